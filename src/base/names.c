@@ -1,0 +1,126 @@
+/* Names: folded for search and order, measured in terminal cells, and the nearest right word.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ringtrue/base.h>
+
+#include <stdlib.h>
+#include <string.h>
+#include <utf8proc.h>
+
+/* One space for each run of white space, none at the ends. */
+static void squeeze_spaces(char *s)
+{
+	char *to = s;
+
+	for (const char *from = s; *from; from++) {
+		bool space = *from == ' ' || (*from >= '\t' && *from <= '\r');
+
+		if (!space)
+			*to++ = *from;
+		else if (to > s && to[-1] != ' ')
+			*to++ = ' ';
+	}
+	if (to > s && to[-1] == ' ')
+		to--;
+	*to = '\0';
+}
+
+char *rt_fold(const char *s)
+{
+	utf8proc_uint8_t *folded = NULL;
+	utf8proc_option_t options = UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPAT |
+				    UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK |
+				    UTF8PROC_IGNORE;
+
+	if (utf8proc_map((const utf8proc_uint8_t *)s, 0, &folded, options) < 0)
+		return NULL;
+	squeeze_spaces((char *)folded);
+	return (char *)folded;
+}
+
+bool rt_is_utf8(const char *s, size_t n)
+{
+	while (n) {
+		utf8proc_int32_t point;
+		utf8proc_ssize_t took = utf8proc_iterate((const utf8proc_uint8_t *)s,
+							 (utf8proc_ssize_t)n, &point);
+
+		if (took <= 0)
+			return false;
+		s += took;
+		n -= (size_t)took;
+	}
+	return true;
+}
+
+size_t rt_width(const char *s)
+{
+	size_t cells = 0;
+
+	while (*s) {
+		utf8proc_int32_t point;
+		utf8proc_ssize_t took = utf8proc_iterate((const utf8proc_uint8_t *)s, -1, &point);
+
+		if (took <= 0) {
+			cells++; /* a stray byte shows as one cell */
+			s++;
+			continue;
+		}
+		cells += (size_t)utf8proc_charwidth(point);
+		s += took;
+	}
+	return cells;
+}
+
+#define WORD_MAX 48 /* longer words are never a slip of the finger for one of ours */
+
+static size_t least(size_t a, size_t b)
+{
+	return a < b ? a : b;
+}
+
+/* Optimal string alignment distance, by bytes, over three rolling rows. */
+static size_t distance(const char *a, size_t na, const char *b, size_t nb)
+{
+	size_t rows[3][WORD_MAX + 1];
+	size_t *before = rows[0], *above = rows[1], *row = rows[2];
+
+	for (size_t j = 0; j <= nb; j++)
+		above[j] = j;
+	for (size_t i = 1; i <= na; i++) {
+		size_t *spare = before;
+
+		row[0] = i;
+		for (size_t j = 1; j <= nb; j++) {
+			size_t cost = a[i - 1] != b[j - 1];
+
+			row[j] = least(least(above[j] + 1, row[j - 1] + 1), above[j - 1] + cost);
+			if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+				row[j] = least(row[j], before[j - 2] + 1);
+		}
+		before = above;
+		above = row;
+		row = spare;
+	}
+	return above[nb];
+}
+
+const char *rt_nearest(const char *word, const char *const *words, size_t n)
+{
+	const char *best = NULL;
+	size_t length = strlen(word), best_distance = SIZE_MAX;
+
+	if (length > WORD_MAX)
+		return NULL;
+	for (size_t i = 0; i < n; i++) {
+		size_t other = strlen(words[i]), longer = other > length ? other : length, d;
+
+		if (other > WORD_MAX)
+			continue;
+		d = distance(word, length, words[i], other);
+		if (d < best_distance && d < longer && d <= (longer < 6 ? 1 : longer / 3)) {
+			best_distance = d;
+			best = words[i];
+		}
+	}
+	return best;
+}

@@ -1,0 +1,277 @@
+/* Numbers, units and dates read and written the same in every locale.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ringtrue/base.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define CM_PER_INCH	2.54
+#define INCHES_PER_HAND 4
+#define INCHES_PER_FOOT 12
+
+static bool is_digit(char c)
+{
+	return c >= '0' && c <= '9';
+}
+
+/* A plain decimal number taken apart: sign, digits as a whole number, decimals after the
+ * point.  Decimals that would not fit any more are left out, and cut says so. */
+struct plain {
+	bool negative;
+	bool cut;
+	int64_t digits;
+	int decimals;
+};
+
+/* Read digits with at most one point from s; the end of what was read, or NULL. */
+static const char *read_plain(const char *s, struct plain *p)
+{
+	int seen = 0;
+	bool point = false;
+
+	memset(p, 0, sizeof *p);
+	if (*s == '-' || *s == '+')
+		p->negative = *s++ == '-';
+	for (; is_digit(*s) || (*s == '.' && !point); s++) {
+		if (*s == '.') {
+			point = true;
+			continue;
+		}
+		if (p->digits > (INT64_MAX - 9) / 10) {
+			if (!point)
+				return NULL;
+			p->cut = true;
+			continue;
+		}
+		p->digits = p->digits * 10 + (*s - '0');
+		p->decimals += point;
+		seen++;
+	}
+	return seen ? s : NULL;
+}
+
+static int64_t power_of_ten(int n)
+{
+	int64_t p = 1;
+
+	while (n-- > 0)
+		p *= 10;
+	return p;
+}
+
+static bool read_exponent(const char *s, int *out)
+{
+	bool negative = false;
+	int e = 0;
+
+	if (*s == '-' || *s == '+')
+		negative = *s++ == '-';
+	if (!is_digit(*s))
+		return false;
+	for (; is_digit(*s); s++)
+		if (e < 1000)
+			e = e * 10 + (*s - '0');
+	*out = negative ? -e : e;
+	return *s == '\0';
+}
+
+/* Digits up to 2^53 scaled by a power of ten up to 22 are correctly rounded by the one
+ * division or multiplication; long double keeps longer inputs within a unit in the last
+ * place. */
+bool rt_parse_real(const char *s, double *out)
+{
+	struct plain p;
+	const char *end = read_plain(s, &p);
+	int exponent = 0;
+	long double v;
+
+	if (!end || (*end != '\0' && *end != 'e' && *end != 'E'))
+		return false;
+	if (*end != '\0' && !read_exponent(end + 1, &exponent))
+		return false;
+	exponent -= p.decimals;
+	v = (long double)p.digits;
+	if (p.digits <= (INT64_C(1) << 53) && exponent <= 0 && exponent >= -18)
+		v = (double)p.digits / (double)power_of_ten(-exponent);
+	else if (p.digits)
+		v *= powl(10.0L, (long double)exponent);
+	if (!isfinite((double)v))
+		return false;
+	*out = p.negative ? -(double)v : (double)v;
+	return true;
+}
+
+bool rt_parse_int(const char *s, int64_t *out)
+{
+	return rt_parse_decimal(s, 0, out) && !strchr(s, '.');
+}
+
+bool rt_parse_decimal(const char *s, int digits, int64_t *out)
+{
+	struct plain p;
+	const char *end = read_plain(s, &p);
+	int64_t scale;
+
+	if (!end || *end != '\0' || p.cut)
+		return false;
+	for (; p.decimals > digits; p.decimals--) {
+		if (p.digits % 10)
+			return false;
+		p.digits /= 10;
+	}
+	scale = power_of_ten(digits - p.decimals);
+	if (p.digits > INT64_MAX / scale)
+		return false;
+	*out = p.negative ? -p.digits * scale : p.digits * scale;
+	return true;
+}
+
+/* Hands and inches: 13.2 is 13 hands 2 inches. */
+static bool hands_to_cm(const struct plain *p, double *cm)
+{
+	int64_t hands = p->digits, inches = 0;
+
+	if (p->decimals > 1)
+		return false;
+	if (p->decimals == 1) {
+		inches = hands % 10;
+		hands /= 10;
+	}
+	if (inches >= INCHES_PER_HAND)
+		return false;
+	*cm = (double)(hands * INCHES_PER_HAND + inches) * CM_PER_INCH;
+	return true;
+}
+
+bool rt_parse_height(const char *s, double *cm)
+{
+	struct plain p;
+	const char *unit = read_plain(s, &p);
+	double v;
+
+	if (!unit || p.negative || p.cut || p.decimals > 18)
+		return false;
+	v = (double)p.digits / (double)power_of_ten(p.decimals);
+	while (*unit == ' ')
+		unit++;
+	if (strcmp(unit, "hh") == 0) {
+		if (!hands_to_cm(&p, &v))
+			return false;
+	} else if (strcmp(unit, "m") == 0) {
+		v *= 100.0;
+	} else if (*unit != '\0' && strcmp(unit, "cm") != 0) {
+		return false;
+	}
+	if (v < 40.0 || v > 220.0)
+		return false;
+	*cm = v;
+	return true;
+}
+
+void rt_format_feet(double m, char *out, size_t size)
+{
+	long long inches = llround(fabs(m) * 100.0 / CM_PER_INCH);
+
+	snprintf(out, size, "%s%lld ft %lld in", m < 0 && inches ? "-" : "",
+		 inches / INCHES_PER_FOOT, inches % INCHES_PER_FOOT);
+}
+
+void rt_format_real(double v, int decimals, char *out, size_t size)
+{
+	bool zero = true;
+	char *c;
+
+	snprintf(out, size, "%.*f", decimals, v);
+	for (c = out; *c; c++) {
+		if (is_digit(*c))
+			zero = zero && *c == '0';
+		else if (*c != '-')
+			*c = '.'; /* the locale's point */
+	}
+	if (zero && out[0] == '-')
+		memmove(out, out + 1, strlen(out));
+}
+
+void rt_format_decimal(int64_t units, int digits, char *out, size_t size)
+{
+	uint64_t whole = units < 0 ? (uint64_t)0 - (uint64_t)units : (uint64_t)units;
+	char text[24]; /* from the right: digits, a point, digits, a sign */
+	size_t at = sizeof text;
+
+	text[--at] = '\0';
+	for (int i = 0; whole || i <= digits; i++) {
+		if (i == digits && digits > 0)
+			text[--at] = '.';
+		text[--at] = (char)('0' + whole % 10);
+		whole /= 10;
+	}
+	if (units < 0)
+		text[--at] = '-';
+	snprintf(out, size, "%s", text + at);
+}
+
+int64_t rt_round_half_up(int64_t num, int64_t den)
+{
+	int64_t whole = num / den, rest = num % den;
+
+	if (rest < 0) {
+		rest += den;
+		whole--;
+	}
+	return whole + (rest >= den - rest);
+}
+
+/* Two digits at s as a number, or -1. */
+static int two_digits(const char *s)
+{
+	return is_digit(s[0]) && is_digit(s[1]) ? (s[0] - '0') * 10 + (s[1] - '0') : -1;
+}
+
+/* Read the day at the start of s; what follows it, or NULL. */
+static const char *read_day(const char *s)
+{
+	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+	int year, month, day, last;
+
+	for (int i = 0; i < 10; i++)
+		if ((i == 4 || i == 7) ? s[i] != '-' : !is_digit(s[i]))
+			return NULL;
+	year = two_digits(s) * 100 + two_digits(s + 2);
+	month = two_digits(s + 5);
+	day = two_digits(s + 8);
+	if (year < 1 || month < 1 || month > 12)
+		return NULL;
+	last = days[month - 1];
+	if (month == 2 && ((year % 4 == 0 && year % 100 != 0) || year % 400 == 0))
+		last = 29;
+	return day >= 1 && day <= last ? s + 10 : NULL;
+}
+
+bool rt_parse_day(const char *s)
+{
+	const char *end = read_day(s);
+
+	return end && *end == '\0';
+}
+
+bool rt_parse_when(const char *s)
+{
+	const char *t = read_day(s);
+	size_t n;
+
+	if (!t)
+		return false;
+	if (*t == '\0')
+		return true;
+	if (*t != ' ' && *t != 'T')
+		return false;
+	t++;
+	n = strlen(t);
+	if ((n != 5 && n != 8) || t[2] != ':' || (n == 8 && t[5] != ':'))
+		return false;
+	if (two_digits(t) < 0 || two_digits(t) > 23 || two_digits(t + 3) < 0 ||
+	    two_digits(t + 3) > 59)
+		return false;
+	return n == 5 || (two_digits(t + 6) >= 0 && two_digits(t + 6) <= 59);
+}

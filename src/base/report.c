@@ -1,0 +1,183 @@
+/* The report: tables of typed cells, and notes.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ringtrue/base.h>
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Where cells go when the report has no memory left for a table. */
+static struct rt_table *lost_table(struct rt_report *r)
+{
+	static struct rt_table lost;
+
+	r->nomem = true;
+	return &lost;
+}
+
+struct rt_table *rt_report_table(struct rt_report *r, const char *name, const char *title,
+				 const struct rt_column *column, size_t columns)
+{
+	struct rt_table **at = rt_list_add(&r->table, &r->tables, &r->table_cap, sizeof *r->table);
+	struct rt_table *t = at ? rt_arena_take(&r->text, sizeof *t) : NULL;
+
+	if (!t) {
+		r->tables -= at != NULL;
+		return lost_table(r);
+	}
+	*at = t;
+	t->name = rt_arena_string(&r->text, name);
+	t->title = rt_arena_string(&r->text, title);
+	t->column = column;
+	t->columns = columns;
+	t->report = r;
+	if (!t->name || (title && !t->title))
+		r->nomem = true;
+	return t;
+}
+
+/* The next cell, or NULL when it is lost. */
+static struct rt_value *next_cell(struct rt_table *t)
+{
+	struct rt_value *v;
+
+	if (!t->report)
+		return NULL;
+	v = rt_list_add(&t->cell, &t->cells, &t->cap, sizeof *t->cell);
+	if (!v)
+		t->report->nomem = true;
+	return v;
+}
+
+void rt_put_text(struct rt_table *t, const char *s)
+{
+	struct rt_value *v = next_cell(t);
+
+	if (!v)
+		return;
+	v->null = !s;
+	v->as.text = rt_arena_string(&t->report->text, s);
+	if (s && !v->as.text)
+		t->report->nomem = v->null = true;
+}
+
+/* A formatted copy in the arena, or NULL. */
+RT_PRINTF(2, 0)
+static const char *format(struct rt_arena **text, const char *fmt, va_list args)
+{
+	va_list again;
+	char *s = NULL;
+	int n;
+
+	va_copy(again, args);
+	n = vsnprintf(NULL, 0, fmt, again);
+	va_end(again);
+	if (n >= 0)
+		s = rt_arena_take(text, (size_t)n + 1);
+	if (s)
+		vsnprintf(s, (size_t)n + 1, fmt, args);
+	return s;
+}
+
+void rt_put_textf(struct rt_table *t, const char *fmt, ...)
+{
+	struct rt_value *v = next_cell(t);
+	va_list args;
+
+	if (!v)
+		return;
+	va_start(args, fmt);
+	v->as.text = format(&t->report->text, fmt, args);
+	va_end(args);
+	if (!v->as.text)
+		t->report->nomem = v->null = true;
+}
+
+void rt_put_int(struct rt_table *t, int64_t whole)
+{
+	struct rt_value *v = next_cell(t);
+
+	if (v)
+		v->as.whole = whole;
+}
+
+void rt_put_real(struct rt_table *t, double real)
+{
+	struct rt_value *v = next_cell(t);
+
+	if (!v)
+		return;
+	v->null = !isfinite(real);
+	v->as.real = real;
+}
+
+void rt_put_decimal(struct rt_table *t, int64_t units, int digits)
+{
+	struct rt_value *v = next_cell(t);
+
+	if (!v)
+		return;
+	v->as.whole = units;
+	v->digits = digits;
+}
+
+void rt_put_bool(struct rt_table *t, bool truth)
+{
+	struct rt_value *v = next_cell(t);
+
+	if (v)
+		v->as.truth = truth;
+}
+
+void rt_put_null(struct rt_table *t)
+{
+	struct rt_value *v = next_cell(t);
+
+	if (v)
+		v->null = true;
+}
+
+size_t rt_table_rows(const struct rt_table *t)
+{
+	return t->columns ? t->cells / t->columns : 0;
+}
+
+const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_t column)
+{
+	return &t->cell[row * t->columns + column];
+}
+
+void rt_report_note(struct rt_report *r, const char *fmt, ...)
+{
+	const char **at = rt_list_add(&r->note, &r->notes, &r->note_cap, sizeof *r->note);
+	va_list args;
+
+	if (!at) {
+		r->nomem = true;
+		return;
+	}
+	va_start(args, fmt);
+	*at = format(&r->text, fmt, args);
+	va_end(args);
+	if (!*at) {
+		r->notes--;
+		r->nomem = true;
+	}
+}
+
+enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err)
+{
+	return r->nomem ? rt_fail_nomem(err) : RT_OK;
+}
+
+void rt_report_free(struct rt_report *r)
+{
+	for (size_t i = 0; i < r->tables; i++)
+		free(r->table[i]->cell);
+	free(r->table);
+	free(r->note);
+	rt_arena_free(r->text);
+	memset(r, 0, sizeof *r);
+}

@@ -1,0 +1,19 @@
+/* ringtrue: a true ring, true turns, true scores.
+ *
+ * Conventions, the same in every room:
+ *  - A function that can fail returns enum rt_err: RT_OK (0) or a negative code.  Its last
+ *    argument is the caller's struct rt_error, filled on failure; NULL is accepted there.
+ *  - A `struct rt_T *out` is the caller's: release what it holds with rt_T_free, which takes
+ *    an empty or half-built object too.  A returned `const T *` belongs to its parent.
+ *  - Lists are plain arrays: `at`, with `n` elements; their strings live in the list's `text`.
+ *  - Units stand in the names: _m metres, _s seconds, _deg degrees, _cm centimetres; a mark is
+ *    a whole number of tenths (_x10), a coefficient of thousandths (_x1000).
+ *  - Nothing prints, exits, or keeps state of its own between calls.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_H
+#define RINGTRUE_H
+
+#include <ringtrue/base.h>
+
+#endif

@@ -1,0 +1,263 @@
+/* base: errors, faults, lists, units, names and the report that every command returns.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_BASE_H
+#define RINGTRUE_BASE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#if defined(__GNUC__)
+#define RT_API		     __attribute__((visibility("default")))
+#define RT_PRINTF(fmt, args) __attribute__((format(printf, fmt, args)))
+#else
+#define RT_API
+#define RT_PRINTF(fmt, args)
+#endif
+
+/* ---- errors ------------------------------------------------------------------------------ */
+
+/* Code, value and plain words of every error: one list. */
+#define RT_ERRORS(X)                                                                               \
+	X(RT_OK, 0, "done")                                                                        \
+	X(RT_E_USAGE, -1, "bad usage")                                                             \
+	X(RT_E_INPUT, -2, "bad input")                                                             \
+	X(RT_E_NOTFOUND, -3, "not found")                                                          \
+	X(RT_E_NOFIX, -4, "a peg is not fixed by the readings")                                    \
+	X(RT_E_NUMERIC, -5, "the computation did not succeed")                                     \
+	X(RT_E_NOMEM, -6, "out of memory")                                                         \
+	X(RT_E_IO, -7, "reading or writing failed")                                                \
+	X(RT_E_BUSY, -8, "busy")                                                                   \
+	X(RT_E_STORE, -9, "the show file failed")                                                  \
+	X(RT_E_FORMAT, -10, "not a show file, or of another version")
+
+enum rt_err {
+#define RT_ENUM(code, value, words) code = value,
+	RT_ERRORS(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* What went wrong, in the caller's own struct.  file, line and column are empty or 0 where
+ * they do not apply.  Longer texts are cut. */
+struct rt_error {
+	enum rt_err code;
+	char text[480];
+	char file[256];
+	long line;
+	char column[64];
+};
+
+/* The plain words of a code; never NULL. */
+RT_API const char *rt_err_words(enum rt_err code);
+
+/* Fill err (NULL is accepted) with code and a printf text, without a place; returns code, so
+ * that a function can end with `return rt_fail(err, ...)`. */
+RT_API enum rt_err rt_fail(struct rt_error *err, enum rt_err code, const char *fmt, ...)
+	RT_PRINTF(3, 4);
+
+/* rt_fail for lack of memory. */
+RT_API enum rt_err rt_fail_nomem(struct rt_error *err);
+
+/* ---- arena: many small strings, freed at once -------------------------------------------- */
+
+struct rt_arena;
+
+/* Bytes from the arena *a, which is made at the first call where it is NULL; aligned for any
+ * type, zeroed.  NULL when memory is out. */
+RT_API void *rt_arena_take(struct rt_arena **a, size_t size);
+/* A copy of the n bytes at s, ended by NUL.  NULL when memory is out. */
+RT_API const char *rt_arena_copy(struct rt_arena **a, const char *s, size_t n);
+/* A copy of the string s; NULL stays NULL. */
+RT_API const char *rt_arena_string(struct rt_arena **a, const char *s);
+/* Release everything that came from it; NULL is accepted. */
+RT_API void rt_arena_free(struct rt_arena *a);
+
+/* ---- lists ------------------------------------------------------------------------------- */
+
+/* A growable array of `type`, whose strings live in `text`.  Start it zeroed. */
+#define RT_LIST(type)                                                                              \
+	{                                                                                          \
+		type *at;                                                                          \
+		size_t n, cap;                                                                     \
+		struct rt_arena *text;                                                             \
+	}
+
+/* Make room for one more element and return it zeroed and counted, or NULL when memory is
+ * out (the list stays as it was).  Used through RT_LIST_ADD. */
+RT_API void *rt_list_add(void *at_field, size_t *n, size_t *cap, size_t size);
+#define RT_LIST_ADD(list) rt_list_add(&(list)->at, &(list)->n, &(list)->cap, sizeof *(list)->at)
+
+/* Release the array and its strings, leaving an empty list. */
+RT_API void rt_list_clear(void *at_field, size_t *n, size_t *cap, struct rt_arena **text);
+#define RT_LIST_FREE(list) rt_list_clear(&(list)->at, &(list)->n, &(list)->cap, &(list)->text)
+
+struct rt_strings RT_LIST(const char *);
+
+/* ---- map: from a name to a number -------------------------------------------------------- */
+
+struct rt_map; /* keys are copied; made at the first rt_map_put where *m is NULL */
+
+#define RT_MAP_NONE SIZE_MAX
+/* Put key -> value (below RT_MAP_NONE).  Returns the value that was there before, or
+ * RT_MAP_NONE; the older value stays when there was one.  *nomem is set when memory is out. */
+RT_API size_t rt_map_put(struct rt_map **m, const char *key, size_t value, bool *nomem);
+/* The value of key, or RT_MAP_NONE; m may be NULL. */
+RT_API size_t rt_map_get(const struct rt_map *m, const char *key);
+RT_API void rt_map_free(struct rt_map *m);
+
+/* ---- faults of bad input ----------------------------------------------------------------- */
+
+#define RT_FAULTS_KEPT 50 /* so many are listed; the others are counted */
+
+struct rt_fault {
+	const char *file;
+	long line;	    /* 0: the file as a whole */
+	const char *column; /* NULL: the row as a whole */
+	const char *text;   /* "what is wrong: what is accepted" */
+};
+
+/* All faults of an import.  Start it zeroed; n is how many are kept, total how many there
+ * were. */
+struct rt_faults {
+	struct rt_fault *at;
+	size_t n, cap;
+	struct rt_arena *text;
+	size_t total;
+	bool nomem; /* a fault could not be kept: treat as RT_E_NOMEM */
+};
+
+/* Note a fault; column may be NULL. */
+RT_API void rt_fault(struct rt_faults *f, const char *file, long line, const char *column,
+		     const char *fmt, ...) RT_PRINTF(5, 6);
+RT_API void rt_faults_free(struct rt_faults *f);
+/* RT_OK when there are none; else RT_E_INPUT, and err is the first one with its place. */
+RT_API enum rt_err rt_faults_result(const struct rt_faults *f, struct rt_error *err);
+
+/* ---- numbers and units ------------------------------------------------------------------- */
+
+/* Read all of s as a finite decimal number with a point, whatever the locale.  false if s is
+ * anything else (empty, trailing text, hex, "nan"). */
+RT_API bool rt_parse_real(const char *s, double *out);
+/* Read all of s as a whole decimal number. */
+RT_API bool rt_parse_int(const char *s, int64_t *out);
+/* Read s exactly as units of 10^-digits ("6.5" with digits 1 is 65).  false when s is no
+ * plain decimal number or has more decimals than that ("6.55" with digits 1). */
+RT_API bool rt_parse_decimal(const char *s, int digits, int64_t *out);
+/* An animal's height in centimetres: 132cm, 1.32m, 13hh or 13.2hh (13 hands 2 inches; the
+ * inches 0 to 3 after the point).  A hand is 4 inches, an inch 2.54 cm exactly.  A plain
+ * number is centimetres.  Accepted: 40 cm to 220 cm. */
+RT_API bool rt_parse_height(const char *s, double *cm);
+#define RT_HEIGHT_ACCEPTED "132cm, 1.32m, 13hh or 13.2hh (13 hands 2 inches), from 40 to 220 cm"
+/* A length in metres as feet and inches, to the nearest inch: "131 ft 3 in". */
+RT_API void rt_format_feet(double m, char *out, size_t size);
+/* v with so many decimals (0 to 17), point always '.', no "-0.00". */
+RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
+/* units of 10^-digits (digits 0 to 18), exact: 4160 with digits 2 is "41.60". */
+RT_API void rt_format_decimal(int64_t units, int digits, char *out, size_t size);
+/* num/den, den > 0, rounded half up (towards plus infinity at the half). */
+RT_API int64_t rt_round_half_up(int64_t num, int64_t den);
+/* YYYY-MM-DD, a day that exists. */
+RT_API bool rt_parse_day(const char *s);
+/* YYYY-MM-DD, or with a time "YYYY-MM-DD HH:MM[:SS]" or with T between. */
+RT_API bool rt_parse_when(const char *s);
+
+/* ---- names ------------------------------------------------------------------------------- */
+
+/* A name folded for search and order: case and accents dropped, white space runs as one space
+ * (Unicode NFKD with case folding and marks stripped, by utf8proc).  Yours, free() it; NULL
+ * when memory is out or s is not UTF-8. */
+RT_API char *rt_fold(const char *s);
+/* true when s is well-formed UTF-8. */
+RT_API bool rt_is_utf8(const char *s, size_t n);
+/* How many terminal cells s takes (East Asian wide 2, combining 0). */
+RT_API size_t rt_width(const char *s);
+/* The word of words[0..n) nearest to `word` by edit distance (insert, delete, replace, swap of
+ * neighbours: the optimal string alignment distance), or NULL when none is near enough to be
+ * meant: further than a third of the longer word (1 in a short one), or nothing in common. */
+RT_API const char *rt_nearest(const char *word, const char *const *words, size_t n);
+
+/* ---- report ------------------------------------------------------------------------------ */
+
+enum rt_type { RT_TEXT, RT_INT, RT_REAL, RT_DECIMAL, RT_BOOL };
+enum rt_unit { RT_NO_UNIT, RT_METRE, RT_SECOND, RT_DEGREE, RT_PERCENT };
+
+/* A column: its name in CSV and JSON, its head in text, what it holds. */
+struct rt_column {
+	const char *name;
+	const char *head;
+	enum rt_type type;
+	enum rt_unit unit;
+	int decimals; /* of an RT_REAL, in text; CSV and JSON carry all digits */
+	bool wide;    /* left out of text at 80 columns; CSV and JSON always have it */
+};
+
+struct rt_value {
+	bool null;
+	union {
+		const char *text;
+		int64_t whole; /* RT_INT; RT_DECIMAL: units of 10^-digits */
+		double real;
+		bool truth;
+	} as;
+	int digits; /* of an RT_DECIMAL */
+};
+
+struct rt_table {
+	const char *name;  /* the key in JSON */
+	const char *title; /* over the table in text */
+	const struct rt_column *column;
+	size_t columns;
+	struct rt_value *cell; /* rows x columns, row by row */
+	size_t cells, cap;
+	struct rt_report *report;
+};
+
+/* Tables in order, then notes.  needs_person: something was done and needs a person (exit 1). */
+struct rt_report {
+	struct rt_table **table;
+	size_t tables, table_cap;
+	const char **note;
+	size_t notes, note_cap;
+	bool needs_person;
+	bool nomem; /* sticky: a table, cell or note could not be kept */
+	struct rt_arena *text;
+};
+
+/* A new table at the end; `column` must outlive the report (a static array).  name and title
+ * are copied.  Never fails visibly: when memory is out the report's nomem is set and a table
+ * that swallows its cells is returned (never NULL). */
+RT_API struct rt_table *rt_report_table(struct rt_report *r, const char *name, const char *title,
+					const struct rt_column *column, size_t columns);
+/* Append the next cell, in column order; rows follow from the number of columns.  Text is
+ * copied, NULL text is a null; a NaN or infinite real is a null. */
+RT_API void rt_put_text(struct rt_table *t, const char *s);
+RT_API void rt_put_textf(struct rt_table *t, const char *fmt, ...) RT_PRINTF(2, 3);
+RT_API void rt_put_int(struct rt_table *t, int64_t v);
+RT_API void rt_put_real(struct rt_table *t, double v);
+RT_API void rt_put_decimal(struct rt_table *t, int64_t units, int digits);
+RT_API void rt_put_bool(struct rt_table *t, bool v);
+RT_API void rt_put_null(struct rt_table *t);
+/* Rows that are complete. */
+RT_API size_t rt_table_rows(const struct rt_table *t);
+/* The cell at row, column; the caller keeps inside the table. */
+RT_API const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_t column);
+/* A sentence under the tables. */
+RT_API void rt_report_note(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
+/* RT_OK, or RT_E_NOMEM if anything was lost on the way. */
+RT_API enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err);
+RT_API void rt_report_free(struct rt_report *r);
+
+/* The words under every estimate that touches safety. */
+#define RT_CAUTION                                                                                 \
+	"An estimate for planning. Footing, slope, harness and the animal decide; local rules "    \
+	"and the officials on the ground come first."
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,312 @@
+/* Checks of base: errors, faults, lists, maps, numbers, units, names and the report.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <ringtrue/base.h>
+
+START_TEST(errors_have_words_and_places)
+{
+	struct rt_error err;
+	struct rt_faults faults = {0};
+
+	ck_assert_int_eq(rt_fail(&err, RT_E_INPUT, "%s: %d", "wrong", 7), RT_E_INPUT);
+	ck_assert_str_eq(err.text, "wrong: 7");
+	ck_assert_str_eq(rt_err_words(RT_E_BUSY), "busy");
+	ck_assert_int_eq(rt_fail(NULL, RT_E_IO, "x"), RT_E_IO);
+	ck_assert_int_eq(rt_faults_result(&faults, &err), RT_OK);
+	for (int i = 0; i < 60; i++)
+		rt_fault(&faults, "a.csv", i + 2, i ? NULL : "mark", "fault %d", i);
+	ck_assert_uint_eq(faults.n, RT_FAULTS_KEPT);
+	ck_assert_uint_eq(faults.total, 60);
+	ck_assert_int_eq(rt_faults_result(&faults, &err), RT_E_INPUT);
+	ck_assert_str_eq(err.file, "a.csv");
+	ck_assert_int_eq(err.line, 2);
+	ck_assert_str_eq(err.column, "mark");
+	rt_faults_free(&faults);
+	ck_assert_uint_eq(faults.total, 0);
+}
+END_TEST
+
+START_TEST(arena_aligns_and_keeps)
+{
+	struct rt_arena *a = NULL;
+	const char *first = rt_arena_string(&a, "Ämne");
+	char *big = rt_arena_take(&a, 100000);
+
+	for (int i = 0; i < 5000; i++) {
+		double *d = rt_arena_take(&a, sizeof *d + (size_t)(i % 3));
+
+		ck_assert_ptr_nonnull(d);
+		ck_assert_uint_eq((uintptr_t)d % _Alignof(max_align_t), 0);
+		ck_assert_double_eq(*d, 0.0);
+	}
+	ck_assert_int_eq(big[99999], 0);
+	ck_assert_str_eq(first, "Ämne");
+	ck_assert_ptr_null(rt_arena_string(&a, NULL));
+	ck_assert_ptr_null(rt_arena_take(&a, SIZE_MAX - 3));
+	rt_arena_free(a);
+	rt_arena_free(NULL);
+}
+END_TEST
+
+START_TEST(lists_grow_zeroed)
+{
+	struct rt_strings list = {0};
+
+	for (size_t i = 0; i < 100; i++) {
+		const char **at = RT_LIST_ADD(&list);
+
+		ck_assert_ptr_nonnull(at);
+		ck_assert_ptr_null(*at);
+		*at = rt_arena_string(&list.text, "x");
+		ck_assert_uint_eq(list.n, i + 1);
+	}
+	RT_LIST_FREE(&list);
+	ck_assert_ptr_null(list.at);
+	ck_assert_uint_eq(list.n, 0);
+}
+END_TEST
+
+START_TEST(maps_keep_the_first)
+{
+	struct rt_map *m = NULL;
+	bool nomem = false;
+	char key[16];
+
+	ck_assert_uint_eq(rt_map_get(m, "A"), RT_MAP_NONE);
+	for (size_t i = 0; i < 1000; i++) {
+		snprintf(key, sizeof key, "key %zu", i);
+		ck_assert_uint_eq(rt_map_put(&m, key, i, &nomem), RT_MAP_NONE);
+	}
+	ck_assert_uint_eq(rt_map_put(&m, "key 7", 9, &nomem), 7);
+	ck_assert_uint_eq(rt_map_get(m, "key 7"), 7);
+	ck_assert_uint_eq(rt_map_get(m, "key 999"), 999);
+	ck_assert_uint_eq(rt_map_get(m, "key 1000"), RT_MAP_NONE);
+	ck_assert(!nomem);
+	rt_map_free(m);
+}
+END_TEST
+
+START_TEST(reals_are_read_whole_or_not)
+{
+	static const struct {
+		const char *text;
+		double value;
+	} good[] = {{"0", 0},
+		    {"-0.5", -0.5},
+		    {"40.", 40},
+		    {".25", 0.25},
+		    {"1e3", 1000},
+		    {"89.443", 89.443},
+		    {"+7", 7},
+		    {"1.5E-2", 0.015},
+		    {"0.1", 0.1},
+		    {"1414.24", 1414.24},
+		    {"5e-324", 0},
+		    {"0.30000000000000004", 0.3},
+		    {"3.14159265358979323846264", 3.141592653589793}};
+	static const char *const bad[] = {"",	  " 1",	   "1 ",  "1,5", "abc",
+					  "0x10", "nan",   "inf", "1e",	 "1e999",
+					  "--1",  "1.2.3", ".",	  "-",	 "99999999999999999999"};
+	double v;
+
+	for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
+		ck_assert_msg(rt_parse_real(good[i].text, &v), "%s", good[i].text);
+		ck_assert_msg(fabs(v - good[i].value) <= 1e-15 * fabs(v) + 1e-300, "%s",
+			      good[i].text);
+	}
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
+		ck_assert_msg(!rt_parse_real(bad[i], &v), "%s", bad[i]);
+}
+END_TEST
+
+START_TEST(decimals_are_exact)
+{
+	int64_t v;
+
+	ck_assert(rt_parse_decimal("6.5", 1, &v) && v == 65);
+	ck_assert(rt_parse_decimal("6.50", 1, &v) && v == 65);
+	ck_assert(rt_parse_decimal("7", 1, &v) && v == 70);
+	ck_assert(rt_parse_decimal("-2.25", 2, &v) && v == -225);
+	ck_assert(rt_parse_decimal("0.667", 6, &v) && v == 667000);
+	ck_assert(!rt_parse_decimal("6.55", 1, &v));
+	ck_assert(!rt_parse_decimal("6,5", 1, &v));
+	ck_assert(!rt_parse_decimal("1e2", 1, &v));
+	ck_assert(!rt_parse_decimal("9223372036854775807", 1, &v));
+	ck_assert(rt_parse_int("42", &v) && v == 42);
+	ck_assert(!rt_parse_int("42.0", &v));
+	ck_assert(!rt_parse_int("", &v));
+}
+END_TEST
+
+START_TEST(half_goes_up)
+{
+	static const int64_t row[][3] = {{5, 2, 3},
+					 {-5, 2, -2},
+					 {7, 3, 2},
+					 {-7, 3, -2},
+					 {-8, 3, -3},
+					 {4, 2, 2},
+					 {0, 9, 0},
+					 {1, 2, 1},
+					 {-1, 2, 0},
+					 {41605, 10, 4161},
+					 {INT64_MAX, 2, INT64_MAX / 2 + 1}};
+
+	for (size_t i = 0; i < sizeof row / sizeof *row; i++)
+		ck_assert_int_eq(rt_round_half_up(row[i][0], row[i][1]), row[i][2]);
+}
+END_TEST
+
+START_TEST(heights_in_three_units)
+{
+	static const struct {
+		const char *text;
+		double cm;
+	} good[] = {{"132cm", 132},	{"1.32m", 132},	    {"132", 132},	{"13hh", 132.08},
+		    {"13.2hh", 137.16}, {"14.0hh", 142.24}, {"12.3hh", 129.54}, {"76 cm", 76}};
+	static const char *const bad[] = {"",	  "13.4hh", "13.12hh", "tall",	    "-132cm",
+					  "10cm", "2.5m",   "hh",      "132 inches"};
+	double cm;
+
+	for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
+		ck_assert_msg(rt_parse_height(good[i].text, &cm), "%s", good[i].text);
+		ck_assert_double_eq_tol(cm, good[i].cm, 1e-9);
+	}
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
+		ck_assert_msg(!rt_parse_height(bad[i], &cm), "%s", bad[i]);
+}
+END_TEST
+
+START_TEST(numbers_are_written_plainly)
+{
+	char out[64];
+
+	rt_format_feet(40.0, out, sizeof out);
+	ck_assert_str_eq(out, "131 ft 3 in");
+	rt_format_feet(-0.5, out, sizeof out);
+	ck_assert_str_eq(out, "-1 ft 8 in");
+	rt_format_feet(-0.001, out, sizeof out);
+	ck_assert_str_eq(out, "0 ft 0 in");
+	rt_format_real(-0.001, 2, out, sizeof out);
+	ck_assert_str_eq(out, "0.00");
+	rt_format_real(89.4427191, 3, out, sizeof out);
+	ck_assert_str_eq(out, "89.443");
+	rt_format_decimal(4160, 2, out, sizeof out);
+	ck_assert_str_eq(out, "41.60");
+	rt_format_decimal(-5, 2, out, sizeof out);
+	ck_assert_str_eq(out, "-0.05");
+	rt_format_decimal(70, 0, out, sizeof out);
+	ck_assert_str_eq(out, "70");
+	rt_format_decimal(INT64_MIN, 18, out, sizeof out);
+	ck_assert_str_eq(out, "-9.223372036854775808");
+}
+END_TEST
+
+START_TEST(days_exist)
+{
+	ck_assert(rt_parse_day("2024-02-29"));
+	ck_assert(!rt_parse_day("2023-02-29"));
+	ck_assert(!rt_parse_day("2023-13-01"));
+	ck_assert(!rt_parse_day("2023-1-01"));
+	ck_assert(!rt_parse_day("2023-01-01 "));
+	ck_assert(rt_parse_when("2026-05-09"));
+	ck_assert(rt_parse_when("2026-05-09 08:30"));
+	ck_assert(rt_parse_when("2026-05-09T08:30:59"));
+	ck_assert(!rt_parse_when("2026-05-09 24:30"));
+	ck_assert(!rt_parse_when("2026-05-09 08-30"));
+	ck_assert(!rt_parse_when("2026-05-09 08:30:6"));
+	ck_assert(!rt_parse_when("soon"));
+}
+END_TEST
+
+START_TEST(names_fold_and_measure)
+{
+	char *folded = rt_fold("  Åsa   ÖSTERLÖV-Straße ");
+
+	ck_assert_str_eq(folded, "asa osterlov-strasse");
+	free(folded);
+	ck_assert_ptr_null(rt_fold("\xff\xfe"));
+	ck_assert(rt_is_utf8("Åsa", 4));
+	ck_assert(!rt_is_utf8("\xc5", 1));
+	ck_assert(!rt_is_utf8("\xed\xa0\x80", 3)); /* a surrogate */
+	ck_assert_uint_eq(rt_width("Åsa"), 3);
+	ck_assert_uint_eq(rt_width("A\xcc\x8a"), 1); /* combining ring */
+	ck_assert_uint_eq(rt_width("馬"), 2);
+}
+END_TEST
+
+START_TEST(the_nearest_word_is_meant)
+{
+	static const char *const words[] = {"results", "ring", "turns", "show", "A"};
+	const size_t n = sizeof words / sizeof *words;
+
+	ck_assert_str_eq(rt_nearest("resluts", words, n), "results");
+	ck_assert_str_eq(rt_nearest("turn", words, n), "turns");
+	ck_assert_ptr_null(rt_nearest("workbook", words, n));
+	ck_assert_ptr_null(rt_nearest("Q", words, n));
+	ck_assert_ptr_null(rt_nearest("", words, 0));
+}
+END_TEST
+
+static const struct rt_column columns[] = {
+	{"name", "name", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"off_m", "off", RT_REAL, RT_METRE, 2, false},
+	{"score", "score", RT_DECIMAL, RT_PERCENT, 0, true},
+};
+
+START_TEST(reports_hold_tables_and_notes)
+{
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "pegs", "Pegs", columns, 3);
+
+	rt_put_textf(t, "%c%d", 'K', 1);
+	rt_put_real(t, NAN);
+	rt_put_decimal(t, 4160, 2);
+	rt_put_text(t, NULL);
+	rt_put_real(t, 0.5);
+	rt_put_null(t);
+	rt_report_note(&r, "%d pegs", 2);
+	ck_assert_uint_eq(rt_table_rows(t), 2);
+	ck_assert_str_eq(rt_table_cell(t, 0, 0)->as.text, "K1");
+	ck_assert(rt_table_cell(t, 0, 1)->null);
+	ck_assert_int_eq(rt_table_cell(t, 0, 2)->digits, 2);
+	ck_assert(rt_table_cell(t, 1, 0)->null && rt_table_cell(t, 1, 2)->null);
+	ck_assert_double_eq(rt_table_cell(t, 1, 1)->as.real, 0.5);
+	ck_assert_str_eq(r.note[0], "2 pegs");
+	ck_assert_int_eq(rt_report_result(&r, NULL), RT_OK);
+	rt_report_free(&r);
+	ck_assert_uint_eq(r.tables, 0);
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("base");
+	TCase *all = tcase_create("all");
+	SRunner *runner = srunner_create(suite);
+	int failed;
+
+	suite_add_tcase(suite, all);
+	tcase_add_test(all, errors_have_words_and_places);
+	tcase_add_test(all, arena_aligns_and_keeps);
+	tcase_add_test(all, lists_grow_zeroed);
+	tcase_add_test(all, maps_keep_the_first);
+	tcase_add_test(all, reals_are_read_whole_or_not);
+	tcase_add_test(all, decimals_are_exact);
+	tcase_add_test(all, half_goes_up);
+	tcase_add_test(all, heights_in_three_units);
+	tcase_add_test(all, numbers_are_written_plainly);
+	tcase_add_test(all, days_exist);
+	tcase_add_test(all, names_fold_and_measure);
+	tcase_add_test(all, the_nearest_word_is_meant);
+	tcase_add_test(all, reports_hold_tables_and_notes);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? 1 : 0;
+}
