@@ -15,5 +15,6 @@
 #define RINGTRUE_H
 
 #include <ringtrue/base.h>
+#include <ringtrue/ring.h>
 
 #endif

@@ -1,0 +1,478 @@
+/* Is every point fixed by the readings, before anything is measured?
+ *
+ * In the common case one singular value decomposition at the start says yes: full rank, and no
+ * standard error over RT_SE_FIXED_M.  Otherwise the largest set of points that hold each other
+ * is looked for, and the others are named with the readings that would tie them to it.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "internal.h"
+
+#define MIRROR_M       1.0    /* a mirror place nearer than this could be meant */
+#define LOOSE_M	       1000.0 /* how far a point that nothing holds may stray */
+#define HEAVY	       1e-6   /* sigma of a datum row: against 1e-4 of a reading */
+#define PARALLEL       1e-9   /* sine of the angle between readings along one line */
+#define SUGGESTED_MOST 3
+
+/* What is known of each point. */
+struct survey {
+	struct rt__network *net;
+	struct rt_arena *room;
+	double *x;	    /* unknowns at the start */
+	double *covariance; /* unknowns x unknowns, at the start */
+	double *sigma;
+	double *worst; /* standard error of each point, in the direction known worst */
+	bool *held;    /* fixed by the readings, or given as fixed */
+	bool *mirror;  /* held but for a mirror place; its coordinates in mirrored */
+	double *mirrored;
+	size_t *set;	   /* of each point the last set it was found in, 0: none yet */
+	bool *core, *best; /* while looking for the largest set */
+};
+
+static enum rt_err survey_make(struct survey *s, struct rt__network *net, struct rt_error *err)
+{
+	size_t n = net->unknowns, rows = net->edges + n + 3;
+
+	s->net = net;
+	s->x = rt_arena_take(&s->room, n * sizeof *s->x);
+	s->covariance = rt_arena_take(&s->room, n * n * sizeof *s->covariance);
+	s->sigma = rt_arena_take(&s->room, rows * sizeof *s->sigma);
+	s->worst = rt_arena_take(&s->room, net->points * sizeof *s->worst);
+	s->held = rt_arena_take(&s->room, net->points * sizeof *s->held);
+	s->mirror = rt_arena_take(&s->room, net->points * sizeof *s->mirror);
+	s->mirrored = rt_arena_take(&s->room, 2 * net->points * sizeof *s->mirrored);
+	s->set = rt_arena_take(&s->room, net->points * sizeof *s->set);
+	s->core = rt_arena_take(&s->room, net->points * sizeof *s->core);
+	s->best = rt_arena_take(&s->room, net->points * sizeof *s->best);
+	if (!s->x || !s->covariance || !s->sigma || !s->worst || !s->held || !s->mirror ||
+	    !s->mirrored || !s->set || !s->core || !s->best)
+		return rt_fail_nomem(err);
+	rt__network_start(net, s->x);
+	return RT_OK;
+}
+
+/* Mark the points whose standard error, in the direction known worst, is small enough; count
+ * them. */
+static size_t mark_held(const struct survey *s, bool *held)
+{
+	const struct rt__network *net = s->net;
+	size_t n = net->unknowns, count = 0;
+
+	for (size_t p = 0; p < net->points; p++) {
+		size_t i = net->column[p];
+
+		s->worst[p] = 0;
+		if (i != RT__FIXED) {
+			double xx = s->covariance[i * n + i];
+			double xy = s->covariance[i * n + i + 1];
+			double yy = s->covariance[(i + 1) * n + i + 1];
+
+			s->worst[p] = sqrt((xx + yy) / 2 + hypot((xx - yy) / 2, xy));
+		}
+		held[p] = s->worst[p] * net->scale <= RT_SE_FIXED_M;
+		count += held[p];
+	}
+	return count;
+}
+
+/* ---- mirror places ---- */
+
+/* Would the readings of p fit as well if it stood at `there`: is the misfit no more than one
+ * reading's may be? */
+static bool fits_as_well(const struct rt__network *net, size_t p, const double there[2])
+{
+	const double *here = net->start + 2 * p;
+	double misfit = 0;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+		const double *q = net->start + 2 * (e->from == p ? e->to : e->from);
+		double longer;
+
+		if (!e->used || (e->from != p && e->to != p))
+			continue;
+		longer = hypot(there[0] - q[0], there[1] - q[1]) -
+			 hypot(here[0] - q[0], here[1] - q[1]);
+		misfit += longer * longer / (e->sigma * e->sigma);
+	}
+	return misfit <= RT_W_CRITICAL * RT_W_CRITICAL;
+}
+
+/* The other end of edge i where it is used and has p at one end, else NULL. */
+static const double *neighbour(const struct rt__network *net, size_t i, size_t p)
+{
+	const struct rt__edge *e = &net->edge[i];
+
+	if (!e->used || (e->from != p && e->to != p))
+		return NULL;
+	return net->start + 2 * (e->from == p ? e->to : e->from);
+}
+
+/* Where p would stand on the other side of the line from a to b; false for no line. */
+static bool reflect(const double here[2], const double *a, const double *b, double there[2])
+{
+	double length = hypot(b[0] - a[0], b[1] - a[1]), nx, ny, off;
+
+	if (!(length > 0))
+		return false;
+	nx = -(b[1] - a[1]) / length;
+	ny = (b[0] - a[0]) / length;
+	off = (here[0] - a[0]) * nx + (here[1] - a[1]) * ny;
+	there[0] = here[0] - 2 * off * nx;
+	there[1] = here[1] - 2 * off * ny;
+	return true;
+}
+
+/* Could p as well stand on the other side of a line through two pegs it is taped from, less
+ * than MIRROR_M away?  A mirror place within the standard error is no other place. */
+static bool has_mirror(const struct survey *s, size_t p)
+{
+	const struct rt__network *net = s->net;
+	const double *here = net->start + 2 * p, *a, *b;
+	double *there = s->mirrored + 2 * p;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		a = neighbour(net, i, p);
+		for (size_t k = 0; a && k < i; k++) {
+			double away;
+
+			b = neighbour(net, k, p);
+			if (!b || !reflect(here, a, b, there))
+				continue;
+			away = hypot(there[0] - here[0], there[1] - here[1]);
+			if (away * net->scale <= MIRROR_M && away > RT_W_CRITICAL * s->worst[p] &&
+			    fits_as_well(net, p, there))
+				return true;
+		}
+	}
+	return false;
+}
+
+/* Mark the points with a mirror place; says whether there are any. */
+static bool mark_mirrors(const struct survey *s)
+{
+	bool any = false;
+
+	for (size_t p = 0; p < s->net->points; p++) {
+		s->mirror[p] = s->net->column[p] != RT__FIXED && has_mirror(s, p);
+		any |= s->mirror[p];
+	}
+	return any;
+}
+
+/* ---- the largest set of points that hold each other ---- */
+
+/* The readings, then a weak pull of every unknown to its start, then the datum over the core:
+ * with that, what nothing holds has a large standard error instead of none. */
+static void loose_model(const void *data, const double *x, double *residual, double *jacobian)
+{
+	const struct survey *s = data;
+	const struct rt__network *net = s->net;
+	struct rt__problem readings = rt__network_problem(s->net);
+	size_t n = net->unknowns, rows = readings.rows + n + net->datums;
+
+	memset(residual, 0, rows * sizeof *residual);
+	readings.model(net, x, residual, jacobian);
+	if (!jacobian)
+		return;
+	jacobian += readings.rows * n;
+	memset(jacobian, 0, n * n * sizeof *jacobian);
+	for (size_t i = 0; i < n; i++)
+		jacobian[i * n + i] = 1;
+	rt__network_datum(net, x, s->core, jacobian + n * n);
+}
+
+/* Standard errors with the core as datum. */
+static enum rt_err loose_covariance(struct survey *s, struct rt_error *err)
+{
+	struct rt__network *net = s->net;
+	struct rt__problem readings = rt__network_problem(net);
+	struct rt__problem p = {.rows = readings.rows + net->unknowns + net->datums,
+				.unknowns = net->unknowns,
+				.sigma = s->sigma,
+				.model = loose_model,
+				.data = s};
+	size_t row = readings.rows, rank;
+
+	memcpy(s->sigma, net->sigma, readings.rows * sizeof *s->sigma);
+	for (size_t i = 0; i < net->unknowns; i++)
+		s->sigma[row++] = LOOSE_M / net->scale;
+	for (size_t i = 0; i < net->datums; i++)
+		s->sigma[row++] = HEAVY;
+	return rt__covariance(&p, s->x, s->covariance, &rank, err);
+}
+
+/* Let the core grow from its first points until no more are held; *count of them in s->core. */
+static enum rt_err grow_core(struct survey *s, size_t *count, struct rt_error *err)
+{
+	size_t before;
+
+	*count = 0;
+	do {
+		enum rt_err e = loose_covariance(s, err);
+
+		if (e)
+			return e;
+		before = *count;
+		*count = mark_held(s, s->core);
+	} while (*count > before && *count < s->net->points);
+	return RT_OK;
+}
+
+/* Mark the largest set that a reading and its two ends grow to.  A reading inside a set that
+ * was found already would grow to it again. */
+static enum rt_err find_core(struct survey *s, struct rt_error *err)
+{
+	const struct rt__network *net = s->net;
+	size_t most = 0, count;
+
+	for (size_t i = 0; i < net->edges && most < net->points; i++) {
+		size_t from = net->edge[i].from, to = net->edge[i].to;
+		enum rt_err e;
+
+		if (!net->edge[i].used || (s->set[from] && s->set[from] == s->set[to]))
+			continue;
+		memset(s->core, 0, net->points * sizeof *s->core);
+		s->core[from] = s->core[to] = true;
+		e = grow_core(s, &count, err);
+		if (e)
+			return e;
+		for (size_t p = 0; p < net->points; p++)
+			s->set[p] = s->core[p] ? i + 1 : s->set[p];
+		if (count > most) {
+			most = count;
+			memcpy(s->best, s->core, net->points * sizeof *s->best);
+		}
+		if (net->datums == 0)
+			break; /* the fixed points are the core, whichever reading it was */
+	}
+	memcpy(s->core, s->best, net->points * sizeof *s->core);
+	return loose_covariance(s, err);
+}
+
+/* ---- saying it ---- */
+
+/* What the readings of a point to points that are held say of its place. */
+struct tie {
+	size_t readings;
+	double xx, xy, yy; /* weights */
+};
+
+static void tie_add(const struct rt__network *net, struct tie *t, size_t p, size_t q, double sigma)
+{
+	double x = net->start[2 * q] - net->start[2 * p];
+	double y = net->start[2 * q + 1] - net->start[2 * p + 1], d = hypot(x, y);
+
+	if (!(d > 0))
+		return;
+	t->readings++;
+	t->xx += x * x / (d * d * sigma * sigma);
+	t->xy += x * y / (d * d * sigma * sigma);
+	t->yy += y * y / (d * d * sigma * sigma);
+}
+
+/* The weight in the direction known worst. */
+static double tie_weakest(const struct tie *t)
+{
+	return (t->xx + t->yy) / 2 - hypot((t->xx - t->yy) / 2, t->xy);
+}
+
+static bool taped(const struct rt__network *net, size_t p, size_t q)
+{
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+
+		if (e->used && ((e->from == p && e->to == q) || (e->from == q && e->to == p)))
+			return true;
+	}
+	return false;
+}
+
+static struct tie tie_of(const struct survey *s, size_t p)
+{
+	struct tie t = {0};
+
+	for (size_t i = 0; i < s->net->edges; i++) {
+		const struct rt__edge *e = &s->net->edge[i];
+		size_t q = e->from == p ? e->to : e->from;
+
+		if (e->used && (e->from == p || e->to == p) && s->held[q])
+			tie_add(s->net, &t, p, q, e->sigma);
+	}
+	return t;
+}
+
+static double usual_sigma(const struct rt__network *net, size_t p, size_t q)
+{
+	struct rt_reading r = {.sigma_m = NAN};
+
+	r.distance_m = net->scale * hypot(net->start[2 * q] - net->start[2 * p],
+					  net->start[2 * q + 1] - net->start[2 * p + 1]);
+	return rt_reading_sigma(&r) / net->scale;
+}
+
+/* How much a reading from p to q would help: it makes the weakest direction stronger, or tells
+ * the mirror places apart. */
+static double help_of(const struct survey *s, size_t p, size_t q, const struct tie *t)
+{
+	const double *at = s->net->start + 2 * q, *here = s->net->start + 2 * p;
+	const double *there = s->mirrored + 2 * p;
+	struct tie with = *t;
+
+	if (s->mirror[p])
+		return fabs(hypot(at[0] - here[0], at[1] - here[1]) -
+			    hypot(at[0] - there[0], at[1] - there[1])) /
+		       usual_sigma(s->net, p, q);
+	tie_add(s->net, &with, p, q, usual_sigma(s->net, p, q));
+	/* the first reading of all leaves its cross direction open: then the nearest peg */
+	return t->readings ? tie_weakest(&with) - tie_weakest(t) : with.xx + with.yy;
+}
+
+/* The weight that a standard error of RT_SE_FIXED_M has. */
+static double enough(const struct rt__network *net)
+{
+	return (net->scale / RT_SE_FIXED_M) * (net->scale / RT_SE_FIXED_M);
+}
+
+/* Choose pegs that p is to be taped from; returns how many. */
+static size_t suggest(const struct survey *s, size_t p, size_t chosen[SUGGESTED_MOST])
+{
+	const struct rt__network *net = s->net;
+	struct tie t = tie_of(s, p);
+	size_t n = 0;
+
+	while (n < SUGGESTED_MOST && (s->mirror[p] ? n == 0 : tie_weakest(&t) < enough(net))) {
+		double best = enough(net) * PARALLEL;
+		size_t from = RT__FIXED;
+
+		for (size_t q = 0; q < net->points; q++) {
+			bool again = q == p || !s->held[q] || taped(net, p, q);
+
+			for (size_t k = 0; k < n; k++)
+				again |= chosen[k] == q;
+			if (!again && help_of(s, p, q, &t) > best) {
+				best = help_of(s, p, q, &t);
+				from = q;
+			}
+		}
+		if (from == RT__FIXED)
+			break;
+		chosen[n++] = from;
+		tie_add(net, &t, p, from, usual_sigma(net, p, from));
+	}
+	return n;
+}
+
+/* Why p is not fixed, by its readings. */
+static const char *reason(const struct survey *s, size_t p)
+{
+	const struct rt__network *net = s->net;
+	size_t readings = 0;
+	double u[2], first[2] = {0, 0}, across = 0;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+
+		if (!e->used || (e->from != p && e->to != p))
+			continue;
+		rt__edge_direction(e, net->start, u);
+		if (readings++ == 0)
+			memcpy(first, u, sizeof first);
+		across = fmax(across, fabs(first[0] * u[1] - first[1] * u[0]));
+	}
+	if (readings == 0)
+		return "no reading";
+	if (s->mirror[p])
+		return "its readings fit two places less than 1 m apart";
+	if (readings == 1)
+		return "one reading only";
+	return across < PARALLEL ? "its readings run along one line" : "its readings are too weak";
+}
+
+/* Where no peg is to be suggested: the readings do once the pegs they go to are held, or every
+ * peg that is held lies along their line. */
+static const char *advice_without_peg(const struct survey *s, size_t p)
+{
+	struct tie t = tie_of(s, p);
+
+	return tie_weakest(&t) >= enough(s->net) ? ", held once the others are"
+						 : ": tape it from a peg off that line";
+}
+
+/* "K (one reading only: tape it from F and A too)"; returns its length. */
+static size_t describe(const struct survey *s, size_t p, char *out, size_t size)
+{
+	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, chosen), used;
+
+	used = (size_t)snprintf(out, size, "%s (%s", s->net->name[p], reason(s, p));
+	for (size_t i = 0; i < n && used < size; i++)
+		used += (size_t)snprintf(out + used, size - used, "%s%s",
+					 i == 0 ? ": tape it from " : " and ",
+					 s->net->name[chosen[i]]);
+	if (used < size)
+		used += (size_t)snprintf(out + used, size - used, "%s)",
+					 n ? " too" : advice_without_peg(s, p));
+	return used;
+}
+
+static enum rt_err tell(struct survey *s, struct rt_error *err)
+{
+	char text[440] = "", one[160];
+	size_t used = 0, left = 0;
+
+	for (size_t p = 0; p < s->net->points; p++) {
+		size_t length;
+
+		if (s->held[p] && !s->mirror[p])
+			continue;
+		length = describe(s, p, one, sizeof one);
+		if (left || length >= sizeof one || used + length + 24 > sizeof text) {
+			left++;
+			continue;
+		}
+		used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? "; " : "",
+					 one);
+		s->held[p] = true; /* once taped so, it can hold others */
+	}
+	if (left)
+		snprintf(text + used, sizeof text - used, "; and %zu more", left);
+	return rt_fail(err, RT_E_NOFIX, "not fixed by the readings: %s", text);
+}
+
+static enum rt_err survey(struct survey *s, struct rt_error *err)
+{
+	struct rt__network *net = s->net;
+	struct rt__problem p = rt__network_problem(net);
+	size_t rank, held;
+	bool mirrors;
+	enum rt_err e;
+
+	p.way = RT__SVD;
+	e = rt__covariance(&p, s->x, s->covariance, &rank, err);
+	if (e)
+		return e;
+	held = mark_held(s, s->held);
+	mirrors = mark_mirrors(s);
+	if (rank == net->unknowns - net->datums && held == net->points && !mirrors)
+		return RT_OK;
+	e = find_core(s, err);
+	if (e)
+		return e;
+	mark_held(s, s->held);
+	mark_mirrors(s);
+	return tell(s, err);
+}
+
+enum rt_err rt__network_fixed(struct rt__network *net, struct rt_error *err)
+{
+	struct survey s = {0};
+	enum rt_err e = survey_make(&s, net, err);
+
+	if (!e)
+		e = survey(&s, err);
+	rt_arena_free(s.room);
+	return e;
+}

@@ -1,0 +1,400 @@
+/* ring: kinds of ring and their letters, setting out, adjustment of tape readings, fit and
+ * verdict.
+ *
+ * Ring frame: origin X (the ring's centre), y along the long axis from A (-L/2) towards
+ * C (+L/2), x to the right of somebody at A who looks to C.  Metres.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_RING_H
+#define RINGTRUE_RING_H
+
+#include <ringtrue/base.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- kinds and letters ---------------------------------------------------------------------- */
+
+#define RT_DISCIPLINES(X) X(RT_RIDDEN, "ridden") X(RT_DRIVEN, "driven")
+enum rt_discipline {
+#define RT_ENUM(code, words) code,
+	RT_DISCIPLINES(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* Sides as somebody at A sees them; `a` and `c` are the short sides. */
+#define RT_SIDES(X)                                                                                \
+	X(RT_LEFT, "left")                                                                         \
+	X(RT_RIGHT, "right") X(RT_SIDE_A, "a") X(RT_SIDE_C, "c") X(RT_CENTRE, "centre")
+enum rt_side {
+#define RT_ENUM(code, words) code,
+	RT_SIDES(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_discipline_words(enum rt_discipline d);
+RT_API const char *rt_side_words(enum rt_side s);
+RT_API bool rt_discipline_read(const char *words, enum rt_discipline *out);
+RT_API bool rt_side_read(const char *words, enum rt_side *out);
+
+/* A letter as a row of the rings file gives it: offset_m from the A end on the long sides and
+ * the centreline, from the left end on sides a and c. */
+struct rt_letter {
+	const char *name;
+	enum rt_side side;
+	double offset_m;
+};
+
+struct rt_letters RT_LIST(struct rt_letter);
+
+/* A kind of ring; letters.text is unused, the strings belong to the list of kinds. */
+struct rt_ring_kind {
+	const char *name;
+	enum rt_discipline discipline;
+	double width_m, length_m;
+	struct rt_letters letters;
+};
+
+struct rt_ring_kinds RT_LIST(struct rt_ring_kind);
+
+RT_API void rt_ring_kinds_free(struct rt_ring_kinds *kinds);
+/* The kind of that name, or NULL. */
+RT_API const struct rt_ring_kind *rt_ring_kind_find(const struct rt_ring_kinds *kinds,
+						    const char *name);
+
+/* ---- readings and points: what the files hold ----------------------------------------------- */
+
+/* A tape reading between two pegs.  sigma_m is NAN where the row gives none: then it is
+ * 0.010 m + 0.0002 of the distance.  file and line say where it was read. */
+struct rt_reading {
+	const char *from, *to;
+	double distance_m;
+	double sigma_m;
+	const char *note; /* NULL: none */
+	const char *file;
+	long line;
+};
+
+struct rt_readings RT_LIST(struct rt_reading);
+
+/* A point for `adjust`: where it starts, and whether it is fixed. */
+struct rt_point {
+	const char *name;
+	double x_m, y_m;
+	bool fixed;
+};
+
+struct rt_points RT_LIST(struct rt_point);
+
+/* A ring of the show: its name and the name of its kind. */
+struct rt_ring {
+	const char *name;
+	const char *kind;
+};
+
+struct rt_rings RT_LIST(struct rt_ring);
+
+/* ---- more on kinds and their pegs ----------------------------------------------------------- */
+
+/* rt_ring_kind_find that says what is wrong: RT_E_NOTFOUND with the nearest name. */
+RT_API enum rt_err rt_ring_kind_named(const struct rt_ring_kind **out,
+				      const struct rt_ring_kinds *kinds, const char *name,
+				      struct rt_error *err);
+
+/* What a kind may hold. */
+#define RT_RING_LEAST_M	     5.0   /* a short side */
+#define RT_RING_MOST_M	     500.0 /* a long side */
+#define RT_RING_LETTERS_MOST 60
+
+/* Judge the size of a kind: RT_E_INPUT with err->column set to the column at fault (width_m or
+ * length_m).  The width is the shorter side. */
+RT_API enum rt_err rt_ring_size_check(const struct rt_ring_kind *kind, struct rt_error *err);
+/* Judge letter i of a kind against the ring and the letters before it: a name that is empty,
+ * doubled or a corner's; an offset that is not inside its side; two letters in one place.
+ * RT_E_INPUT with err->column set to the column at fault (peg or offset_m). */
+RT_API enum rt_err rt_ring_letter_check(const struct rt_ring_kind *kind, size_t i,
+					struct rt_error *err);
+
+/* A peg of a ring in the ring frame.  along_m is its running distance: from the A end on the
+ * long sides and the centreline, from the left end on sides a and c.  The corners are named by
+ * their neighbours in a standard ring, clockwise from A, in rings of every kind: AK (left, A
+ * end), HC (left, C end), CM (right, C end), FA (right, A end); they are told with their long
+ * side. */
+struct rt_peg {
+	const char *name;
+	double x_m, y_m;
+	enum rt_side side;
+	double along_m;
+	bool corner;
+};
+
+/* pegs.text is unused; the names belong to the kind. */
+struct rt_pegs RT_LIST(struct rt_peg);
+
+/* Every peg of the kind: letters and corners clockwise from the middle of side a, then the
+ * letters of the centreline from A to C.  *out starts zeroed and is yours: rt_pegs_free. */
+RT_API enum rt_err rt_ring_pegs(struct rt_pegs *out, const struct rt_ring_kind *kind,
+				struct rt_error *err);
+RT_API void rt_pegs_free(struct rt_pegs *pegs);
+/* The peg of that name, or NULL. */
+RT_API const struct rt_peg *rt_peg_find(const struct rt_pegs *pegs, const char *name);
+/* The peg of that name; RT_E_NOTFOUND with the nearest name, or all names where none is near. */
+RT_API enum rt_err rt_ring_peg(struct rt_peg *out, const struct rt_ring_kind *kind,
+			       const char *name, struct rt_error *err);
+
+/* ---- adjustment of readings ----------------------------------------------------------------- */
+
+/* Statistics of testing for blunders (W. Baarda, 1968): level 0.1 %, power 80 %. */
+#define RT_W_CRITICAL  3.290527 /* |w| over this is a suspect while sigma is believed */
+#define RT_W_HIDDEN    4.132148 /* delta0: w of the smallest blunder that is found 4 times in 5 */
+#define RT_R_UNCHECKED 0.1	/* a redundancy number under this leaves a reading unchecked */
+#define RT_SE_FIXED_M  0.25	/* a peg known worse than this before measuring is not fixed */
+
+/* What becomes of a reading.  blunder: it disagrees with the rest and was set aside.
+ * unchecked: a blunder in it would not show (redundancy number under 0.1), or something is
+ * wrong and it is one of those that cannot be told apart. */
+#define RT_READING_VERDICTS(X)                                                                     \
+	X(RT_READING_GOOD, "good")                                                                 \
+	X(RT_READING_BLUNDER, "blunder")                                                           \
+	X(RT_READING_UNCHECKED, "unchecked")
+enum rt_reading_verdict {
+#define RT_ENUM(code, words) code,
+	RT_READING_VERDICTS(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* The chi-square test of sigma0, 5 % two-sided. */
+#define RT_SIGMA_TESTS(X)                                                                          \
+	X(RT_SIGMA_UNTESTED, "not tested") /* no degree of freedom */                              \
+	X(RT_SIGMA_PASSED, "passed")                                                               \
+	X(RT_SIGMA_CAUTIOUS, "better than said") /* under the lower limit: no fault */             \
+	X(RT_SIGMA_FAILED, "failed")		 /* over the upper limit */
+enum rt_sigma_test {
+#define RT_ENUM(code, words) code,
+	RT_SIGMA_TESTS(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* How the search for blunders ended. */
+#define RT_SEARCH_ENDS(X)                                                                          \
+	X(RT_SEARCH_CLEAR, "nothing more is wrong")                                                \
+	X(RT_SEARCH_TIED, "something is wrong, and these readings cannot tell which")              \
+	X(RT_SEARCH_NEEDED, "a suspect that cannot be set aside: a peg hangs on it")               \
+	X(RT_SEARCH_WORSE, "no one reading is to blame: all are worse than their sigma")
+enum rt_search_end {
+#define RT_ENUM(code, words) code,
+	RT_SEARCH_ENDS(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_reading_verdict_words(enum rt_reading_verdict v);
+RT_API const char *rt_sigma_test_words(enum rt_sigma_test t);
+RT_API const char *rt_search_end_words(enum rt_search_end e);
+
+/* The sigma of a reading: its own, or 0.010 m + 0.0002 of the distance where it gives none. */
+RT_API double rt_reading_sigma(const struct rt_reading *reading);
+
+/* A point as adjusted; standard errors scaled by sigma0 (by 1 where there is no degree of
+ * freedom), 0 for a fixed point. */
+struct rt_adjusted_point {
+	const char *name;
+	double x_m, y_m;
+	double se_x_m, se_y_m;
+	bool fixed;
+};
+
+/* A reading as adjusted.  For one that was set aside, residual, redundancy and w are what they
+ * would be if it alone were put back. */
+struct rt_adjusted_reading {
+	const struct rt_reading *reading;
+	double sigma_m;
+	double residual_m; /* adjusted less observed */
+	double redundancy; /* 0 to 1 */
+	double w;	   /* residual / (sigma sqrt(redundancy)); 0 where redundancy is 0 */
+	double hidden_m;   /* the smallest blunder found 4 times in 5; NAN: none is ever found */
+	enum rt_reading_verdict verdict;
+	bool suspect; /* the search ended with this one, or with this one among others */
+};
+
+/* An adjustment.  Points and readings in the order given; their names and the readings are
+ * borrowed from the caller's lists. */
+struct rt_adjustment {
+	struct rt_adjusted_point *point;
+	size_t points;
+	struct rt_adjusted_reading *reading;
+	size_t readings;
+	size_t blunders;	   /* readings set aside */
+	size_t degrees_of_freedom; /* readings kept, less the rank */
+	double sigma0;		   /* NAN without a degree of freedom */
+	enum rt_sigma_test test;
+	enum rt_search_end end;
+	double *covariance_m2; /* 2 points x 2 points, x before y, for sigma0 = 1; 0 where fixed */
+	struct rt_arena *text;
+};
+
+/* Adjust distances between points by least squares, and search them for blunders.  With no
+ * point fixed the datum is free: of all adjustments the one nearest to the starting
+ * coordinates (minimum norm of each step).
+ *
+ * Gauss-Newton from the starting coordinates; redundancy numbers and w after Baarda (1968),
+ * tau after Pope (1976).  While the chi-square test of sigma0 passes, the largest |w| over
+ * RT_W_CRITICAL is a suspect; when it fails, the largest |w| / sigma0 over tau's critical value
+ * at 5 % overall is.  A suspect is set aside and the rest adjusted again, until there is none,
+ * or it cannot be told from another, or a point would lose its fix.  Readings whose w move
+ * together are told apart only when one, set aside, leaves a better adjustment than every other
+ * by more than chance.
+ *
+ * *out starts zeroed and is yours: rt_adjustment_free.  RT_E_INPUT: no readings, a reading that
+ * is none (no distance, from one point to itself), coordinates that are no numbers, points that
+ * start in one place though a reading joins them, every point fixed.  RT_E_NOTFOUND: a reading
+ * names an unknown point.  RT_E_NOFIX: names each point that is not fixed (too few readings, a
+ * standard error before measuring over RT_SE_FIXED_M, or a mirror place within 1 m that the
+ * readings fit as well) and the readings that would fix it.  RT_E_NUMERIC: the readings
+ * contradict each other by many metres, and where to look first. */
+RT_API enum rt_err rt_adjust(struct rt_adjustment *out, const struct rt_points *points,
+			     const struct rt_readings *readings, struct rt_error *err);
+RT_API void rt_adjustment_free(struct rt_adjustment *a);
+
+/* ---- ring check ----------------------------------------------------------------------------- */
+
+/* How the nominal layout is laid on the pegs, by rotation and shift only.  fewest: on the
+ * largest set of pegs that its own least-squares placement keeps within tolerance, so that the
+ * fewest have to move; all: on every peg; corners: on the corners that were measured. */
+#define RT_FITS(X) X(RT_FIT_FEWEST, "fewest") X(RT_FIT_ALL, "all") X(RT_FIT_CORNERS, "corners")
+enum rt_fit {
+#define RT_ENUM(code, words) code,
+	RT_FITS(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_fit_words(enum rt_fit f);
+RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
+
+/* unsure: the tolerance lies within two standard errors of what was found. */
+#define RT_PEG_VERDICTS(X) X(RT_PEG_GOOD, "good") X(RT_PEG_MOVE, "move") X(RT_PEG_UNSURE, "unsure")
+enum rt_peg_verdict {
+#define RT_ENUM(code, words) code,
+	RT_PEG_VERDICTS(RT_ENUM)
+#undef RT_ENUM
+};
+RT_API const char *rt_peg_verdict_words(enum rt_peg_verdict v);
+
+/* A measured peg against where it should stand, in the ring frame of the fit. */
+struct rt_checked_peg {
+	struct rt_peg peg;   /* where it should stand */
+	double dx_m, dy_m;   /* where it stands less where it should */
+	double off_m;	     /* how far that is */
+	double along_off_m;  /* along its side, in the sense of its running distance */
+	double across_off_m; /* out of the ring; on the centreline: to the right */
+	double se_m;	     /* standard error in the direction it is known worst */
+	bool in_fit;	     /* the layout was laid on it, among others */
+	enum rt_peg_verdict verdict;
+	const char *move; /* by the letters: "0.53 m towards B and 0.04 m out"; NULL when good */
+};
+
+/* The verdict of the whole; the first that holds:
+ *  - readings in doubt: something is wrong with the readings, and they cannot tell what;
+ *  - unsure: no reading checks another;
+ *  - move (in a report "move 2 pegs"): so many pegs stand too far off;
+ *  - unsure: a peg is;
+ *  - readings in doubt: the pegs are good, but the readings are worse than their sigma;
+ *  - true: every measured peg stands within tolerance. */
+#define RT_RING_VERDICTS(X)                                                                        \
+	X(RT_RING_TRUE, "true")                                                                    \
+	X(RT_RING_UNSURE, "unsure")                                                                \
+	X(RT_RING_MOVE, "move")                                                                    \
+	X(RT_RING_DOUBT, "readings in doubt")
+enum rt_ring_verdict {
+#define RT_ENUM(code, words) code,
+	RT_RING_VERDICTS(RT_ENUM)
+#undef RT_ENUM
+};
+RT_API const char *rt_ring_verdict_words(enum rt_ring_verdict v);
+
+/* kind and readings are borrowed and must outlive the check. */
+struct rt_ring_check {
+	const struct rt_ring_kind *kind;
+	double tolerance_m;
+	enum rt_fit fit;
+	struct rt_adjustment adjustment; /* its points are the measured pegs, in the order of peg */
+	struct rt_checked_peg *peg;
+	size_t pegs;
+	size_t to_move, unsure;
+	struct rt_pegs unmeasured; /* pegs of the kind that no reading names */
+	enum rt_ring_verdict verdict;
+	struct rt_arena *text;
+};
+
+/* The tolerance when none is given: 0.10 m driven, 0.05 m ridden (common practice, no source). */
+RT_API double rt_ring_tolerance(enum rt_discipline discipline);
+
+/* Adjust the readings of a ring, lay the layout of its kind on the pegs, and judge each.
+ * Standard errors are scaled by sigma0 where that is over 1.  *out starts zeroed and is yours:
+ * rt_ring_check_free.  Errors as rt_adjust; RT_E_INPUT too for a tolerance that is not over 0,
+ * or corners asked for with fewer than two of them measured. */
+RT_API enum rt_err rt_ring_check(struct rt_ring_check *out, const struct rt_ring_kind *kind,
+				 const struct rt_readings *readings, double tolerance_m,
+				 enum rt_fit fit, struct rt_error *err);
+RT_API void rt_ring_check_free(struct rt_ring_check *check);
+
+/* ---- setting out ---------------------------------------------------------------------------- */
+
+#define RT_BOARD_M 4.0
+
+/* A distance to tape: between two pegs, or points told by their distance from a peg. */
+struct rt_setout_check {
+	const char *from, *to;
+	double distance_m;
+	const char *what;
+};
+
+/* A side and the 4 m boards it takes. */
+struct rt_setout_side {
+	enum rt_side side;
+	double length_m;
+	int64_t boards;
+};
+
+/* What a crew needs to set a ring out.  kind is borrowed. */
+struct rt_ring_setout {
+	const struct rt_ring_kind *kind;
+	struct rt_pegs pegs;
+	struct rt_setout_check *check; /* running distances side by side, diagonals, corners */
+	size_t checks;
+	struct rt_setout_side side[4]; /* left, right, a, c */
+	int64_t boards;		       /* in all */
+	double tape_m;		       /* the longest distance: a diagonal */
+	struct rt_arena *text;
+};
+
+/* *out starts zeroed and is yours: rt_ring_setout_free.  The right angle of each corner is
+ * checked by a triangle of 3, 4 and 5 parts, 15, 20 and 25 m where the sides allow it, so that a
+ * 30 m tape is enough (iFokus Koerning, "Dressyrbanan", 2011). */
+RT_API enum rt_err rt_ring_setout(struct rt_ring_setout *out, const struct rt_ring_kind *kind,
+				  struct rt_error *err);
+RT_API void rt_ring_setout_free(struct rt_ring_setout *setout);
+/* True for a letter whose place no rulebook that was read confirms: V P S R of a driven ring of
+ * 40 x 80 m. */
+RT_API bool rt_peg_unconfirmed(const struct rt_ring_kind *kind, const struct rt_peg *peg);
+
+/* ---- reports -------------------------------------------------------------------------------- */
+
+/* Append the tables of a result to a report (started zeroed); columns as the command's help
+ * names them.  needs_person is set when a peg is to move or unsure, a reading is a blunder, or
+ * the readings contradict each other.  RT_E_NOMEM. */
+RT_API enum rt_err rt_ring_kinds_report(struct rt_report *r, const struct rt_ring_kinds *kinds,
+					struct rt_error *err);
+RT_API enum rt_err rt_rings_report(struct rt_report *r, const struct rt_rings *rings,
+				   struct rt_error *err);
+RT_API enum rt_err rt_ring_setout_report(struct rt_report *r, const struct rt_ring_setout *setout,
+					 struct rt_error *err);
+RT_API enum rt_err rt_ring_check_report(struct rt_report *r, const struct rt_ring_check *check,
+					struct rt_error *err);
+RT_API enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a,
+					struct rt_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,505 @@
+/* The ring room: adjustment of readings, pegs that are not fixed.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <gsl/gsl_errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ring_field.h"
+
+/* ---- adjustment ---- */
+
+static void ck_same_readings(const struct rt_adjustment *a, const struct rt_adjustment *b,
+			     double within)
+{
+	ck_assert_uint_eq(a->degrees_of_freedom, b->degrees_of_freedom);
+	ck_near("sigma0", a->sigma0, b->sigma0, within);
+	for (size_t i = 0; i < a->readings; i++) {
+		ck_near("v", a->reading[i].residual_m, b->reading[i].residual_m, within);
+		ck_near("r", a->reading[i].redundancy, b->reading[i].redundancy, within);
+		ck_near("w", a->reading[i].w, b->reading[i].w, within * 1e3);
+		ck_assert_int_eq(a->reading[i].verdict, b->reading[i].verdict);
+	}
+}
+
+/* Residuals do not depend on where the network lies, how it is turned, or what is held. */
+START_TEST(datum_does_not_matter)
+{
+	static const struct {
+		double turn, shift, within;
+		bool one_fixed;
+	} rows[] = {{2.1, 0, 1e-9, false}, {0.3, 5e6, 1e-7, false}, {0, 0, 1e-9, true}};
+	struct rt_adjustment plain = {0};
+	struct field f;
+
+	field_open(&f, 1);
+	tape_around(&f);
+	adjust_pegs(&plain, &f, 0, 0, false);
+	ck_assert_uint_eq(plain.degrees_of_freedom, 52 - (2 * AROUND - 3));
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_adjustment a = {0};
+
+		adjust_pegs(&a, &f, rows[i].turn, rows[i].shift, rows[i].one_fixed);
+		ck_same_readings(&a, &plain, rows[i].within);
+		rt_adjustment_free(&a);
+	}
+	rt_adjustment_free(&plain);
+	field_close(&f);
+}
+END_TEST
+
+/* The free network stays where it started: no shift, no turn. */
+START_TEST(free_network_keeps_its_place)
+{
+	struct rt_adjustment a = {0};
+	struct field f;
+	double x = 0, y = 0, turn = 0;
+
+	field_open(&f, 1);
+	tape_around(&f);
+	adjust_pegs(&a, &f, 0, 0, false);
+	for (size_t i = 0; i < AROUND; i++) {
+		double dx = a.point[i].x_m - f.pegs.at[i].x_m;
+		double dy = a.point[i].y_m - f.pegs.at[i].y_m;
+
+		x += dx;
+		y += dy;
+		turn += f.pegs.at[i].x_m * dy - f.pegs.at[i].y_m * dx;
+	}
+	ck_near("shift x", x, 0, 1e-9);
+	ck_near("shift y", y, 0, 1e-9);
+	ck_near("turn", turn / (40 * 40 * AROUND), 0, 1e-5);
+	rt_adjustment_free(&a);
+	field_close(&f);
+}
+END_TEST
+
+START_TEST(order_and_direction_do_not_matter)
+{
+	struct rt_ring_check a = {0}, b = {0};
+	struct field f;
+	size_t n;
+
+	field_open(&f, 1);
+	move_peg(&f, "P", 0, -0.5);
+	tape_around(&f);
+	f.reading[20].distance_m += 1;
+	check_field(&a, &f, RT_FIT_FEWEST);
+	n = f.readings.n;
+	for (size_t i = 0; i < n / 2; i++) {
+		struct rt_reading r = f.reading[i];
+
+		f.reading[i] = f.reading[n - 1 - i];
+		f.reading[n - 1 - i] = r;
+	}
+	for (size_t i = 0; i < n; i += 2) {
+		const char *from = f.reading[i].from;
+
+		f.reading[i].from = f.reading[i].to;
+		f.reading[i].to = from;
+	}
+	check_field(&b, &f, RT_FIT_FEWEST);
+	for (size_t i = 0; i < a.pegs; i++) {
+		ck_near("dx", b.peg[i].dx_m, a.peg[i].dx_m, 1e-10);
+		ck_near("dy", b.peg[i].dy_m, a.peg[i].dy_m, 1e-10);
+		ck_near("se", b.peg[i].se_m, a.peg[i].se_m, 1e-10);
+	}
+	for (size_t i = 0; i < n; i++)
+		ck_assert_int_eq(a.adjustment.reading[i].verdict,
+				 b.adjustment.reading[n - 1 - i].verdict);
+	rt_ring_check_free(&a);
+	rt_ring_check_free(&b);
+	field_close(&f);
+}
+END_TEST
+
+static void free_problem(struct rt__network *net, const struct field *f)
+{
+	struct rt_point point[AROUND];
+	struct rt_points points = {.at = point, .n = AROUND};
+
+	for (size_t i = 0; i < AROUND; i++)
+		point[i] = (struct rt_point){f->pegs.at[i].name, f->pegs.at[i].x_m,
+					     f->pegs.at[i].y_m, false};
+	ck_assert_int_eq(rt__network_build(net, &points, &f->readings, NULL), RT_OK);
+}
+
+/* The same free network by QR with datum rows and by singular values. */
+START_TEST(two_ways_agree)
+{
+	enum { N = 2 * AROUND };
+	struct rt__network net = {0};
+	struct rt__problem qr, svd;
+	double x[2][N], c[2][N * N], sum[2];
+	struct field f;
+	size_t rank[2];
+
+	field_open(&f, 1);
+	move_peg(&f, "P", 0.3, -0.5);
+	tape_around(&f);
+	free_problem(&net, &f);
+	qr = svd = rt__network_problem(&net);
+	svd.way = RT__SVD;
+	rt__network_start(&net, x[0]);
+	rt__network_start(&net, x[1]);
+	ck_assert_int_eq(rt__solve(&qr, x[0], &sum[0], NULL), RT_OK);
+	ck_assert_int_eq(rt__solve(&svd, x[1], &sum[1], NULL), RT_OK);
+	ck_assert_int_eq(rt__covariance(&qr, x[0], c[0], &rank[0], NULL), RT_OK);
+	ck_assert_int_eq(rt__covariance(&svd, x[1], c[1], &rank[1], NULL), RT_OK);
+	ck_assert_uint_eq(rank[0], N - 3);
+	ck_assert_uint_eq(rank[1], N - 3);
+	ck_near("sum", sum[0], sum[1], 1e-9);
+	for (size_t i = 0; i < N; i++)
+		ck_near("x", x[0][i], x[1][i], 1e-12);
+	for (size_t i = 0; i < N * N; i++)
+		ck_near("covariance", c[0][i], c[1][i], 1e-10 * c[1][0]);
+	rt__network_free(&net);
+	field_close(&f);
+}
+END_TEST
+
+/* What follows from the definition: redundancy numbers add up to the degrees of freedom, and
+ * those of a reading made twice are a half and more. */
+START_TEST(redundancy_adds_up)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+	double sum = 0;
+
+	field_open(&f, 1);
+	tape_around(&f);
+	tape_names(&f, "E", "B");
+	tape_names(&f, "B", "E");
+	check_field(&c, &f, RT_FIT_ALL);
+	for (size_t i = 0; i < c.adjustment.readings; i++)
+		sum += c.adjustment.reading[i].redundancy;
+	ck_near("sum of r", sum, (double)c.adjustment.degrees_of_freedom, 1e-9);
+	ck_assert(c.adjustment.reading[52].redundancy > 0.5);
+	ck_near("r twice", c.adjustment.reading[52].redundancy, c.adjustment.reading[53].redundancy,
+		1e-5);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* Distances do not say left from right: the start does. */
+START_TEST(no_mirror_image)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+	double area = 0;
+
+	field_open(&f, 1);
+	for (size_t i = 0; i < AROUND; i++)
+		move_peg(&f, f.pegs.at[i].name, 3 * uniform(&f.seed), 3 * uniform(&f.seed));
+	tape_around(&f);
+	check_field(&c, &f, RT_FIT_ALL);
+	for (size_t i = 0; i < AROUND; i++) {
+		const struct rt_adjusted_point *p = &c.adjustment.point[i];
+		const struct rt_adjusted_point *q = &c.adjustment.point[(i + 1) % AROUND];
+
+		area += (p->x_m * q->y_m - q->x_m * p->y_m) / 2;
+	}
+	ck_assert_msg(area < -2800, "clockwise area %g", area);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+static void aborting_handler(const char *reason, const char *file, int line, int number)
+{
+	ck_abort_msg("%s:%d: %s (%d)", file, line, reason, number);
+}
+
+START_TEST(gsl_handler_is_put_back)
+{
+	gsl_error_handler_t *before = gsl_set_error_handler(aborting_handler);
+	struct rt_ring_check c = {0};
+	struct field f;
+
+	field_open(&f, 1);
+	tape_around(&f);
+	check_field(&c, &f, RT_FIT_FEWEST);
+	ck_assert(gsl_set_error_handler(before) == aborting_handler);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* ---- input that is none ---- */
+
+START_TEST(bad_input_is_refused)
+{
+	static const struct {
+		const char *from, *to;
+		double distance, sigma;
+		enum rt_err e;
+		const char *says;
+	} rows[] = {
+		{"P", "P", 5, NAN, RT_E_INPUT, "from a point to itself"},
+		{"P", "Q", 0, NAN, RT_E_INPUT, "over 0"},
+		{"P", "Q", -5, NAN, RT_E_INPUT, "over 0"},
+		{"P", "Q", NAN, NAN, RT_E_INPUT, "over 0"},
+		{"P", "Q", INFINITY, NAN, RT_E_INPUT, "over 0"},
+		{"P", "Q", 5, 0, RT_E_INPUT, "over 0"},
+		{"P", "Q", 5, INFINITY, RT_E_INPUT, "over 0"},
+		{"P", "Peg7", 5, NAN, RT_E_NOTFOUND, "no point Peg7: the nearest is Peg6"},
+		{"P", "Twin", 5, NAN, RT_E_INPUT, "start in one place"},
+	};
+	struct rt_point point[] = {{"P", 0, 0, false},
+				   {"Q", 5, 0, false},
+				   {"Peg6", 0, 5, false},
+				   {"Twin", 0, 0, false}};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_reading r = {
+			rows[i].from, rows[i].to, rows[i].distance, rows[i].sigma, NULL, NULL, 0};
+		struct rt_points points = {.at = point, .n = COUNT(point)};
+		struct rt_readings readings = {.at = &r, .n = 1};
+		struct rt_adjustment a = {0};
+		struct rt_error err = {0};
+
+		ck_assert_int_eq(rt_adjust(&a, &points, &readings, &err), rows[i].e);
+		ck_has(err.text, rows[i].says);
+		rt_adjustment_free(&a);
+	}
+}
+END_TEST
+
+START_TEST(bad_points_are_refused)
+{
+	static const struct {
+		struct rt_point p, q;
+		size_t readings;
+		const char *says;
+	} rows[] = {
+		{{"P", 0, 0, false}, {"Q", 5, 0, false}, 0, "no readings"},
+		{{"P", 0, NAN, false}, {"Q", 5, 0, false}, 1, "no coordinates"},
+		{{"P", 0, 0, false}, {"P", 5, 0, false}, 1, "twice"},
+		{{"P", 0, 0, true}, {"Q", 5, 0, true}, 1, "nothing to adjust"},
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_point point[] = {rows[i].p, rows[i].q};
+		struct rt_reading r = {.from = "P", .to = "Q", .distance_m = 5, .sigma_m = NAN};
+		struct rt_points points = {.at = point, .n = 2};
+		struct rt_readings readings = {.at = &r, .n = rows[i].readings};
+		struct rt_adjustment a = {0};
+		struct rt_error err = {0};
+
+		ck_assert_int_eq(rt_adjust(&a, &points, &readings, &err), RT_E_INPUT);
+		ck_has(err.text, rows[i].says);
+		rt_adjustment_free(&a);
+	}
+}
+END_TEST
+
+START_TEST(ring_check_refuses)
+{
+	struct rt_ring_check c = {0};
+	struct rt_error err = {0};
+	struct field f;
+
+	field_open(&f, 0);
+	tape_names(&f, "K", "E")->to = "Z";
+	ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err),
+			 RT_E_NOTFOUND);
+	ck_has(err.text, "no peg Z");
+	rt_ring_check_free(&c);
+	ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0, RT_FIT_ALL, &err),
+			 RT_E_INPUT);
+	ck_has(err.text, "tolerance");
+	rt_ring_check_free(&c);
+	f.readings.n = 0;
+	ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err),
+			 RT_E_INPUT);
+	ck_has(err.text, "no readings");
+	rt_ring_check_free(&c);
+	tape_names(&f, "K", "AK");
+	ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_CORNERS, &err),
+			 RT_E_INPUT);
+	ck_has(err.text, "AK, HC, CM, FA");
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* ---- pegs that are not fixed ---- */
+
+START_TEST(loose_pegs_are_named)
+{
+	static const struct {
+		const char *pairs;
+		const char *says[3];
+		const char *silent; /* what it must not speak of */
+	} rows[] = {
+		/* one reading */
+		{RECTANGLE "K-FA", {"K (one reading only: tape it from", NULL, NULL}, "HC ("},
+		/* along its own side only: nothing says how far out it stands */
+		{RECTANGLE "K-AK K-HC",
+		 {"K (its readings run along one line: tape it from", NULL, NULL},
+		 "FA ("},
+		/* two pegs that hold on to each other, and to nothing */
+		{RECTANGLE "B-E", {"E (", "B (", NULL}, "AK ("},
+		/* two pegs that hang on each other and on one corner each */
+		{RECTANGLE "B-E E-AK B-FA", {"E (", "B (", NULL}, "AK ("},
+		/* a side by itself */
+		{"AK-K K-HC AK-HC", {"off that line", NULL, NULL}, NULL},
+		/* four sides without a diagonal: nothing holds its shape */
+		{"AK-HC HC-CM CM-FA FA-AK", {"tape it from", NULL, NULL}, NULL},
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_ring_check c = {0};
+		struct rt_error err = {0};
+		struct field f;
+
+		field_open(&f, 0);
+		tape_list(&f, rows[i].pairs);
+		ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err),
+				 RT_E_NOFIX);
+		for (size_t k = 0; k < 3 && rows[i].says[k]; k++)
+			ck_has(err.text, rows[i].says[k]);
+		if (rows[i].silent)
+			ck_assert_msg(!strstr(err.text, rows[i].silent), "%s", err.text);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+/* The readings that are asked for do fix the peg. */
+START_TEST(the_cure_cures)
+{
+	static const char *const rows[] = {RECTANGLE "K-FA", RECTANGLE "K-AK K-HC", RECTANGLE "V-K",
+					   "AK-HC HC-CM CM-FA FA-AK"};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_ring_check c = {0};
+		struct rt_error err = {0};
+		enum rt_err e;
+		struct field f;
+		int rounds = 0;
+
+		field_open(&f, 0);
+		tape_list(&f, rows[i]);
+		while ((e = rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err)) ==
+		       RT_E_NOFIX) {
+			char peg[16], from[16];
+
+			ck_assert_msg(++rounds < 6, "%s", err.text);
+			ck_assert_msg(sscanf(err.text,
+					     "not fixed by the readings: %15[A-Z] (%*[^:]: tape it "
+					     "from %15[A-Z]",
+					     peg, from) == 2,
+				      "%s", err.text);
+			tape_names(&f, peg, from);
+			rt_ring_check_free(&c);
+		}
+		ck_assert_msg(e == RT_OK, "%s", err.text);
+		ck_assert_int_ge(rounds, 1);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+/* A point 0.4 m beside a line that it is taped from could stand on the other side of it. */
+START_TEST(mirror_places_are_told)
+{
+	static const struct {
+		double off;
+		double third; /* sigma of a reading from elsewhere; 0: none */
+		enum rt_err e;
+	} rows[] = {
+		{0.4, 0, RT_E_NOFIX}, {0.6, 0, RT_OK}, {0.4, 0.002, RT_OK}, {0.4, 0.3, RT_E_NOFIX}};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_point point[] = {{"P", 0, 0, true},
+					   {"Q", 4, 0, true},
+					   {"R", 2, 5, true},
+					   {"N", 2, 0, false}};
+		struct rt_reading reading[] = {{.from = "P",
+						.to = "N",
+						.distance_m = hypot(2, rows[i].off),
+						.sigma_m = .002},
+					       {.from = "Q",
+						.to = "N",
+						.distance_m = hypot(2, rows[i].off),
+						.sigma_m = .002},
+					       {.from = "R",
+						.to = "N",
+						.distance_m = 5 - rows[i].off,
+						.sigma_m = rows[i].third}};
+		struct rt_points points = {.at = point, .n = 4};
+		struct rt_readings readings = {.at = reading, .n = rows[i].third > 0 ? 3 : 2};
+		struct rt_adjustment a = {0};
+		struct rt_error err = {0};
+
+		point[3].y_m = rows[i].off;
+		ck_assert_int_eq(rt_adjust(&a, &points, &readings, &err), rows[i].e);
+		if (rows[i].e)
+			ck_has(err.text, "N (its readings fit two places less than 1 m apart");
+		rt_adjustment_free(&a);
+	}
+}
+END_TEST
+
+/* Readings that only just reach each other pull a peg onto the line between two others: fixed
+ * where it starts, not where it comes to. */
+START_TEST(pulled_onto_a_line)
+{
+	struct rt_point point[] = {
+		{"P", 0, 0, true}, {"Q", 79.501, 0, true}, {"N", 9.75, 0.9, false}};
+	struct rt_reading reading[] = {
+		{.from = "P", .to = "N", .distance_m = 9.7514, .sigma_m = .005},
+		{.from = "Q", .to = "N", .distance_m = 69.7452, .sigma_m = .005}};
+	struct rt_points points = {.at = point, .n = 3};
+	struct rt_readings readings = {.at = reading, .n = 2};
+	struct rt_adjustment a = {0};
+	struct rt_error err = {0};
+
+	ck_assert_int_eq(rt_adjust(&a, &points, &readings, &err), RT_E_NOFIX);
+	ck_has(err.text, "N (");
+	rt_adjustment_free(&a);
+}
+END_TEST
+
+static void add_case(Suite *suite, const char *name, const TTest *const *tests, size_t n)
+{
+	TCase *tcase = tcase_create(name);
+
+	for (size_t i = 0; i < n; i++)
+		tcase_add_test(tcase, tests[i]);
+	tcase_set_timeout(tcase, 60);
+	suite_add_tcase(suite, tcase);
+}
+
+int main(void)
+{
+	const TTest *adjustment[] = {datum_does_not_matter,
+				     free_network_keeps_its_place,
+				     order_and_direction_do_not_matter,
+				     two_ways_agree,
+				     redundancy_adds_up,
+				     no_mirror_image,
+				     gsl_handler_is_put_back,
+				     bad_input_is_refused,
+				     bad_points_are_refused,
+				     ring_check_refuses};
+	const TTest *fixed[] = {loose_pegs_are_named, the_cure_cures, mirror_places_are_told,
+				pulled_onto_a_line};
+	Suite *suite = suite_create("adjustment");
+	SRunner *runner;
+	int failed;
+
+	add_case(suite, "adjustment", adjustment, COUNT(adjustment));
+	add_case(suite, "fixed", fixed, COUNT(fixed));
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_ENV);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}

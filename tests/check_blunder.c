@@ -1,0 +1,298 @@
+/* The ring room: the search for blunders.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ring_field.h"
+
+START_TEST(wrong_reading_and_moved_peg_are_told_apart)
+{
+	static const double wrong[] = {1, -1, 10, -3, 0.4};
+
+	for (size_t i = 0; i < COUNT(wrong); i++) {
+		struct rt_ring_check c = {0};
+		struct field f;
+		size_t bad = 24; /* M-E */
+
+		field_open(&f, 1);
+		move_peg(&f, "B", 0, -0.5);
+		tape_crew(&f);
+		ck_assert_str_eq(f.reading[bad].from, "M");
+		ck_assert_str_eq(f.reading[bad].to, "E");
+		f.reading[bad].distance_m += wrong[i];
+		check_field(&c, &f, RT_FIT_FEWEST);
+		ck_assert_uint_eq(c.adjustment.blunders, 1);
+		ck_assert_int_eq(c.adjustment.reading[bad].verdict, RT_READING_BLUNDER);
+		ck_near("residual", c.adjustment.reading[bad].residual_m, -wrong[i], 0.12);
+		ck_assert(fabs(c.adjustment.reading[bad].w) > RT_W_CRITICAL);
+		ck_assert_int_eq(c.adjustment.end, RT_SEARCH_CLEAR);
+		ck_assert_int_eq(checked(&c, "B")->verdict, RT_PEG_MOVE);
+		ck_near("B", checked(&c, "B")->dy_m, -0.5, 0.08);
+		ck_assert_uint_eq(c.to_move, 1);
+		ck_assert_int_eq(c.verdict, RT_RING_MOVE);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+START_TEST(several_blunders_one_by_one)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+
+	field_open(&f, 1);
+	tape_all(&f);
+	f.reading[10].distance_m += 0.5;
+	f.reading[40].distance_m -= 1;
+	f.reading[80].distance_m += 10;
+	check_field(&c, &f, RT_FIT_FEWEST);
+	ck_assert_uint_eq(c.adjustment.blunders, 3);
+	ck_assert_int_eq(c.adjustment.reading[10].verdict, RT_READING_BLUNDER);
+	ck_assert_int_eq(c.adjustment.reading[40].verdict, RT_READING_BLUNDER);
+	ck_assert_int_eq(c.adjustment.reading[80].verdict, RT_READING_BLUNDER);
+	ck_assert_uint_eq(c.adjustment.degrees_of_freedom, f.readings.n - 3 - (2 * f.pegs.n - 3));
+	ck_assert_int_eq(c.verdict, RT_RING_TRUE);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* w of a reading that was set aside is what it would be if it were put back alone. */
+START_TEST(set_aside_is_judged_as_if_put_back)
+{
+	struct rt_adjustment with = {0}, without = {0};
+	struct field f;
+
+	field_open(&f, 0);
+	tape_around(&f);
+	f.reading[48].distance_m += 0.04; /* under the limit: it stays */
+	adjust_pegs(&with, &f, 0, 0, false);
+	ck_assert_uint_eq(with.blunders, 0);
+	f.reading[48].distance_m += 0.20;
+	adjust_pegs(&without, &f, 0, 0, false);
+	ck_assert_uint_eq(without.blunders, 1);
+	ck_near("r", without.reading[48].redundancy, with.reading[48].redundancy, 1e-3);
+	ck_near("w", without.reading[48].w / 6, with.reading[48].w, 2e-2);
+	ck_near("residual", without.reading[48].residual_m, -0.24, 1e-6);
+	rt_adjustment_free(&with);
+	rt_adjustment_free(&without);
+	field_close(&f);
+}
+END_TEST
+
+START_TEST(rectangle_cannot_tell_which)
+{
+	struct rt_ring_check c = {0};
+	struct rt_report r = {0};
+	struct field f;
+
+	field_open(&f, 0);
+	tape_list(&f, RECTANGLE);
+	f.reading[4].distance_m += 0.5;
+	check_field(&c, &f, RT_FIT_CORNERS);
+	ck_assert_uint_eq(c.adjustment.degrees_of_freedom, 1);
+	ck_assert_uint_eq(c.adjustment.blunders, 0);
+	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_TIED);
+	ck_assert_int_eq(c.verdict, RT_RING_DOUBT);
+	for (size_t i = 0; i < 6; i++)
+		ck_assert_int_eq(c.adjustment.reading[i].verdict, RT_READING_UNCHECKED);
+	ck_assert_int_eq(rt_ring_check_report(&r, &c, NULL), RT_OK);
+	ck_assert(r.needs_person);
+	ck_has(r.note[r.notes - 1], "cannot tell which: AK-HC, HC-CM, CM-FA, FA-AK, AK-CM, FA-HC");
+	rt_report_free(&r);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* A peg held by two readings and one more: the three share the blame for a small blunder. */
+START_TEST(tied_within_a_larger_network)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+	size_t tied = 0;
+
+	field_open(&f, 0);
+	tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM C-HC C-CM C-AK C-FA A-C X-AK X-HC X-FA");
+	f.reading[f.readings.n - 1].distance_m += 0.2;
+	check_field(&c, &f, RT_FIT_ALL);
+	ck_assert_uint_gt(c.adjustment.degrees_of_freedom, 2);
+	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_TIED);
+	ck_assert_uint_eq(c.adjustment.blunders, 0);
+	for (size_t i = 0; i < c.adjustment.readings; i++) {
+		bool of_x = strcmp(c.adjustment.reading[i].reading->from, "X") == 0;
+
+		ck_assert(c.adjustment.reading[i].suspect == of_x);
+		tied += of_x;
+	}
+	ck_assert_uint_eq(tied, 3);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* Of two readings of one distance that differ by a metre, with nothing else to say which. */
+START_TEST(read_twice_and_different)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+
+	field_open(&f, 0);
+	tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM E-AK E-FA E-FA");
+	f.reading[f.readings.n - 1].distance_m += 0.3;
+	check_field(&c, &f, RT_FIT_ALL);
+	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_TIED);
+	ck_assert(c.adjustment.reading[f.readings.n - 1].suspect);
+	ck_assert(c.adjustment.reading[f.readings.n - 2].suspect);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* Without the suspect a peg would hang in the air: it stays, and is named. */
+START_TEST(needed_readings_stay)
+{
+	struct rt_point point[] = {{"1", 0, 0, true},	 {"2", 30, 0, true}, {"3", 60, 0, true},
+				   {"4", 10, 0, true},	 {"5", 45, 0, true}, {"6", 20, 300, true},
+				   {"P", 20, 1.2, false}};
+	struct rt_reading reading[6];
+	struct rt_points points = {.at = point, .n = COUNT(point)};
+	struct rt_readings readings = {.at = reading, .n = COUNT(reading)};
+	struct rt_adjustment a = {0};
+	struct rt_error err = {0};
+	struct rt_report r = {0};
+	enum rt_err e;
+
+	for (size_t i = 0; i < 6; i++) {
+		double d = hypot(point[i].x_m - 20, point[i].y_m - 1.2);
+
+		reading[i] = (struct rt_reading){.from = point[i].name,
+						 .to = "P",
+						 .distance_m = d,
+						 .sigma_m = i == 5 ? 0.24 : 0.08};
+	}
+	reading[5].distance_m -= 3;
+	e = rt_adjust(&a, &points, &readings, &err);
+	ck_assert_msg(e == RT_OK, "%s", err.text);
+	ck_assert_uint_eq(a.blunders, 0);
+	ck_assert_int_eq(a.end, RT_SEARCH_NEEDED);
+	ck_assert(a.reading[5].suspect);
+	ck_assert_int_eq(a.reading[5].verdict, RT_READING_UNCHECKED);
+	ck_assert_int_eq(rt_adjustment_report(&r, &a, NULL), RT_OK);
+	ck_has(r.note[0], "Reading 6-P looks wrong, but without it a peg is not fixed");
+	ck_assert(r.needs_person);
+	rt_report_free(&r);
+	rt_adjustment_free(&a);
+}
+END_TEST
+
+START_TEST(careless_and_careful_taping)
+{
+	static const struct {
+		double noise;
+		enum rt_sigma_test test;
+		enum rt_search_end end;
+		enum rt_ring_verdict verdict;
+	} rows[] = {{0.2, RT_SIGMA_CAUTIOUS, RT_SEARCH_CLEAR, RT_RING_TRUE},
+		    {1, RT_SIGMA_PASSED, RT_SEARCH_CLEAR, RT_RING_TRUE},
+		    {1.8, RT_SIGMA_FAILED, RT_SEARCH_WORSE, RT_RING_DOUBT}};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_ring_check c = {0};
+		struct rt_report r = {0};
+		struct field f;
+
+		field_open(&f, rows[i].noise);
+		tape_all(&f);
+		check_field(&c, &f, RT_FIT_FEWEST);
+		ck_assert_int_eq(c.adjustment.test, rows[i].test);
+		ck_assert_int_eq(c.adjustment.end, rows[i].end);
+		ck_assert_uint_eq(c.adjustment.blunders, 0);
+		ck_assert_int_eq(c.verdict, rows[i].verdict);
+		ck_assert_int_eq(rt_ring_check_report(&r, &c, NULL), RT_OK);
+		ck_assert(r.needs_person == (rows[i].verdict != RT_RING_TRUE));
+		rt_report_free(&r);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+START_TEST(just_enough_readings)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+
+	field_open(&f, 1);
+	tape_list(&f, "AK-HC HC-CM CM-FA FA-AK AK-CM");
+	check_field(&c, &f, RT_FIT_ALL);
+	ck_assert_uint_eq(c.adjustment.degrees_of_freedom, 0);
+	ck_assert(isnan(c.adjustment.sigma0));
+	ck_assert_int_eq(c.adjustment.test, RT_SIGMA_UNTESTED);
+	for (size_t i = 0; i < 5; i++) {
+		ck_assert_int_eq(c.adjustment.reading[i].verdict, RT_READING_UNCHECKED);
+		ck_assert(isnan(c.adjustment.reading[i].hidden_m));
+		ck_near("v", c.adjustment.reading[i].residual_m, 0, 1e-9);
+	}
+	ck_assert_int_eq(c.verdict, RT_RING_UNSURE);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* No solution near: two readings are out by many metres, so that nothing can be said but where
+ * to look. */
+START_TEST(contradictions_are_told)
+{
+	struct rt_ring_check c = {0};
+	struct rt_error err = {0};
+	struct field f;
+
+	field_open(&f, 1);
+	tape_list(&f, RECTANGLE "E-AK E-HC E-FA E-CM");
+	f.reading[6].distance_m += 300; /* E-AK */
+	f.reading[8].distance_m += 200; /* E-FA */
+	ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err),
+			 RT_E_NUMERIC);
+	ck_has(err.text, "contradict each other by many metres: look at");
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+static void add_case(Suite *suite, const char *name, const TTest *const *tests, size_t n)
+{
+	TCase *tcase = tcase_create(name);
+
+	for (size_t i = 0; i < n; i++)
+		tcase_add_test(tcase, tests[i]);
+	tcase_set_timeout(tcase, 60);
+	suite_add_tcase(suite, tcase);
+}
+
+int main(void)
+{
+	const TTest *blunders[] = {wrong_reading_and_moved_peg_are_told_apart,
+				   several_blunders_one_by_one,
+				   set_aside_is_judged_as_if_put_back,
+				   rectangle_cannot_tell_which,
+				   tied_within_a_larger_network,
+				   read_twice_and_different,
+				   needed_readings_stay,
+				   careless_and_careful_taping,
+				   just_enough_readings,
+				   contradictions_are_told};
+	Suite *suite = suite_create("blunders");
+	SRunner *runner;
+	int failed;
+
+	add_case(suite, "blunders", blunders, COUNT(blunders));
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_ENV);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
