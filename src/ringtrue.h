@@ -15,6 +15,7 @@
 #define RINGTRUE_H
 
 #include <ringtrue/base.h>
+#include <ringtrue/drive.h>
 #include <ringtrue/ring.h>
 
 #endif

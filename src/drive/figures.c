@@ -1,0 +1,255 @@
+/* Every turn of a ring: the arcs of each figure, and whether they fit.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+#define TAN_60 1.7320508075688772
+
+/* The two arcs that every figure here has. */
+enum { ARCS = 2 };
+
+/* An arc of a figure before it becomes a row. */
+struct arc_row {
+	const char *turn;
+	const struct rt_peg *own; /* the letter it is named by; NULL: a corner */
+	struct rt__arc arc;
+	double straight_m; /* to the next arc; NAN: none */
+	double limit_m;	   /* the largest diameter there is room for */
+};
+
+/* A name made for this turn table. */
+RT_PRINTF(2, 3)
+static const char *named(struct rt__making *m, const char *fmt, ...)
+{
+	char *name = NULL;
+	va_list args;
+	int n;
+
+	va_start(args, fmt);
+	n = vsnprintf(NULL, 0, fmt, args);
+	va_end(args);
+	if (n >= 0)
+		name = rt_arena_take(&m->out->list.text, (size_t)n + 1);
+	if (!name) {
+		m->nomem = true;
+		return "";
+	}
+	va_start(args, fmt);
+	vsnprintf(name, (size_t)n + 1, fmt, args);
+	va_end(args);
+	return name;
+}
+
+static void add_row(struct rt__making *m, int figure, const struct arc_row *row)
+{
+	const struct rt_turns *out = m->out;
+	struct rt_turn *turn = RT_LIST_ADD(&m->out->list);
+	double arc_m = rt__arc_length(&row->arc);
+
+	if (!turn) {
+		m->nomem = true;
+		return;
+	}
+	*turn = (struct rt_turn){
+		.figure = figure,
+		.turn = row->turn,
+		.hand = row->arc.turned > 0.0 ? RT_LEFT : RT_RIGHT,
+		.begin = rt__place_by_letters(m->track, &row->arc.begin, row->own),
+		.finish = rt__place_by_letters(m->track, &row->arc.finish, row->own),
+		.begin_x_m = row->arc.begin.at.x,
+		.begin_y_m = row->arc.begin.at.y,
+		.finish_x_m = row->arc.finish.at.x,
+		.finish_y_m = row->arc.finish.at.y,
+		.centre_x_m = row->arc.centre.x,
+		.centre_y_m = row->arc.centre.y,
+		.angle_deg = fabs(row->arc.turned) * RT__DEGREES,
+		.arc_m = arc_m,
+		.straight_m = row->straight_m,
+		.seconds = arc_m / out->speed_m_per_s,
+		.strides = arc_m / out->stride_m,
+		.fits = out->diameter_m <= row->limit_m + RT__EQUAL_M,
+		.largest_m = floor((row->limit_m + RT__EQUAL_M) * 10.0) / 10.0,
+	};
+}
+
+static void add_figure(struct rt__making *m, const struct arc_row row[ARCS])
+{
+	struct rt_turn_list *list = &m->out->list;
+	int figure = list->n ? list->at[list->n - 1].figure + 1 : 1;
+
+	for (int i = 0; i < ARCS; i++)
+		add_row(m, figure, &row[i]);
+}
+
+/* A figure of two right-angled turns, at p[1] and p[2], on the way from p[0] to p[3], which are
+ * turns too (corners, or the other end of the centreline).  A right angle takes the radius from
+ * both its lines, so two that share a line fit when the diameter is no longer than the line. */
+static void add_right_angles(struct rt__making *m, const struct rt__point p[ARCS + 2],
+			     const char *const turn[ARCS], const struct rt_peg *const own[ARCS])
+{
+	double radius = m->out->diameter_m / 2.0;
+	double between = rt__distance(p[1], p[2]) - m->out->diameter_m;
+	struct arc_row row[ARCS];
+
+	for (int i = 0; i < ARCS; i++)
+		row[i] = (struct arc_row){
+			.turn = turn[i],
+			.own = own[i],
+			.arc = rt__fillet(p[i], p[i + 1], p[i + 2], radius),
+			.straight_m = NAN,
+			.limit_m = fmin(rt__distance(p[i], p[i + 1]),
+					rt__distance(p[i + 1], p[i + 2])),
+		};
+	if (between >= -RT__EQUAL_M)
+		row[0].straight_m = fmax(between, 0.0);
+	add_figure(m, row);
+}
+
+/* Off the centreline at the letter of the end y (-1: A, 1: C) towards the long side x (-1: left,
+ * 1: right), and onto it from there. */
+static void add_centreline(struct rt__making *m, const struct rt_peg *letter, int x, int y)
+{
+	double w = x * m->track->half_width, l = y * m->track->half_length;
+	const char *corner = rt__track_corner(m->track, x, y);
+	const struct rt__point off[] = {{0.0, -l}, {0.0, l}, {w, l}, {w, -l}};
+	const struct rt__point onto[] = {{w, -l}, {w, l}, {0.0, l}, {0.0, -l}};
+
+	add_right_angles(m, off,
+			 (const char *[]){named(m, "off the centreline at %s", letter->name),
+					  named(m, "corner %s after %s", corner, letter->name)},
+			 (const struct rt_peg *[]){letter, NULL});
+	add_right_angles(m, onto,
+			 (const char *[]){named(m, "corner %s before %s", corner, letter->name),
+					  named(m, "onto the centreline at %s", letter->name)},
+			 (const struct rt_peg *[]){NULL, letter});
+}
+
+/* Both corners of the short side y, coming from the long side x. */
+static void add_corners(struct rt__making *m, int x, int y)
+{
+	double w = x * m->track->half_width, l = y * m->track->half_length;
+	const struct rt__point round[] = {{w, -l}, {w, l}, {-w, l}, {-w, -l}};
+
+	add_right_angles(m, round,
+			 (const char *[]){named(m, "corner %s", rt__track_corner(m->track, x, y)),
+					  named(m, "corner %s", rt__track_corner(m->track, -x, y))},
+			 (const struct rt_peg *[]){NULL, NULL});
+}
+
+/* Across from one letter to the one facing it, on the rein that leads to the end y on the first
+ * side, and on that rein on. */
+static void add_across(struct rt__making *m, const struct rt_peg *from, const struct rt_peg *to,
+		       int y)
+{
+	double l = y * m->track->half_length;
+	const struct rt__point across[] = {
+		{from->x_m, -l}, rt__peg_point(from), rt__peg_point(to), {to->x_m, -l}};
+
+	add_right_angles(
+		m, across,
+		(const char *[]){
+			named(m, "%s to %s, leave at %s", from->name, to->name, from->name),
+			named(m, "%s to %s, arrive at %s", from->name, to->name, to->name)},
+		(const struct rt_peg *[]){from, to});
+}
+
+/* The letter of the long side x nearest to the end y, on that half of the side; or NULL. */
+static const struct rt_peg *outermost(const struct rt__track *track, int x, int y)
+{
+	const struct rt_peg *best = NULL;
+
+	for (size_t i = 0; i < track->pegs.n; i++) {
+		const struct rt_peg *peg = &track->pegs.at[i];
+
+		if (!peg->corner && peg->side == (x < 0 ? RT_LEFT : RT_RIGHT) &&
+		    peg->y_m * y > RT__EQUAL_M && (!best || peg->y_m * y > best->y_m * y))
+			best = peg;
+	}
+	return best;
+}
+
+/* The largest diameter of a diagonal's arcs.  They begin and end at the letters, so that the
+ * radius of a corner has to fit between corner and letter.  And they turn against each other:
+ * with the letters 2w across and 2l along from each other, their centres lie
+ * sqrt((2w - 2r)^2 + (2l)^2) apart, which must be 2r at least: r <= (w^2 + l^2) / (2w). */
+static double diagonal_limit(const struct rt__track *track, double l)
+{
+	double w = track->half_width;
+
+	return fmin(2.0 * (track->half_length - l), (w * w + l * l) / w);
+}
+
+/* The long diagonal from the outermost letter of the long side x at the end y. */
+static void add_diagonal(struct rt__making *m, int x, int y)
+{
+	const struct rt_peg *from = outermost(m->track, x, y), *to, *middle;
+	const struct rt__point down = {0.0, -y};
+	struct rt__pose leave, arrive;
+	struct rt__join join;
+	const char *name;
+	double limit;
+
+	if (!from || 2.0 * m->track->half_width > TAN_60 * 2.0 * fabs(from->y_m))
+		return;
+	to = rt__track_peg(m->track, x < 0 ? RT_RIGHT : RT_LEFT,
+			   (struct rt__point){-from->x_m, -from->y_m});
+	if (!to)
+		return;
+	middle = rt__track_peg(m->track, RT_CENTRE, (struct rt__point){0.0, 0.0});
+	name = named(m, "diagonal %s%s%s %s", from->name, middle ? " " : "",
+		     middle ? middle->name : "", to->name);
+	leave = (struct rt__pose){rt__peg_point(from), down};
+	arrive = (struct rt__pose){rt__peg_point(to), down};
+	join = rt__join(&leave, &arrive, m->out->diameter_m / 2.0);
+	limit = diagonal_limit(m->track, fabs(from->y_m));
+	add_figure(m, (const struct arc_row[ARCS]){
+			      {named(m, "%s, leave at %s", name, from->name), from, join.first,
+			       join.straight_m, limit},
+			      {named(m, "%s, arrive at %s", name, to->name), to, join.second, NAN,
+			       limit},
+		      });
+}
+
+/* Both ways between letters that face each other, on either rein. */
+static void add_all_across(struct rt__making *m)
+{
+	for (size_t i = 0; i < m->track->pegs.n; i++) {
+		const struct rt_peg *left = &m->track->pegs.at[i], *right;
+
+		if (left->corner || left->side != RT_LEFT)
+			continue;
+		right = rt__track_peg(m->track, RT_RIGHT,
+				      (struct rt__point){m->track->half_width, left->y_m});
+		if (!right)
+			continue;
+		add_across(m, left, right, -1);
+		add_across(m, left, right, 1);
+		add_across(m, right, left, 1);
+		add_across(m, right, left, -1);
+	}
+}
+
+void rt__figures(struct rt__making *m)
+{
+	/* Both ends, each with both long sides. */
+	static const struct {
+		int x, y;
+	} corner[] = {{-1, 1}, {1, 1}, {-1, -1}, {1, -1}};
+
+	for (int i = 0; i < 4; i++) {
+		const struct rt_peg *letter = rt__track_peg(
+			m->track, corner[i].y < 0 ? RT_SIDE_A : RT_SIDE_C,
+			(struct rt__point){0.0, corner[i].y * m->track->half_length});
+
+		if (letter)
+			add_centreline(m, letter, corner[i].x, corner[i].y);
+	}
+	for (int i = 0; i < 4; i++)
+		add_corners(m, corner[i].x, corner[i].y);
+	add_all_across(m);
+	for (int i = 0; i < 4; i++)
+		add_diagonal(m, corner[i].x, corner[i].y);
+}

@@ -1,0 +1,149 @@
+/* Points, poses and arcs in the plane, and the two ways to join straight lines by them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+
+/* Directions are unit vectors and not angles: lines along the axes then stay exact, and a
+ * quarter line at 10 m is 10 and not 9.999999999999998. */
+
+#define TWO_PI 6.283185307179586
+
+/* An arc turned by less than this back over its start is no arc, and not a full circle. */
+#define NO_TURN 1e-9
+
+static double dot(struct rt__point a, struct rt__point b)
+{
+	return a.x * b.x + a.y * b.y;
+}
+
+static double cross(struct rt__point a, struct rt__point b)
+{
+	return a.x * b.y - a.y * b.x;
+}
+
+static struct rt__point left_of(struct rt__point toward)
+{
+	return (struct rt__point){-toward.y, toward.x};
+}
+
+struct rt__point rt__go(struct rt__point from, struct rt__point toward, double m)
+{
+	return (struct rt__point){from.x + m * toward.x, from.y + m * toward.y};
+}
+
+double rt__distance(struct rt__point a, struct rt__point b)
+{
+	return hypot(b.x - a.x, b.y - a.y);
+}
+
+struct rt__point rt__toward(struct rt__point from, struct rt__point to)
+{
+	double m = rt__distance(from, to);
+
+	return (struct rt__point){(to.x - from.x) / m, (to.y - from.y) / m};
+}
+
+/* tan(angle / 2) of the change of direction: sine over one plus cosine. */
+static double half_tangent(struct rt__point before, struct rt__point after)
+{
+	return fabs(cross(before, after)) / (1.0 + dot(before, after));
+}
+
+struct rt__arc rt__fillet(struct rt__point from, struct rt__point at, struct rt__point to,
+			  double radius)
+{
+	struct rt__point before = rt__toward(from, at), after = rt__toward(at, to);
+	double tangent = radius * half_tangent(before, after);
+	struct rt__arc arc;
+
+	arc.radius = radius;
+	arc.turned = atan2(cross(before, after), dot(before, after));
+	arc.begin = (struct rt__pose){rt__go(at, before, -tangent), before};
+	arc.finish = (struct rt__pose){rt__go(at, after, tangent), after};
+	arc.centre = rt__go(arc.begin.at, left_of(before), copysign(radius, arc.turned));
+	return arc;
+}
+
+/* The change of direction from `before` to `after`, all of it to one hand (1 left, -1 right):
+ * 0 up to a full circle. */
+static double turned_to(int hand, struct rt__point before, struct rt__point after)
+{
+	double angle = hand * atan2(cross(before, after), dot(before, after));
+
+	if (angle < -NO_TURN)
+		angle += TWO_PI;
+	return fmax(angle, 0.0);
+}
+
+static struct rt__point centre_beside(const struct rt__pose *pose, int hand, double radius)
+{
+	return rt__go(pose->at, left_of(pose->toward), hand * radius);
+}
+
+/* Arc, straight, arc with the hands given; false where circles that turn against each other
+ * lie too near for a line between them. */
+static bool join_with(const struct rt__pose *from, const struct rt__pose *to, double radius,
+		      int first, int second, struct rt__join *out)
+{
+	struct rt__point c1 = centre_beside(from, first, radius);
+	struct rt__point c2 = centre_beside(to, second, radius);
+	double apart = rt__distance(c1, c2), lean = 0.0;
+	struct rt__point toward = from->toward;
+
+	/* The straight leans against the line of centres by asin(lean), 0 for one hand.  Circles
+	 * that touch may seem to overlap by a rounding. */
+	if (first != second) {
+		if (apart + RT__EQUAL_M < 2.0 * radius)
+			return false;
+		lean = fmax(-1.0, fmin(1.0, (first - second) * radius / apart));
+	}
+	if (apart > 0.0) {
+		struct rt__point line = rt__toward(c1, c2);
+
+		toward = rt__go((struct rt__point){0.0, 0.0}, line, sqrt(1.0 - lean * lean));
+		toward = rt__go(toward, left_of(line), lean);
+	}
+	out->straight_m = apart * sqrt(1.0 - lean * lean);
+	out->first = (struct rt__arc){
+		.begin = *from,
+		.finish = {rt__go(c1, left_of(toward), -first * radius), toward},
+		.centre = c1,
+		.radius = radius,
+		.turned = first * turned_to(first, from->toward, toward),
+	};
+	out->second = (struct rt__arc){
+		.begin = {rt__go(c2, left_of(toward), -second * radius), toward},
+		.finish = *to,
+		.centre = c2,
+		.radius = radius,
+		.turned = second * turned_to(second, toward, to->toward),
+	};
+	return true;
+}
+
+double rt__arc_length(const struct rt__arc *arc)
+{
+	return arc->radius * fabs(arc->turned);
+}
+
+double rt__join_length(const struct rt__join *join)
+{
+	return rt__arc_length(&join->first) + join->straight_m + rt__arc_length(&join->second);
+}
+
+struct rt__join rt__join(const struct rt__pose *from, const struct rt__pose *to, double radius)
+{
+	struct rt__join best, tried;
+
+	/* Left and left is always there. */
+	join_with(from, to, radius, 1, 1, &best);
+	for (int hands = 1; hands < 4; hands++) {
+		int first = hands & 1 ? -1 : 1, second = hands & 2 ? -1 : 1;
+
+		if (join_with(from, to, radius, first, second, &tried) &&
+		    rt__join_length(&tried) < rt__join_length(&best))
+			best = tried;
+	}
+	return best;
+}
