@@ -1,0 +1,64 @@
+/* office: what its files share.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_OFFICE_INTERNAL_H
+#define RT_OFFICE_INTERNAL_H
+
+#include <ringtrue/office.h>
+
+/* Limits that keep every product below inside 64 bits; score.c reckons with them.  Nine judges
+ * of sixty items with coefficient 99 make 534,600 points. */
+#define RT__DECIMALS_MOST	     3
+#define RT__BASE_MOST		     1000
+#define RT__PENALTY_MOST_X100	     100000
+#define RT__ERRORS_MOST		     1000
+#define RT__JUDGES_MOST		     99
+#define RT__MULTIPLIER_MOST_X1000000 INT64_C(999999999)
+#define RT__POINTS_MOST_X10000	     INT64_C(6000000000) /* all judges' maxima together */
+
+#define RT__POINTS_ADDED (-1) /* rule->judge_decimals: points are added, one percentage */
+
+/* How many times a box or line was keyed, and whether it is settled. */
+enum rt__keyed { RT__EMPTY, RT__SINGLE, RT__AGREED, RT__DIFFERING };
+
+/* What counts of two keyings (negative: not keyed): the value, or RT_NO_MARK. */
+enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value);
+enum rt__keyed rt__settle_box(const struct rt_box *box, int64_t *mark_x10);
+const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge);
+/* The place of the president in the list. */
+size_t rt__president(const struct rt_judges *judges);
+
+/* Whether a class can be scored; the maximum of one sheet. */
+enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
+			    struct rt_error *err);
+/* Read the sheets of an entry and work out its score; result->entry and ->judge are set. */
+enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, struct rt_error *err);
+
+/* What the sheets and the office say of an entry's errors of course; -1 where nothing. */
+struct rt__errors {
+	int64_t president;   /* the president's line */
+	int64_t least, most; /* of all lines */
+	int64_t sheets;	     /* the president's, else the most */
+	int64_t announced;   /* the office's latest number */
+	int64_t counts;	     /* what counts; 0 where nobody says anything */
+};
+
+void rt__errors_of(const struct rt_class_marks *m, size_t entry, struct rt__errors *out);
+/* Put errors and penalties, and what they cost, into the result; too many errors eliminate. */
+enum rt_err rt__take_errors(const struct rt_class_marks *m, size_t entry, struct rt_result *result,
+			    struct rt_error *err);
+
+/* Place everybody, and sort the results into the order they are read out in. */
+enum rt_err rt__place_entries(struct rt_results *r, struct rt_error *err);
+/* Write the notes. */
+enum rt_err rt__notes(struct rt_results *r, struct rt_error *err);
+
+/* The place of a result's entry in the class's list. */
+size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result);
+
+/* A power of ten, 0 to 10. */
+int64_t rt__ten_to(int n);
+/* The fewest decimals, from least on, that show units of 10^-digits exactly: 41600 with
+ * digits 4 needs 2. */
+int rt__digits_needed(int64_t units, int digits, int least);
+
+#endif

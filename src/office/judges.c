@@ -1,0 +1,116 @@
+/* The judges of a class by their positions.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define SPACES	" \t"
+#define LETTERS "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
+
+static bool has_position(const struct rt_judges *judges, const char *position)
+{
+	for (size_t i = 0; i < judges->n; i++)
+		if (strcmp(judges->at[i].position, position) == 0)
+			return true;
+	return false;
+}
+
+/* Add the position of n letters at s; a star behind it makes the president. */
+static enum rt_err add_judge(struct rt_judges *judges, struct rt_arena **text, const char *s,
+			     size_t n, bool star, struct rt_error *err)
+{
+	const char *position = rt_arena_copy(text, s, n);
+	struct rt_judge *judge;
+
+	if (!position)
+		return rt_fail_nomem(err);
+	if (has_position(judges, position))
+		return rt_fail(err, RT_E_INPUT, "judge %s stands there twice: each position once", position);
+	judge = RT_LIST_ADD(judges);
+	if (!judge)
+		return rt_fail_nomem(err);
+	judge->position = position;
+	judge->president = star;
+	return RT_OK;
+}
+
+static enum rt_err read_positions(struct rt_judges *judges, struct rt_arena **text, const char *s,
+				  struct rt_error *err)
+{
+	size_t stars = 0;
+
+	for (s += strspn(s, SPACES); *s; s += strspn(s, SPACES)) {
+		size_t whole = strcspn(s, SPACES), n = strspn(s, LETTERS);
+		bool star = n > 0 && s[n] == '*';
+		enum rt_err e;
+
+		if (n == 0 || n + star != whole)
+			return rt_fail(err, RT_E_INPUT,
+				       "\"%.*s\" is no judge's position: letters and digits, with "
+				       "a star for the president",
+				       (int)(whole < 80 ? whole : 80), s);
+		stars += star;
+		if (stars > 1)
+			return rt_fail(err, RT_E_INPUT, "two presidents: only one has a star");
+		e = add_judge(judges, text, s, n, star, err);
+		if (e)
+			return e;
+		s += whole;
+	}
+	if (judges->n == 0)
+		return rt_fail(err, RT_E_INPUT, "no judge: positions such as C B E");
+	return RT_OK;
+}
+
+/* Who presides where no star says so: C, else the first. */
+static size_t unsaid_president(const struct rt_judges *judges)
+{
+	for (size_t i = 0; i < judges->n; i++)
+		if (strcmp(judges->at[i].position, "C") == 0)
+			return i;
+	return 0;
+}
+
+size_t rt__president(const struct rt_judges *judges)
+{
+	for (size_t i = 0; i < judges->n; i++)
+		if (judges->at[i].president)
+			return i;
+	return unsaid_president(judges);
+}
+
+enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text, const char *words,
+			   struct rt_error *err)
+{
+	enum rt_err e = read_positions(judges, text, words, err);
+
+	if (e) {
+		RT_LIST_FREE(judges);
+		return e;
+	}
+	judges->at[rt__president(judges)].president = true;
+	return RT_OK;
+}
+
+void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
+{
+	size_t president = rt__president(judges), used = 0;
+	bool star = president != unsaid_president(judges);
+
+	if (size)
+		out[0] = '\0';
+	for (size_t i = 0; i < judges->n && used < size; i++) {
+		int n = snprintf(out + used, size - used, "%s%s%s", i ? " " : "",
+				 judges->at[i].position, star && i == president ? "*" : "");
+
+		used += n > 0 ? (size_t)n : 0;
+	}
+}
+
+void rt_classes_free(struct rt_classes *classes)
+{
+	for (size_t i = 0; i < classes->n; i++)
+		RT_LIST_FREE(&classes->at[i].judges);
+	RT_LIST_FREE(classes);
+}

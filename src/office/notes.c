@@ -1,0 +1,361 @@
+/* What a person should look at in a class, in plain sentences.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#define LISTED_MOST 12 /* so many cases are named, the others are counted */
+
+/* Cases named one after the other: "14 C, 15 B and 3 more". */
+struct listing {
+	char text[600];
+	size_t used, named, cases;
+};
+
+/* Add one case; it is only counted when the list is long enough or has no room for it. */
+RT_PRINTF(2, 3)
+static void list_case(struct listing *list, const char *fmt, ...)
+{
+	size_t room = sizeof list->text - list->used;
+	char *end = list->text + list->used;
+	int comma = list->named ? snprintf(end, room, ", ") : 0, n;
+	va_list args;
+
+	list->cases++;
+	if (list->named == LISTED_MOST || (size_t)comma >= room) {
+		*end = '\0';
+		return;
+	}
+	va_start(args, fmt);
+	n = vsnprintf(end + comma, room - (size_t)comma, fmt, args);
+	va_end(args);
+	if (n < 0 || (size_t)comma + (size_t)n >= room) {
+		*end = '\0';
+		return;
+	}
+	list->used += (size_t)comma + (size_t)n;
+	list->named++;
+}
+
+/* What follows the named ones: "" or " and 3 more". */
+static const char *more(const struct listing *list, char *out, size_t size)
+{
+	out[0] = '\0';
+	if (list->cases > list->named)
+		snprintf(out, size, " and %zu more", list->cases - list->named);
+	return out;
+}
+
+/* Add a sentence to the notes; false when memory is out. */
+RT_PRINTF(2, 3)
+static bool note(struct rt_results *r, const char *fmt, ...)
+{
+	const char **at = RT_LIST_ADD(&r->notes);
+	va_list args;
+	char text[1000];
+
+	if (!at)
+		return false;
+	va_start(args, fmt);
+	vsnprintf(text, sizeof text, fmt, args);
+	va_end(args);
+	*at = rt_arena_string(&r->notes.text, text);
+	return *at != NULL;
+}
+
+/* A note about listed cases: "HEAD: 14 C, 15 B and 3 more." */
+static bool note_cases(struct rt_results *r, const char *head, const struct listing *list)
+{
+	char rest[40];
+
+	return note(r, "%s: %s%s.", head, list->text, more(list, rest, sizeof rest));
+}
+
+static const char *position(const struct rt_results *r, size_t j)
+{
+	return r->of->class_->judges.at[j].position;
+}
+
+/* Points without needless zeros, but one decimal: 182.5. */
+static void format_points(int64_t points_x10000, char *out, size_t size)
+{
+	int digits = rt__digits_needed(points_x10000, 4, 1);
+
+	rt_format_decimal(points_x10000 / rt__ten_to(4 - digits), digits, out, size);
+}
+
+/* ---- what is wanting ---- */
+
+static bool note_missing_sheets(struct rt_results *r)
+{
+	struct listing list = {.used = 0};
+	size_t judges = r->of->class_->judges.n, all = 0;
+	char head[100];
+
+	for (size_t i = 0; i < r->n; i++) {
+		const struct rt_result *result = &r->at[i];
+
+		if (result->status != RT_ENTERED)
+			continue;
+		all += judges;
+		for (size_t j = 0; j < judges; j++)
+			if (!result->judge[j].in)
+				list_case(&list, "%" PRId64 " %s", result->entry->number,
+					  position(r, j));
+	}
+	if (!list.cases)
+		return true;
+	if (list.cases == all)
+		return note(r, "Provisional: no sheet is in yet.");
+	snprintf(head, sizeof head, "Provisional: %zu of %zu sheets %s not in", list.cases, all,
+		 list.cases == 1 ? "is" : "are");
+	return note_cases(r, head, &list);
+}
+
+static void list_empty_boxes(const struct rt_results *r, const struct rt_result *result,
+			     struct listing *list)
+{
+	const struct rt_class_marks *m = r->of;
+	size_t entry = rt__entry_index(r, result);
+
+	for (size_t j = 0; j < m->class_->judges.n; j++) {
+		for (size_t i = 0; result->judge[j].in && i < m->items->n; i++) {
+			int64_t mark;
+
+			if (rt__settle_box(rt_class_marks_box(m, entry, j, i), &mark) == RT__EMPTY)
+				list_case(list, "%" PRId64 " %s item %s", result->entry->number,
+					  position(r, j), m->items->at[i].name);
+		}
+	}
+}
+
+static bool note_empty_boxes(struct rt_results *r)
+{
+	struct listing list = {.used = 0};
+	char head[100];
+
+	for (size_t i = 0; i < r->n; i++)
+		if (r->at[i].status == RT_ENTERED && r->at[i].empty)
+			list_empty_boxes(r, &r->at[i], &list);
+	if (!list.cases)
+		return true;
+	snprintf(head, sizeof head, "Provisional: %zu %s empty and %s for nothing", list.cases,
+		 list.cases == 1 ? "box is" : "boxes are", list.cases == 1 ? "counts" : "count");
+	return note_cases(r, head, &list);
+}
+
+static bool note_single_keying(struct rt_results *r)
+{
+	struct listing list = {.used = 0};
+	size_t marked = 0;
+
+	for (size_t i = 0; i < r->n; i++) {
+		if (r->at[i].status != RT_ENTERED)
+			continue;
+		marked += r->at[i].sheets > 0;
+		if (r->at[i].single)
+			list_case(&list, "number %" PRId64, r->at[i].entry->number);
+	}
+	if (!list.cases)
+		return true;
+	if (list.cases >= marked)
+		return note(r, "Provisional: only one keying.");
+	return note_cases(r, "Provisional: only one keying", &list);
+}
+
+/* ---- keyings that differ ---- */
+
+static void list_differing_lines(const struct rt_results *r, const struct rt_result *result,
+				 size_t j, struct listing *list)
+{
+	const struct rt_sheet_lines *lines = rt__lines(r->of, rt__entry_index(r, result), j);
+	int64_t number = result->entry->number, value;
+	char one[24], other[24];
+
+	if (rt__settle(lines->errors, &value) == RT__DIFFERING)
+		list_case(list, "%" PRId64 " %s errors (%" PRId64 " and %" PRId64 ")", number,
+			  position(r, j), lines->errors[0], lines->errors[1]);
+	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING) {
+		format_points(lines->total_x10000[0], one, sizeof one);
+		format_points(lines->total_x10000[1], other, sizeof other);
+		list_case(list, "%" PRId64 " %s total (%s and %s)", number, position(r, j), one,
+			  other);
+	}
+}
+
+static void list_differing_boxes(const struct rt_results *r, const struct rt_result *result,
+				 size_t j, struct listing *list)
+{
+	size_t entry = rt__entry_index(r, result);
+	char one[24], other[24];
+
+	for (size_t i = 0; i < r->of->items->n; i++) {
+		const struct rt_box *box = rt_class_marks_box(r->of, entry, j, i);
+		int64_t mark;
+
+		if (rt__settle_box(box, &mark) != RT__DIFFERING)
+			continue;
+		rt_format_decimal(box->keyed_x10[0], 1, one, sizeof one);
+		rt_format_decimal(box->keyed_x10[1], 1, other, sizeof other);
+		list_case(list, "%" PRId64 " %s item %s (%s and %s)", result->entry->number,
+			  position(r, j), r->of->items->at[i].name, one, other);
+	}
+}
+
+static bool note_differing(struct rt_results *r)
+{
+	struct listing list = {.used = 0};
+	char head[120];
+
+	for (size_t i = 0; i < r->n; i++) {
+		if (r->at[i].status != RT_ENTERED || !r->at[i].differing)
+			continue;
+		for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+			list_differing_boxes(r, &r->at[i], j, &list);
+			list_differing_lines(r, &r->at[i], j, &list);
+		}
+	}
+	if (!list.cases)
+		return true;
+	snprintf(head, sizeof head,
+		 "Provisional: keyings differ in %zu %s for nothing until settled", list.cases,
+		 list.cases == 1 ? "box, which counts" : "boxes, which count");
+	return note_cases(r, head, &list);
+}
+
+/* ---- one entry ---- */
+
+static bool note_errors(struct rt_results *r, const struct rt_result *result)
+{
+	int64_t number = result->entry->number;
+	struct rt__errors errors;
+	bool ok = true;
+
+	rt__errors_of(r->of, rt__entry_index(r, result), &errors);
+	if (errors.least != errors.most)
+		ok = note(r,
+			  "Number %" PRId64 ": the sheets show from %" PRId64 " to %" PRId64
+			  " errors of course; %s, %" PRId64 ", counts.",
+			  number, errors.least, errors.most,
+			  errors.president >= 0 ? "the president's" : "the largest", errors.sheets);
+	if (ok && errors.announced >= 0 && errors.sheets >= 0 && errors.announced != errors.sheets)
+		ok = note(r,
+			  "Number %" PRId64 ": errors of course announced %" PRId64
+			  ", on the sheets %" PRId64 "; the larger counts.",
+			  number, errors.announced, errors.sheets);
+	if (ok && result->status != result->entry->status)
+		ok = note(r, "Number %" PRId64 " is eliminated: %s.", number, result->status_why);
+	return ok;
+}
+
+static bool is_settled(const struct rt_results *r, size_t entry, size_t j)
+{
+	for (size_t i = 0; i < r->of->items->n; i++)
+		if (rt_box_mark_x10(rt_class_marks_box(r->of, entry, j, i), NULL) < 0)
+			return false;
+	return true;
+}
+
+/* Sums written by hand, against the boxes of sheets on which every box is settled. */
+static bool note_hand_totals(struct rt_results *r, const struct rt_result *result)
+{
+	size_t entry = rt__entry_index(r, result);
+	char hand[24], boxes[24];
+
+	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+		int64_t raw = result->judge[j].raw_x10000, total;
+
+		rt__settle(rt__lines(r->of, entry, j)->total_x10000, &total);
+		if (total < 0 || total == raw || !is_settled(r, entry, j))
+			continue;
+		format_points(total, hand, sizeof hand);
+		format_points(raw, boxes, sizeof boxes);
+		if (!note(r,
+			  "Number %" PRId64
+			  ", %s: the hand total %s is not the sum of the boxes %s.",
+			  result->entry->number, position(r, j), hand, boxes))
+			return false;
+	}
+	return true;
+}
+
+static bool note_odd_score(struct rt_results *r, const struct rt_result *result)
+{
+	int64_t number = result->entry->number;
+	char percent[24], points[24];
+	bool ok = true;
+
+	if (result->scored && result->percent < 0)
+		ok = note(r, "Number %" PRId64 ": more is taken off than was earned.", number);
+	if (!ok || r->of->rule->taken != RT_TAKEN_PERCENT || !result->error_x100 ||
+	    !result->points_x100)
+		return ok;
+	rt_format_decimal(result->error_x100, 2, percent, sizeof percent);
+	rt_format_decimal(result->points_x100, 2, points, sizeof points);
+	return note(r,
+		    "Number %" PRId64
+		    ": penalty_points holds %s %% for errors and %s points of penalties.",
+		    number, percent, points);
+}
+
+static bool note_entry(struct rt_results *r, const struct rt_result *result)
+{
+	if (result->entry->status != RT_ENTERED)
+		return true;
+	return note_errors(r, result) && note_hand_totals(r, result) && note_odd_score(r, result);
+}
+
+/* ---- ties ---- */
+
+static bool same_division(const struct rt_result *a, const struct rt_result *b)
+{
+	if (!a->division || !b->division)
+		return a->division == b->division;
+	return strcmp(a->division, b->division) == 0;
+}
+
+/* One run of equal scores: who got which place, and by what. */
+static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t n)
+{
+	struct listing list = {.used = 0};
+	char score[24], head[60];
+
+	for (size_t i = 0; i < n; i++)
+		list_case(&list, "number %" PRId64 " place %zu%s%s%s", tied[i].entry->number,
+			  tied[i].place, tied[i].parted_by ? " (" : "",
+			  tied[i].parted_by ? tied[i].parted_by : "", tied[i].parted_by ? ")" : "");
+	rt_format_decimal(tied->score, r->of->rule->score_decimals, score, sizeof score);
+	snprintf(head, sizeof head, "Equal scores of %s", score);
+	return note_cases(r, head, &list);
+}
+
+static bool note_ties(struct rt_results *r)
+{
+	size_t run;
+
+	for (size_t i = 0; i < r->n; i += run) {
+		run = 1;
+		if (!r->at[i].place)
+			continue;
+		while (i + run < r->n && r->at[i + run].place &&
+		       r->at[i + run].score == r->at[i].score &&
+		       same_division(&r->at[i], &r->at[i + run]))
+			run++;
+		if (run > 1 && !note_tie(r, &r->at[i], run))
+			return false;
+	}
+	return true;
+}
+
+enum rt_err rt__notes(struct rt_results *r, struct rt_error *err)
+{
+	bool ok = note_missing_sheets(r) && note_empty_boxes(r) && note_single_keying(r) &&
+		  note_differing(r);
+
+	for (size_t i = 0; ok && i < r->n; i++)
+		ok = note_entry(r, &r->at[i]);
+	return ok && note_ties(r) ? RT_OK : rt_fail_nomem(err);
+}

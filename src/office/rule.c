@@ -1,0 +1,128 @@
+/* Rules: found by name, their tie-breaks read, and whether they can be scored.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#define WORD_MOST 32 /* no step of a tie-break is longer */
+
+const struct rt_rule *rt_rule_find(const struct rt_rules *rules, const char *name)
+{
+	for (size_t i = 0; i < rules->n; i++)
+		if (strcmp(rules->at[i].name, name) == 0)
+			return &rules->at[i];
+	return NULL;
+}
+
+/* ---- tie-breaks ---- */
+
+/* Read "median" or "median:3" into the next step of rule. */
+static bool read_tie_step(char *word, struct rt_rule *rule)
+{
+	char *colon = strchr(word, ':');
+	enum rt_tie_break by;
+	int64_t places = 0;
+
+	if (rule->tie_steps == RT_TIE_STEPS)
+		return false;
+	if (colon) {
+		*colon = '\0';
+		if (!rt_parse_int(colon + 1, &places) || places < 1)
+			return false;
+	}
+	if (!rt_tie_break_read(word, &by))
+		return false;
+	rule->tie[rule->tie_steps].by = by;
+	rule->tie[rule->tie_steps].places = places;
+	rule->tie_steps++;
+	return true;
+}
+
+bool rt_tie_steps_read(const char *words, struct rt_rule *rule)
+{
+	rule->tie_steps = 0;
+	for (words += strspn(words, " "); *words; words += strspn(words, " ")) {
+		size_t n = strcspn(words, " ");
+		char word[WORD_MOST];
+
+		if (n >= sizeof word)
+			return false;
+		memcpy(word, words, n);
+		word[n] = '\0';
+		if (!read_tie_step(word, rule))
+			return false;
+		words += n;
+	}
+	return true;
+}
+
+void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size)
+{
+	size_t used = 0;
+
+	if (size)
+		out[0] = '\0';
+	for (size_t i = 0; i < rule->tie_steps && used < size; i++) {
+		const char *words = rt_tie_break_words(rule->tie[i].by);
+		const char *space = i ? " " : "";
+		int n;
+
+		if (rule->tie[i].places)
+			n = snprintf(out + used, size - used, "%s%s:%" PRId64, space, words,
+				     rule->tie[i].places);
+		else
+			n = snprintf(out + used, size - used, "%s%s", space, words);
+		used += n > 0 ? (size_t)n : 0;
+	}
+}
+
+/* ---- what can be scored ---- */
+
+static bool decimals_fit(int decimals, int least)
+{
+	return decimals >= least && decimals <= RT__DECIMALS_MOST;
+}
+
+static bool base_fits(const struct rt_rule *rule)
+{
+	if (rule->scale == RT_PERCENT_SCALE)
+		return rule->base == 0;
+	return rule->base >= 1 && rule->base <= RT__BASE_MOST;
+}
+
+static bool errors_fit(const struct rt_rule *rule)
+{
+	for (size_t i = 0; i < rule->error_steps; i++)
+		if (rule->error[i].amount_x100 < 0 ||
+		    rule->error[i].amount_x100 > RT__PENALTY_MOST_X100)
+			return false;
+	return rule->error_steps <= RT_ERROR_STEPS;
+}
+
+enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err)
+{
+	if (!decimals_fit(rule->judge_decimals, RT__POINTS_ADDED) ||
+	    !decimals_fit(rule->percent_decimals, 0) || !decimals_fit(rule->score_decimals, 0))
+		return rt_fail(err, RT_E_INPUT,
+			       "rule %s: decimals are 0 to %d (judge_decimals also -1)", rule->name,
+			       RT__DECIMALS_MOST);
+	if (!base_fits(rule))
+		return rt_fail(err, RT_E_INPUT,
+			       "rule %s: base is 1 to %d for penalties, 0 for percent", rule->name,
+			       RT__BASE_MOST);
+	if (!errors_fit(rule))
+		return rt_fail(err, RT_E_INPUT, "rule %s: an error costs 0 to %d", rule->name,
+			       RT__PENALTY_MOST_X100 / 100);
+	if (rule->tie_steps > RT_TIE_STEPS)
+		return rt_fail(err, RT_E_INPUT, "rule %s: at most %d tie-breaks", rule->name,
+			       RT_TIE_STEPS);
+	if (rule->taken == RT_TAKEN_PERCENT && rule->scale == RT_PENALTY_SCALE &&
+	    rule->judge_decimals == RT__POINTS_ADDED)
+		return rt_fail(err, RT_E_INPUT,
+			       "rule %s: errors in percent need judge_decimals, as penalties from "
+			       "added points have no percentage",
+			       rule->name);
+	return RT_OK;
+}

@@ -1,0 +1,284 @@
+/* The score of one entry, exactly.
+ *
+ * Points are ten thousandths.  M, the maximum of all sheets that are in, is at most 6e9 such
+ * units, what is taken off at most 1e5 hundredths, decimals at most 3, the base at most 1e3: the
+ * largest product below is base x M x 100 x 1000 = 6e17 (the conversion), plus 1e5 x M x 1000
+ * = 6e17 (what is added to it); with a printed multiplier below 1e9 millionths x M = 6e18.  All
+ * are inside the 9.2e18 of an int64_t.  Points below zero reach no further than what is taken
+ * off: 99 sheets x 1e7.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <inttypes.h>
+
+int64_t rt__ten_to(int n)
+{
+	int64_t power = 1;
+
+	while (n-- > 0)
+		power *= 10;
+	return power;
+}
+
+int rt__digits_needed(int64_t units, int digits, int least)
+{
+	for (; digits > least && units % 10 == 0; digits--)
+		units /= 10;
+	return digits;
+}
+
+/* num / den with so many decimals, in units of the last. */
+static int64_t round_to(int64_t num, int64_t den, int decimals)
+{
+	return rt_round_half_up(num * rt__ten_to(decimals), den);
+}
+
+/* 100 x points / maximum - off, in units of 10^-decimals. */
+static int64_t percent_of(int64_t points_x10000, int64_t maximum_x10000, int64_t off_x100,
+			  int decimals)
+{
+	return round_to(points_x10000 * 10000 - off_x100 * maximum_x10000, maximum_x10000 * 100,
+			decimals);
+}
+
+/* ---- whether there is something to score ---- */
+
+static enum rt_err add_up_maximum(const struct rt_class_marks *m, int64_t *maximum_x10000,
+				  struct rt_error *err)
+{
+	int64_t maximum = 0;
+
+	for (size_t i = 0; i < m->items->n; i++) {
+		const struct rt_item *item = &m->items->at[i];
+		int64_t most = RT__POINTS_MOST_X10000 - maximum;
+
+		if (item->coefficient_x1000 < 0 ||
+		    item->coefficient_x1000 > most / RT_MARK_MOST_X10)
+			return rt_fail(err, RT_E_INPUT,
+				       "test %s, item %s: the coefficient is below 0 or too large",
+				       m->test->name, item->name);
+		maximum += item->coefficient_x1000 * RT_MARK_MOST_X10;
+	}
+	if (maximum == 0)
+		return rt_fail(err, RT_E_INPUT, "test %s has no item that counts", m->test->name);
+	*maximum_x10000 = maximum;
+	return RT_OK;
+}
+
+enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
+			    struct rt_error *err)
+{
+	int64_t judges = (int64_t)m->class_->judges.n;
+	enum rt_err e;
+
+	if (judges < 1 || judges > RT__JUDGES_MOST)
+		return rt_fail(err, RT_E_INPUT, "class %s has %" PRId64 " judges: 1 to %d",
+			       m->class_->name, judges, RT__JUDGES_MOST);
+	e = add_up_maximum(m, maximum_x10000, err);
+	if (e)
+		return e;
+	if (*maximum_x10000 > RT__POINTS_MOST_X10000 / judges)
+		return rt_fail(err, RT_E_INPUT,
+			       "test %s: more than %" PRId64 " points over all judges",
+			       m->test->name, RT__POINTS_MOST_X10000 / 10000);
+	if (m->test->multiplier_x1000000 < 0 ||
+	    m->test->multiplier_x1000000 > RT__MULTIPLIER_MOST_X1000000)
+		return rt_fail(err, RT_E_INPUT, "test %s: the multiplier is not 0 to below 1000",
+			       m->test->name);
+	return rt_rule_check(m->rule, err);
+}
+
+/* ---- sheets ---- */
+
+/* Count how a box or line was keyed. */
+static void count_keyed(struct rt_result *result, enum rt__keyed keyed)
+{
+	result->differing += keyed == RT__DIFFERING;
+	result->single += keyed == RT__SINGLE;
+}
+
+static enum rt_err read_boxes(const struct rt_class_marks *m, struct rt_result *result,
+			      size_t entry, size_t j, struct rt_error *err)
+{
+	struct rt_judge_result *sheet = &result->judge[j];
+	size_t empty = 0;
+
+	for (size_t i = 0; i < m->items->n; i++) {
+		const struct rt_item *item = &m->items->at[i];
+		int64_t mark;
+		enum rt__keyed keyed = rt__settle_box(rt_class_marks_box(m, entry, j, i), &mark);
+
+		count_keyed(result, keyed);
+		empty += keyed == RT__EMPTY;
+		if (mark > RT_MARK_MOST_X10)
+			return rt_fail(err, RT_E_INPUT,
+				       "number %" PRId64 ", %s, item %s: a mark beyond 10",
+				       result->entry->number, m->class_->judges.at[j].position,
+				       item->name);
+		if (mark < 0)
+			continue;
+		sheet->raw_x10000 += mark * item->coefficient_x1000;
+		if (item->general)
+			result->general_x10000 += mark * item->coefficient_x1000;
+	}
+	sheet->in = empty < m->items->n;
+	if (sheet->in)
+		result->empty += empty;
+	result->sheets += sheet->in;
+	return RT_OK;
+}
+
+static void read_lines(const struct rt_class_marks *m, struct rt_result *result, size_t entry,
+		       size_t j)
+{
+	const struct rt_sheet_lines *lines = rt__lines(m, entry, j);
+	int64_t value;
+
+	count_keyed(result, rt__settle(lines->errors, &value));
+	/* The hand total is a check beside the boxes: keyed once is enough. */
+	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING)
+		result->differing++;
+}
+
+/* ---- what is taken off, and where ---- */
+
+/* What the rule takes off each sheet's points, off each percentage, and against the score. */
+struct toll {
+	int64_t points_x100, percent_x100, score_x100;
+};
+
+static struct toll toll_of(const struct rt_rule *rule, const struct rt_result *result)
+{
+	struct toll toll = {0, 0, 0};
+
+	switch (rule->taken) {
+	case RT_TAKEN_POINTS:
+		toll.points_x100 = result->penalty_x100;
+		break;
+	case RT_TAKEN_PERCENT:
+		toll.percent_x100 = result->error_x100;
+		toll.points_x100 = result->points_x100;
+		break;
+	case RT_TAKEN_SCORE:
+		toll.score_x100 = result->penalty_x100;
+		break;
+	}
+	return toll;
+}
+
+/* ---- scores ---- */
+
+/* The sheets that are in, added up. */
+struct sum {
+	int64_t points_x10000, maximum_x10000;
+	int64_t judge_percent; /* of the judges, in their unit */
+	int64_t sheets;
+};
+
+static struct sum add_sheets(const struct rt_results *r, struct rt_result *result,
+			     const struct toll *toll)
+{
+	struct sum sum = {0, 0, 0, 0};
+
+	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+		struct rt_judge_result *sheet = &result->judge[j];
+
+		if (!sheet->in)
+			continue;
+		sheet->points_x10000 = sheet->raw_x10000 - toll->points_x100 * 100;
+		sheet->percent = percent_of(sheet->points_x10000, r->maximum_x10000,
+					    toll->percent_x100, r->judge_percent_digits);
+		sum.points_x10000 += sheet->points_x10000;
+		sum.maximum_x10000 += r->maximum_x10000;
+		sum.judge_percent += sheet->percent;
+		sum.sheets++;
+	}
+	return sum;
+}
+
+/* Each judge's percentage was rounded: their mean, then the score from it. */
+static void score_from_judges(const struct rt_rule *rule, const struct sum *sum,
+			      const struct toll *toll, struct rt_result *result)
+{
+	int64_t unit = rt__ten_to(rule->percent_decimals), whole = 100 * unit;
+	int64_t off = toll->score_x100 * unit, score; /* in hundredths of units of percent */
+
+	result->percent = round_to(sum->judge_percent,
+				   sum->sheets * rt__ten_to(rule->judge_decimals),
+				   rule->percent_decimals);
+	if (rule->scale == RT_PERCENT_SCALE)
+		score = result->percent * 100 - off;
+	else
+		score = rule->base * (whole - result->percent) + off;
+	result->score = round_to(score, whole, rule->score_decimals);
+}
+
+/* base - base x points / maximum + what is added. */
+static int64_t converted(const struct rt_rule *rule, const struct sum *sum, int64_t added_x100)
+{
+	int64_t lost = sum->maximum_x10000 - sum->points_x10000;
+
+	return round_to(rule->base * lost * 100 + added_x100 * sum->maximum_x10000,
+			sum->maximum_x10000 * 100, rule->score_decimals);
+}
+
+/* base - printed multiplier x mean of totals + what is added: a fraction with the divisor
+ * 10^10 x sheets, which already holds the decimals asked for. */
+static int64_t converted_as_printed(const struct rt_rule *rule, int64_t multiplier_x1000000,
+				    const struct sum *sum, int64_t added_x100)
+{
+	int64_t full = sum->sheets * rt__ten_to(10);
+	int64_t num = rule->base * full - multiplier_x1000000 * sum->points_x10000 +
+		      added_x100 * (full / 100);
+
+	return rt_round_half_up(num, full / rt__ten_to(rule->score_decimals));
+}
+
+/* All points are added: one percentage, one conversion. */
+static void score_from_points(const struct rt_class_marks *m, const struct sum *sum,
+			      const struct toll *toll, struct rt_result *result)
+{
+	const struct rt_rule *rule = m->rule;
+	int64_t printed = m->test->multiplier_x1000000;
+
+	result->percent = percent_of(sum->points_x10000, sum->maximum_x10000, toll->percent_x100,
+				     rule->percent_decimals);
+	if (rule->scale == RT_PERCENT_SCALE)
+		result->score = percent_of(sum->points_x10000, sum->maximum_x10000,
+					   toll->percent_x100 + toll->score_x100,
+					   rule->score_decimals);
+	else if (printed > 0)
+		result->score = converted_as_printed(rule, printed, sum, toll->score_x100);
+	else
+		result->score = converted(rule, sum, toll->score_x100);
+}
+
+enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, struct rt_error *err)
+{
+	const struct rt_class_marks *m = r->of;
+	size_t entry = rt__entry_index(r, result);
+	struct toll toll;
+	struct sum sum;
+	enum rt_err e;
+
+	for (size_t j = 0; j < m->class_->judges.n; j++) {
+		e = read_boxes(m, result, entry, j, err);
+		if (e)
+			return e;
+		read_lines(m, result, entry, j);
+	}
+	e = rt__take_errors(m, entry, result, err);
+	if (e)
+		return e;
+	toll = toll_of(m->rule, result);
+	sum = add_sheets(r, result, &toll);
+	result->scored = result->status == RT_ENTERED && sum.sheets > 0;
+	if (!result->scored)
+		return RT_OK;
+	if (m->rule->judge_decimals == RT__POINTS_ADDED)
+		score_from_points(m, &sum, &toll, result);
+	else
+		score_from_judges(m->rule, &sum, &toll, result);
+	return RT_OK;
+}

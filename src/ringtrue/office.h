@@ -1,0 +1,354 @@
+/* office: tests, rules, classes and entries; scoring and placing.
+ *
+ * Everything is exact: marks are tenths, coefficients thousandths, so points are ten
+ * thousandths; one rounding, half up, happens where the rule says so.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_OFFICE_H
+#define RINGTRUE_OFFICE_H
+
+#include <ringtrue/base.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- rules ------------------------------------------------------------------------------- */
+
+/* percent: points over maximum, highest wins as a rule.
+ * penalties: lowest wins as a rule.  Where all judges' points are added (judge_decimals -1) the
+ * score is base - multiplier x mean of the judges' totals, the multiplier as printed on the
+ * test, else base / maximum exactly; where each judge's percentage is rounded it is base less
+ * base / 100 x the mean percentage, and a printed multiplier is not used. */
+#define RT_SCALES(X) X(RT_PERCENT_SCALE, "percent") X(RT_PENALTY_SCALE, "penalties")
+enum rt_scale {
+#define RT_ENUM(code, words) code,
+	RT_SCALES(RT_ENUM)
+#undef RT_ENUM
+};
+
+#define RT_WINS(X) X(RT_HIGHEST_WINS, "highest") X(RT_LOWEST_WINS, "lowest")
+enum rt_wins {
+#define RT_ENUM(code, words) code,
+	RT_WINS(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* What errors of course are counted in, and where they and the office's penalties are taken:
+ *  points         off every judge's total
+ *  percent        errors off every judge's percentage; penalties are points off every total
+ *  score          once against the score, after conversion, in full: added to penalties, taken
+ *                 off a percentage */
+#define RT_TAKEN(X)                                                                                \
+	X(RT_TAKEN_POINTS, "points") X(RT_TAKEN_PERCENT, "percent") X(RT_TAKEN_SCORE, "score")
+enum rt_taken {
+#define RT_ENUM(code, words) code,
+	RT_TAKEN(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* How equal scores are parted, tried in the order of the rule:
+ *  general        the sum of the general impression items over all judges, higher first
+ *  median         the median of the judges' percentages (as rounded; of an even number of
+ *                 judges the mean of the middle two), higher first
+ *  president      the president's percentage (as rounded), higher first
+ * A number behind a colon ("median:3") limits it to ties for that place or better.  What is
+ * still equal after the last stays equal. */
+#define RT_TIE_BREAKS(X)                                                                           \
+	X(RT_TIE_GENERAL, "general") X(RT_TIE_MEDIAN, "median") X(RT_TIE_PRESIDENT, "president")
+enum rt_tie_break {
+#define RT_ENUM(code, words) code,
+	RT_TIE_BREAKS(RT_ENUM)
+#undef RT_ENUM
+};
+
+#define RT_ERROR_STEPS 3
+#define RT_TIE_STEPS   4
+
+/* A row of rules.csv, whose columns are rule, scale, wins, base, judge_decimals,
+ * percent_decimals, score_decimals, taken, error_1, error_2, error_3, ties, source.  Amounts of
+ * errors are hundredths, each added to those before it; in the file a number, the word
+ * `eliminated`, or empty where the steps have ended. */
+struct rt_rule {
+	const char *name;
+	enum rt_scale scale;
+	enum rt_wins wins;
+	int64_t base;	      /* penalties: the base, 160 or 100; percent: 0 */
+	int judge_decimals;   /* each judge's percentage is rounded so before the mean; -1: points
+			       * of all judges are added, one percentage */
+	int percent_decimals; /* of the percentage of all judges together */
+	int score_decimals;   /* of the score that is ranked */
+	enum rt_taken taken;
+	struct {
+		int64_t amount_x100;
+		bool eliminated;
+	} error[RT_ERROR_STEPS];
+	size_t error_steps; /* an error beyond the last counts as the last */
+	struct {
+		enum rt_tie_break by;
+		int64_t places; /* 0: any place */
+	} tie[RT_TIE_STEPS];
+	size_t tie_steps;
+	const char *source;
+};
+
+struct rt_rules RT_LIST(struct rt_rule);
+
+RT_API const char *rt_scale_words(enum rt_scale v);
+RT_API bool rt_scale_read(const char *words, enum rt_scale *out);
+RT_API const char *rt_wins_words(enum rt_wins v);
+RT_API bool rt_wins_read(const char *words, enum rt_wins *out);
+RT_API const char *rt_taken_words(enum rt_taken v);
+RT_API bool rt_taken_read(const char *words, enum rt_taken *out);
+RT_API const char *rt_tie_break_words(enum rt_tie_break v);
+RT_API bool rt_tie_break_read(const char *words, enum rt_tie_break *out);
+/* Read "general median:3 president" (or an empty string) into rule->tie; false when a step is
+ * none of them, or when there are more than RT_TIE_STEPS. */
+RT_API bool rt_tie_steps_read(const char *words, struct rt_rule *rule);
+/* The same back, into out. */
+RT_API void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size);
+/* Whether a rule can be scored: RT_E_INPUT with the reason in err when decimals are not 0 to 3,
+ * the base is not 1 to 1000 for penalties (0 for percent), an amount is not 0 to 1000, or
+ * errors in percent meet penalties from added points. */
+RT_API enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err);
+/* The rule of that name, or NULL. */
+RT_API const struct rt_rule *rt_rule_find(const struct rt_rules *rules, const char *name);
+
+/* ---- tests ------------------------------------------------------------------------------- */
+
+/* An item of a test: a movement, or a mark of general impression. */
+struct rt_item {
+	int64_t id; /* its row in a show file; 0: none */
+	const char *test;
+	const char *name; /* "1", "12", "general-1" */
+	const char *letters, *movement;
+	const char *figure, *gait; /* NULL: none */
+	int64_t coefficient_x1000;
+	bool general;
+	int mark_step_x10; /* 5 (half marks) unless the row says otherwise */
+	const char *file;  /* where it was read; NULL from a show file */
+	long line;
+};
+
+struct rt_items RT_LIST(struct rt_item);
+
+struct rt_test {
+	const char *name, *title;
+	const char *kind, *level, *rule; /* NULL: none */
+	int64_t multiplier_x1000000;	 /* as printed on the sheet (0.64); 0: none */
+	const char *file;
+	long line;
+};
+
+struct rt_tests RT_LIST(struct rt_test);
+
+/* ---- classes, entries -------------------------------------------------------------------- */
+
+struct rt_judge {
+	int64_t id;	      /* its row in a show file; 0: none */
+	const char *position; /* "C", "B", "E" */
+	bool president;
+};
+
+struct rt_judges RT_LIST(struct rt_judge);
+
+/* A class.  level, ring, rule are NULL where the class gives none: then its test's hold.
+ * judges.text is unused, the strings belong to the list of classes. */
+struct rt_class {
+	const char *name, *title, *test;
+	const char *level, *ring, *rule, *division;
+	struct rt_judges judges;
+	const char *file;
+	long line;
+};
+
+struct rt_classes RT_LIST(struct rt_class);
+
+/* Read positions ("C B E", "B* E": letters and digits, separated by spaces) and append them to
+ * judges, strings from *text: the one with a star is the president, else C, else the first.
+ * RT_E_INPUT (with the reason in err) when empty, doubled, or with two stars; RT_E_NOMEM.  On
+ * failure judges is empty. */
+RT_API enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text,
+				  const char *words, struct rt_error *err);
+/* The same back ("C B E", a star only where it is needed), into out. */
+RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t size);
+
+RT_API void rt_classes_free(struct rt_classes *classes);
+
+/* entered: nothing else is known.  The others are never placed, and listed in this order. */
+#define RT_STATUSES(X)                                                                             \
+	X(RT_ENTERED, "entered")                                                                   \
+	X(RT_RETIRED, "retired") X(RT_ELIMINATED, "eliminated") X(RT_DISQUALIFIED, "disqualified") \
+		X(RT_WITHDRAWN, "withdrawn") X(RT_DID_NOT_START, "did not start")
+enum rt_status {
+#define RT_ENUM(code, words) code,
+	RT_STATUSES(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_status_words(enum rt_status s);
+/* Reads the words; a dash stands for a space too ("did-not-start"). */
+RT_API bool rt_status_read(const char *words, enum rt_status *out);
+
+struct rt_entry {
+	int64_t id; /* its row in a show file; 0: none */
+	const char *class_name;
+	int64_t number;
+	const char *driver;
+	const char *horses;			       /* separated by "; " */
+	double height_cm;			       /* NAN: not given */
+	const char *turnout, *groom, *club, *division; /* NULL: none */
+	bool hors_concours;
+	enum rt_status status;
+	const char *status_why; /* NULL: none */
+	const char *file;
+	long line;
+};
+
+struct rt_entries RT_LIST(struct rt_entry);
+
+/* ---- marks ------------------------------------------------------------------------------- */
+
+#define RT_KEYINGS 2
+#define RT_NO_MARK (-1)
+
+/* What a mark that is keyed is: the mark of an item, or a line below the boxes. */
+#define RT_MARK_KINDS(X)                                                                           \
+	X(RT_MARK_ITEM, "item") X(RT_MARK_ERRORS, "errors") X(RT_MARK_TOTAL, "total")
+enum rt_mark_kind {
+#define RT_ENUM(code, words) code,
+	RT_MARK_KINDS(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* The word in a marks file's column item: "errors", "total" (no item may be called so); "item"
+ * otherwise. */
+RT_API const char *rt_mark_kind_words(enum rt_mark_kind v);
+RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
+
+/* One box of a sheet: what each keying says, in tenths, or RT_NO_MARK. */
+struct rt_box {
+	int16_t keyed_x10[RT_KEYINGS];
+};
+
+/* The mark that is `ten` out of ten; a box holds 0 to this. */
+#define RT_MARK_MOST_X10 100
+
+/* The lines below the boxes of a sheet, by keying: how many errors of course it shows, and
+ * the sum a person wrote on it (ten thousandths); -1 where not keyed. */
+struct rt_sheet_lines {
+	int64_t errors[RT_KEYINGS];
+	int64_t total_x10000[RT_KEYINGS]; /* one keying is enough */
+};
+
+/* What the office adds to an entry: points (hundredths; negative takes an earlier one back),
+ * or the number of errors of course as announced (the latest row counts; -1: no such). */
+struct rt_penalty {
+	int64_t number;
+	int64_t points_x100;
+	int64_t errors;				/* -1: not a row about errors */
+	const char *article, *why, *who, *when; /* NULL: none */
+};
+
+struct rt_penalties RT_LIST(struct rt_penalty);
+
+/* All that is scored in a class; the lists belong to somebody else, the two arrays to this.
+ * box is entries x judges x items, lines is entries x judges, in the lists' order. */
+struct rt_class_marks {
+	const struct rt_class *class_;
+	const struct rt_test *test;
+	const struct rt_rule *rule;
+	const struct rt_items *items; /* of this test only, in sheet order */
+	const struct rt_entries *entries;
+	const struct rt_penalties *penalties;
+	struct rt_box *box;
+	struct rt_sheet_lines *lines;
+};
+
+/* Make the arrays for the lists that are set, every box empty; frees nothing of an earlier
+ * state. */
+RT_API enum rt_err rt_class_marks_make(struct rt_class_marks *m, struct rt_error *err);
+/* Release the two arrays; the lists stay their owner's. */
+RT_API void rt_class_marks_free(struct rt_class_marks *m);
+/* The box of an entry, judge and item by their places in the lists; never NULL. */
+RT_API struct rt_box *rt_class_marks_box(const struct rt_class_marks *m, size_t entry, size_t judge,
+					 size_t item);
+/* The mark that counts in a box, in tenths: what both keyings say, or the one there is;
+ * RT_NO_MARK when empty or when the keyings differ (*differ, which may be NULL, tells). */
+RT_API int rt_box_mark_x10(const struct rt_box *box, bool *differ);
+
+/* ---- results ----------------------------------------------------------------------------- */
+
+/* One judge's view of one entry. */
+struct rt_judge_result {
+	bool in;	       /* a box of this sheet is keyed; else the rest is 0 */
+	int64_t raw_x10000;    /* sum of marks times coefficients, before anything is taken off */
+	int64_t points_x10000; /* less errors and penalties where the rule takes them here */
+	int64_t percent;       /* of the maximum, in units of 10^-judge_percent_digits */
+	size_t place;	       /* within the division by this judge, equal ones share; 0: none */
+};
+
+/* One entry's result.  judge has as many elements as the class has judges. */
+struct rt_result {
+	const struct rt_entry *entry;
+	const char *division;  /* the entry's, else the class's; NULL: none */
+	enum rt_status status; /* the entry's, or eliminated by the number of errors */
+	const char *status_why;
+	size_t place;	      /* 0: not placed */
+	bool scored;	      /* there is a score: at least one sheet is in */
+	int64_t score;	      /* in units of 10^-score_decimals of the rule */
+	int64_t percent;      /* in units of 10^-percent_decimals */
+	int64_t errors;	      /* errors of course that count */
+	int64_t error_x100;   /* what they cost, in the rule's unit (points, percent, penalties) */
+	int64_t points_x100;  /* the sum of the office's penalties */
+	int64_t penalty_x100; /* the two together: all that was added or taken off */
+	int64_t general_x10000; /* the general impression of all judges */
+	const char *parted_by;	/* words of the tie-break that gave the place; NULL: none */
+	struct rt_judge_result *judge;
+	size_t sheets;	  /* how many judges' sheets are in */
+	size_t empty;	  /* boxes that nobody keyed, on the sheets that are in */
+	size_t differing; /* boxes and lines whose keyings differ */
+	size_t single;	  /* boxes and lines with one keying only */
+};
+
+/* The results of a class in the order they are read out: by division (none first, then by
+ * name), in it the placed ones, equal places by number, scored hors concours, not yet marked,
+ * then each status in its order, by number.  single_keying, missing and differ look only at
+ * entries that neither left nor were sent out: the others need no marks. */
+struct rt_results {
+	const struct rt_class_marks *of;
+	struct rt_result *at;
+	size_t n;
+	int64_t maximum_x10000;	  /* of one sheet */
+	int judge_percent_digits; /* the unit of rt_judge_result.percent */
+	bool single_keying;	  /* some box has one keying only */
+	bool missing;		  /* a box or sheet is missing */
+	bool differ;		  /* keyings differ somewhere */
+	bool complete;		  /* added up: every sheet in, both keyings agree, no empty box */
+	struct rt_strings notes;  /* what a person should look at, in plain sentences */
+	struct rt_arena *text;
+};
+
+/* Score and place a class.  Pure and exact.
+ *
+ * A sheet counts once a box of it is keyed; the mean and the percentage are over the sheets
+ * that are in, against the whole maximum of each.  Errors of course that count: the president's
+ * line, else the largest of the other sheets; the office's announced number where that is
+ * larger.  Points may fall below zero when more is taken off than was earned: nothing is cut
+ * off at zero (that would make entries equal that are not), a note says so.
+ *
+ * RT_E_INPUT when there is no judge or item, the maximum is 0 or beyond what is counted exactly
+ * (600,000 points over all judges), the printed multiplier is not below 1000, the rule cannot
+ * be scored, a mark is beyond ten, or an entry's penalties or errors are beyond 1000;
+ * RT_E_NOMEM.  m and its lists must outlive the results. */
+RT_API enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks *m,
+				   struct rt_error *err);
+RT_API void rt_results_free(struct rt_results *r);
+/* Tables class_summary, results and judges (a row a sheet that is in), and the notes; sets
+ * needs_person when keyings differ. */
+RT_API void rt_results_report(struct rt_report *report, const struct rt_results *r);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

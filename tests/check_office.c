@@ -1,0 +1,248 @@
+/* office: words, rules, judges, boxes.  Sheets are in check_office_sheets.c, places and the
+ * report in check_office_places.c.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "office_class.h"
+
+#define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
+
+/* ---- words ---- */
+
+START_TEST(words_read_back)
+{
+	enum rt_scale scale;
+	enum rt_wins wins;
+	enum rt_taken taken;
+	enum rt_tie_break by;
+	enum rt_status status;
+
+	for (int i = RT_ENTERED; i <= RT_DID_NOT_START; i++) {
+		ck_assert(rt_status_read(rt_status_words((enum rt_status)i), &status));
+		ck_assert_int_eq(status, i);
+	}
+	ck_assert(rt_scale_read("penalties", &scale) && scale == RT_PENALTY_SCALE);
+	ck_assert_str_eq(rt_scale_words(scale), "penalties");
+	ck_assert(rt_wins_read("lowest", &wins) && wins == RT_LOWEST_WINS);
+	ck_assert_str_eq(rt_wins_words(wins), "lowest");
+	ck_assert(rt_taken_read("percent", &taken) && taken == RT_TAKEN_PERCENT);
+	ck_assert_str_eq(rt_taken_words(taken), "percent");
+	ck_assert(rt_tie_break_read("president", &by) && by == RT_TIE_PRESIDENT);
+	ck_assert_str_eq(rt_tie_break_words(by), "president");
+}
+END_TEST
+
+START_TEST(words_refused)
+{
+	enum rt_scale scale;
+	enum rt_status status;
+
+	ck_assert(!rt_scale_read("percen", &scale));
+	ck_assert(!rt_scale_read("percents", &scale));
+	ck_assert(!rt_scale_read("", &scale));
+	ck_assert(!rt_scale_read("Percent", &scale));
+	ck_assert(rt_status_read("did-not-start", &status) && status == RT_DID_NOT_START);
+	ck_assert(!rt_status_read("did-not", &status));
+	ck_assert(!rt_status_read("did_not_start", &status));
+	ck_assert(!rt_scale_read("pe-cent", &scale));
+}
+END_TEST
+
+/* ---- rules ---- */
+
+/* Tie-breaks as they are typed, and as they are written back; NULL: refused. */
+static const char *const tie_steps[][2] = {
+	{"", ""},
+	{"general", "general"},
+	{"  median:3   president ", "median:3 president"},
+	{"general median:12 president general", "general median:12 president general"},
+	{"general general general general general", NULL},
+	{"median:0", NULL},
+	{"median:", NULL},
+	{"median:x", NULL},
+	{"collective", NULL},
+	{"a-word-that-is-longer-than-any-of-them", NULL},
+};
+
+START_TEST(ties_read)
+{
+	struct rt_rule rule = {.tie_steps = 2};
+	char back[80], cut[9];
+	bool read = rt_tie_steps_read(tie_steps[_i][0], &rule);
+
+	ck_assert_msg(read == (tie_steps[_i][1] != NULL), "%s", tie_steps[_i][0]);
+	if (!read)
+		return;
+	rt_tie_steps_words(&rule, back, sizeof back);
+	ck_assert_str_eq(back, tie_steps[_i][1]);
+	rt_tie_steps_words(&rule, cut, sizeof cut);
+	ck_assert_uint_lt(strlen(cut), sizeof cut);
+	ck_assert(strncmp(cut, back, strlen(cut)) == 0);
+}
+END_TEST
+
+static const char *const shipped[] = {
+	"driven-percent", "driven-combined", "ridden-points", "ridden-rounded", "ridden-eventing",
+};
+
+START_TEST(shipped_rules_score)
+{
+	struct rt_arena *text = NULL;
+	struct rt_rule rule;
+
+	ck_assert(office_rule_shipped(&rule, &text, shipped[_i]));
+	ck_assert_int_eq(rt_rule_check(&rule, NULL), RT_OK);
+	ck_assert_str_eq(rule.name, shipped[_i]);
+	rt_arena_free(text);
+}
+END_TEST
+
+/* Rows that cannot be scored. */
+static const char *const bad_rules[] = {
+	"a,percent,highest,0,4,3,3,points,,,,,",
+	"a,percent,highest,0,-2,3,3,points,,,,,",
+	"a,percent,highest,0,-1,-1,3,points,,,,,",
+	"a,percent,highest,0,-1,3,4,points,,,,,",
+	"a,percent,highest,160,-1,3,3,points,,,,,",
+	"a,penalties,lowest,0,-1,2,2,score,,,,,",
+	"a,penalties,lowest,1001,-1,2,2,score,,,,,",
+	"a,percent,highest,0,-1,3,3,points,1000.01,,,,",
+	"a,percent,highest,0,-1,3,3,points,5,-1,,,",
+	"a,penalties,lowest,160,-1,2,2,percent,2,,,,",
+};
+
+START_TEST(rules_refused)
+{
+	struct rt_arena *text = NULL;
+	struct rt_rule rule;
+	struct rt_error err;
+
+	ck_assert(office_rule_row(&rule, &text, bad_rules[_i]));
+	ck_assert_msg(rt_rule_check(&rule, &err) == RT_E_INPUT, "%s", bad_rules[_i]);
+	ck_assert_ptr_nonnull(strstr(err.text, "rule a: "));
+	rt_arena_free(text);
+}
+END_TEST
+
+START_TEST(rules_found)
+{
+	struct rt_rule row[] = {{.name = "one"}, {.name = "two"}};
+	struct rt_rules rules = {.at = row, .n = 2};
+
+	ck_assert_ptr_eq(rt_rule_find(&rules, "two"), &row[1]);
+	ck_assert_ptr_null(rt_rule_find(&rules, "tw"));
+}
+END_TEST
+
+/* ---- judges ---- */
+
+struct positions {
+	const char *typed;
+	size_t n;
+	const char *president;
+	const char *back; /* NULL: refused */
+};
+
+static const struct positions positions[] = {
+	{"C", 1, "C", "C"},	  {"B  E\tC ", 3, "C", "B E C"}, {"B E", 2, "B", "B E"},
+	{"B E*", 2, "E", "B E*"}, {"B* E", 2, "B", "B E"},	 {"B* C", 2, "B", "B* C"},
+	{"C* B", 2, "C", "C B"},  {"J1 J2*", 2, "J2", "J1 J2*"}, {"", 0, NULL, NULL},
+	{"  ", 0, NULL, NULL},	  {"C B C", 0, NULL, NULL},	 {"C* B*", 0, NULL, NULL},
+	{"*", 0, NULL, NULL},	  {"C B*E", 0, NULL, NULL},	 {"C,B", 0, NULL, NULL},
+	{"C**", 0, NULL, NULL},
+};
+
+START_TEST(judges_read)
+{
+	const struct positions *p = &positions[_i];
+	struct rt_judges judges = {.n = 0};
+	struct rt_arena *text = NULL;
+	struct rt_error err = {.code = RT_OK};
+	char back[40];
+	enum rt_err e = rt_judges_read(&judges, &text, p->typed, &err);
+
+	ck_assert_msg(e == (p->back ? RT_OK : RT_E_INPUT), "%s", p->typed);
+	ck_assert_uint_eq(judges.n, p->n);
+	ck_assert(p->back || err.text[0] != '\0');
+	for (size_t i = 0; i < judges.n; i++)
+		ck_assert_int_eq(judges.at[i].president,
+				 strcmp(judges.at[i].position, p->president) == 0);
+	if (p->back) {
+		rt_judges_words(&judges, back, sizeof back);
+		ck_assert_str_eq(back, p->back);
+	}
+	RT_LIST_FREE(&judges);
+	rt_arena_free(text);
+}
+END_TEST
+
+/* ---- boxes ---- */
+
+START_TEST(box_settles)
+{
+	static const struct {
+		int16_t one, two;
+		int mark;
+		bool differ;
+	} box[] = {
+		{-1, -1, RT_NO_MARK, false}, {65, -1, 65, false}, {-1, 0, 0, false},
+		{65, 65, 65, false},	     {65, 70, -1, true},
+	};
+
+	for (int i = 0; i < ROWS(box); i++) {
+		struct rt_box b = {{box[i].one, box[i].two}};
+		bool differ = !box[i].differ;
+
+		ck_assert_int_eq(rt_box_mark_x10(&b, &differ), box[i].mark);
+		ck_assert_int_eq(differ, box[i].differ);
+		ck_assert_int_eq(rt_box_mark_x10(&b, NULL), box[i].mark);
+	}
+}
+END_TEST
+
+START_TEST(boxes_start_empty_and_apart)
+{
+	struct office_class c;
+
+	office_open(&c, "driven-percent", "C B");
+	office_items(&c, 3);
+	office_entry(&c, 1);
+	office_entry(&c, 2);
+	office_sheets(&c);
+	for (size_t i = 0; i < 2 * 2 * 3; i++) {
+		struct rt_box *box = rt_class_marks_box(&c.marks, i / 6, i / 3 % 2, i % 3);
+
+		ck_assert_ptr_eq(box, &c.marks.box[i]);
+		ck_assert_int_eq(box->keyed_x10[0], RT_NO_MARK);
+		ck_assert_int_eq(box->keyed_x10[1], RT_NO_MARK);
+	}
+	office_close(&c);
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("office");
+	TCase *rules = tcase_create("rules"), *boxes = tcase_create("boxes");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_test(rules, words_read_back);
+	tcase_add_test(rules, words_refused);
+	tcase_add_loop_test(rules, ties_read, 0, ROWS(tie_steps));
+	tcase_add_loop_test(rules, shipped_rules_score, 0, ROWS(shipped));
+	tcase_add_loop_test(rules, rules_refused, 0, ROWS(bad_rules));
+	tcase_add_test(rules, rules_found);
+	tcase_add_loop_test(rules, judges_read, 0, ROWS(positions));
+	tcase_add_test(boxes, box_settles);
+	tcase_add_test(boxes, boxes_start_empty_and_apart);
+	suite_add_tcase(suite, rules);
+	suite_add_tcase(suite, boxes);
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}

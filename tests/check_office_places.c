@@ -1,0 +1,651 @@
+/* office: places, ties, the order of reading out, what must not change them, and the report.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "office_class.h"
+
+#define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
+#define ITEMS	    10
+
+static void make(struct rt_results *r, const struct office_class *c)
+{
+	struct rt_error err = {.code = RT_OK};
+
+	ck_assert_msg(rt_results_make(r, &c->marks, &err) == RT_OK, "%s", err.text);
+	ck_assert_uint_eq(r->n, c->entries.n);
+}
+
+static void close_both(struct rt_results *r, struct office_class *c)
+{
+	rt_results_free(r);
+	office_close(c);
+}
+
+static const struct rt_result *of_number(const struct rt_results *r, int64_t number)
+{
+	for (size_t i = 0; i < r->n; i++)
+		if (r->at[i].entry->number == number)
+			return &r->at[i];
+	ck_abort_msg("number %d is not in the results", (int)number);
+}
+
+/* ---- a field: how an entry stands, the sum of its one sheet, and where it must come ---- */
+
+struct starter {
+	int64_t number;
+	const char *division;
+	enum rt_status status;
+	bool hors_concours;
+	int sum_x10; /* -1: no sheet in */
+	size_t place;
+};
+
+/* In the order in which they must be read out. */
+static const struct starter field[] = {
+	{5, NULL, RT_ENTERED, false, 700, 1},	   {9, NULL, RT_ENTERED, false, 690, 2},
+	{12, NULL, RT_ENTERED, false, 690, 2},	   {2, NULL, RT_ENTERED, false, 650, 4},
+	{4, NULL, RT_ENTERED, true, 800, 0},	   {3, NULL, RT_ENTERED, true, 600, 0},
+	{6, NULL, RT_ENTERED, false, -1, 0},	   {20, NULL, RT_ENTERED, true, -1, 0},
+	{8, NULL, RT_RETIRED, false, 300, 0},	   {1, NULL, RT_ELIMINATED, false, 900, 0},
+	{10, NULL, RT_ELIMINATED, true, 950, 0},   {7, NULL, RT_DISQUALIFIED, false, 900, 0},
+	{11, NULL, RT_WITHDRAWN, false, -1, 0},	   {13, NULL, RT_DID_NOT_START, false, -1, 0},
+	{31, "pairs", RT_ENTERED, false, 690, 1},  {30, "pairs", RT_ENTERED, false, 680, 2},
+	{32, "pairs", RT_WITHDRAWN, false, -1, 0}, {41, "ponies", RT_ENTERED, false, 500, 1},
+	{40, "ponies", RT_ENTERED, true, 990, 0},
+};
+
+/* The field with its entries in a shuffled order: step is coprime to its length. */
+static void open_field(struct office_class *c, const char *rule, size_t step)
+{
+	office_open(c, rule, "C");
+	office_items(c, ITEMS);
+	for (size_t i = 0; i < (size_t)ROWS(field); i++) {
+		const struct starter *s = &field[i * step % (size_t)ROWS(field)];
+		struct rt_entry *entry = office_entry(c, s->number);
+
+		entry->division = s->division;
+		entry->status = s->status;
+		entry->hors_concours = s->hors_concours;
+	}
+	office_sheets(c);
+	for (size_t i = 0; i < (size_t)ROWS(field); i++) {
+		int sum_x10 = field[i * step % (size_t)ROWS(field)].sum_x10;
+
+		if (sum_x10 >= 0)
+			office_sum(c, i, 0, sum_x10);
+	}
+}
+
+/* Each row is a rule and a shuffle. */
+static const struct {
+	const char *rule;
+	size_t step;
+} orders[] = {
+	{"driven-percent", 1},	{"driven-percent", 7},	{"driven-combined", 1},
+	{"driven-combined", 5}, {"ridden-rounded", 13}, {"ridden-eventing", 18},
+	{"ridden-points", 2},
+};
+
+START_TEST(order_and_places)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	open_field(&c, orders[_i].rule, orders[_i].step);
+	make(&r, &c);
+	for (size_t i = 0; i < r.n; i++) {
+		const struct starter *s = &field[i];
+		bool scored = s->status == RT_ENTERED && s->sum_x10 >= 0;
+
+		ck_assert_int_eq(r.at[i].entry->number, s->number);
+		ck_assert_uint_eq(r.at[i].place, s->place);
+		ck_assert_uint_eq(r.at[i].judge[0].place, s->place);
+		ck_assert(r.at[i].scored == scored);
+		ck_assert_pstr_eq(r.at[i].division, s->division);
+	}
+	close_both(&r, &c);
+}
+END_TEST
+
+/* An entry without a division stands in the class's; an empty name is none. */
+START_TEST(division_of_the_class)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, "driven-percent", "C");
+	office_items(&c, ITEMS);
+	c.class_.division = "pairs";
+	office_entry(&c, 1);
+	office_entry(&c, 2)->division = "pairs";
+	office_entry(&c, 3)->division = "";
+	office_sheets(&c);
+	for (size_t i = 0; i < 3; i++)
+		office_sum(&c, i, 0, 500 + 10 * (int)i);
+	make(&r, &c);
+	for (size_t i = 0; i < 3; i++) {
+		ck_assert_int_eq(r.at[i].entry->number, 3 - (int64_t)i);
+		ck_assert_uint_eq(r.at[i].place, i + 1);
+		ck_assert_str_eq(r.at[i].division, "pairs");
+	}
+	close_both(&r, &c);
+}
+END_TEST
+
+/* ---- ties: three judges C (president), B and E, items of which the last is general ---- */
+
+#define TIED 4
+
+/* Marks in tenths of the plain item and the general one, a judge each, and what must come. */
+struct tie {
+	const char *what, *rule, *steps;
+	size_t n;
+	struct {
+		int plain[3], general[3];
+		size_t place;
+		const char *by;
+	} entry[TIED];
+};
+
+static const struct tie ties[] = {
+	{"nothing parts",
+	 "driven-percent",
+	 "general",
+	 2,
+	 {{{60, 60, 60}, {60, 60, 60}, 1, NULL}, {{60, 60, 60}, {60, 60, 60}, 1, NULL}}},
+	{"general impression",
+	 "driven-percent",
+	 "general",
+	 2,
+	 {{{70, 60, 60}, {60, 60, 60}, 2, "general"}, {{60, 60, 60}, {70, 60, 60}, 1, "general"}}},
+	{"general impression under penalties",
+	 "driven-combined",
+	 "general",
+	 2,
+	 {{{70, 60, 60}, {60, 60, 60}, 2, "general"}, {{60, 60, 60}, {70, 60, 60}, 1, "general"}}},
+	{"no step, no parting",
+	 "driven-percent",
+	 "",
+	 2,
+	 {{{70, 60, 60}, {60, 60, 60}, 1, NULL}, {{60, 60, 60}, {70, 60, 60}, 1, NULL}}},
+	{"the median",
+	 "driven-percent",
+	 "median",
+	 2,
+	 {{{60, 60, 60}, {80, 60, 60}, 2, "median"}, {{60, 60, 60}, {60, 70, 70}, 1, "median"}}},
+	{"the president",
+	 "driven-percent",
+	 "president",
+	 2,
+	 {{{60, 70, 60}, {60, 60, 60}, 2, "president"},
+	  {{70, 60, 60}, {60, 60, 60}, 1, "president"}}},
+	{"one stands out, two stay equal",
+	 "driven-percent",
+	 "general",
+	 3,
+	 {{{70, 60, 60}, {60, 60, 60}, 2, "general"},
+	  {{60, 60, 60}, {70, 60, 60}, 1, "general"},
+	  {{60, 70, 60}, {60, 60, 60}, 2, "general"}}},
+	{"then the next step",
+	 "driven-percent",
+	 "general president",
+	 3,
+	 {{{70, 60, 60}, {60, 60, 60}, 2, "president"},
+	  {{60, 60, 60}, {70, 60, 60}, 1, "general"},
+	  {{60, 70, 60}, {60, 60, 60}, 3, "president"}}},
+	{"a limit that holds",
+	 "driven-percent",
+	 "president:1",
+	 2,
+	 {{{60, 70, 60}, {60, 60, 60}, 2, "president"},
+	  {{70, 60, 60}, {60, 60, 60}, 1, "president"}}},
+	{"a limit that does not",
+	 "driven-percent",
+	 "president:1",
+	 3,
+	 {{{60, 70, 60}, {60, 60, 60}, 2, NULL},
+	  {{70, 60, 60}, {60, 60, 60}, 2, NULL},
+	  {{90, 90, 90}, {60, 60, 60}, 1, NULL}}},
+	{"a limit in the middle of three",
+	 "driven-percent",
+	 "general:1 president:1",
+	 3,
+	 {{{70, 60, 60}, {60, 60, 60}, 2, "general"},
+	  {{60, 60, 60}, {70, 60, 60}, 1, "general"},
+	  {{60, 70, 60}, {60, 60, 60}, 2, "general"}}},
+	{"past a step that is limited",
+	 "driven-percent",
+	 "general:1 president",
+	 3,
+	 {{{60, 70, 60}, {60, 60, 60}, 3, "president"},
+	  {{70, 60, 60}, {60, 60, 60}, 2, "president"},
+	  {{90, 90, 90}, {60, 60, 60}, 1, NULL}}},
+	{"two pairs of equal ones",
+	 "driven-percent",
+	 "",
+	 4,
+	 {{{80, 80, 80}, {60, 60, 60}, 1, NULL},
+	  {{70, 70, 70}, {60, 60, 60}, 3, NULL},
+	  {{80, 80, 80}, {60, 60, 60}, 1, NULL},
+	  {{70, 70, 70}, {60, 60, 60}, 3, NULL}}},
+};
+
+static void open_tie(struct office_class *c, const struct tie *tie)
+{
+	office_open(c, tie->rule, "C B E");
+	ck_assert(rt_tie_steps_read(tie->steps, &c->rule));
+	office_item(c, 1000, false);
+	office_item(c, 1000, true);
+	for (size_t i = 0; i < tie->n; i++)
+		office_entry(c, (int64_t)i + 1);
+	office_sheets(c);
+	for (size_t i = 0; i < tie->n; i++) {
+		for (size_t j = 0; j < 3; j++) {
+			office_mark(c, i, j, 0, 0, tie->entry[i].plain[j]);
+			office_mark(c, i, j, 1, 0, tie->entry[i].general[j]);
+		}
+	}
+}
+
+START_TEST(ties_part)
+{
+	const struct tie *tie = &ties[_i];
+	struct office_class c;
+	struct rt_results r;
+
+	open_tie(&c, tie);
+	make(&r, &c);
+	for (size_t i = 0; i < tie->n; i++) {
+		const struct rt_result *result = of_number(&r, (int64_t)i + 1);
+
+		ck_assert_msg(result->place == tie->entry[i].place, "%s: number %zu place %zu",
+			      tie->what, i + 1, result->place);
+		ck_assert_pstr_eq(result->parted_by, tie->entry[i].by);
+	}
+	close_both(&r, &c);
+}
+END_TEST
+
+/* Two judges: the median is the mean of both, so it parts nothing that the score does not; a
+ * president whose sheet is not in comes behind. */
+START_TEST(ties_with_sheets_missing)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, "driven-percent", "C B E");
+	ck_assert(rt_tie_steps_read("median president", &c.rule));
+	office_items(&c, 2);
+	office_entry(&c, 1);
+	office_entry(&c, 2);
+	office_sheets(&c);
+	office_sum(&c, 0, 1, 110);
+	office_sum(&c, 0, 2, 130);
+	office_sum(&c, 1, 0, 120);
+	office_sum(&c, 1, 1, 120);
+	make(&r, &c);
+	ck_assert_uint_eq(of_number(&r, 2)->place, 1);
+	ck_assert_uint_eq(of_number(&r, 1)->place, 2);
+	ck_assert_str_eq(of_number(&r, 1)->parted_by, "president");
+	close_both(&r, &c);
+}
+END_TEST
+
+START_TEST(ties_are_told)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	open_tie(&c, &ties[7]);
+	make(&r, &c);
+	ck_assert_str_eq(r.notes.at[r.notes.n - 1],
+			 "Equal scores of 61.667: number 2 place 1 (general), number 1 place 2 "
+			 "(president), number 3 place 3 (president).");
+	close_both(&r, &c);
+}
+END_TEST
+
+/* ---- what must not change places ---- */
+
+static unsigned next_random(unsigned *state)
+{
+	*state = *state * 1103515245U + 12345U;
+	return *state >> 16 & 0x7fff;
+}
+
+/* A class of marks from a seed, entries 1 to n; coarse marks, so that ties are common. */
+static void open_random(struct office_class *c, const char *rule, const char *judges, unsigned seed,
+			size_t entries)
+{
+	office_open(c, rule, judges);
+	for (int i = 0; i < 6; i++)
+		office_item(c, 1000 * (1 + i % 2), i > 3);
+	for (size_t i = 0; i < entries; i++)
+		office_entry(c, (int64_t)i + 1)->division = i % 3 ? NULL : "ponies";
+	office_sheets(c);
+	for (size_t i = 0; i < entries * c->class_.judges.n * 6; i++)
+		for (int k = 0; k < RT_KEYINGS; k++)
+			c->marks.box[i].keyed_x10[k] = 60;
+	for (size_t i = 0; i < entries * c->class_.judges.n * 6; i++)
+		if (next_random(&seed) % 3 == 0)
+			c->marks.box[i].keyed_x10[0] = c->marks.box[i].keyed_x10[1] = 65;
+	for (size_t i = 0; i < entries; i++)
+		office_errors(c, i, 0, 0, next_random(&seed) % 8 == 0);
+}
+
+static void assert_same(const struct rt_result *a, const struct rt_result *b)
+{
+	ck_assert_uint_eq(a->place, b->place);
+	ck_assert_int_eq(a->score, b->score);
+	ck_assert_int_eq(a->percent, b->percent);
+	ck_assert_pstr_eq(a->parted_by, b->parted_by);
+}
+
+static const char *const rules[] = {"driven-percent", "driven-combined", "ridden-rounded",
+				    "ridden-eventing"};
+
+#define ENTRIES 12
+#define SEEDS	25
+#define RUNS	(SEEDS * ROWS(rules))
+
+/* Turn the entries and their sheets round. */
+static void reverse(struct office_class *c)
+{
+	size_t boxes = c->class_.judges.n * c->items.n, judges = c->class_.judges.n;
+
+	for (size_t i = 0, k = c->entries.n - 1; i < k; i++, k--) {
+		struct rt_entry entry = c->entries.at[i];
+
+		c->entries.at[i] = c->entries.at[k];
+		c->entries.at[k] = entry;
+		for (size_t b = 0; b < boxes; b++) {
+			struct rt_box box = c->marks.box[i * boxes + b];
+
+			c->marks.box[i * boxes + b] = c->marks.box[k * boxes + b];
+			c->marks.box[k * boxes + b] = box;
+		}
+		for (size_t j = 0; j < judges; j++) {
+			struct rt_sheet_lines lines = c->marks.lines[i * judges + j];
+
+			c->marks.lines[i * judges + j] = c->marks.lines[k * judges + j];
+			c->marks.lines[k * judges + j] = lines;
+		}
+	}
+}
+
+START_TEST(order_of_entries)
+{
+	struct office_class a, b;
+	struct rt_results ra, rb;
+	unsigned seed = (unsigned)(_i / ROWS(rules));
+
+	open_random(&a, rules[_i % ROWS(rules)], "C B E", seed, ENTRIES);
+	open_random(&b, rules[_i % ROWS(rules)], "C B E", seed, ENTRIES);
+	reverse(&b);
+	make(&ra, &a);
+	make(&rb, &b);
+	for (size_t i = 0; i < ENTRIES; i++) {
+		ck_assert_int_eq(ra.at[i].entry->number, rb.at[i].entry->number);
+		assert_same(&ra.at[i], &rb.at[i]);
+	}
+	ck_assert_uint_eq(ra.notes.n, rb.notes.n);
+	for (size_t i = 0; i < ra.notes.n; i++)
+		ck_assert_str_eq(ra.notes.at[i], rb.notes.at[i]);
+	close_both(&ra, &a);
+	close_both(&rb, &b);
+}
+END_TEST
+
+START_TEST(hors_concours_takes_no_place)
+{
+	struct office_class a, b;
+	struct rt_results ra, rb;
+	unsigned seed = (unsigned)(_i / ROWS(rules));
+
+	open_random(&a, rules[_i % ROWS(rules)], "C B E", seed, ENTRIES);
+	open_random(&b, rules[_i % ROWS(rules)], "C B E", seed, ENTRIES);
+	office_entry(&b, 99)->hors_concours = true;
+	/* The same sheets, and those of number 99 behind them: all 6.5. */
+	rt_class_marks_free(&b.marks);
+	office_sheets(&b);
+	memcpy(b.marks.box, a.marks.box, (size_t)ENTRIES * 3 * 6 * sizeof *a.marks.box);
+	memcpy(b.marks.lines, a.marks.lines, (size_t)ENTRIES * 3 * sizeof *a.marks.lines);
+	for (size_t j = 0; j < 3; j++)
+		office_sum(&b, ENTRIES, j, 6 * 65);
+	make(&ra, &a);
+	make(&rb, &b);
+	for (int64_t number = 1; number <= ENTRIES; number++) {
+		assert_same(of_number(&ra, number), of_number(&rb, number));
+		for (size_t j = 0; j < 3; j++)
+			ck_assert_uint_eq(of_number(&ra, number)->judge[j].place,
+					  of_number(&rb, number)->judge[j].place);
+	}
+	ck_assert(of_number(&rb, 99)->scored);
+	ck_assert_uint_eq(of_number(&rb, 99)->place, 0);
+	close_both(&ra, &a);
+	close_both(&rb, &b);
+}
+END_TEST
+
+/* Sheets of the judges that do not preside change hands. */
+START_TEST(order_of_judges)
+{
+	struct office_class a, b;
+	struct rt_results ra, rb;
+	unsigned seed = (unsigned)(_i / ROWS(rules));
+
+	open_random(&a, rules[_i % ROWS(rules)], "C B E", seed, ENTRIES);
+	open_random(&b, rules[_i % ROWS(rules)], "C B E", seed, ENTRIES);
+	for (size_t e = 0; e < ENTRIES; e++) {
+		for (size_t i = 0; i < b.items.n; i++) {
+			struct rt_box box = *rt_class_marks_box(&b.marks, e, 1, i);
+
+			*rt_class_marks_box(&b.marks, e, 1, i) = *rt_class_marks_box(&b.marks, e, 2,
+										     i);
+			*rt_class_marks_box(&b.marks, e, 2, i) = box;
+		}
+	}
+	make(&ra, &a);
+	make(&rb, &b);
+	for (size_t i = 0; i < ENTRIES; i++) {
+		ck_assert_int_eq(ra.at[i].entry->number, rb.at[i].entry->number);
+		assert_same(&ra.at[i], &rb.at[i]);
+		ck_assert_int_eq(ra.at[i].judge[1].percent, rb.at[i].judge[2].percent);
+		ck_assert_uint_eq(ra.at[i].judge[1].place, rb.at[i].judge[2].place);
+	}
+	close_both(&ra, &a);
+	close_both(&rb, &b);
+}
+END_TEST
+
+/* ---- the report ---- */
+
+static const struct rt_table *table_of(const struct rt_report *report, const char *name)
+{
+	for (size_t i = 0; i < report->tables; i++)
+		if (strcmp(report->table[i]->name, name) == 0)
+			return report->table[i];
+	ck_abort_msg("no table %s", name);
+}
+
+/* A cell as CSV would have it; "null" where there is none. */
+static const char *cell(const struct rt_table *t, size_t row, const char *column)
+{
+	static char text[80];
+	size_t i = 0;
+	const struct rt_value *v;
+
+	while (i < t->columns && strcmp(t->column[i].name, column) != 0)
+		i++;
+	ck_assert_msg(i < t->columns, "no column %s", column);
+	v = rt_table_cell(t, row, i);
+	if (v->null)
+		return "null";
+	switch (t->column[i].type) {
+	case RT_TEXT:
+		return v->as.text;
+	case RT_BOOL:
+		return v->as.truth ? "yes" : "no";
+	default:
+		rt_format_decimal(v->as.whole, v->digits, text, sizeof text);
+		return text;
+	}
+}
+
+static bool is_wide(const struct rt_table *t, const char *column)
+{
+	for (size_t i = 0; i < t->columns; i++)
+		if (strcmp(t->column[i].name, column) == 0)
+			return t->column[i].wide;
+	ck_abort_msg("no column %s", column);
+}
+
+/* Rows of the field under driven-combined: C gives 1 error to the first of them. */
+static const struct {
+	size_t row;
+	const char *column, *text;
+} cells[] = {
+	{0, "place", "1"},
+	{0, "number", "9"},
+	{0, "driver", "Driver"},
+	{0, "horses", "Horse"},
+	{0, "status", "finished"},
+	{0, "score", "49.60"},
+	{0, "percent", "69.00"},
+	{0, "penalties", "49.60"},
+	{0, "penalty_points", "0"},
+	{0, "errors", "0"},
+	{0, "division", "null"},
+	{0, "hors_concours", "no"},
+	{0, "why", "null"},
+	{0, "parted_by", "null"},
+	{2, "number", "5"},
+	{2, "score", "53.00"},
+	{2, "penalty_points", "5"},
+	{2, "errors", "1"},
+	{4, "place", "null"},
+	{4, "status", "hors concours"},
+	{4, "score", "32.00"},
+	{4, "hors_concours", "yes"},
+	{6, "status", "entered"},
+	{6, "score", "null"},
+	{7, "status", "hors concours"},
+	{9, "status", "eliminated"},
+	{9, "score", "null"},
+	{9, "percent", "null"},
+	{9, "penalties", "null"},
+	{13, "status", "did not start"},
+	{14, "division", "pairs"},
+};
+
+START_TEST(report_of_results)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_report report = {.tables = 0};
+	const struct rt_table *t;
+
+	open_field(&c, "driven-combined", 1);
+	for (int k = 0; k < RT_KEYINGS; k++)
+		office_errors(&c, 0, 0, k, 1);
+	make(&r, &c);
+	rt_results_report(&report, &r);
+	ck_assert_int_eq(rt_report_result(&report, NULL), RT_OK);
+	t = table_of(&report, "results");
+	ck_assert_uint_eq(rt_table_rows(t), (size_t)ROWS(field));
+	for (int i = 0; i < ROWS(cells); i++)
+		ck_assert_msg(strcmp(cell(t, cells[i].row, cells[i].column), cells[i].text) == 0,
+			      "row %zu %s: %s", cells[i].row, cells[i].column,
+			      cell(t, cells[i].row, cells[i].column));
+	ck_assert(!is_wide(t, "percent") && !is_wide(t, "division") && is_wide(t, "penalties"));
+	ck_assert(!report.needs_person);
+	ck_assert_uint_eq(report.notes, r.notes.n);
+	rt_report_free(&report);
+	close_both(&r, &c);
+}
+END_TEST
+
+START_TEST(report_of_class_and_judges)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_report report = {.tables = 0};
+	const struct rt_table *t;
+
+	open_tie(&c, &ties[5]);
+	office_mark(&c, 1, 1, 0, 1, 55);
+	make(&r, &c);
+	rt_results_report(&report, &r);
+	t = table_of(&report, "class_summary");
+	ck_assert_str_eq(cell(t, 0, "class"), "K1");
+	ck_assert_str_eq(cell(t, 0, "judges"), "C B E");
+	ck_assert_str_eq(cell(t, 0, "maximum"), "20");
+	ck_assert_str_eq(cell(t, 0, "state"), "running");
+	ck_assert_str_eq(cell(t, 0, "sheets_in"), "6");
+	t = table_of(&report, "judges");
+	ck_assert_uint_eq(rt_table_rows(t), 6);
+	ck_assert_str_eq(cell(t, 1, "number"), "1");
+	ck_assert_str_eq(cell(t, 1, "position"), "B");
+	ck_assert_str_eq(cell(t, 1, "points"), "13.0");
+	ck_assert_str_eq(cell(t, 1, "percent"), "65.000");
+	ck_assert_str_eq(cell(t, 1, "place"), "1");
+	t = table_of(&report, "results");
+	ck_assert(is_wide(t, "percent") && is_wide(t, "division"));
+	ck_assert_str_eq(cell(t, 0, "penalties"), "null");
+	ck_assert(report.needs_person);
+	rt_report_free(&report);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* Penalties of half and quarter points need their decimals, in all rows. */
+START_TEST(report_of_small_penalties)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_report report = {.tables = 0};
+	const struct rt_table *t;
+
+	open_tie(&c, &ties[0]);
+	c.class_.division = "pairs";
+	office_penalty(&c, 1, 25, -1);
+	office_penalty(&c, 2, 550, -1);
+	make(&r, &c);
+	rt_results_report(&report, &r);
+	t = table_of(&report, "results");
+	ck_assert_str_eq(cell(t, 0, "penalty_points"), "0.25");
+	ck_assert_str_eq(cell(t, 1, "penalty_points"), "5.50");
+	ck_assert(is_wide(t, "percent") && !is_wide(t, "division"));
+	rt_report_free(&report);
+	close_both(&r, &c);
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("office: places");
+	TCase *places = tcase_create("places"), *report = tcase_create("report");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_loop_test(places, order_and_places, 0, ROWS(orders));
+	tcase_add_test(places, division_of_the_class);
+	tcase_add_loop_test(places, ties_part, 0, ROWS(ties));
+	tcase_add_test(places, ties_with_sheets_missing);
+	tcase_add_test(places, ties_are_told);
+	tcase_add_loop_test(places, order_of_entries, 0, RUNS);
+	tcase_add_loop_test(places, hors_concours_takes_no_place, 0, RUNS);
+	tcase_add_loop_test(places, order_of_judges, 0, RUNS);
+	tcase_add_test(report, report_of_results);
+	tcase_add_test(report, report_of_class_and_judges);
+	tcase_add_test(report, report_of_small_penalties);
+	suite_add_tcase(suite, places);
+	suite_add_tcase(suite, report);
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}

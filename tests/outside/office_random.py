@@ -1,0 +1,384 @@
+#!/usr/bin/python3
+# Random classes scored a second time, with exact fractions and written apart from the C code,
+# and compared with it to the last digit: places, scores, percentages, penalties, what parted a
+# tie, every judge's points, percentage and place, and the order.
+#
+# usage: office_random.py [OFFICE_BATCH [CLASSES [SEED]]]
+# OFFICE_BATCH is tests/outside/office_batch under this folder, CLASSES 2000, SEED 1.
+# The rules are the rows of share/rules.csv under $srcdir, and variations of them.
+#
+# SPDX-License-Identifier: GPL-3.0-or-later
+import csv
+import itertools
+import math
+import os
+import random
+import subprocess
+import sys
+from fractions import Fraction
+
+STATUSES = ["entered", "retired", "eliminated", "disqualified", "withdrawn", "did not start"]
+COLUMNS = ["rule", "scale", "wins", "base", "judge_decimals", "percent_decimals",
+           "score_decimals", "taken", "error_1", "error_2", "error_3", "ties"]
+
+
+def half_up(value, decimals):
+    """The value as a fraction with so many decimals, halves upwards."""
+    scale = 10 ** decimals
+    return Fraction(math.floor(value * scale + Fraction(1, 2)), scale)
+
+
+def units(value, decimals):
+    scaled = value * 10 ** decimals
+    assert scaled.denominator == 1
+    return scaled.numerator
+
+
+# ---- a class at random ----
+
+def random_rule(rng, shipped):
+    rule = dict(rng.choice(shipped))
+    if rng.random() < 0.5:
+        return rule
+    rule["rule"] = "varied"
+    rule["judge_decimals"] = rng.choice(["-1", "0", "1", "2", "3"])
+    rule["percent_decimals"] = rng.choice("0123")
+    rule["score_decimals"] = rng.choice("0123")
+    rule["taken"] = rng.choice(["points", "percent", "score"])
+    if rule["taken"] == "percent" and rule["scale"] == "penalties":
+        rule["judge_decimals"] = rng.choice("0123")
+    rule["ties"] = " ".join(
+        step + rng.choice(["", "", ":1", ":2", ":3"])
+        for step in rng.sample(["general", "median", "president"], rng.randint(0, 3)))
+    steps = [rng.choice(["0.5", "1", "2", "5", "10", "2.25"]) for _ in range(rng.randint(0, 3))]
+    if steps and rng.random() < 0.6:
+        steps[-1] = "eliminated"
+    for i in range(3):
+        rule["error_%d" % (i + 1)] = steps[i] if i < len(steps) else ""
+    return rule
+
+
+def random_marks(rng, cls):
+    """boxes[entry][judge][item] and lines[entry][judge]: what each keying says, or None."""
+    choice = rng.choice([[60, 65], [55, 60, 65, 70], list(range(0, 101, 5)), list(range(101))])
+    gaps = rng.random() < 0.4
+    one_keying = rng.random() < 0.2
+    boxes, lines = [], []
+    for _ in cls["entries"]:
+        sheet_boxes, sheet_lines = [], []
+        for _ in cls["judges"]:
+            lost = gaps and rng.random() < 0.15
+            row = []
+            for _ in cls["items"]:
+                mark = rng.choice(choice)
+                box = [mark, None if one_keying else mark]
+                if lost or (gaps and rng.random() < 0.03):
+                    box = [None, None]
+                elif gaps and rng.random() < 0.03:
+                    box[1] = rng.choice(choice)
+                row.append(box)
+            errors = rng.choice([0, 0, 0, 0, 0, 1, 1, 2, 3, 5])
+            line = rng.choice([[errors, errors], [errors, None], [None, None], [0, 0], [0, 0]])
+            if gaps and rng.random() < 0.05:
+                line = [errors, errors + 1]
+            sheet_boxes.append(row)
+            sheet_lines.append(line)
+        if len(sheet_boxes) > 1 and rng.random() < 0.3:
+            rng.shuffle(sheet_boxes)
+        boxes.append(sheet_boxes)
+        lines.append(sheet_lines)
+    for i in range(1, len(boxes)):          # copies, so that there are ties
+        if rng.random() < 0.4:
+            twin = rng.randrange(i)
+            boxes[i] = [[list(b) for b in row] for row in boxes[twin]]
+            lines[i] = lines[twin]
+            if rng.random() < 0.5:
+                rng.shuffle(boxes[i])
+            if rng.random() < 0.3:
+                for row in boxes[i]:
+                    rng.shuffle(row)
+    return boxes, lines
+
+
+def random_class(rng, shipped):
+    positions = rng.sample(["C", "B", "E", "H", "M", "R", "S", "V", "P"], rng.randint(1, 5))
+    president = positions.index("C") if "C" in positions else 0
+    starred = rng.random() < 0.3
+    if starred:
+        president = rng.randrange(len(positions))
+    cls = {
+        "rule": random_rule(rng, shipped),
+        "judges": positions,
+        "president": president,
+        "judges_text": " ".join(p + ("*" if starred and i == president else "")
+                                for i, p in enumerate(positions)),
+        "multiplier": 0,
+        "items": [(rng.choice([500, 1000, 1000, 1000, 2000, 1500]), rng.random() < 0.3)
+                  for _ in range(rng.randint(1, 8))],
+        "entries": [],
+        "penalties": [],
+    }
+    if rng.random() < 0.3:
+        cls["multiplier"] = rng.choice([640000, 667000, 1333333, 800000, 12345678])
+    numbers = rng.sample(range(1, 60), rng.randint(1, 9))
+    for number in numbers:
+        cls["entries"].append({
+            "number": number,
+            "status": "entered" if rng.random() < 0.85 else rng.choice(STATUSES),
+            "hc": rng.random() < 0.1,
+            "division": rng.choice(["-", "-", "pairs", "ponies"]) if len(numbers) > 4 else "-",
+        })
+        if rng.random() < 0.1:
+            cls["penalties"].append((number, rng.choice([500, 1000, 2000, -500, 125]), -1))
+        if rng.random() < 0.1:
+            cls["penalties"].append((number, 0, rng.choice([0, 1, 2, 3])))
+    cls["boxes"], cls["lines"] = random_marks(rng, cls)
+    return cls
+
+
+def as_text(cls):
+    rule = cls["rule"]
+    yield "rule " + ",".join(rule[c] for c in COLUMNS) + ","
+    yield "judges " + cls["judges_text"]
+    yield "multiplier %d" % cls["multiplier"]
+    for coefficient, general in cls["items"]:
+        yield "item %d %d" % (coefficient, general)
+    for e in cls["entries"]:
+        yield "entry %d %s %d %s" % (e["number"], e["status"].replace(" ", "-"), e["hc"],
+                                     e["division"])
+    yield "sheets"
+    for e, j in itertools.product(range(len(cls["entries"])), range(len(cls["judges"]))):
+        for k in range(2):
+            for i, box in enumerate(cls["boxes"][e][j]):
+                if box[k] is not None:
+                    yield "mark %d %d %d %d %d" % (e, j, i, k, box[k])
+            if cls["lines"][e][j][k] is not None:
+                yield "errors %d %d %d %d" % (e, j, k, cls["lines"][e][j][k])
+    for penalty in cls["penalties"]:
+        yield "penalty %d %d %d" % penalty
+    yield "end"
+
+
+# ---- the second scoring ----
+
+def settled(pair):
+    said = {v for v in pair if v is not None}
+    return said.pop() if len(said) == 1 else None
+
+
+def errors_that_count(cls, index):
+    lines = [settled(line) for line in cls["lines"][index]]
+    sheets = lines[cls["president"]]
+    if sheets is None:
+        sheets = max((v for v in lines if v is not None), default=0)
+    number = cls["entries"][index]["number"]
+    said = [errors for n, _, errors in cls["penalties"] if n == number and errors >= 0]
+    return max([sheets] + said[-1:])
+
+
+def cost_of_errors(rule, errors):
+    """The cost, and whether it eliminates."""
+    steps = [rule["error_%d" % i] for i in (1, 2, 3) if rule["error_%d" % i]]
+    reached = [steps[min(i, len(steps) - 1)] for i in range(errors)] if steps else []
+    cost = sum((Fraction(s) for s in reached if s != "eliminated"), Fraction(0))
+    return cost, "eliminated" in reached
+
+
+def percent_digits(rule):
+    each = int(rule["judge_decimals"])
+    return each if each >= 0 else int(rule["percent_decimals"])
+
+
+def sheets_of(cls, index, off_points, off_percent):
+    """For each judge None, or points, percentage (exact and rounded) and general points."""
+    rule = cls["rule"]
+    maximum = sum(Fraction(c, 1000) * 10 for c, _ in cls["items"])
+    sheets = []
+    for row in cls["boxes"][index]:
+        if all(v is None for box in row for v in box):
+            sheets.append(None)
+            continue
+        earned = [(Fraction(settled(box) or 0, 10) * Fraction(c, 1000), general)
+                  for box, (c, general) in zip(row, cls["items"])]
+        points = sum(v for v, _ in earned) - off_points
+        exact = 100 * points / maximum - off_percent
+        sheets.append({"points": points, "exact": exact,
+                       "percent": half_up(exact, percent_digits(rule)),
+                       "general": sum(v for v, general in earned if general)})
+    return sheets, maximum
+
+
+def mean(values):
+    return Fraction(sum(values), len(values))
+
+
+def convert(cls, sheets, maximum, off_percent, off_score):
+    """The percentage and the score of the sheets that are in."""
+    rule = cls["rule"]
+    base = Fraction(rule["base"])
+    percent_places, score_places = int(rule["percent_decimals"]), int(rule["score_decimals"])
+    if int(rule["judge_decimals"]) >= 0:
+        percent = half_up(mean([s["percent"] for s in sheets]), percent_places)
+        if rule["scale"] == "percent":
+            return percent, half_up(percent - off_score, score_places)
+        return percent, half_up(base - base * percent / 100 + off_score, score_places)
+    points = mean([s["points"] for s in sheets])
+    exact = 100 * points / maximum - off_percent
+    percent = half_up(exact, percent_places)
+    if rule["scale"] == "percent":
+        return percent, half_up(exact - off_score, score_places)
+    multiplier = Fraction(cls["multiplier"], 10 ** 6) or base / maximum
+    return percent, half_up(base - multiplier * points + off_score, score_places)
+
+
+def score_entry(cls, index):
+    rule, entry = cls["rule"], cls["entries"][index]
+    errors = errors_that_count(cls, index)
+    cost, out = cost_of_errors(rule, errors)
+    office = sum((Fraction(points, 100) for n, points, e in cls["penalties"]
+                  if n == entry["number"] and e < 0), Fraction(0))
+    off = {"points": (cost + office, 0, 0), "percent": (office, cost, 0),
+           "score": (0, 0, cost + office)}[rule["taken"]]
+    sheets, maximum = sheets_of(cls, index, off[0], off[1])
+    present = [s for s in sheets if s]
+    status = entry["status"]
+    if status == "entered" and out:
+        status = "eliminated"
+    result = {"index": index, "number": entry["number"], "status": status, "errors": errors,
+              "division": "" if entry["division"] == "-" else entry["division"],
+              "hc": entry["hc"], "sheets": sheets, "penalty": cost + office,
+              "scored": status == "entered" and bool(present), "place": 0, "by": "-",
+              "judge_place": [0] * len(sheets)}
+    if result["scored"]:
+        result["percent"], result["score"] = convert(cls, present, maximum, off[1], off[2])
+        result["better"] = result["score"] * (1 if rule["wins"] == "highest" else -1)
+    return result
+
+
+def median(values):
+    values = sorted(values)
+    middle = len(values) // 2
+    if len(values) % 2:
+        return values[middle]
+    return Fraction(values[middle - 1] + values[middle], 2)
+
+
+def tie_key(cls, step, result):
+    present = [s for s in result["sheets"] if s]
+    if step == "general":
+        return sum(s["general"] for s in present)
+    if step == "median":
+        return median([s["percent"] for s in present])
+    president = result["sheets"][cls["president"]]
+    return president["percent"] if president else Fraction(-10 ** 9)
+
+
+def give_places(cls, tied, place, steps):
+    """Places from `place` on for equal ones, parted by the first step that applies."""
+    if len(tied) > 1 and steps:
+        name, _, limit = steps[0].partition(":")
+        if limit and place > int(limit):
+            return give_places(cls, tied, place, steps[1:])
+        keys = {r["number"]: tie_key(cls, name, r) for r in tied}
+        distinct = sorted(set(keys.values()), reverse=True)
+        for value in distinct:
+            equal = [r for r in tied if keys[r["number"]] == value]
+            if len(distinct) > 1:
+                for r in equal:
+                    r["by"] = name
+            give_places(cls, equal, place, steps[1:])
+            place += len(equal)
+        return None
+    for r in tied:
+        r["place"] = place
+    return None
+
+
+def place_division(cls, results):
+    ranked = [r for r in results if r["scored"] and not r["hc"]]
+    place = 1
+    for better in sorted({r["better"] for r in ranked}, reverse=True):
+        tied = [r for r in ranked if r["better"] == better]
+        give_places(cls, tied, place, cls["rule"]["ties"].split())
+        place += len(tied)
+    for j in range(len(cls["judges"])):
+        seen = [r for r in ranked if r["sheets"][j]]
+        for r in seen:
+            r["judge_place"][j] = 1 + sum(o["sheets"][j]["exact"] > r["sheets"][j]["exact"]
+                                          for o in seen)
+
+
+def order(result):
+    if result["place"]:
+        return (result["division"], 0, result["place"], result["number"])
+    if result["scored"]:
+        return (result["division"], 1, -result["better"], result["number"])
+    return (result["division"], 2 + STATUSES.index(result["status"]), 0, result["number"])
+
+
+def gaps(cls, results):
+    starters = [r["index"] for r in results if r["status"] == "entered"]
+    boxes = [box for e in starters for row in cls["boxes"][e] for box in row]
+    lines = [line for e in starters for line in cls["lines"][e]]
+    differ = any(None not in p and p[0] != p[1] for p in boxes + lines)
+    missing = any(p == [None, None] for p in boxes)
+    single = any((p[0] is None) != (p[1] is None) for p in boxes + lines)
+    return "differ %d missing %d single %d complete %d" % (
+        differ, missing, single, not (differ or missing or single))
+
+
+def expected(cls):
+    rule = cls["rule"]
+    results = [score_entry(cls, i) for i in range(len(cls["entries"]))]
+    for division in {r["division"] for r in results}:
+        place_division(cls, [r for r in results if r["division"] == division])
+    for r in sorted(results, key=order):
+        words = ["%d %d %s %d" % (r["number"], r["place"], r["status"], r["errors"])]
+        if r["scored"]:
+            words.append("score %d percent %d penalty %d" % (
+                units(r["score"], int(rule["score_decimals"])),
+                units(r["percent"], int(rule["percent_decimals"])), units(r["penalty"], 2)))
+        words.append("by " + r["by"])
+        for position, sheet, place in zip(cls["judges"], r["sheets"], r["judge_place"]):
+            if sheet:
+                words.append("%s %d %d %d" % (position, units(sheet["points"], 4),
+                                              units(sheet["percent"], percent_digits(rule)),
+                                              place))
+        yield " ".join(words)
+    yield gaps(cls, results)
+
+
+def main():
+    batch = sys.argv[1] if len(sys.argv) > 1 else os.path.join("tests", "outside", "office_batch")
+    count = int(sys.argv[2]) if len(sys.argv) > 2 else 2000
+    rng = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 1)
+    path = os.path.join(os.environ.get("srcdir", "."), "share", "rules.csv")
+    with open(path, encoding="utf-8", newline="") as f:
+        shipped = [{c: row[c] for c in COLUMNS} for row in csv.DictReader(f)]
+    classes = [random_class(rng, shipped) for _ in range(count)]
+    text = "".join(line + "\n" for cls in classes for line in as_text(cls))
+    run = subprocess.run([batch], input=text, capture_output=True, text=True, check=False)
+    if run.returncode:
+        sys.exit("office_random: %s failed: %s" % (batch, run.stderr))
+    told = iter(run.stdout.splitlines())
+    wrong = ties = entries = 0
+    for n, cls in enumerate(classes):
+        right = list(expected(cls))
+        got = list(itertools.islice(told, len(right)))
+        entries += len(right) - 1
+        ties += sum(" by -" not in line for line in right[:-1])
+        if got != right:
+            wrong += 1
+            print("class %d, rule %s:" % (n, cls["rule"]))
+            for a, b in itertools.zip_longest(right, got):
+                print("  %s expected: %s\n    computed: %s" % ("  " if a == b else "!!", a, b))
+    if next(told, None) is not None:
+        wrong += 1
+        print("more results than classes")
+    print("office_random: %d classes, %d entries, %d parted ties, %d classes wrong"
+          % (count, entries, ties, wrong))
+    return 1 if wrong or not ties else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
