@@ -16,6 +16,7 @@
 
 #include <ringtrue/base.h>
 #include <ringtrue/drive.h>
+#include <ringtrue/intake.h>
 #include <ringtrue/office.h>
 #include <ringtrue/ring.h>
 

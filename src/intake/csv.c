@@ -1,0 +1,307 @@
+/* Lines as rows of CSV fields.  libcsv takes the fields apart; it knows no positions, trims
+ * spaces and stops at its first fault, so it gets one line at a time, a space test that never
+ * holds, and a fresh start after a fault.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "internal.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#define BOM	    "\xEF\xBB\xBF"
+#define FIELD_BLOCK (16 * 1024) /* libcsv's buffer grows by this; its own 128 are slow */
+
+static int no_space(unsigned char c)
+{
+	(void)c;
+	return 0;
+}
+
+static bool is_white(char c)
+{
+	return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+/* ---- opening --------------------------------------------------------------------------------- */
+
+static const char *open_trouble(int error)
+{
+	switch (error) {
+	case ENOENT:
+	case ENOTDIR:
+		return "there is no such file: a CSV file";
+	case EACCES:
+	case EPERM:
+		return "no permission to read it: a CSV file that you may read";
+	case EISDIR:
+		return "this is a folder: a CSV file";
+	default:
+		return NULL;
+	}
+}
+
+static void tell_open_trouble(struct rt__csv *c, int error)
+{
+	const char *words = open_trouble(error);
+
+	if (words)
+		rt_fault(c->faults, c->path, 0, NULL, "%s", words);
+	else
+		rt_fault(c->faults, c->path, 0, NULL, "it cannot be opened (%s): a CSV file",
+			 strerror(error));
+}
+
+enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
+			 struct rt_faults *faults, struct rt_error *err)
+{
+	struct stat about;
+
+	memset(c, 0, sizeof *c);
+	c->path = path;
+	c->faults = faults;
+	*is_open = false;
+	if (csv_init(&c->parser, CSV_STRICT) != 0)
+		return rt_fail_nomem(err);
+	csv_set_space_func(&c->parser, no_space);
+	csv_set_blk_size(&c->parser, FIELD_BLOCK);
+	c->lines.fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+	if (c->lines.fd < 0) {
+		tell_open_trouble(c, errno);
+		return RT_OK;
+	}
+	if (fstat(c->lines.fd, &about) == 0 && S_ISDIR(about.st_mode)) {
+		tell_open_trouble(c, EISDIR);
+		return RT_OK;
+	}
+	*is_open = true;
+	return RT_OK;
+}
+
+void rt__csv_close(struct rt__csv *c)
+{
+	if (!c->path)
+		return;
+	rt__lines_close(&c->lines);
+	csv_free(&c->parser);
+	free(c->text);
+	c->text = NULL;
+	c->path = NULL;
+}
+
+/* ---- libcsv's callbacks ---------------------------------------------------------------------- */
+
+static bool make_room(struct rt__csv *c, size_t more)
+{
+	size_t cap = c->text_cap ? c->text_cap : 512;
+	char *wide;
+
+	while (cap - c->text_n < more)
+		cap *= 2;
+	if (cap == c->text_cap)
+		return true;
+	wide = realloc(c->text, cap);
+	if (!wide)
+		return false;
+	c->text = wide;
+	c->text_cap = cap;
+	return true;
+}
+
+static void on_field(void *field, size_t n, void *data)
+{
+	struct rt__csv *c = data;
+	const char *s = field;
+	size_t i = c->row.fields++;
+
+	if (i >= RT__FIELDS_MAX)
+		return;
+	while (n && is_white(s[n - 1]))
+		n--;
+	for (; n && is_white(*s); n--)
+		s++;
+	if (!make_room(c, n + 1)) {
+		c->nomem = true;
+		return;
+	}
+	c->at[i] = c->text_n;
+	c->length[i] = n;
+	if (n)
+		memcpy(c->text + c->text_n, s, n);
+	c->text[c->text_n + n] = '\0';
+	c->text_n += n + 1;
+}
+
+static void on_row(int end, void *data)
+{
+	struct rt__csv *c = data;
+
+	(void)end;
+	c->whole = true;
+}
+
+/* ---- fields that cannot be text -------------------------------------------------------------- */
+
+static const char *column_at(const struct rt__csv *c, size_t i)
+{
+	return i < RT__FIELDS_MAX ? c->head[i] : NULL;
+}
+
+/* What is wrong with the bytes of a field, or NULL.  Line breaks and tabs pass here. */
+static const char *byte_trouble(const char *s, size_t n)
+{
+	unsigned char high = 0;
+
+	for (size_t i = 0; i < n; i++) {
+		unsigned char byte = (unsigned char)s[i];
+
+		high |= byte;
+		if (byte == '\0')
+			return "holds a NUL byte: plain text, saved as UTF-8";
+		if ((byte < 0x20 && byte != '\n' && byte != '\t') || byte == 0x7F)
+			return "holds a control character: plain text";
+	}
+	if (high < 0x80)
+		return NULL;
+	if (!rt_is_utf8(s, n))
+		return "is not UTF-8: save the file as UTF-8";
+	for (size_t i = 0; i + 1 < n; i++) /* U+0080 to U+009F are controls too */
+		if (s[i] == '\xC2' && (unsigned char)s[i + 1] < 0xA0)
+			return "holds a control character: plain text";
+	return NULL;
+}
+
+/* Complete the row: pointers to its fields, whose bytes are looked at. */
+static void finish_row(struct rt__csv *c)
+{
+	size_t stored = c->row.fields < RT__FIELDS_MAX ? c->row.fields : RT__FIELDS_MAX;
+
+	for (size_t i = 0; i < stored; i++) {
+		const char *s = c->text + c->at[i];
+		const char *trouble = byte_trouble(s, c->length[i]);
+
+		c->row.field[i].s = s;
+		c->row.field[i].bad = trouble != NULL;
+		if (trouble)
+			rt_fault(c->faults, c->path, c->row.line, column_at(c, i), "%s %s",
+				 rt__show(s).text, trouble);
+	}
+}
+
+/* Rows of a spreadsheet's empty lines: commas and nothing else. */
+static bool is_blank(const struct rt__csv *c)
+{
+	if (c->row.fields > RT__FIELDS_MAX)
+		return false;
+	for (size_t i = 0; i < c->row.fields; i++)
+		if (c->length[i])
+			return false;
+	return true;
+}
+
+/* ---- rows ------------------------------------------------------------------------------------ */
+
+/* What the file's first bytes tell of another format; NULL: it may be CSV. */
+static const char *other_format(const char *s, size_t n)
+{
+	if (n >= 2 && (memcmp(s, "\xFF\xFE", 2) == 0 || memcmp(s, "\xFE\xFF", 2) == 0))
+		return "this is UTF-16 text: save the file as UTF-8";
+	if (n >= 4 && memcmp(s, "PK\x03\x04", 4) == 0)
+		return "this is a workbook or another zip file: save the sheet as CSV, UTF-8";
+	return NULL;
+}
+
+static void start_over(struct rt__csv *c)
+{
+	csv_fini(&c->parser, NULL, NULL, NULL);
+	c->in_row = false;
+}
+
+/* Feed one line; false when nothing further can be read. */
+static bool feed(struct rt__csv *c, const char *s, size_t n)
+{
+	if (!c->in_row) {
+		c->row.line = c->lines.line;
+		c->row.fields = 0;
+		c->text_n = c->row_bytes = 0;
+	}
+	c->in_row = c->in_row || n > 0;
+	c->whole = false;
+	c->row_bytes += n + 1;
+	if (c->row_bytes > RT__ROW_MAX) {
+		rt_fault(c->faults, c->path, c->row.line, column_at(c, c->row.fields),
+			 "a row of over 1 MiB begins here: is a quote opened and not closed?");
+		return false;
+	}
+	if (csv_parse(&c->parser, s, n + 1, on_field, on_row, c) != n + 1) {
+		if (csv_error(&c->parser) != CSV_EPARSE) {
+			c->nomem = true;
+			return false;
+		}
+		rt_fault(c->faults, c->path, c->row.line, column_at(c, c->row.fields),
+			 "a quote in the middle of a field: the whole field in quotes, and a "
+			 "quote inside it written twice");
+		start_over(c);
+	}
+	if (c->whole)
+		c->in_row = false;
+	return !c->nomem;
+}
+
+/* The next line to feed; false at the end of what can be read, with *rc saying why. */
+static bool next_line(struct rt__csv *c, char **s, size_t *n, enum rt_err *rc, struct rt_error *err)
+{
+	const char *other;
+
+	switch (rt__lines_next(&c->lines, s, n)) {
+	case RT__LINE:
+		break;
+	case RT__LINE_END:
+		if (c->in_row)
+			rt_fault(c->faults, c->path, c->row.line, column_at(c, c->row.fields),
+				 "a quote is opened and not closed: a field in quotes ends with "
+				 "a quote");
+		return false;
+	case RT__LINE_LONG:
+		rt_fault(c->faults, c->path, c->lines.line + 1, NULL,
+			 "a line of over 1 MiB: a CSV file, a row a line");
+		return false;
+	case RT__LINE_FAILED:
+		*rc = rt_fail(err, RT_E_IO, "reading %s failed: %s", c->path, strerror(errno));
+		return false;
+	case RT__LINE_NOMEM:
+		c->nomem = true;
+		return false;
+	}
+	if (c->started)
+		return true;
+	c->started = true;
+	other = other_format(*s, *n);
+	if (other)
+		rt_fault(c->faults, c->path, 0, NULL, "%s", other);
+	if (*n >= 3 && memcmp(*s, BOM, 3) == 0) {
+		*s += 3;
+		*n -= 3;
+	}
+	return !other;
+}
+
+enum rt_err rt__csv_next(struct rt__csv *c, const struct rt__row **row, struct rt_error *err)
+{
+	enum rt_err rc = RT_OK;
+	char *s;
+	size_t n;
+
+	*row = NULL;
+	while (next_line(c, &s, &n, &rc, err) && feed(c, s, n)) {
+		if (!c->whole || is_blank(c))
+			continue;
+		finish_row(c);
+		*row = &c->row;
+		return RT_OK;
+	}
+	return c->nomem ? rt_fail_nomem(err) : rc;
+}

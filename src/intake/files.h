@@ -1,0 +1,21 @@
+/* intake: what the files of one subject share with those of another.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_INTAKE_FILES_H
+#define RT_INTAKE_FILES_H
+
+#include <ringtrue/intake.h>
+
+#include "internal.h"
+
+/* Reader of enum rt_discipline. */
+bool rt__cell_discipline(struct rt__load *l, const char *s, void *field);
+
+/* The roster, or one without any list where it is NULL. */
+const struct rt_roster *rt__roster(const struct rt_roster *roster);
+
+/* Whether the level (NULL, too) exists: in the discipline of the kind of that name, where both
+ * are known, otherwise in any.  A fault in column `level` if not. */
+void rt__check_level(struct rt__load *l, const struct rt_roster *roster, const char *kind,
+		     const char *level);
+
+#endif

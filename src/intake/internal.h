@@ -1,0 +1,227 @@
+/* intake, shared between its files: lines, CSV rows, columns by descriptor, known names.
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A file kind is a static struct rt__file: its columns, the row they are read into, and what
+ * is checked of a row as a whole.  Layers, each on the one before it:
+ *   lines.c  a file as physical lines, in bounded memory
+ *   csv.c    lines as rows of fields (libcsv), each with the line it begins in
+ *   load.c   rows as structs, by the columns of a struct rt__file
+ *   cells.c  one field as a number, a name, yes or no
+ *   names.c  names that must exist, and keys that may stand only once */
+#ifndef RT_INTAKE_INTERNAL_H
+#define RT_INTAKE_INTERNAL_H
+
+#include <csv.h>
+
+#include <ringtrue/base.h>
+
+#define RT__FIELDS_MAX 64	     /* fields of a row that are looked at; no file has as many */
+#define RT__ROW_MAX    (1024 * 1024) /* bytes of a row; a longer one is no row of ours */
+
+/* ---- lines ----------------------------------------------------------------------------------- */
+
+/* Start it zeroed but for fd. */
+struct rt__lines {
+	int fd;
+	char *buf;
+	size_t cap, begin, end;
+	bool eof;
+	long line; /* the one that was read last; the first is 1 */
+};
+
+enum rt__line {
+	RT__LINE,
+	RT__LINE_END,	 /* no more lines */
+	RT__LINE_LONG,	 /* longer than RT__ROW_MAX */
+	RT__LINE_FAILED, /* errno tells */
+	RT__LINE_NOMEM
+};
+
+/* The next line, without its end (LF, CRLF or CR) but with a '\n' after its n bytes; it holds
+ * until the next call. */
+enum rt__line rt__lines_next(struct rt__lines *l, char **text, size_t *n);
+void rt__lines_close(struct rt__lines *l);
+
+/* ---- CSV ------------------------------------------------------------------------------------- */
+
+/* A row: fields without outer white space, ended by NUL.  A bad field (not UTF-8, control
+ * characters) has been told.  fields may be more than RT__FIELDS_MAX; the others are lost. */
+struct rt__row {
+	long line;
+	size_t fields;
+	struct {
+		const char *s;
+		bool bad;
+	} field[RT__FIELDS_MAX];
+};
+
+struct rt__csv {
+	const char *path;
+	struct rt_faults *faults;
+	struct rt__lines lines;
+	struct csv_parser parser;
+	bool started, in_row, whole, nomem;
+	size_t row_bytes;
+	char *text; /* of the row: fields with their NULs */
+	size_t text_n, text_cap;
+	size_t at[RT__FIELDS_MAX], length[RT__FIELDS_MAX];
+	struct rt__row row;
+	const char *head[RT__FIELDS_MAX]; /* names of the columns once known, for faults */
+};
+
+/* Open path; what hinders is a fault, and *is_open is then false.  c must not move after this. */
+enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
+			 struct rt_faults *faults, struct rt_error *err);
+/* The next row that can be read, NULL at the end; it holds until the next call.  What cannot
+ * be read is a fault, and reading goes on with the next line. */
+enum rt_err rt__csv_next(struct rt__csv *c, const struct rt__row **row, struct rt_error *err);
+void rt__csv_close(struct rt__csv *c);
+
+/* ---- columns and rows ------------------------------------------------------------------------ */
+
+struct rt__load;
+
+/* The start of a struct rt__column: its name, its reader, the field of the row it fills. */
+#define RT__COLUMN(name_, read_, type, field)                                                      \
+	.name = (name_), .read = (read_), .offset = offsetof(type, field)
+
+/* A column of a file.  read puts the text s (not empty) into field; it returns false when that
+ * cannot be, having told why.  An empty field leaves what the blank row has. */
+struct rt__column {
+	const char *name;
+	bool (*read)(struct rt__load *l, const char *s, void *field);
+	size_t offset;	  /* of the field in the row's struct */
+	const char *also; /* another name for the column; NULL: none */
+	bool optional;	  /* the column may be missing, and its fields empty */
+	bool empty;	  /* its fields may be empty */
+	double low, high; /* of a number, both accepted */
+	int digits;	  /* decimals of an exact number */
+	const char *unit; /* of a number, in words; NULL: none */
+};
+
+struct rt__file {
+	const struct rt__column *column;
+	size_t columns;
+	size_t row_size;
+	const void *blank; /* the row before anything is read into it */
+	/* Check what concerns several fields or other rows.  Called for each row, also for one
+	 * with faults: then a field that could not be read is as in the blank row. */
+	void (*check)(struct rt__load *l, void *row);
+	/* Keep a row without faults; NULL: it is appended to the list. */
+	void (*keep)(struct rt__load *l, void *row);
+};
+
+/* A list of rows, whatever its type. */
+struct rt__list {
+	void *at;
+	size_t *n, *cap;
+	struct rt_arena **text;
+};
+#define RT__LIST(list) ((struct rt__list){&(list)->at, &(list)->n, &(list)->cap, &(list)->text})
+
+struct rt__load {
+	const struct rt__file *file;
+	struct rt__csv csv;
+	struct rt_faults *faults;
+	struct rt_error *err;
+	struct rt__list list; /* at NULL: rows are not kept, and strings hold for one row */
+	void *self;	      /* what check and keep need beside the row */
+	bool open, nomem;
+	bool head_bad; /* the header has a fault: no row is good */
+	bool row_bad;
+	long line; /* of the row */
+	size_t rows;
+	const struct rt__column *column; /* being read */
+	const char *column_name;	 /* as the header calls it */
+	size_t of_field[RT__FIELDS_MAX]; /* which column a field is, or RT__NO_COLUMN */
+	size_t fields;			 /* of the header */
+	const char *kept_path;
+	struct rt_arena *text; /* names of unknown columns */
+	char *key;	       /* of rt__key */
+	size_t key_cap;
+};
+#define RT__NO_COLUMN SIZE_MAX
+
+/* Open path and read its header.  Set file, faults, err, list and self before, the rest zero.
+ * open is false when there is nothing to read, which has been told as a fault. */
+enum rt_err rt__load_open(struct rt__load *l, const char *path);
+/* The next row without a fault into row, of the size the file says. */
+enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got);
+void rt__load_close(struct rt__load *l);
+/* All of it: every row without a fault is kept.  l is closed. */
+enum rt_err rt__load_all(struct rt__load *l, const char *path);
+/* The path, kept with the strings of the list; NULL when memory is out, which l notes. */
+const char *rt__load_path(struct rt__load *l);
+
+/* A fault of the row that is read: column is a column's name, or NULL for the row as a whole. */
+void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...) RT_PRINTF(3, 4);
+/* A fault of the field that is read: `SHOWN wrong: what is accepted`; returns false. */
+bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted);
+
+/* ---- fields ---------------------------------------------------------------------------------- */
+
+/* Text as a message quotes it: in quotes, cut when long, control characters and stray bytes
+ * made visible. */
+struct rt__shown {
+	char text[80];
+};
+struct rt__shown rt__show(const char *s);
+
+/* Readers; behind each the type of its field. */
+bool rt__cell_name(struct rt__load *l, const char *s, void *field);    /* const char *, one line */
+bool rt__cell_text(struct rt__load *l, const char *s, void *field);    /* const char * */
+bool rt__cell_real(struct rt__load *l, const char *s, void *field);    /* double */
+bool rt__cell_whole(struct rt__load *l, const char *s, void *field);   /* int64_t */
+bool rt__cell_small(struct rt__load *l, const char *s, void *field);   /* int */
+bool rt__cell_decimal(struct rt__load *l, const char *s, void *field); /* int64_t */
+bool rt__cell_height(struct rt__load *l, const char *s, void *field);  /* double */
+bool rt__cell_yes(struct rt__load *l, const char *s, void *field);     /* bool */
+
+/* "6,5" where "6.5" would be a number: a common slip worth its own words. */
+bool rt__has_comma(const char *s);
+
+/* ---- names ----------------------------------------------------------------------------------- */
+
+/* Names that must exist, and their places in the list they come from. */
+struct rt__names {
+	const char *what;  /* "class", "level" */
+	const char *where; /* what their list is told as; NULL: it stands alone */
+	bool any;	   /* no list was given: every name will do */
+	bool nomem;
+	struct rt_map *map;
+	struct rt_strings list;
+};
+
+void rt__names_add(struct rt__names *names, const char *name);
+void rt__names_free(struct rt__names *names);
+/* Fill names from the `name` of every element of a list; a NULL list accepts any name. */
+#define RT__NAMES_FROM(names, source)                                                              \
+	do {                                                                                       \
+		(names)->any = !(source);                                                          \
+		for (size_t i_ = 0; (source) && i_ < (source)->n; i_++)                            \
+			rt__names_add(names, (source)->at[i_].name);                               \
+	} while (0)
+
+/* Whether name is one of names (NULL, an empty or faulty field, is): a fault in that column
+ * otherwise, with the nearest name and what there is. */
+bool rt__known(struct rt__load *l, const struct rt__names *names, const char *column,
+	       const char *name);
+/* The name that was meant: the same but for case and accents, or the nearest; NULL: none. */
+const char *rt__meant(const char *word, const char *const *words, size_t n);
+
+/* Names of an enum's words, from its list of (code, words). */
+#define RT__WORD(code, words) words,
+#define RT__COUNT(array)      (sizeof(array) / sizeof(array)[0])
+
+/* The end of a reader of words: tell of a word that is none of words; returns found. */
+bool rt__is_word(struct rt__load *l, const char *what, const char *s, bool found,
+		 const char *const *words, size_t n);
+
+/* Two names as one key; it holds until the next call.  NULL when memory is out, which l notes. */
+const char *rt__key(struct rt__load *l, const char *a, const char *b);
+/* Whether key stands in an earlier row already, by seen: then a fault, `SHOWN is there already,
+ * in line N: each rule`. */
+bool rt__doubled(struct rt__load *l, struct rt_map **seen, const char *column, const char *key,
+		 const char *name, const char *rule);
+
+#endif

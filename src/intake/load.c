@@ -1,0 +1,300 @@
+/* Rows as structs, by the columns that a struct rt__file names.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- faults ---------------------------------------------------------------------------------- */
+
+void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
+{
+	char text[480];
+	va_list args;
+
+	va_start(args, fmt);
+	vsnprintf(text, sizeof text, fmt, args);
+	va_end(args);
+	rt_fault(l->faults, l->csv.path, l->line, column, "%s", text);
+	l->row_bad = true;
+}
+
+/* The columns of the file, as a message lists them; those that may be missing in brackets. */
+struct columns_text {
+	char text[320];
+};
+
+static struct columns_text columns_of(const struct rt__file *file)
+{
+	struct columns_text out = {""};
+	size_t at = 0;
+
+	for (size_t i = 0; i < file->columns && at < sizeof out.text; i++) {
+		const struct rt__column *c = &file->column[i];
+		int n = snprintf(out.text + at, sizeof out.text - at, "%s%s%s%s%s%s", i ? ", " : "",
+				 c->optional ? "[" : "", c->name, c->also ? " or " : "",
+				 c->also ? c->also : "", c->optional ? "]" : "");
+
+		at += n > 0 ? (size_t)n : 0;
+	}
+	return out;
+}
+
+/* ---- header ---------------------------------------------------------------------------------- */
+
+static size_t find_column(const struct rt__file *file, const char *name)
+{
+	for (size_t i = 0; i < file->columns; i++) {
+		const struct rt__column *c = &file->column[i];
+
+		if (strcmp(c->name, name) == 0 || (c->also && strcmp(c->also, name) == 0))
+			return i;
+	}
+	return RT__NO_COLUMN;
+}
+
+/* The column that was meant by an unknown name, or NULL. */
+static const char *meant_column(const struct rt__file *file, const char *name)
+{
+	const char *words[2 * RT__FIELDS_MAX];
+	size_t n = 0;
+
+	for (size_t i = 0; i < file->columns; i++) {
+		words[n++] = file->column[i].name;
+		if (file->column[i].also)
+			words[n++] = file->column[i].also;
+	}
+	return rt__meant(name, words, n);
+}
+
+static void head_fault(struct rt__load *l, const char *column, const char *wrong)
+{
+	rt__row_fault(l, column, "%s: the columns are %s", wrong, columns_of(l->file).text);
+	l->head_bad = true;
+}
+
+static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
+{
+	const char *meant = meant_column(l->file, name);
+	char wrong[192];
+
+	l->csv.head[i] = rt_arena_string(&l->text, name);
+	if (!l->csv.head[i])
+		l->nomem = true;
+	if (!*name)
+		snprintf(wrong, sizeof wrong, "column %zu has no name", i + 1);
+	else if (meant)
+		snprintf(wrong, sizeof wrong, "unknown column %s, perhaps \"%s\"",
+			 rt__show(name).text, meant);
+	else
+		snprintf(wrong, sizeof wrong, "unknown column %s", rt__show(name).text);
+	head_fault(l, *name ? l->csv.head[i] : NULL, wrong);
+}
+
+/* Which column the header's field i is; it must stand there once, under one name. */
+static void place_column(struct rt__load *l, size_t i, const char *name)
+{
+	size_t which = find_column(l->file, name);
+	char wrong[192];
+
+	if (which == RT__NO_COLUMN) {
+		tell_unknown_column(l, i, name);
+		return;
+	}
+	l->csv.head[i] = strcmp(l->file->column[which].name, name) == 0
+				 ? l->file->column[which].name
+				 : l->file->column[which].also;
+	for (size_t k = 0; k < i; k++)
+		if (l->of_field[k] == which) {
+			snprintf(wrong, sizeof wrong, "doubled column: \"%s\" is there already",
+				 l->csv.head[k]);
+			head_fault(l, l->csv.head[i], wrong);
+			return;
+		}
+	l->of_field[i] = which;
+}
+
+static void tell_missing_columns(struct rt__load *l)
+{
+	for (size_t which = 0; which < l->file->columns; which++) {
+		bool there = l->file->column[which].optional;
+
+		for (size_t i = 0; i < l->fields && !there; i++)
+			there = l->of_field[i] == which;
+		if (!there)
+			head_fault(l, l->file->column[which].name, "missing column");
+	}
+}
+
+/* Whether the row can be a header at all; otherwise one fault says it better than many. */
+static bool is_header(struct rt__load *l, const struct rt__row *row)
+{
+	const char *first = row->field[0].s;
+
+	for (size_t i = 0; i < l->fields; i++)
+		if (find_column(l->file, row->field[i].s) != RT__NO_COLUMN)
+			return true;
+	if (row->fields == 1 && (strchr(first, ';') || strchr(first, '\t')))
+		head_fault(l, NULL, "no commas in the header row; columns are separated by commas");
+	else
+		head_fault(l, NULL, "no header row with the names of the columns");
+	return false;
+}
+
+/* Read the header; false when the rows below cannot be told apart, which has been told. */
+static bool read_header(struct rt__load *l, const struct rt__row *row)
+{
+	l->line = row->line;
+	for (size_t i = 0; i < RT__FIELDS_MAX; i++)
+		l->of_field[i] = RT__NO_COLUMN;
+	if (row->fields > RT__FIELDS_MAX) {
+		head_fault(l, NULL, "too many columns");
+		return false;
+	}
+	l->fields = row->fields;
+	if (!is_header(l, row))
+		return false;
+	for (size_t i = 0; i < l->fields; i++) {
+		if (row->field[i].bad)
+			l->head_bad = true;
+		else
+			place_column(l, i, row->field[i].s);
+	}
+	tell_missing_columns(l);
+	return true;
+}
+
+enum rt_err rt__load_open(struct rt__load *l, const char *path)
+{
+	const struct rt__row *row = NULL;
+	size_t faults = l->faults->total;
+	enum rt_err rc = rt__csv_open(&l->csv, path, &l->open, l->faults, l->err);
+
+	if (rc == RT_OK && l->open)
+		rc = rt__csv_next(&l->csv, &row, l->err);
+	if (rc == RT_OK && l->open && !row && l->faults->total == faults)
+		rt_fault(l->faults, path, 0, NULL,
+			 "the file is empty: a header row with the columns %s, then a row each",
+			 columns_of(l->file).text);
+	l->open = rc == RT_OK && row && read_header(l, row);
+	if (rc == RT_OK && (l->nomem || l->faults->nomem))
+		rc = rt_fail_nomem(l->err);
+	if (rc != RT_OK || !l->open)
+		rt__load_close(l);
+	return rc;
+}
+
+void rt__load_close(struct rt__load *l)
+{
+	rt__csv_close(&l->csv);
+	rt_arena_free(l->text);
+	l->text = NULL;
+	free(l->key);
+	l->key = NULL;
+	l->key_cap = 0;
+}
+
+/* ---- rows ------------------------------------------------------------------------------------ */
+
+static void read_field(struct rt__load *l, const char *s, void *row)
+{
+	const struct rt__column *c = l->column;
+
+	if (*s)
+		c->read(l, s, (char *)row + c->offset);
+	else if (!c->optional && !c->empty)
+		rt__refuse(l, NULL, "empty", "this column is filled in each row");
+}
+
+static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
+{
+	memcpy(row, l->file->blank, l->file->row_size);
+	l->line = from->line;
+	l->row_bad = l->head_bad;
+	for (size_t i = 0; i < l->fields; i++) {
+		if (from->field[i].bad)
+			l->row_bad = true;
+		else if (l->of_field[i] != RT__NO_COLUMN) {
+			l->column = &l->file->column[l->of_field[i]];
+			l->column_name = l->csv.head[i];
+			read_field(l, from->field[i].s, row);
+		}
+	}
+	if (l->file->check)
+		l->file->check(l, row);
+}
+
+enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got)
+{
+	const struct rt__row *from;
+	size_t faults = l->faults->total;
+	enum rt_err rc;
+
+	*got = false;
+	while ((rc = rt__csv_next(&l->csv, &from, l->err)) == RT_OK && from) {
+		l->rows++;
+		l->line = from->line;
+		if (from->fields != l->fields) {
+			rt__row_fault(l, NULL, "%zu field%s in this row: %zu, as in the header",
+				      from->fields, from->fields == 1 ? "" : "s", l->fields);
+			continue;
+		}
+		read_row(l, from, row);
+		if (l->nomem || l->faults->nomem)
+			return rt_fail_nomem(l->err);
+		if (!l->row_bad) {
+			*got = true;
+			return RT_OK;
+		}
+	}
+	if (rc == RT_OK && !l->rows && !l->head_bad && l->faults->total == faults)
+		rt_fault(l->faults, l->csv.path, 0, NULL,
+			 "there is only a header row: at least one row below it");
+	return rc == RT_OK && l->faults->nomem ? rt_fail_nomem(l->err) : rc;
+}
+
+static void append(struct rt__load *l, const void *row)
+{
+	void *slot = rt_list_add(l->list.at, l->list.n, l->list.cap, l->file->row_size);
+
+	if (slot)
+		memcpy(slot, row, l->file->row_size);
+	else
+		l->nomem = true;
+}
+
+enum rt_err rt__load_all(struct rt__load *l, const char *path)
+{
+	enum rt_err rc = rt__load_open(l, path);
+	void *row = NULL;
+	bool got = l->open;
+
+	if (rc != RT_OK || !l->open)
+		return rc;
+	row = malloc(l->file->row_size);
+	if (!row)
+		l->nomem = true;
+	while (rc == RT_OK && got && !l->nomem) {
+		rc = rt__load_next(l, row, &got);
+		if (rc != RT_OK || !got)
+			break;
+		if (l->file->keep)
+			l->file->keep(l, row);
+		else
+			append(l, row);
+	}
+	free(row);
+	rt__load_close(l);
+	return rc == RT_OK && l->nomem ? rt_fail_nomem(l->err) : rc;
+}
+
+const char *rt__load_path(struct rt__load *l)
+{
+	if (!l->kept_path)
+		l->kept_path = rt_arena_string(l->list.text, l->csv.path);
+	if (!l->kept_path)
+		l->nomem = true;
+	return l->kept_path;
+}

@@ -1,0 +1,336 @@
+/* Marks, row by row, checked against the sheets that exist.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "files.h"
+
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SHEET_LINES  2 /* boxes of a judge beside the items: errors and total */
+#define BYTE_BITS    8
+#define MARK_STEPS   10	     /* tenths in a mark of 1 */
+#define ERRORS_MOST  9	     /* errors of course on one sheet */
+#define TOTAL_DIGITS 4	     /* of the sum that a person wrote */
+#define TOTAL_MOST   1000000 /* points */
+
+/* An entry number and its place in the class's list. */
+struct numbered {
+	int64_t number;
+	size_t at;
+};
+
+/* What a class's marks are looked up in. */
+struct sheet {
+	struct rt__names judges, items;
+	struct numbered *entry; /* by number */
+	size_t entries;
+	unsigned char *seen; /* a bit for each box that stands in a row of the file already */
+	size_t seen_bytes;   /* of an entry, judge by judge */
+};
+
+struct rt_mark_reader {
+	struct rt__load load;
+	char *path;
+	const struct rt_roster_classes *sheets;
+	struct rt__names classes;
+	struct sheet *sheet; /* as many as sheets */
+	size_t latest;	     /* the class of the row before: mostly the same */
+};
+
+/* A row of the file, and what it comes to. */
+struct mark_cells {
+	const char *class_name, *judge, *item, *mark;
+	int64_t number; /* 0: not read */
+	struct rt_mark_row row;
+};
+
+static const struct rt__column mark_columns[] = {
+	{RT__COLUMN("class", rt__cell_name, struct mark_cells, class_name)},
+	{RT__COLUMN("number", rt__cell_whole, struct mark_cells, number), .low = 1, .high = 99999},
+	{RT__COLUMN("judge", rt__cell_name, struct mark_cells, judge)},
+	{RT__COLUMN("item", rt__cell_name, struct mark_cells, item)},
+	{RT__COLUMN("mark", rt__cell_name, struct mark_cells, mark)},
+	{RT__COLUMN("remark", rt__cell_text, struct mark_cells, row.remark), .optional = true},
+};
+
+/* ---- looking up ------------------------------------------------------------------------------ */
+
+static int by_number(const void *a, const void *b)
+{
+	const struct numbered *x = a, *y = b;
+
+	return (x->number > y->number) - (x->number < y->number);
+}
+
+static bool find_class(struct rt_mark_reader *r, struct mark_cells *cells)
+{
+	const char *name = cells->class_name;
+
+	if (r->latest >= r->sheets->n || strcmp(r->sheets->at[r->latest].class_->name, name) != 0) {
+		if (!rt__known(&r->load, &r->classes, "class", name))
+			return false;
+		r->latest = rt_map_get(r->classes.map, name);
+	}
+	cells->row.sheet_class = r->latest;
+	return true;
+}
+
+static bool find_entry(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
+{
+	struct numbered key = {.number = cells->number};
+	const struct numbered *found = NULL;
+
+	if (sheet->entries)
+		found = bsearch(&key, sheet->entry, sheet->entries, sizeof key, by_number);
+	if (found)
+		cells->row.entry = found->at;
+	else
+		rt__row_fault(l, "number",
+			      "no entry has number %" PRId64 " in class %s: a number that is "
+			      "entered",
+			      cells->number, rt__show(cells->class_name).text);
+	return found != NULL;
+}
+
+static bool find_judge(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
+{
+	if (!rt__known(l, &sheet->judges, "judge", cells->judge))
+		return false;
+	cells->row.judge = rt_map_get(sheet->judges.map, cells->judge);
+	return true;
+}
+
+/* Which item, errors or total the row is about; false when it is none of them. */
+static bool find_item(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
+{
+	cells->row.kind = RT_MARK_ITEM;
+	cells->row.item = rt_map_get(sheet->items.map, cells->item);
+	if (cells->row.item != RT_MAP_NONE)
+		return true;
+	cells->row.item = 0;
+	if (strcmp(cells->item, rt_mark_kind_words(RT_MARK_ERRORS)) == 0)
+		cells->row.kind = RT_MARK_ERRORS;
+	else if (strcmp(cells->item, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
+		cells->row.kind = RT_MARK_TOTAL;
+	else
+		return rt__known(l, &sheet->items, "item", cells->item);
+	return true;
+}
+
+/* A fault when the row's box stands in an earlier row too. */
+static void see_box(struct rt__load *l, struct sheet *sheet, const struct mark_cells *cells)
+{
+	const struct rt_mark_row *row = &cells->row;
+	size_t items = sheet->items.list.n;
+	size_t box = row->judge * (items + SHEET_LINES) + (row->kind == RT_MARK_ITEM ? row->item
+							   : row->kind == RT_MARK_ERRORS
+								   ? items
+								   : items + 1);
+	unsigned char *byte = &sheet->seen[row->entry * sheet->seen_bytes + box / BYTE_BITS];
+	unsigned char bit = (unsigned char)(1u << box % BYTE_BITS);
+
+	if (*byte & bit)
+		rt__row_fault(l, "item",
+			      "class %s, number %" PRId64 ", judge %s, item %s stands in an "
+			      "earlier row too: each box once",
+			      cells->class_name, cells->number, cells->judge, cells->item);
+	*byte |= bit;
+}
+
+/* ---- values ---------------------------------------------------------------------------------- */
+
+static void tell_mark(struct rt__load *l, const char *mark, int step_x10)
+{
+	char step[16];
+	double v;
+
+	rt_format_decimal(step_x10, 1, step, sizeof step);
+	if (step_x10 % MARK_STEPS == 0)
+		*strchr(step, '.') = '\0';
+	if (rt_parse_real(mark, &v))
+		rt__row_fault(l, "mark", "mark %.24s is %s: 0 to 10 in steps of %s", mark,
+			      v < 0 || v * MARK_STEPS > RT_MARK_MOST_X10 ? "out of range"
+									 : "off its step",
+			      step);
+	else
+		rt__row_fault(l, "mark", "mark %s %s: 0 to 10 in steps of %s", rt__show(mark).text,
+			      rt__has_comma(mark) ? "has a decimal comma, not a decimal point"
+						  : "is not a number",
+			      step);
+}
+
+static void read_mark(struct rt__load *l, const struct rt_item *item, struct mark_cells *cells)
+{
+	int64_t v;
+
+	if (rt_parse_decimal(cells->mark, 1, &v) && v >= 0 && v <= RT_MARK_MOST_X10 &&
+	    v % item->mark_step_x10 == 0)
+		cells->row.value = v;
+	else
+		tell_mark(l, cells->mark, item->mark_step_x10);
+}
+
+static void read_errors(struct rt__load *l, struct mark_cells *cells)
+{
+	int64_t v;
+
+	if (rt_parse_int(cells->mark, &v) && v >= 0 && v <= ERRORS_MOST)
+		cells->row.value = v;
+	else
+		rt__row_fault(l, "mark",
+			      "%s is no number of errors of course: a whole number from 0 to %d",
+			      rt__show(cells->mark).text, ERRORS_MOST);
+}
+
+static void read_total(struct rt__load *l, struct mark_cells *cells)
+{
+	int64_t v, most = TOTAL_MOST;
+
+	for (int i = 0; i < TOTAL_DIGITS; i++)
+		most *= 10;
+	if (rt_parse_decimal(cells->mark, TOTAL_DIGITS, &v) && v >= 0 && v <= most)
+		cells->row.value = v;
+	else
+		rt__row_fault(l, "mark",
+			      "%s is no total: a number from 0 to %d with at most %d decimals",
+			      rt__show(cells->mark).text, TOTAL_MOST, TOTAL_DIGITS);
+}
+
+static void read_value(struct rt__load *l, const struct rt_items *items, struct mark_cells *cells)
+{
+	switch (cells->row.kind) {
+	case RT_MARK_ITEM:
+		read_mark(l, &items->at[cells->row.item], cells);
+		break;
+	case RT_MARK_ERRORS:
+		read_errors(l, cells);
+		break;
+	case RT_MARK_TOTAL:
+		read_total(l, cells);
+		break;
+	}
+}
+
+static void check_mark(struct rt__load *l, void *data)
+{
+	struct rt_mark_reader *r = l->self;
+	struct mark_cells *cells = data;
+	struct sheet *sheet;
+	bool entry, judge, item;
+
+	cells->row.line = l->line;
+	if (!cells->class_name || !find_class(r, cells))
+		return;
+	sheet = &r->sheet[cells->row.sheet_class];
+	entry = cells->number && find_entry(l, sheet, cells);
+	judge = cells->judge && find_judge(l, sheet, cells);
+	item = cells->item && find_item(l, sheet, cells);
+	if (item && cells->mark)
+		read_value(l, r->sheets->at[cells->row.sheet_class].items, cells);
+	if (entry && judge && item)
+		see_box(l, sheet, cells);
+}
+
+/* ---- the reader ------------------------------------------------------------------------------ */
+
+static enum rt_err fill_sheet(struct sheet *sheet, const struct rt_roster_class *of)
+{
+	size_t boxes;
+
+	sheet->judges.what = "judge";
+	for (size_t i = 0; i < of->class_->judges.n; i++)
+		rt__names_add(&sheet->judges, of->class_->judges.at[i].position);
+	sheet->items.what = "item";
+	RT__NAMES_FROM(&sheet->items, of->items);
+	boxes = sheet->judges.list.n * (sheet->items.list.n + SHEET_LINES);
+	sheet->seen_bytes = boxes / BYTE_BITS + 1;
+	sheet->entry = calloc(of->entries->n + 1, sizeof *sheet->entry);
+	sheet->seen = calloc(of->entries->n + 1, sheet->seen_bytes);
+	if (sheet->judges.nomem || sheet->items.nomem || !sheet->entry || !sheet->seen)
+		return RT_E_NOMEM;
+	for (size_t i = 0; i < of->entries->n; i++)
+		sheet->entry[i] = (struct numbered){of->entries->at[i].number, i};
+	sheet->entries = of->entries->n;
+	qsort(sheet->entry, sheet->entries, sizeof *sheet->entry, by_number);
+	return RT_OK;
+}
+
+static enum rt_err fill_sheets(struct rt_mark_reader *r)
+{
+	enum rt_err rc = RT_OK;
+
+	r->classes.what = "class";
+	r->sheet = calloc(r->sheets->n + 1, sizeof *r->sheet);
+	if (!r->sheet)
+		return RT_E_NOMEM;
+	for (size_t i = 0; i < r->sheets->n && rc == RT_OK; i++) {
+		rt__names_add(&r->classes, r->sheets->at[i].class_->name);
+		rc = fill_sheet(&r->sheet[i], &r->sheets->at[i]);
+	}
+	return r->classes.nomem ? RT_E_NOMEM : rc;
+}
+
+enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
+				const struct rt_roster *roster, struct rt_faults *faults,
+				struct rt_error *err)
+{
+	static const struct mark_cells blank = {0};
+	static const struct rt__file file = {
+		mark_columns, RT__COUNT(mark_columns), sizeof blank, &blank, check_mark, NULL};
+	static const struct rt_roster_classes no_sheets = {0};
+	struct rt_mark_reader *r = calloc(1, sizeof *r);
+	enum rt_err rc;
+
+	*out = NULL;
+	if (!r || !(r->path = strdup(path)))
+		goto nomem;
+	r->sheets = rt__roster(roster)->sheets;
+	if (!r->sheets)
+		r->sheets = &no_sheets;
+	if (fill_sheets(r) != RT_OK)
+		goto nomem;
+	r->load = (struct rt__load){.file = &file, .faults = faults, .self = r};
+	r->load.err = err;
+	rc = rt__load_open(&r->load, r->path);
+	if (rc == RT_OK && r->load.open)
+		*out = r;
+	else
+		rt_mark_reader_close(r);
+	return rc;
+nomem:
+	rt_mark_reader_close(r);
+	return rt_fail_nomem(err);
+}
+
+enum rt_err rt_mark_reader_next(struct rt_mark_reader *r, struct rt_mark_row *row, bool *got,
+				struct rt_faults *faults, struct rt_error *err)
+{
+	struct mark_cells cells;
+	enum rt_err rc;
+
+	r->load.faults = r->load.csv.faults = faults;
+	r->load.err = err;
+	rc = rt__load_next(&r->load, &cells, got);
+	if (rc == RT_OK && *got)
+		*row = cells.row;
+	return rc;
+}
+
+void rt_mark_reader_close(struct rt_mark_reader *r)
+{
+	if (!r)
+		return;
+	rt__load_close(&r->load);
+	for (size_t i = 0; r->sheet && i < r->sheets->n; i++) {
+		rt__names_free(&r->sheet[i].judges);
+		rt__names_free(&r->sheet[i].items);
+		free(r->sheet[i].entry);
+		free(r->sheet[i].seen);
+	}
+	free(r->sheet);
+	rt__names_free(&r->classes);
+	free(r->path);
+	free(r);
+}

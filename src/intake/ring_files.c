@@ -1,0 +1,240 @@
+/* Files of the ring: kinds and their letters, tape readings, points.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "files.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- kinds ----------------------------------------------------------------------------------- */
+
+/* A row of the rings file: a letter, and what it says of its kind. */
+struct ring_row {
+	const char *kind;
+	enum rt_discipline discipline;
+	double width_m, length_m;
+	struct rt_letter letter;
+};
+
+struct first_lines RT_LIST(long);
+
+struct ring_load {
+	struct rt_ring_kinds *out;
+	struct rt_map *places;	  /* in out, by name: the kinds of this file */
+	struct first_lines lines; /* of each kind of this file */
+	size_t before;		  /* kinds that were in out already */
+};
+
+bool rt__cell_discipline(struct rt__load *l, const char *s, void *field)
+{
+	static const char *const words[] = {RT_DISCIPLINES(RT__WORD)};
+
+	return rt__is_word(l, "discipline", s, rt_discipline_read(s, field), words,
+			   RT__COUNT(words));
+}
+
+static bool read_side(struct rt__load *l, const char *s, void *field)
+{
+	static const char *const words[] = {RT_SIDES(RT__WORD)};
+
+	return rt__is_word(l, "side", s, rt_side_read(s, field), words, RT__COUNT(words));
+}
+
+#define RING_LENGTH .low = RT_RING_LEAST_M, .high = RT_RING_MOST_M, .unit = "m"
+
+static const struct rt__column ring_columns[] = {
+	{RT__COLUMN("kind", rt__cell_name, struct ring_row, kind)},
+	{RT__COLUMN("discipline", rt__cell_discipline, struct ring_row, discipline)},
+	{RT__COLUMN("width_m", rt__cell_real, struct ring_row, width_m), RING_LENGTH},
+	{RT__COLUMN("length_m", rt__cell_real, struct ring_row, length_m), RING_LENGTH},
+	{RT__COLUMN("peg", rt__cell_name, struct ring_row, letter.name)},
+	{RT__COLUMN("side", read_side, struct ring_row, letter.side)},
+	{RT__COLUMN("offset_m", rt__cell_real, struct ring_row, letter.offset_m), .low = 0,
+	 .high = RT_RING_MOST_M, .unit = "m"},
+};
+
+/* A new kind, as its first row has it. */
+static struct rt_ring_kind *add_kind(struct rt__load *l, const struct ring_row *row)
+{
+	struct ring_load *self = l->self;
+	struct rt_ring_kind *kind = RT_LIST_ADD(self->out);
+	long *line = RT_LIST_ADD(&self->lines);
+	struct rt_error err;
+
+	if (!kind || !line) {
+		l->nomem = true;
+		return NULL;
+	}
+	*line = l->line;
+	kind->name = row->kind;
+	kind->discipline = row->discipline;
+	kind->width_m = row->width_m;
+	kind->length_m = row->length_m;
+	if (rt_ring_size_check(kind, &err) != RT_OK)
+		rt__row_fault(l, err.column, "%s", err.text);
+	return kind;
+}
+
+static void check_agreement(struct rt__load *l, const struct ring_row *row,
+			    const struct rt_ring_kind *kind, long line)
+{
+	const struct {
+		const char *column;
+		bool differs;
+	} agree[] = {
+		{"discipline", row->discipline != kind->discipline},
+		{"width_m", row->width_m < kind->width_m || row->width_m > kind->width_m},
+		{"length_m", row->length_m < kind->length_m || row->length_m > kind->length_m},
+	};
+
+	for (size_t i = 0; i < RT__COUNT(agree); i++)
+		if (agree[i].differs)
+			rt__row_fault(l, agree[i].column,
+				      "not the same as in line %ld for kind %s: one value for "
+				      "all rows of a kind",
+				      line, rt__show(row->kind).text);
+}
+
+static struct rt_ring_kind *kind_of(struct rt__load *l, const struct ring_row *row)
+{
+	struct ring_load *self = l->self;
+	size_t at = rt_map_put(&self->places, row->kind, self->out->n, &l->nomem);
+
+	if (at == RT_MAP_NONE)
+		return add_kind(l, row);
+	check_agreement(l, row, &self->out->at[at], self->lines.at[at - self->before]);
+	return &self->out->at[at];
+}
+
+static void keep_ring_row(struct rt__load *l, void *data)
+{
+	const struct ring_row *row = data;
+	struct rt_ring_kind *kind = kind_of(l, row);
+	struct rt_letter *letter = kind ? RT_LIST_ADD(&kind->letters) : NULL;
+	struct rt_error err;
+
+	if (!letter) {
+		l->nomem = true;
+		return;
+	}
+	*letter = row->letter;
+	if (rt_ring_letter_check(kind, kind->letters.n - 1, &err) == RT_OK)
+		return;
+	kind->letters.n--;
+	rt__row_fault(l, err.column, "%s", err.text);
+}
+
+enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
+			       struct rt_faults *faults, struct rt_error *err)
+{
+	static const struct ring_row blank = {0};
+	static const struct rt__file file = {
+		ring_columns, RT__COUNT(ring_columns), sizeof blank, &blank, NULL, keep_ring_row};
+	struct ring_load self = {.out = out, .before = out->n};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	enum rt_err rc = rt__load_all(&l, path);
+
+	rt_map_free(self.places);
+	RT_LIST_FREE(&self.lines);
+	return rc;
+}
+
+/* ---- readings -------------------------------------------------------------------------------- */
+
+static const struct rt__column reading_columns[] = {
+	{RT__COLUMN("from", rt__cell_name, struct rt_reading, from)},
+	{RT__COLUMN("to", rt__cell_name, struct rt_reading, to)},
+	{RT__COLUMN("distance_m", rt__cell_real, struct rt_reading, distance_m), .low = 0.001,
+	 .high = 1000000, .unit = "m"},
+	{RT__COLUMN("sigma_m", rt__cell_real, struct rt_reading, sigma_m), .optional = true,
+	 .low = 0.0001, .high = 10, .unit = "m"},
+	{RT__COLUMN("note", rt__cell_text, struct rt_reading, note), .optional = true},
+};
+
+static void check_reading(struct rt__load *l, void *data)
+{
+	const struct rt__names *pegs = l->self;
+	struct rt_reading *row = data;
+
+	rt__known(l, pegs, "from", row->from);
+	rt__known(l, pegs, "to", row->to);
+	if (row->from && row->to && strcmp(row->from, row->to) == 0)
+		rt__row_fault(l, "to", "from %s to itself: two different %ss",
+			      rt__show(row->from).text, pegs->what);
+	row->file = rt__load_path(l);
+	row->line = l->line;
+}
+
+/* The letters and corners of the kind. */
+static enum rt_err names_of_pegs(struct rt__names *names, const struct rt_ring_kind *kind,
+				 struct rt_error *err)
+{
+	struct rt_pegs pegs = {0};
+	enum rt_err rc = rt_ring_pegs(&pegs, kind, err);
+
+	for (size_t i = 0; rc == RT_OK && i < pegs.n; i++)
+		rt__names_add(names, pegs.at[i].name);
+	rt_pegs_free(&pegs);
+	return rc;
+}
+
+enum rt_err rt_read_readings(struct rt_readings *out, const char *path,
+			     const struct rt_ring_kind *kind, const struct rt_points *points,
+			     struct rt_faults *faults, struct rt_error *err)
+{
+	static const struct rt_reading blank = {.sigma_m = NAN};
+	static const struct rt__file file = {reading_columns, RT__COUNT(reading_columns),
+					     sizeof blank,    &blank,
+					     check_reading,   NULL};
+	struct rt__names pegs = {.what = kind ? "letter" : "point"};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &pegs, .list = RT__LIST(out)};
+	enum rt_err rc = RT_OK;
+	char where[80];
+
+	if (kind) {
+		snprintf(where, sizeof where, "a letter or corner of %s", kind->name);
+		pegs.where = where;
+		rc = names_of_pegs(&pegs, kind, err);
+	} else {
+		RT__NAMES_FROM(&pegs, points);
+	}
+	if (rc == RT_OK)
+		rc = rt__load_all(&l, path);
+	rt__names_free(&pegs);
+	return rc;
+}
+
+/* ---- points ---------------------------------------------------------------------------------- */
+
+#define COORDINATE .low = -1e8, .high = 1e8, .unit = "m"
+
+static const struct rt__column point_columns[] = {
+	{RT__COLUMN("point", rt__cell_name, struct rt_point, name)},
+	{RT__COLUMN("x_m", rt__cell_real, struct rt_point, x_m), COORDINATE},
+	{RT__COLUMN("y_m", rt__cell_real, struct rt_point, y_m), COORDINATE},
+	{RT__COLUMN("fixed", rt__cell_yes, struct rt_point, fixed)},
+};
+
+static void check_point(struct rt__load *l, void *data)
+{
+	const struct rt_point *row = data;
+
+	rt__doubled(l, l->self, "point", row->name, row->name, "each point once");
+}
+
+enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
+			   struct rt_error *err)
+{
+	static const struct rt_point blank = {0};
+	static const struct rt__file file = {
+		point_columns, RT__COUNT(point_columns), sizeof blank, &blank, check_point, NULL};
+	struct rt_map *seen = NULL;
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};
+	enum rt_err rc = rt__load_all(&l, path);
+
+	rt_map_free(seen);
+	return rc;
+}

@@ -1,0 +1,210 @@
+/* Files of a show: classes and entries.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "files.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- classes --------------------------------------------------------------------------------- */
+
+struct class_row {
+	struct rt_class class_;
+	const char *judges; /* as typed; they are known to read well */
+};
+
+struct class_load {
+	const struct rt_roster *roster;
+	struct rt__names tests, rings, rules;
+	struct rt_map *seen;
+};
+
+static bool read_judges(struct rt__load *l, const char *s, void *field)
+{
+	struct rt_judges judges = {0};
+	struct rt_arena *text = NULL;
+	struct rt_error err;
+	enum rt_err rc = rt_judges_read(&judges, &text, s, &err);
+
+	RT_LIST_FREE(&judges);
+	rt_arena_free(text);
+	if (rc == RT_E_NOMEM)
+		l->nomem = true;
+	else if (rc != RT_OK)
+		rt__row_fault(l, l->column_name, "%s", err.text);
+	return rc == RT_OK && rt__cell_name(l, s, field);
+}
+
+static const struct rt__column class_columns[] = {
+	{RT__COLUMN("class", rt__cell_name, struct class_row, class_.name)},
+	{RT__COLUMN("title", rt__cell_name, struct class_row, class_.title)},
+	{RT__COLUMN("test", rt__cell_name, struct class_row, class_.test)},
+	{RT__COLUMN("level", rt__cell_name, struct class_row, class_.level), .empty = true},
+	{RT__COLUMN("ring", rt__cell_name, struct class_row, class_.ring), .empty = true},
+	{RT__COLUMN("rule", rt__cell_name, struct class_row, class_.rule), .empty = true},
+	{RT__COLUMN("judges", read_judges, struct class_row, judges)},
+	{RT__COLUMN("division", rt__cell_name, struct class_row, class_.division),
+	 .optional = true},
+};
+
+/* The kind of ring that the class is in: its ring's, or its test's; NULL when not known. */
+static const char *kind_of_class(const struct rt_roster *roster, const struct rt_class *class_)
+{
+	if (class_->ring && roster->rings)
+		for (size_t i = 0; i < roster->rings->n; i++)
+			if (strcmp(roster->rings->at[i].name, class_->ring) == 0)
+				return roster->rings->at[i].kind;
+	if (class_->test && roster->tests)
+		for (size_t i = 0; i < roster->tests->n; i++)
+			if (strcmp(roster->tests->at[i].name, class_->test) == 0)
+				return roster->tests->at[i].kind;
+	return NULL;
+}
+
+static void check_class(struct rt__load *l, void *data)
+{
+	struct class_load *self = l->self;
+	struct rt_class *row = &((struct class_row *)data)->class_;
+
+	rt__doubled(l, &self->seen, "class", row->name, row->name, "each class once");
+	rt__known(l, &self->tests, "test", row->test);
+	rt__known(l, &self->rings, "ring", row->ring);
+	rt__known(l, &self->rules, "rule", row->rule);
+	rt__check_level(l, self->roster, kind_of_class(self->roster, row), row->level);
+	row->file = rt__load_path(l);
+	row->line = l->line;
+}
+
+static void keep_class(struct rt__load *l, void *data)
+{
+	const struct class_row *row = data;
+	struct rt_class *kept = rt_list_add(l->list.at, l->list.n, l->list.cap, sizeof *kept);
+
+	if (kept)
+		*kept = row->class_;
+	if (!kept || rt_judges_read(&kept->judges, l->list.text, row->judges, NULL) != RT_OK)
+		l->nomem = true;
+}
+
+enum rt_err rt_read_classes(struct rt_classes *out, const char *path,
+			    const struct rt_roster *roster, struct rt_faults *faults,
+			    struct rt_error *err)
+{
+	static const struct class_row blank = {0};
+	static const struct rt__file file = {class_columns, RT__COUNT(class_columns),
+					     sizeof blank,  &blank,
+					     check_class,   keep_class};
+	struct class_load self = {.roster = rt__roster(roster),
+				  .tests.what = "test",
+				  .rings.what = "ring",
+				  .rules.what = "rule"};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	enum rt_err rc;
+
+	RT__NAMES_FROM(&self.tests, self.roster->tests);
+	RT__NAMES_FROM(&self.rings, self.roster->rings);
+	RT__NAMES_FROM(&self.rules, self.roster->rules);
+	rc = rt__load_all(&l, path);
+	rt__names_free(&self.tests);
+	rt__names_free(&self.rings);
+	rt__names_free(&self.rules);
+	rt_map_free(self.seen);
+	return rc;
+}
+
+/* ---- entries --------------------------------------------------------------------------------- */
+
+struct entry_load {
+	struct rt__names classes;
+	struct rt_map *seen; /* line, by number and class */
+};
+
+/* Join the names between semicolons with "; ", leaving out empty ones. */
+static void join_names(const char *s, char *joined)
+{
+	char *to = joined;
+
+	for (const char *next; *s; s = next) {
+		size_t n = strcspn(s, ";");
+
+		next = s[n] ? s + n + 1 : s + n;
+		for (; n && *s == ' '; n--)
+			s++;
+		while (n && s[n - 1] == ' ')
+			n--;
+		if (n && to > joined)
+			to = stpcpy(to, "; ");
+		memcpy(to, s, n);
+		to += n;
+	}
+	*to = '\0';
+}
+
+static bool read_horses(struct rt__load *l, const char *s, void *field)
+{
+	char *joined = malloc(2 * strlen(s) + 1); /* a space may follow each semicolon */
+	bool good;
+
+	if (!joined) {
+		l->nomem = true;
+		return false;
+	}
+	join_names(s, joined);
+	good = *joined ? rt__cell_name(l, joined, field)
+		       : rt__refuse(l, NULL, "no horse", "at least one name, semicolons between");
+	free(joined);
+	return good;
+}
+
+static const struct rt__column entry_columns[] = {
+	{RT__COLUMN("class", rt__cell_name, struct rt_entry, class_name)},
+	{RT__COLUMN("number", rt__cell_whole, struct rt_entry, number), .low = 1, .high = 99999},
+	{RT__COLUMN("driver", rt__cell_name, struct rt_entry, driver), .also = "rider"},
+	{RT__COLUMN("horses", read_horses, struct rt_entry, horses)},
+	{RT__COLUMN("height_cm", rt__cell_height, struct rt_entry, height_cm), .empty = true},
+	{RT__COLUMN("turnout", rt__cell_name, struct rt_entry, turnout), .empty = true},
+	{RT__COLUMN("groom", rt__cell_name, struct rt_entry, groom), .empty = true},
+	{RT__COLUMN("club", rt__cell_name, struct rt_entry, club), .empty = true},
+	{RT__COLUMN("division", rt__cell_name, struct rt_entry, division), .optional = true},
+	{RT__COLUMN("hors_concours", rt__cell_yes, struct rt_entry, hors_concours),
+	 .optional = true},
+};
+
+static void check_entry(struct rt__load *l, void *data)
+{
+	struct entry_load *self = l->self;
+	struct rt_entry *row = data;
+	char number[24];
+
+	rt__known(l, &self->classes, "class", row->class_name);
+	snprintf(number, sizeof number, "%" PRId64, row->number);
+	if (row->class_name && row->number)
+		rt__doubled(l, &self->seen, "number", rt__key(l, number, row->class_name), number,
+			    "each number of a class once");
+	row->file = rt__load_path(l);
+	row->line = l->line;
+}
+
+enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
+			    const struct rt_roster *roster, struct rt_faults *faults,
+			    struct rt_error *err)
+{
+	static const struct rt_entry blank = {.height_cm = NAN, .status = RT_ENTERED};
+	static const struct rt__file file = {
+		entry_columns, RT__COUNT(entry_columns), sizeof blank, &blank, check_entry, NULL};
+	struct entry_load self = {.classes.what = "class"};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	enum rt_err rc;
+
+	RT__NAMES_FROM(&self.classes, rt__roster(roster)->classes);
+	rc = rt__load_all(&l, path);
+	rt__names_free(&self.classes);
+	rt_map_free(self.seen);
+	return rc;
+}

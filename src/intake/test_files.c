@@ -1,0 +1,185 @@
+/* Files of tests and of their movements.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "files.h"
+
+#include <string.h>
+
+const struct rt_roster *rt__roster(const struct rt_roster *roster)
+{
+	static const struct rt_roster nothing = {0};
+
+	return roster ? roster : &nothing;
+}
+
+/* ---- tests ----------------------------------------------------------------------------------- */
+
+struct test_load {
+	const struct rt_roster *roster;
+	struct rt__names kinds, rules;
+	struct rt_map *seen;
+};
+
+static const struct rt__column test_columns[] = {
+	{RT__COLUMN("test", rt__cell_name, struct rt_test, name)},
+	{RT__COLUMN("title", rt__cell_name, struct rt_test, title)},
+	{RT__COLUMN("kind", rt__cell_name, struct rt_test, kind), .empty = true},
+	{RT__COLUMN("level", rt__cell_name, struct rt_test, level), .empty = true},
+	{RT__COLUMN("rule", rt__cell_name, struct rt_test, rule), .empty = true},
+	{RT__COLUMN("multiplier", rt__cell_decimal, struct rt_test, multiplier_x1000000),
+	 .optional = true, .low = 0.000001, .high = 999.999999, .digits = 6},
+};
+
+static void check_test(struct rt__load *l, void *data)
+{
+	struct test_load *self = l->self;
+	struct rt_test *row = data;
+
+	rt__doubled(l, &self->seen, "test", row->name, row->name, "each test once");
+	rt__known(l, &self->kinds, "kind", row->kind);
+	rt__check_level(l, self->roster, row->kind, row->level);
+	rt__known(l, &self->rules, "rule", row->rule);
+	row->file = rt__load_path(l);
+	row->line = l->line;
+}
+
+enum rt_err rt_read_tests(struct rt_tests *out, const char *path, const struct rt_roster *roster,
+			  struct rt_faults *faults, struct rt_error *err)
+{
+	static const struct rt_test blank = {0};
+	static const struct rt__file file = {
+		test_columns, RT__COUNT(test_columns), sizeof blank, &blank, check_test, NULL};
+	struct test_load self = {
+		.roster = rt__roster(roster), .kinds.what = "kind", .rules.what = "rule"};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	enum rt_err rc;
+
+	RT__NAMES_FROM(&self.kinds, self.roster->kinds);
+	RT__NAMES_FROM(&self.rules, self.roster->rules);
+	rc = rt__load_all(&l, path);
+	rt__names_free(&self.kinds);
+	rt__names_free(&self.rules);
+	rt_map_free(self.seen);
+	return rc;
+}
+
+/* ---- movements ------------------------------------------------------------------------------- */
+
+struct item_load {
+	struct rt__names tests, gaits;
+	struct rt_map *seen;	/* line, by test and item */
+	struct rt_map *named;	/* tests that a row names */
+	struct rt_map *unknown; /* tests that were told as unknown: once is enough */
+};
+
+static bool read_item_name(struct rt__load *l, const char *s, void *field)
+{
+	if (strcmp(s, rt_mark_kind_words(RT_MARK_ERRORS)) == 0 ||
+	    strcmp(s, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
+		return rt__refuse(l, s, "is kept for the foot of a marks sheet",
+				  "another name for the item");
+	return rt__cell_name(l, s, field);
+}
+
+static bool read_group(struct rt__load *l, const char *s, void *field)
+{
+	static const char *const words[] = {"movement", "general"};
+	bool *general = field;
+
+	*general = strcmp(s, words[1]) == 0;
+	return rt__is_word(l, "group", s, *general || strcmp(s, words[0]) == 0, words,
+			   RT__COUNT(words));
+}
+
+/* Steps that lead from 0 to 10 in tenths. */
+static bool read_mark_step(struct rt__load *l, const char *s, void *field)
+{
+	int64_t v;
+
+	if (!rt_parse_decimal(s, 1, &v) || (v != 1 && v != 2 && v != 5 && v != 10))
+		return rt__refuse(l, s, "is no step of marks", "0.1, 0.2, 0.5 or 1");
+	*(int *)field = (int)v;
+	return true;
+}
+
+static const struct rt__column item_columns[] = {
+	{RT__COLUMN("test", rt__cell_name, struct rt_item, test)},
+	{RT__COLUMN("item", read_item_name, struct rt_item, name)},
+	{RT__COLUMN("letters", rt__cell_name, struct rt_item, letters), .empty = true},
+	{RT__COLUMN("movement", rt__cell_text, struct rt_item, movement)},
+	{RT__COLUMN("figure", rt__cell_name, struct rt_item, figure), .empty = true},
+	{RT__COLUMN("gait", rt__cell_name, struct rt_item, gait), .empty = true},
+	{RT__COLUMN("coefficient", rt__cell_decimal, struct rt_item, coefficient_x1000),
+	 .low = 0.001, .high = 99.999, .digits = 3},
+	{RT__COLUMN("group", read_group, struct rt_item, general)},
+	{RT__COLUMN("mark_step", read_mark_step, struct rt_item, mark_step_x10), .optional = true},
+};
+
+/* The test that the row names; an unknown one is told in its first row only, so that one fault
+ * in the file of tests does not bury the others. */
+static void check_test_of_item(struct rt__load *l, const char *test)
+{
+	struct item_load *self = l->self;
+	bool known = self->tests.any || rt_map_get(self->tests.map, test) != RT_MAP_NONE;
+
+	rt_map_put(&self->named, test, 0, &l->nomem);
+	if (!known && rt_map_put(&self->unknown, test, 0, &l->nomem) == RT_MAP_NONE)
+		rt__known(l, &self->tests, "test", test);
+	l->row_bad = l->row_bad || !known;
+}
+
+static void check_item(struct rt__load *l, void *data)
+{
+	struct item_load *self = l->self;
+	struct rt_item *row = data;
+
+	if (row->test)
+		check_test_of_item(l, row->test);
+	if (row->test && row->name)
+		rt__doubled(l, &self->seen, "item", rt__key(l, row->test, row->name), row->name,
+			    "each item of a test once");
+	rt__known(l, &self->gaits, "gait", row->gait);
+	row->file = rt__load_path(l);
+	row->line = l->line;
+}
+
+/* Tests of this import that no row names are a fault of the file of tests. */
+static void tell_tests_without_item(const struct rt__load *l, const struct rt_tests *tests)
+{
+	const struct item_load *self = l->self;
+
+	if (!tests || !l->rows || l->head_bad)
+		return;
+	for (size_t i = 0; i < tests->n; i++)
+		if (rt_map_get(self->named, tests->at[i].name) == RT_MAP_NONE)
+			rt_fault(l->faults, tests->at[i].file, tests->at[i].line, "test",
+				 "%s has no item: at least one row in the file of movements",
+				 rt__show(tests->at[i].name).text);
+}
+
+enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct rt_tests *tests,
+			  const struct rt_roster *roster, struct rt_faults *faults,
+			  struct rt_error *err)
+{
+	static const struct rt_item blank = {.letters = "", .mark_step_x10 = 5};
+	static const struct rt__file file = {
+		item_columns, RT__COUNT(item_columns), sizeof blank, &blank, check_item, NULL};
+	struct item_load self = {.tests.what = "test", .gaits.what = "gait"};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	enum rt_err rc;
+
+	RT__NAMES_FROM(&self.tests, rt__roster(roster)->tests);
+	RT__NAMES_FROM(&self.tests, tests);
+	self.tests.any = !tests && !rt__roster(roster)->tests;
+	RT__NAMES_FROM(&self.gaits, rt__roster(roster)->gaits);
+	rc = rt__load_all(&l, path);
+	if (rc == RT_OK)
+		tell_tests_without_item(&l, tests);
+	rt__names_free(&self.tests);
+	rt__names_free(&self.gaits);
+	rt_map_free(self.seen);
+	rt_map_free(self.named);
+	rt_map_free(self.unknown);
+	return rc;
+}

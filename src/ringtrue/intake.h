@@ -1,0 +1,121 @@
+/* intake: files to structs, with all their faults by file, line and column.
+ *
+ * Every reader takes a path and appends to `faults` all that is wrong with the file (missing
+ * or doubled column, bad number, unknown name, doubled key, wrong encoding, empty file, a
+ * folder, no such file); rows with a fault are left out of the result.  A reader returns RT_OK
+ * also with faults in the file, so that several files can be told about at once: call
+ * rt_faults_result before anything is done with the rows.  It returns RT_E_NOMEM, or RT_E_IO
+ * when reading failed half way.  A roster may be NULL: then no name is checked.  Rows are added
+ * to what the list holds already; it is the caller's to free, whatever is returned.
+ *
+ * Files are CSV as RFC 4180 has it, UTF-8, a header row with the columns by name in any order;
+ * a byte order mark, CRLF and blank lines (also of commas only) are accepted, unknown columns
+ * are faults.  White space around a field is dropped.  A row and a line are at most 1 MiB; a
+ * row's line is the one it begins in.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_INTAKE_H
+#define RINGTRUE_INTAKE_H
+
+#include <ringtrue/base.h>
+#include <ringtrue/drive.h>
+#include <ringtrue/office.h>
+#include <ringtrue/ring.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- names that must exist ------------------------------------------------------------------- */
+
+/* What marks are checked against, a class: its positions, item names with their mark step, and
+ * entry numbers.  Borrowed from the caller's lists. */
+struct rt_roster_class {
+	const struct rt_class *class_;
+	const struct rt_items *items;
+	const struct rt_entries *entries;
+};
+
+struct rt_roster_classes RT_LIST(struct rt_roster_class);
+
+/* Names that exist; a NULL list means that this name is not checked. */
+struct rt_roster {
+	const struct rt_ring_kinds *kinds;
+	const struct rt_levels *levels;
+	const struct rt_gaits *gaits;
+	const struct rt_rules *rules;
+	const struct rt_rings *rings;
+	const struct rt_tests *tests;
+	const struct rt_classes *classes;
+	const struct rt_roster_classes *sheets; /* for marks */
+};
+
+/* ---- whole files ----------------------------------------------------------------------------- */
+
+RT_API enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
+				      struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_read_levels(struct rt_levels *out, const char *path,
+				  const struct rt_roster *roster, struct rt_faults *faults,
+				  struct rt_error *err);
+RT_API enum rt_err rt_read_gaits(struct rt_gaits *out, const char *path, struct rt_faults *faults,
+				 struct rt_error *err);
+RT_API enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faults *faults,
+				 struct rt_error *err);
+RT_API enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
+				    struct rt_faults *faults, struct rt_error *err);
+/* Readings.  What may stand in from and to: a letter or corner of kind; where kind is NULL, one
+ * of points; where both are NULL, anything. */
+RT_API enum rt_err rt_read_readings(struct rt_readings *out, const char *path,
+				    const struct rt_ring_kind *kind, const struct rt_points *points,
+				    struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
+				  struct rt_error *err);
+/* Tests, then their movements, checked against each other: every item names a test of tests or
+ * of the roster's tests (either may be NULL), and every test of tests has an item, which is
+ * otherwise a fault at the test's own file and line. */
+RT_API enum rt_err rt_read_tests(struct rt_tests *out, const char *path,
+				 const struct rt_roster *roster, struct rt_faults *faults,
+				 struct rt_error *err);
+RT_API enum rt_err rt_read_items(struct rt_items *out, const char *path,
+				 const struct rt_tests *tests, const struct rt_roster *roster,
+				 struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_read_classes(struct rt_classes *out, const char *path,
+				   const struct rt_roster *roster, struct rt_faults *faults,
+				   struct rt_error *err);
+RT_API enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
+				   const struct rt_roster *roster, struct rt_faults *faults,
+				   struct rt_error *err);
+
+/* ---- marks, row by row ----------------------------------------------------------------------- */
+
+/* One checked row of a marks file: places in the roster's lists.  value is tenths for an item,
+ * a count for errors, ten thousandths for a total.  remark (NULL: none) and the row hold until
+ * the next call. */
+struct rt_mark_row {
+	size_t sheet_class, entry, judge, item; /* item: of RT_MARK_ITEM only */
+	enum rt_mark_kind kind;
+	int64_t value;
+	const char *remark;
+	long line;
+};
+
+struct rt_mark_reader;
+
+/* Open a marks file: class, entry number, judge and item must stand in the roster's sheets, a
+ * mark on its item's step from 0 to 10.  A file that cannot be read is a fault, *out is then
+ * NULL and RT_OK is returned.  The roster must outlive the reader. */
+RT_API enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
+				       const struct rt_roster *roster, struct rt_faults *faults,
+				       struct rt_error *err);
+/* The next row without a fault: *got tells whether there was one.  A row for a box that stands
+ * in an earlier row too, good or not, is a fault.  Memory does not grow with the file: it takes
+ * a bit for each box of the sheets. */
+RT_API enum rt_err rt_mark_reader_next(struct rt_mark_reader *r, struct rt_mark_row *row, bool *got,
+				       struct rt_faults *faults, struct rt_error *err);
+/* NULL is accepted. */
+RT_API void rt_mark_reader_close(struct rt_mark_reader *r);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
