@@ -19,5 +19,6 @@
 #include <ringtrue/intake.h>
 #include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/store.h>
 
 #endif

@@ -1,0 +1,355 @@
+-- The show file: facts only; what can be computed from them again is not stored.
+--
+-- Names are the keys between the rows of an office (kinds, rules, tests, classes), so that the
+-- file can be read without a program; entries, judges and items have numbers, because marks
+-- refer to them a hundred thousand times.  Whole numbers of small units are exact: _x10 tenths,
+-- _x100 hundredths, _x1000 thousandths, _x10000 ten thousandths.  Rows of a history (at the
+-- end) are only ever added: triggers refuse anything else.
+--
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: schema_identity
+-- The letters RTsh: how a show file is told from other databases.
+PRAGMA application_id = 1381266280;
+
+-- name: schema_version
+PRAGMA user_version = 1;
+
+-- name: schema_show
+CREATE TABLE show (
+	id INTEGER PRIMARY KEY CHECK (id = 1), -- there is one row
+	title TEXT NOT NULL CHECK (title <> ''), -- as printed over every paper
+	day TEXT NOT NULL CHECK (day IS date(day, '+0 days')), -- its first day, YYYY-MM-DD
+	created TEXT NOT NULL CHECK (created <> '') -- when the file was made, as the maker said
+) STRICT;
+
+-- name: schema_ring_kind
+CREATE TABLE ring_kind (
+	id INTEGER PRIMARY KEY, -- the order in which kinds are listed
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "driven-40x80"
+	discipline TEXT NOT NULL CHECK (discipline IN ('ridden', 'driven')), -- who uses it
+	width_m REAL NOT NULL CHECK (width_m > 0), -- inside, short sides
+	length_m REAL NOT NULL CHECK (length_m > 0) -- inside, long sides
+) STRICT;
+
+-- name: schema_ring_letter
+CREATE TABLE ring_letter (
+	kind TEXT NOT NULL REFERENCES ring_kind (name), -- the kind it stands in
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order in the rings file
+	name TEXT NOT NULL CHECK (name <> ''), -- "M"
+	side TEXT NOT NULL CHECK (side IN ('left', 'right', 'a', 'c', 'centre')), -- seen from A
+	offset_m REAL NOT NULL CHECK (offset_m >= 0), -- from the A end; on a and c from the left
+	PRIMARY KEY (kind, seq),
+	UNIQUE (kind, name)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_gait
+CREATE TABLE gait (
+	id INTEGER PRIMARY KEY, -- the order in which gaits are listed
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "trot"
+	speed_m_per_s REAL NOT NULL CHECK (speed_m_per_s > 0), -- of a horse of 165 cm
+	stride_m REAL NOT NULL CHECK (stride_m > 0), -- of the same
+	source TEXT CHECK (source <> '') -- who measured it
+) STRICT;
+
+-- name: schema_level
+CREATE TABLE level (
+	id INTEGER PRIMARY KEY, -- the order in which levels are listed
+	name TEXT NOT NULL CHECK (name <> ''), -- "intermediate"; may stand in both disciplines
+	discipline TEXT NOT NULL CHECK (discipline IN ('ridden', 'driven')), -- which of the two
+	turn_diameter_m REAL NOT NULL CHECK (turn_diameter_m > 0), -- corners and turns
+	reference_height_cm REAL NOT NULL CHECK (reference_height_cm > 0), -- of that diameter
+	gait TEXT REFERENCES gait (name), -- the gait that turns are timed at
+	UNIQUE (name, discipline)
+) STRICT;
+
+-- name: schema_rule
+CREATE TABLE rule (
+	id INTEGER PRIMARY KEY, -- the order in which rules are listed
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "driven-percent"
+	scale TEXT NOT NULL CHECK (scale IN ('percent', 'penalties')), -- what a score is
+	wins TEXT NOT NULL CHECK (wins IN ('highest', 'lowest')), -- which score is first
+	base INTEGER NOT NULL CHECK (base >= 0), -- of penalties: what the score is taken from
+	judge_decimals INTEGER NOT NULL CHECK (judge_decimals BETWEEN -1 AND 9), -- -1: not rounded
+	percent_decimals INTEGER NOT NULL CHECK (percent_decimals BETWEEN 0 AND 9), -- of the mean
+	score_decimals INTEGER NOT NULL CHECK (score_decimals BETWEEN 0 AND 9), -- of what is ranked
+	taken TEXT NOT NULL CHECK (taken IN ('points', 'percent', 'score')), -- errors come off there
+	ties TEXT NOT NULL, -- how equal scores are parted, in order: "general median:3"
+	source TEXT CHECK (source <> '') -- the rulebook
+) STRICT;
+
+-- name: schema_rule_error
+CREATE TABLE rule_error (
+	rule TEXT NOT NULL REFERENCES rule (name), -- the rule it belongs to
+	seq INTEGER NOT NULL CHECK (seq BETWEEN 1 AND 3), -- which error of course
+	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- added to those before it
+	eliminated INTEGER NOT NULL CHECK (eliminated IN (0, 1)), -- 1: it ends the test
+	PRIMARY KEY (rule, seq)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_turnout_part
+CREATE TABLE turnout_part (
+	id INTEGER PRIMARY KEY, -- parts stand from front to back
+	turnout TEXT NOT NULL CHECK (turnout <> ''), -- the turnout's name
+	part TEXT NOT NULL CHECK (part <> ''), -- "horse", "gig"
+	hitch_m REAL NOT NULL, -- behind the axle in front; negative: in front of it
+	length_m REAL NOT NULL CHECK (length_m > 0), -- from the hitch to its own axle
+	width_m REAL NOT NULL CHECK (width_m >= 0), -- overall
+	track_m REAL CHECK (track_m > 0), -- between the wheels; for the overturning limit
+	cog_m REAL CHECK (cog_m > 0), -- height of the centre of gravity; for the same
+	UNIQUE (turnout, part)
+) STRICT;
+
+-- name: schema_ring
+CREATE TABLE ring (
+	id INTEGER PRIMARY KEY, -- the order in which rings were added
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- what the show calls it
+	kind TEXT NOT NULL REFERENCES ring_kind (name) -- its size and letters
+) STRICT;
+
+-- name: schema_test
+CREATE TABLE test (
+	id INTEGER PRIMARY KEY, -- the order of import
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- how classes name it
+	title TEXT NOT NULL, -- as printed
+	kind TEXT REFERENCES ring_kind (name), -- the ring it is made for
+	level TEXT CHECK (level <> ''), -- its level, in the discipline of its ring
+	rule TEXT REFERENCES rule (name), -- how it is scored, unless the class says otherwise
+	multiplier_x1000000 INTEGER CHECK (multiplier_x1000000 > 0) -- printed on the sheet (0.64)
+) STRICT;
+
+-- name: schema_item
+CREATE TABLE item (
+	id INTEGER PRIMARY KEY, -- marks refer to it
+	test TEXT NOT NULL REFERENCES test (name), -- the test it belongs to
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order on the sheet
+	name TEXT NOT NULL CHECK (name <> ''), -- "12", "general-1"
+	letters TEXT NOT NULL, -- where, as printed; may be empty
+	movement TEXT NOT NULL, -- what, as printed
+	figure TEXT CHECK (figure <> ''), -- the steps of its route
+	gait TEXT REFERENCES gait (name), -- the gait it is driven in
+	coefficient_x1000 INTEGER NOT NULL CHECK (coefficient_x1000 > 0), -- weight of the mark
+	general INTEGER NOT NULL CHECK (general IN (0, 1)), -- 1: a mark of general impression
+	mark_step_x10 INTEGER NOT NULL CHECK (mark_step_x10 BETWEEN 1 AND 100), -- 5: half marks
+	UNIQUE (test, seq),
+	UNIQUE (test, name)
+) STRICT;
+
+-- name: schema_class
+CREATE TABLE class (
+	id INTEGER PRIMARY KEY, -- the order of import
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "1", "2a"
+	title TEXT NOT NULL, -- as printed
+	test TEXT NOT NULL REFERENCES test (name), -- the test that is driven or ridden
+	level TEXT CHECK (level <> ''), -- empty: the test's
+	ring TEXT REFERENCES ring (name), -- where it is held, once that is known
+	rule TEXT REFERENCES rule (name), -- empty: the test's
+	division TEXT CHECK (division <> '') -- of entries that name none
+) STRICT;
+
+-- name: schema_judge
+CREATE TABLE judge (
+	id INTEGER PRIMARY KEY, -- marks refer to it
+	class TEXT NOT NULL REFERENCES class (name), -- the class it judges
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- the order in which sheets are read
+	position TEXT NOT NULL CHECK (position <> ''), -- the letter it sits at
+	president INTEGER NOT NULL CHECK (president IN (0, 1)), -- 1: presides; one a class
+	UNIQUE (class, seq),
+	UNIQUE (class, position)
+) STRICT;
+
+-- name: schema_judge_president
+CREATE UNIQUE INDEX judge_president ON judge (class) WHERE president = 1;
+
+-- name: schema_entry
+CREATE TABLE entry (
+	id INTEGER PRIMARY KEY, -- marks refer to it
+	class TEXT NOT NULL REFERENCES class (name), -- the class entered
+	number INTEGER NOT NULL CHECK (number >= 0), -- worn on the arm or the carriage
+	driver TEXT NOT NULL CHECK (driver <> ''), -- driver or rider
+	horses TEXT NOT NULL CHECK (horses <> ''), -- separated by "; "
+	height_cm REAL CHECK (height_cm > 0), -- of the animals, where known
+	turnout TEXT CHECK (turnout <> ''), -- what is driven
+	groom TEXT CHECK (groom <> ''), -- who is on the carriage too
+	club TEXT CHECK (club <> ''), -- whom they drive or ride for
+	division TEXT CHECK (division <> ''), -- empty: the class's
+	hors_concours INTEGER NOT NULL CHECK (hors_concours IN (0, 1)), -- 1: scored, never placed
+	UNIQUE (class, number)
+) STRICT;
+
+-- ---- histories: rows are only ever added ------------------------------------------------
+
+-- name: schema_status_change
+CREATE TABLE status_change (
+	id INTEGER PRIMARY KEY, -- the latest of an entry is how it stands; none: entered
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose
+	status TEXT NOT NULL CHECK (status IN ('entered', 'retired', 'eliminated', 'disqualified',
+		'withdrawn', 'did not start')), -- what from now on
+	why TEXT CHECK (why <> ''), -- the reason given
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: schema_status_change_entry
+CREATE INDEX status_change_entry ON status_change (entry);
+
+-- name: schema_penalty
+CREATE TABLE penalty (
+	id INTEGER PRIMARY KEY, -- the order in which they were announced
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose
+	points_x100 INTEGER NOT NULL, -- penalty points; negative takes an earlier row back
+	errors INTEGER CHECK (errors BETWEEN 0 AND 9), -- errors of course so far; the latest counts
+	article TEXT CHECK (article <> ''), -- of the rulebook
+	why TEXT CHECK (why <> ''), -- what happened
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> ''), -- when
+	CHECK (errors IS NULL OR points_x100 = 0)
+) STRICT;
+
+-- name: schema_penalty_entry
+CREATE INDEX penalty_entry ON penalty (entry);
+
+-- name: schema_pass
+CREATE TABLE pass (
+	id INTEGER PRIMARY KEY, -- rows that were keyed in one go refer to it
+	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- marks are typed twice
+	who TEXT CHECK (who <> ''), -- who typed
+	at TEXT CHECK (at <> ''), -- when
+	source TEXT CHECK (source <> ''), -- the file, or how else
+	why TEXT CHECK (why <> '') -- the reason of a correction
+) STRICT;
+
+-- name: schema_mark
+CREATE TABLE mark (
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	judge INTEGER NOT NULL REFERENCES judge (id), -- whose mark
+	item INTEGER NOT NULL REFERENCES item (id), -- for what
+	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- as typed the first or the second time
+	version INTEGER NOT NULL CHECK (version >= 1), -- the latest counts
+	mark_x10 INTEGER NOT NULL CHECK (mark_x10 BETWEEN 0 AND 100), -- 0 to 10 in tenths
+	pass INTEGER NOT NULL REFERENCES pass (id), -- who typed it, when and why
+	remark TEXT CHECK (remark <> ''), -- what the judge wrote beside it
+	PRIMARY KEY (entry, judge, item, keying, version)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_sheet_line
+CREATE TABLE sheet_line (
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	judge INTEGER NOT NULL REFERENCES judge (id), -- which judge's
+	kind TEXT NOT NULL CHECK (kind IN ('errors', 'total')), -- which line below the boxes
+	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- as of a mark
+	version INTEGER NOT NULL CHECK (version >= 1), -- as of a mark
+	value INTEGER NOT NULL, -- errors of course shown; the written sum in ten thousandths
+	pass INTEGER NOT NULL REFERENCES pass (id), -- who typed it, when and why
+	remark TEXT CHECK (remark <> ''), -- what is written beside it
+	PRIMARY KEY (entry, judge, kind, keying, version),
+	CHECK (CASE kind WHEN 'errors' THEN value BETWEEN 0 AND 9 ELSE value >= 0 END)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_ring_check
+CREATE TABLE ring_check (
+	id INTEGER PRIMARY KEY, -- the latest of a ring is the one that counts
+	ring TEXT NOT NULL REFERENCES ring (name), -- the ring that was measured
+	at TEXT CHECK (at <> ''), -- when
+	tolerance_m REAL NOT NULL CHECK (tolerance_m > 0), -- how far off a peg may stand
+	fit TEXT NOT NULL CHECK (fit IN ('fewest', 'all', 'corners')) -- how the layout was placed
+) STRICT;
+
+-- name: schema_ring_check_ring
+CREATE INDEX ring_check_ring ON ring_check (ring);
+
+-- name: schema_ring_reading
+CREATE TABLE ring_reading (
+	ring_check INTEGER NOT NULL REFERENCES ring_check (id), -- the check it belongs to
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- the order it was taken in
+	from_peg TEXT NOT NULL CHECK (from_peg <> ''), -- a letter or a corner
+	to_peg TEXT NOT NULL CHECK (to_peg <> ''), -- the other end of the tape
+	distance_m REAL NOT NULL CHECK (distance_m > 0), -- as read
+	sigma_m REAL CHECK (sigma_m > 0), -- its standard error, where given
+	note TEXT CHECK (note <> ''), -- what was written beside it
+	PRIMARY KEY (ring_check, seq)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_status_change_no_update
+CREATE TRIGGER status_change_no_update BEFORE UPDATE ON status_change
+BEGIN
+	SELECT RAISE(ABORT, 'status_change is a history: add a row, change none');
+END;
+
+-- name: schema_status_change_no_delete
+CREATE TRIGGER status_change_no_delete BEFORE DELETE ON status_change
+BEGIN
+	SELECT RAISE(ABORT, 'status_change is a history: add a row, change none');
+END;
+
+-- name: schema_penalty_no_update
+CREATE TRIGGER penalty_no_update BEFORE UPDATE ON penalty
+BEGIN
+	SELECT RAISE(ABORT, 'penalty is a history: add a row, change none');
+END;
+
+-- name: schema_penalty_no_delete
+CREATE TRIGGER penalty_no_delete BEFORE DELETE ON penalty
+BEGIN
+	SELECT RAISE(ABORT, 'penalty is a history: add a row, change none');
+END;
+
+-- name: schema_pass_no_update
+CREATE TRIGGER pass_no_update BEFORE UPDATE ON pass
+BEGIN
+	SELECT RAISE(ABORT, 'pass is a history: add a row, change none');
+END;
+
+-- name: schema_pass_no_delete
+CREATE TRIGGER pass_no_delete BEFORE DELETE ON pass
+BEGIN
+	SELECT RAISE(ABORT, 'pass is a history: add a row, change none');
+END;
+
+-- name: schema_mark_no_update
+CREATE TRIGGER mark_no_update BEFORE UPDATE ON mark
+BEGIN
+	SELECT RAISE(ABORT, 'mark is a history: add a row, change none');
+END;
+
+-- name: schema_mark_no_delete
+CREATE TRIGGER mark_no_delete BEFORE DELETE ON mark
+BEGIN
+	SELECT RAISE(ABORT, 'mark is a history: add a row, change none');
+END;
+
+-- name: schema_sheet_line_no_update
+CREATE TRIGGER sheet_line_no_update BEFORE UPDATE ON sheet_line
+BEGIN
+	SELECT RAISE(ABORT, 'sheet_line is a history: add a row, change none');
+END;
+
+-- name: schema_sheet_line_no_delete
+CREATE TRIGGER sheet_line_no_delete BEFORE DELETE ON sheet_line
+BEGIN
+	SELECT RAISE(ABORT, 'sheet_line is a history: add a row, change none');
+END;
+
+-- name: schema_ring_check_no_update
+CREATE TRIGGER ring_check_no_update BEFORE UPDATE ON ring_check
+BEGIN
+	SELECT RAISE(ABORT, 'ring_check is a history: add a row, change none');
+END;
+
+-- name: schema_ring_check_no_delete
+CREATE TRIGGER ring_check_no_delete BEFORE DELETE ON ring_check
+BEGIN
+	SELECT RAISE(ABORT, 'ring_check is a history: add a row, change none');
+END;
+
+-- name: schema_ring_reading_no_update
+CREATE TRIGGER ring_reading_no_update BEFORE UPDATE ON ring_reading
+BEGIN
+	SELECT RAISE(ABORT, 'ring_reading is a history: add a row, change none');
+END;
+
+-- name: schema_ring_reading_no_delete
+CREATE TRIGGER ring_reading_no_delete BEFORE DELETE ON ring_reading
+BEGIN
+	SELECT RAISE(ABORT, 'ring_reading is a history: add a row, change none');
+END;

@@ -1,0 +1,198 @@
+/* store: the show file, one SQLite database.
+ *
+ * A handle belongs to one thread.  Several programs may have one show file open; a write waits
+ * up to five seconds for another, then fails with RT_E_BUSY and nothing is changed.  Rows that
+ * are loaded carry their `id`, and text that is not there is NULL.  A load appends to a list
+ * (start it zeroed); also after a failure free it with the list's own free.
+ *
+ * Beside what is said at each function, any may fail with RT_E_STORE (the disk is full, reading
+ * or writing failed, the file cannot be written or is damaged: the text says what to do),
+ * RT_E_BUSY, RT_E_NOMEM; what is written may fail with RT_E_INPUT where the checks of the
+ * schema refuse it, and with RT_E_USAGE where a transaction or a pass was to be begun first or
+ * the file was opened for reading.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_STORE_H
+#define RINGTRUE_STORE_H
+
+#include <ringtrue/base.h>
+#include <ringtrue/drive.h>
+#include <ringtrue/office.h>
+#include <ringtrue/ring.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+struct rt_store;
+
+/* What a show says of itself. */
+struct rt_show {
+	const char *title;
+	const char *day;     /* YYYY-MM-DD */
+	const char *created; /* when the file was made, as the caller said */
+	struct rt_arena *text;
+};
+
+/* The rows that come with the program and are copied into a new show file. */
+struct rt_shipped {
+	struct rt_ring_kinds kinds;
+	struct rt_levels levels;
+	struct rt_gaits gaits;
+	struct rt_rules rules;
+	struct rt_turnout_parts turnouts;
+};
+
+RT_API void rt_shipped_free(struct rt_shipped *shipped);
+
+/* ---- the file -------------------------------------------------------------------------------- */
+
+/* Make a new show file: it appears whole under its name or not at all.  RT_E_INPUT when
+ * something of that name is there already. */
+RT_API enum rt_err rt_store_create(const char *path, const struct rt_show *show,
+				   const struct rt_shipped *shipped, struct rt_error *err);
+/* Open a show file.  RT_E_NOTFOUND when it is not there; RT_E_FORMAT when it is no show file
+ * or one of a newer version (it is left untouched); an older version is brought up to date
+ * when opened for writing, in one transaction.  Opened for reading, a file at rest needs no
+ * place that can be written, and nothing is made beside it.  Opened for writing, the file stays
+ * as it is, byte for byte, until the first transaction begins; where the file cannot be written
+ * this fails already, where its folder cannot, that transaction does. */
+RT_API enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
+				 struct rt_error *err);
+/* Close; the last program to close folds the log back, so that the file stands alone.  Any
+ * transaction still open is undone.  NULL is accepted. */
+RT_API void rt_store_close(struct rt_store *s);
+
+/* One transaction; they do not nest.  A commit that fails undoes it.  The first that a handle
+ * begins takes up the log beside the file, which changes the file's header, so begin one only
+ * when there is something to write. */
+RT_API enum rt_err rt_store_begin(struct rt_store *s, struct rt_error *err);
+RT_API enum rt_err rt_store_commit(struct rt_store *s, struct rt_error *err);
+RT_API void rt_store_rollback(struct rt_store *s);
+
+RT_API enum rt_err rt_store_show(struct rt_store *s, struct rt_show *out, struct rt_error *err);
+RT_API void rt_show_free(struct rt_show *show);
+
+/* ---- shipped rows, rings, tests, classes, entries -------------------------------------------- */
+
+RT_API enum rt_err rt_store_shipped(struct rt_store *s, struct rt_shipped *out,
+				    struct rt_error *err);
+
+/* Put rows inside a transaction: each list of *rows that is not empty.  A row whose name (a
+ * level's name and discipline, a turnout's name) is there already takes its place, whole. */
+RT_API enum rt_err rt_store_rows_put(struct rt_store *s, const struct rt_shipped *rows,
+				     struct rt_error *err);
+
+/* RT_E_INPUT when the name is taken or the kind unknown. */
+RT_API enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring,
+				     struct rt_error *err);
+RT_API enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, struct rt_error *err);
+
+/* How many rows an import added, and how many it found there just so; a test counts once, with
+ * all its items. */
+struct rt_import_count {
+	size_t added, same;
+};
+
+/* Put rows.  A row that is there already with the same content counts as same; one with the
+ * same key and other content is a fault (with the row's file and line), and so is one that
+ * names what the show has not got (a test's kind, level, rule, gaits; a class's test, level,
+ * ring, rule; an entry's class).  The items of a test are compared as a whole, in order.  The
+ * caller has begun a transaction and commits only when there is no fault. */
+RT_API enum rt_err rt_store_tests_put(struct rt_store *s, const struct rt_tests *tests,
+				      const struct rt_items *items, struct rt_import_count *count,
+				      struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_store_classes_put(struct rt_store *s, const struct rt_classes *classes,
+					struct rt_import_count *count, struct rt_faults *faults,
+					struct rt_error *err);
+RT_API enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *entries,
+					struct rt_import_count *count, struct rt_faults *faults,
+					struct rt_error *err);
+
+RT_API enum rt_err rt_store_tests(struct rt_store *s, struct rt_tests *out, struct rt_error *err);
+/* The items of one test in sheet order; of all tests, test by test, when test is NULL. */
+RT_API enum rt_err rt_store_items(struct rt_store *s, const char *test, struct rt_items *out,
+				  struct rt_error *err);
+RT_API enum rt_err rt_store_classes(struct rt_store *s, struct rt_classes *out,
+				    struct rt_error *err);
+/* The entries of one class by number; of all classes, class by class, when class_name is NULL. */
+RT_API enum rt_err rt_store_entries(struct rt_store *s, const char *class_name,
+				    struct rt_entries *out, struct rt_error *err);
+
+/* Set the status of an entry; the earlier ones stay in the file's history.  RT_E_NOTFOUND. */
+RT_API enum rt_err rt_store_status_put(struct rt_store *s, const char *class_name, int64_t number,
+				       enum rt_status status, const char *why, const char *who,
+				       const char *when, struct rt_error *err);
+/* Add a row to what the office adds or takes off.  RT_E_NOTFOUND. */
+RT_API enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
+					const struct rt_penalty *penalty, struct rt_error *err);
+
+/* ---- marks ----------------------------------------------------------------------------------- */
+
+/* What became of a mark that was put. */
+enum rt_mark_put {
+	RT_MARK_NEW,	/* the box was empty in this keying */
+	RT_MARK_SAME,	/* it says the same already: nothing written */
+	RT_MARK_CHANGED /* it said something else: a new row was added, the old one stays */
+};
+
+/* Who keys, when and why: the rows of one pass refer to it. */
+struct rt_pass {
+	int keying;			       /* 1 or 2 */
+	const char *who, *when, *source, *why; /* NULL: none */
+};
+
+/* Start a pass inside a transaction; it ends with the transaction, or with the next pass. */
+RT_API enum rt_err rt_store_pass_begin(struct rt_store *s, const struct rt_pass *pass,
+				       struct rt_error *err);
+/* Put one mark (kind, value as in struct rt_mark_row) of the pass that was begun, by the ids of
+ * entry, judge and item (0 for errors and total).  remark may be NULL.  A box that one pass puts
+ * twice is for the caller to find (struct rt_mark_reader does): here the later mark counts.
+ * RT_E_INPUT when the value is out of bounds or an id is not there. */
+RT_API enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t judge, int64_t item,
+				     enum rt_mark_kind kind, int64_t value, const char *remark,
+				     enum rt_mark_put *what, struct rt_error *err);
+
+/* Everything that is scored in one class, as it stands at one moment: class, test and rule are
+ * those in marks, which point into the lists beside them, so a book must not be copied. */
+struct rt_class_book {
+	struct rt_classes classes; /* one */
+	struct rt_tests tests;	   /* one */
+	struct rt_rules rules;	   /* all of the show */
+	struct rt_items items;	   /* of the test */
+	struct rt_entries entries; /* by number */
+	struct rt_penalties penalties;
+	struct rt_class_marks marks;
+};
+
+/* out starts zeroed, and is empty again after a failure.  RT_E_NOTFOUND when there is no such
+ * class (the nearest name is said); RT_E_INPUT when neither the class nor its test names a
+ * rule. */
+RT_API enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
+				       struct rt_class_book *out, struct rt_error *err);
+RT_API void rt_class_book_free(struct rt_class_book *book);
+
+/* ---- ring checks ----------------------------------------------------------------------------- */
+
+/* A check as it was made; readings as they were typed (their file is "" when loaded). */
+struct rt_stored_check {
+	const char *ring, *when;
+	double tolerance_m;
+	const char *fit; /* fewest, all or corners */
+	struct rt_readings readings;
+	struct rt_arena *text;
+};
+
+/* Keep a check, whole or not at all.  RT_E_NOTFOUND when there is no such ring. */
+RT_API enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check *check,
+				      struct rt_error *err);
+/* The latest check of a ring; *found is false when there was none. */
+RT_API enum rt_err rt_store_check_latest(struct rt_store *s, const char *ring,
+					 struct rt_stored_check *out, bool *found,
+					 struct rt_error *err);
+RT_API void rt_stored_check_free(struct rt_stored_check *check);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,184 @@
+/* Everything that is scored in one class, as it stands at one moment.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <string.h>
+
+/* ---- rows of a class ------------------------------------------------------------------------- */
+
+static enum rt_err load_penalties(struct rt_store *s, const char *class_name,
+				  struct rt_penalties *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_PENALTY_LIST,
+					     RT__CELLS(rt__text(class_name)), &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_penalty *p = RT_LIST_ADD(out);
+
+		if (!p) {
+			rt__rows_nomem(&rows);
+			continue;
+		}
+		p->number = rt__int_at(&rows, 0);
+		p->points_x100 = rt__int_at(&rows, 1);
+		p->errors = rt__is_null_at(&rows, 2) ? -1 : rt__int_at(&rows, 2);
+		p->article = rt__text_at(&rows, 3);
+		p->why = rt__text_at(&rows, 4);
+		p->who = rt__text_at(&rows, 5);
+		p->when = rt__text_at(&rows, 6);
+	}
+	return rows.rc;
+}
+
+/* The class's rule, or else its test's. */
+static enum rt_err find_rule(struct rt_store *s, struct rt_class_book *book, struct rt_error *err)
+{
+	const struct rt_class *c = book->classes.at;
+	const char *name = c->rule ? c->rule : book->tests.at->rule;
+	enum rt_err rc;
+
+	if (!name)
+		return rt_fail(err, RT_E_INPUT,
+			       "neither class %s nor its test %s names a rule: the column rule of "
+			       "either says how the class is scored",
+			       c->name, c->test);
+	rc = rt__load_rules(s, &book->rules, err);
+	if (rc)
+		return rc;
+	book->marks.rule = rt_rule_find(&book->rules, name);
+	return book->marks.rule ? RT_OK : rt__damaged(s, err);
+}
+
+/* ---- marks ----------------------------------------------------------------------------------- */
+
+/* The place of the item with this id.  Marks come in the order of ids and items nearly always
+ * stand so, so the search goes on where the last one ended; items->n when there is none. */
+static size_t item_place(const struct rt_items *items, int64_t id, size_t last)
+{
+	for (size_t k = 0; k < items->n; k++) {
+		size_t i = last + k < items->n ? last + k : last + k - items->n;
+
+		if (items->at[i].id == id)
+			return i;
+	}
+	return items->n;
+}
+
+static size_t judge_place(const struct rt_judges *judges, int64_t id)
+{
+	size_t i;
+
+	for (i = 0; i < judges->n && judges->at[i].id != id; i++)
+		;
+	return i;
+}
+
+/* The marks of an entry; a later version comes after the earlier ones and stays. */
+static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size_t entry,
+			      struct rt_error *err)
+{
+	const struct rt_judges *judges = &m->class_->judges;
+	struct rt__rows rows = rt__open_rows(
+		s, RT__SQL_MARK_LIST, RT__CELLS(rt__int(m->entries->at[entry].id)), NULL, err);
+	size_t item = 0;
+
+	while (rt__next(&rows)) {
+		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
+		int64_t keying = rt__int_at(&rows, 2);
+
+		item = item_place(m->items, rt__int_at(&rows, 1), item);
+		if (judge == judges->n || item == m->items->n) {
+			rt__rows_damaged(&rows);
+			continue;
+		}
+		rt_class_marks_box(m, entry, judge, item)->keyed_x10[keying - 1] =
+			(int16_t)rt__int_at(&rows, 3);
+	}
+	return rows.rc;
+}
+
+static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size_t entry,
+			      struct rt_error *err)
+{
+	const struct rt_judges *judges = &m->class_->judges;
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_SHEET_LINE_LIST,
+					     RT__CELLS(rt__int(m->entries->at[entry].id)), NULL,
+					     err);
+
+	while (rt__next(&rows)) {
+		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
+		bool errors = strcmp(rt__words_at(&rows, 1), "errors") == 0;
+		int64_t keying = rt__int_at(&rows, 2), value = rt__int_at(&rows, 3);
+		struct rt_sheet_lines *lines;
+
+		if (judge == judges->n) {
+			rt__rows_damaged(&rows);
+			continue;
+		}
+		lines = &m->lines[entry * judges->n + judge];
+		*(errors ? &lines->errors[keying - 1] : &lines->total_x10000[keying - 1]) = value;
+	}
+	return rows.rc;
+}
+
+/* ---- the book -------------------------------------------------------------------------------- */
+
+static enum rt_err load_book(struct rt_store *s, const char *class_name, struct rt_class_book *book,
+			     struct rt_error *err)
+{
+	struct rt_class_marks *m = &book->marks;
+	enum rt_err rc = rt__load_class(s, class_name, &book->classes, err);
+
+	if (!rc)
+		rc = rt__load_test(s, book->classes.at->test, &book->tests, err);
+	if (!rc && book->tests.n == 0)
+		rc = rt__damaged(s, err);
+	if (!rc)
+		rc = find_rule(s, book, err);
+	if (!rc)
+		rc = rt_store_items(s, book->tests.at->name, &book->items, err);
+	if (!rc)
+		rc = rt_store_entries(s, class_name, &book->entries, err);
+	if (!rc)
+		rc = load_penalties(s, class_name, &book->penalties, err);
+	if (rc)
+		return rc;
+	m->class_ = book->classes.at;
+	m->test = book->tests.at;
+	m->items = &book->items;
+	m->entries = &book->entries;
+	m->penalties = &book->penalties;
+	rc = rt_class_marks_make(m, err);
+	for (size_t i = 0; i < book->entries.n && !rc; i++) {
+		rc = load_marks(s, m, i, err);
+		if (!rc)
+			rc = load_lines(s, m, i, err);
+	}
+	return rc;
+}
+
+enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
+				struct rt_class_book *out, struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, false, &own, err);
+
+	if (rc)
+		return rc;
+	rc = rt__together_end(s, own, load_book(s, class_name, out, err), err);
+	if (rc)
+		rt_class_book_free(out);
+	return rc;
+}
+
+void rt_class_book_free(struct rt_class_book *book)
+{
+	rt_class_marks_free(&book->marks);
+	RT_LIST_FREE(&book->penalties);
+	RT_LIST_FREE(&book->entries);
+	RT_LIST_FREE(&book->items);
+	RT_LIST_FREE(&book->rules);
+	RT_LIST_FREE(&book->tests);
+	rt_classes_free(&book->classes);
+	*book = (struct rt_class_book){0};
+}

@@ -1,0 +1,198 @@
+/* Classes and their judges.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <string.h>
+
+/* ---- put ------------------------------------------------------------------------------------- */
+
+static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
+{
+	enum rt_err rc = RT_OK;
+
+	for (size_t i = 0; i < c->judges.n && !rc; i++) {
+		const struct rt_judge *j = &c->judges.at[i];
+
+		rc = rt__run(in->s, RT__SQL_JUDGE_INSERT,
+			     RT__CELLS(rt__text(c->name), rt__int((int64_t)i + 1),
+				       rt__text(j->position), rt__bool(j->president)),
+			     in->err);
+	}
+	return rc;
+}
+
+static bool same_judges(const struct rt_judges *a, const struct rt_judges *b)
+{
+	for (size_t i = 0; i < a->n && i < b->n; i++)
+		if (strcmp(a->at[i].position, b->at[i].position) != 0 ||
+		    a->at[i].president != b->at[i].president)
+			return false;
+	return a->n == b->n;
+}
+
+static enum rt_err compare_judges(struct rt__import *in, const struct rt_class *c,
+				  const struct rt__origin *from, bool *same)
+{
+	struct rt_judges there = {0};
+	char words[120];
+	enum rt_err rc = rt__load_judges(in->s, c->name, &there, &there.text, in->err);
+
+	*same = !rc && same_judges(&c->judges, &there);
+	if (!rc && !*same) {
+		rt_judges_words(&there, words, sizeof words);
+		rt__import_fault(in, from, "judges",
+				 "%s is in the show already and differs: judges there is \"%s\"",
+				 from->what, words);
+	}
+	RT_LIST_FREE(&there);
+	return rc;
+}
+
+static enum rt_err check_class_names(struct rt__import *in, const struct rt_class *c,
+				     const struct rt__origin *from, bool *missing)
+{
+	const struct {
+		enum rt__sql known;
+		const char *column, *name;
+	} name[] = {
+		{RT__SQL_TEST_KNOWN, "test", c->test},
+		{RT__SQL_LEVEL_KNOWN, "level", c->level},
+		{RT__SQL_RING_KNOWN, "ring", c->ring},
+		{RT__SQL_RULE_KNOWN, "rule", c->rule},
+	};
+	enum rt_err rc = RT_OK;
+
+	for (size_t i = 0; i < sizeof name / sizeof *name && !rc; i++)
+		rc = rt__import_name(in, name[i].known, from, name[i].column, name[i].name,
+				     missing);
+	return rc;
+}
+
+static enum rt_err put_class(struct rt__import *in, const struct rt_class *c,
+			     struct rt_import_count *count)
+{
+	struct rt__origin from = rt__origin(c->file, c->line, "class %s", c->name);
+	enum rt__outcome outcome = RT__DIFFERS;
+	bool missing = false, same = false;
+	enum rt_err rc = check_class_names(in, c, &from, &missing);
+
+	if (rc || missing)
+		return rc;
+	rc = rt__import_row(in, RT__SQL_CLASS_INSERT, RT__SQL_CLASS_THERE, &from, 1,
+			    RT__CELLS(rt__text(c->name), rt__text(c->title), rt__text(c->test),
+				      rt__given(c->level), rt__given(c->ring), rt__given(c->rule),
+				      rt__given(c->division)),
+			    &outcome);
+	if (rc || outcome == RT__DIFFERS)
+		return rc;
+	if (outcome == RT__ADDED) {
+		count->added++;
+		return put_judges(in, c);
+	}
+	rc = compare_judges(in, c, &from, &same);
+	count->same += same;
+	return rc;
+}
+
+enum rt_err rt_store_classes_put(struct rt_store *s, const struct rt_classes *classes,
+				 struct rt_import_count *count, struct rt_faults *faults,
+				 struct rt_error *err)
+{
+	struct rt__import in = {s, faults, err};
+	enum rt_err rc = rt__need_transaction(s, err);
+
+	for (size_t i = 0; i < classes->n && !rc; i++)
+		rc = put_class(&in, &classes->at[i], count);
+	return rc;
+}
+
+/* ---- load ------------------------------------------------------------------------------------ */
+
+enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct rt_judges *out,
+			    struct rt_arena **text, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_LIST, RT__CELLS(rt__text(class_name)),
+					     text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_judge *j = RT_LIST_ADD(out);
+
+		if (!j) {
+			rt__rows_nomem(&rows);
+			continue;
+		}
+		j->id = rt__int_at(&rows, 0);
+		j->position = rt__text_at(&rows, 1);
+		j->president = rt__int_at(&rows, 2) != 0;
+	}
+	return rows.rc;
+}
+
+static enum rt_err load_classes(struct rt__rows *rows, struct rt_classes *out)
+{
+	enum rt_err rc;
+
+	while (rt__next(rows)) {
+		struct rt_class *c = RT_LIST_ADD(out);
+
+		if (!c) {
+			rt__rows_nomem(rows);
+			continue;
+		}
+		c->name = rt__text_at(rows, 0);
+		c->title = rt__text_at(rows, 1);
+		c->test = rt__text_at(rows, 2);
+		c->level = rt__text_at(rows, 3);
+		c->ring = rt__text_at(rows, 4);
+		c->rule = rt__text_at(rows, 5);
+		c->division = rt__text_at(rows, 6);
+	}
+	rc = rows->rc;
+	for (size_t i = 0; i < out->n && !rc; i++)
+		rc = rt__load_judges(rows->s, out->at[i].name, &out->at[i].judges, &out->text,
+				     rows->err);
+	return rc;
+}
+
+enum rt_err rt_store_classes(struct rt_store *s, struct rt_classes *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_CLASS_LIST, RT__NO_CELLS, &out->text, err);
+
+	return load_classes(&rows, out);
+}
+
+enum rt_err rt__load_class(struct rt_store *s, const char *name, struct rt_classes *out,
+			   struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_CLASS_GET, RT__CELLS(rt__text(name)),
+					     &out->text, err);
+	enum rt_err rc = load_classes(&rows, out);
+
+	return rc || out->n ? rc : rt__no_class(s, name, err);
+}
+
+enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err)
+{
+	struct rt_classes classes = {0};
+	struct rt_strings names = {0};
+	const char *nearest;
+	enum rt_err rc = rt_store_classes(s, &classes, err);
+
+	for (size_t i = 0; i < classes.n && !rc; i++) {
+		const char **name = RT_LIST_ADD(&names);
+
+		if (name)
+			*name = classes.at[i].name;
+		else
+			rc = rt_fail_nomem(err);
+	}
+	nearest = rc ? NULL : rt_nearest(class_name, names.at, names.n);
+	if (!rc && nearest)
+		rc = rt_fail(err, RT_E_NOTFOUND, "there is no class %s in the show: nearest is %s",
+			     class_name, nearest);
+	else if (!rc)
+		rc = rt_fail(err, RT_E_NOTFOUND, "there is no class %s in the show", class_name);
+	RT_LIST_FREE(&names);
+	rt_classes_free(&classes);
+	return rc;
+}

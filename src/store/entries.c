@@ -1,0 +1,141 @@
+/* Entries, how they stand, and what the office adds to them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+/* ---- put ------------------------------------------------------------------------------------- */
+
+static enum rt_err put_entry(struct rt__import *in, const struct rt_entry *e,
+			     struct rt_import_count *count)
+{
+	struct rt__origin from = rt__origin(e->file, e->line, "entry %lld of class %s",
+					    (long long)e->number, e->class_name);
+	enum rt__outcome outcome = RT__DIFFERS;
+	bool missing = false;
+	enum rt_err rc = rt__import_name(in, RT__SQL_CLASS_KNOWN, &from, "class", e->class_name,
+					 &missing);
+
+	if (rc || missing)
+		return rc;
+	rc = rt__import_row(in, RT__SQL_ENTRY_INSERT, RT__SQL_ENTRY_THERE, &from, 2,
+			    RT__CELLS(rt__text(e->class_name), rt__int(e->number),
+				      rt__text(e->driver), rt__text(e->horses),
+				      rt__real(e->height_cm), rt__given(e->turnout),
+				      rt__given(e->groom), rt__given(e->club),
+				      rt__given(e->division), rt__bool(e->hors_concours)),
+			    &outcome);
+	if (!rc) {
+		count->added += outcome == RT__ADDED;
+		count->same += outcome == RT__THERE;
+	}
+	return rc;
+}
+
+enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *entries,
+				 struct rt_import_count *count, struct rt_faults *faults,
+				 struct rt_error *err)
+{
+	struct rt__import in = {s, faults, err};
+	enum rt_err rc = rt__need_transaction(s, err);
+
+	for (size_t i = 0; i < entries->n && !rc; i++)
+		rc = put_entry(&in, &entries->at[i], count);
+	return rc;
+}
+
+/* ---- load ------------------------------------------------------------------------------------ */
+
+static void read_entry(struct rt__rows *rows, struct rt_entry *e)
+{
+	e->id = rt__int_at(rows, 0);
+	e->class_name = rt__text_at(rows, 1);
+	e->number = rt__int_at(rows, 2);
+	e->driver = rt__text_at(rows, 3);
+	e->horses = rt__text_at(rows, 4);
+	e->height_cm = rt__real_at(rows, 5);
+	e->turnout = rt__text_at(rows, 6);
+	e->groom = rt__text_at(rows, 7);
+	e->club = rt__text_at(rows, 8);
+	e->division = rt__text_at(rows, 9);
+	e->hors_concours = rt__int_at(rows, 10) != 0;
+	if (!rt_status_read(rt__words_at(rows, 11), &e->status))
+		rt__rows_damaged(rows);
+	e->status_why = rt__text_at(rows, 12);
+}
+
+static enum rt_err load_entries(struct rt_store *s, const char *class_name, struct rt_entries *out,
+				struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_ENTRY_LIST, RT__CELLS(rt__text(class_name)),
+					     &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_entry *e = RT_LIST_ADD(out);
+
+		if (e)
+			read_entry(&rows, e);
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
+
+enum rt_err rt_store_entries(struct rt_store *s, const char *class_name, struct rt_entries *out,
+			     struct rt_error *err)
+{
+	struct rt_classes classes = {0};
+	enum rt_err rc;
+
+	if (class_name)
+		return load_entries(s, class_name, out, err);
+	rc = rt_store_classes(s, &classes, err);
+	for (size_t i = 0; i < classes.n && !rc; i++)
+		rc = load_entries(s, classes.at[i].name, out, err);
+	rt_classes_free(&classes);
+	return rc;
+}
+
+/* ---- status and penalties -------------------------------------------------------------------- */
+
+static enum rt_err no_entry(struct rt_store *s, const char *class_name, int64_t number,
+			    struct rt_error *err)
+{
+	int64_t known = 0;
+	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
+				     &known, NULL, err);
+
+	if (rc)
+		return rc;
+	if (!known)
+		return rt__no_class(s, class_name, err);
+	return rt_fail(err, RT_E_NOTFOUND, "there is no entry %lld in class %s", (long long)number,
+		       class_name);
+}
+
+enum rt_err rt_store_status_put(struct rt_store *s, const char *class_name, int64_t number,
+				enum rt_status status, const char *why, const char *who,
+				const char *when, struct rt_error *err)
+{
+	bool added;
+	enum rt_err rc = rt__change(s, RT__SQL_STATUS_CHANGE_INSERT,
+				    RT__CELLS(rt__text(class_name), rt__int(number),
+					      rt__text(rt_status_words(status)), rt__given(why),
+					      rt__given(who), rt__given(when)),
+				    &added, err);
+
+	return rc || added ? rc : no_entry(s, class_name, number, err);
+}
+
+enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
+				 const struct rt_penalty *penalty, struct rt_error *err)
+{
+	bool added;
+	enum rt_err rc = rt__change(s, RT__SQL_PENALTY_INSERT,
+				    RT__CELLS(rt__text(class_name), rt__int(penalty->number),
+					      rt__int(penalty->points_x100),
+					      rt__int_unless(penalty->errors, -1),
+					      rt__given(penalty->article), rt__given(penalty->why),
+					      rt__given(penalty->who), rt__given(penalty->when)),
+				    &added, err);
+
+	return rc || added ? rc : no_entry(s, class_name, penalty->number, err);
+}

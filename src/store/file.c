@@ -1,0 +1,411 @@
+/* The show file opened and closed, and its transactions.
+ *
+ * While it is written the file has a log beside it (SQLite's WAL), so that readers and a writer
+ * do not wait for each other: from the first transaction to write until the last program closes
+ * the file.  At rest it has none (journal mode DELETE): it can be copied as it is and opened
+ * where nothing can be written.  To take the log up changes the file's header, so a program that
+ * opens the file for writing and then writes nothing leaves it as it is, byte for byte.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
+
+#include "internal.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define LOCK_TRIES   100
+#define LOCK_WAIT_MS 5
+
+/* The first bytes of every SQLite file (the file format page of its documentation, section
+ * "The Database Header"). */
+#define HEADER_SIZE	      100
+#define HEADER_MAGIC	      "SQLite format 3"
+#define HEADER_WRITE_VERSION  18
+#define HEADER_WITH_LOG	      2
+#define HEADER_USER_VERSION   60
+#define HEADER_APPLICATION_ID 68
+
+int rt__open_folder(const char *path)
+{
+	const char *slash = strrchr(path, '/');
+	char *folder = slash ? strndup(path, (size_t)(slash - path) + 1) : strdup(".");
+	int fd = folder ? open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
+
+	free(folder);
+	return fd;
+}
+
+/* ---- handles --------------------------------------------------------------------------------- */
+
+/* SQLite reads names such as ":memory:" and "file:..." in its own way, but not behind "./". */
+static char *plain_path(const char *path)
+{
+	size_t size = strlen(path) + 3;
+	char *plain = malloc(size);
+
+	if (plain)
+		snprintf(plain, size, "%s%s", *path == '/' ? "" : "./", path);
+	return plain;
+}
+
+static int configure(sqlite3 *db)
+{
+	static const struct {
+		int option, value;
+	} setting[] = {
+		{SQLITE_DBCONFIG_ENABLE_FKEY, 1},    {SQLITE_DBCONFIG_DEFENSIVE, 1},
+		{SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}, {SQLITE_DBCONFIG_DQS_DDL, 0},
+		{SQLITE_DBCONFIG_DQS_DML, 0},
+	};
+	int code = sqlite3_extended_result_codes(db, 1);
+
+	for (size_t i = 0; i < sizeof setting / sizeof *setting && code == SQLITE_OK; i++)
+		code = sqlite3_db_config(db, setting[i].option, setting[i].value, NULL);
+	return code == SQLITE_OK ? sqlite3_busy_timeout(db, RT__BUSY_MS) : code;
+}
+
+enum rt_err rt__handle_open(struct rt_store **out, const char *opened, const char *path,
+			    bool writing, struct rt_error *err)
+{
+	struct rt_store *s = calloc(1, sizeof *s);
+	char *plain = plain_path(opened);
+	enum rt_err rc = RT_OK;
+	int code;
+
+	*out = s;
+	if (s)
+		s->path = strdup(path);
+	if (!s || !plain || !s->path) {
+		rc = rt_fail_nomem(err);
+		goto done;
+	}
+	s->writing = writing;
+	code = sqlite3_open_v2(plain, &s->db,
+			       SQLITE_OPEN_NOMUTEX | /* a handle belongs to one thread */
+				       (writing ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY),
+			       NULL);
+	if (code == SQLITE_OK)
+		code = configure(s->db);
+	if (code != SQLITE_OK)
+		rc = rt__sqlite_fail(s, code, err);
+done:
+	free(plain);
+	if (rc) {
+		rt__handle_close(s);
+		*out = NULL;
+	}
+	return rc;
+}
+
+void rt__handle_close(struct rt_store *s)
+{
+	if (!s)
+		return;
+	for (int i = 0; i < RT__SQL_COUNT; i++)
+		sqlite3_finalize(s->stmt[i]);
+	sqlite3_close(s->db);
+	free(s->path);
+	free(s);
+}
+
+/* ---- is it ours, and can we read it? --------------------------------------------------------- */
+
+/* The header, read without a lock and without a change to anything; through SQLite, because a
+ * second descriptor of ours that closes would drop the locks of this process. */
+static bool read_header(sqlite3 *db, unsigned char header[HEADER_SIZE])
+{
+	sqlite3_file *file = NULL;
+
+	if (sqlite3_file_control(db, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK ||
+	    !file || !file->pMethods)
+		return false;
+	return file->pMethods->xRead(file, header, HEADER_SIZE, 0) == SQLITE_OK;
+}
+
+static uint32_t header_number(const unsigned char *at)
+{
+	return (uint32_t)at[0] << 24 | (uint32_t)at[1] << 16 | (uint32_t)at[2] << 8 | at[3];
+}
+
+static enum rt_err check_version(const struct rt_store *s, int64_t version, struct rt_error *err)
+{
+	if (version > RT__VERSION)
+		return rt_fail(err, RT_E_FORMAT,
+			       "%s was made by a newer ringtrue (version %lld; this one knows %d)",
+			       s->path, (long long)version, RT__VERSION);
+	if (version < RT__VERSION && !s->writing)
+		return rt_fail(err, RT_E_FORMAT,
+			       "%s was made by an older ringtrue (version %lld): any command that "
+			       "changes it brings it up to date",
+			       s->path, (long long)version);
+	return RT_OK;
+}
+
+static enum rt_err check_header(const struct rt_store *s, struct rt_error *err)
+{
+	unsigned char header[HEADER_SIZE];
+
+	if (!read_header(s->db, header) || memcmp(header, HEADER_MAGIC, sizeof HEADER_MAGIC) != 0 ||
+	    header_number(header + HEADER_APPLICATION_ID) != RT__APPLICATION_ID)
+		return rt_fail(err, RT_E_FORMAT, "%s is not a show file", s->path);
+	return check_version(s, header_number(header + HEADER_USER_VERSION), err);
+}
+
+static enum rt_err check_there(const char *path, struct rt_error *err)
+{
+	struct stat st;
+
+	if (stat(path, &st) != 0) {
+		if (errno == ENOENT || errno == ENOTDIR)
+			return rt_fail(err, RT_E_NOTFOUND, "there is no show file %s", path);
+		return rt_fail(err, RT_E_STORE, "%s cannot be opened: %s", path, strerror(errno));
+	}
+	if (S_ISDIR(st.st_mode))
+		return rt_fail(err, RT_E_FORMAT, "%s is a folder, not a show file", path);
+	if (!S_ISREG(st.st_mode))
+		return rt_fail(err, RT_E_FORMAT, "%s is not a show file", path);
+	return RT_OK;
+}
+
+/* Bring a file of an older version up to date. */
+static enum rt_err migrate(struct rt_store *s, int64_t version, struct rt_error *err)
+{
+	enum rt_err rc = rt_store_begin(s, err);
+	char group[32];
+
+	if (rc)
+		return rc;
+	/* Another program may have done it while this one waited. */
+	rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, NULL, err);
+	for (; version < RT__VERSION && !rc; version++) {
+		snprintf(group, sizeof group, "migrate-%lld", (long long)version + 1);
+		rc = rt__run_group(s, group, err);
+	}
+	if (!rc)
+		return rt_store_commit(s, err);
+	rt_store_rollback(s);
+	return rc;
+}
+
+/* ---- open and close -------------------------------------------------------------------------- */
+
+/* A program takes the log up, or lays it down, alone: of two that close at the same moment,
+ * each would take the other for one that is still at work, and the log would stay.  The lock is
+ * on the folder, as a file of its own would be left behind.  Where it cannot be had (a file
+ * system without locks, somebody else who keeps it) the work goes on without. */
+static int lock_folder(const char *path)
+{
+	int fd = rt__open_folder(path);
+
+	for (int i = 0; fd >= 0 && i < LOCK_TRIES && flock(fd, LOCK_EX | LOCK_NB) != 0; i++) {
+		if (errno != EWOULDBLOCK)
+			break;
+		sqlite3_sleep(LOCK_WAIT_MS);
+	}
+	return fd;
+}
+
+static void unlock_folder(int fd)
+{
+	if (fd >= 0)
+		close(fd);
+}
+
+/* Take the log up, once a handle: from then on it holds the file, and nobody lays the log down. */
+static enum rt_err prepare_to_write(struct rt_store *s, struct rt_error *err)
+{
+	static const enum rt__sql step[] = {RT__SQL_SYNCHRONOUS_FULL, RT__SQL_CACHE_SIZE,
+					    RT__SQL_JOURNAL_WAL};
+	enum rt_err rc = RT_OK;
+	int lock;
+
+	if (!s->log_due)
+		return RT_OK;
+	lock = lock_folder(sqlite3_db_filename(s->db, "main"));
+	for (size_t i = 0; i < sizeof step / sizeof *step && !rc; i++)
+		rc = rt__run(s, step[i], RT__NO_CELLS, err);
+	unlock_folder(lock);
+	s->log_due = rc != RT_OK;
+	return rc;
+}
+
+enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
+			  struct rt_error *err)
+{
+	struct rt_store *s = NULL;
+	int64_t version = 0;
+	enum rt_err rc = check_there(path, err);
+
+	*out = NULL;
+	if (!rc)
+		rc = rt__handle_open(&s, path, path, writing, err);
+	if (rc)
+		return rc;
+	rc = check_header(s, err);
+	if (rc) {
+		rt__handle_close(s);
+		return rc;
+	}
+	s->log_due = writing;
+	if (writing && sqlite3_db_readonly(s->db, "main") != 0)
+		rc = rt__sqlite_fail(s, SQLITE_READONLY, err);
+	/* Once more, where the log is read too: a newer program may be at work. */
+	if (!rc)
+		rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, NULL, err);
+	if (!rc)
+		rc = check_version(s, version, err);
+	if (!rc && version < RT__VERSION)
+		rc = migrate(s, version, err);
+	if (rc) {
+		rt_store_close(s);
+		return rc;
+	}
+	*out = s;
+	return RT_OK;
+}
+
+/* Fold the log back, if there is one and no other program has the file open. */
+static void fold(const char *path)
+{
+	struct rt_store *s;
+	unsigned char header[HEADER_SIZE];
+
+	if (rt__handle_open(&s, path, path, true, NULL) != RT_OK)
+		return;
+	sqlite3_busy_timeout(s->db, 0);
+	if (!sqlite3_db_readonly(s->db, "main") && read_header(s->db, header) &&
+	    header[HEADER_WRITE_VERSION] == HEADER_WITH_LOG)
+		(void)rt__run(s, RT__SQL_JOURNAL_DELETE, RT__NO_CELLS, NULL);
+	rt__handle_close(s);
+}
+
+void rt_store_close(struct rt_store *s)
+{
+	const char *name;
+	char *path;
+	int lock;
+
+	if (!s)
+		return;
+	name = sqlite3_db_filename(s->db, "main"); /* absolute */
+	path = name ? strdup(name) : NULL;
+	lock = path ? lock_folder(path) : -1;
+	rt__handle_close(s);
+	if (path)
+		fold(path);
+	unlock_folder(lock);
+	free(path);
+}
+
+/* ---- transactions ---------------------------------------------------------------------------- */
+
+static bool under_way(const struct rt_store *s)
+{
+	return !sqlite3_get_autocommit(s->db);
+}
+
+enum rt_err rt__need_transaction(const struct rt_store *s, struct rt_error *err)
+{
+	if (s->writing && under_way(s))
+		return RT_OK;
+	return rt_fail(err, RT_E_USAGE, "begin a transaction before this is written");
+}
+
+enum rt_err rt_store_begin(struct rt_store *s, struct rt_error *err)
+{
+	enum rt_err rc;
+
+	if (!s->writing)
+		return rt_fail(err, RT_E_USAGE, "%s was opened for reading only", s->path);
+	if (under_way(s))
+		return rt_fail(err, RT_E_USAGE, "a transaction is under way already");
+	s->pass = 0;
+	rc = prepare_to_write(s, err);
+	return rc ? rc : rt__run(s, RT__SQL_BEGIN_WRITING, RT__NO_CELLS, err);
+}
+
+enum rt_err rt_store_commit(struct rt_store *s, struct rt_error *err)
+{
+	enum rt_err rc = rt__need_transaction(s, err);
+
+	if (rc)
+		return rc;
+	rc = rt__run(s, RT__SQL_COMMIT, RT__NO_CELLS, err);
+	if (rc)
+		rt_store_rollback(s);
+	s->pass = 0;
+	return rc;
+}
+
+void rt_store_rollback(struct rt_store *s)
+{
+	if (under_way(s))
+		(void)rt__run(s, RT__SQL_ROLLBACK, RT__NO_CELLS, NULL);
+	s->pass = 0;
+}
+
+enum rt_err rt__together(struct rt_store *s, bool writing, bool *own, struct rt_error *err)
+{
+	*own = !under_way(s);
+	if (!*own)
+		return RT_OK;
+	return writing ? rt_store_begin(s, err)
+		       : rt__run(s, RT__SQL_BEGIN_READING, RT__NO_CELLS, err);
+}
+
+enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struct rt_error *err)
+{
+	if (!own)
+		return rc;
+	if (!rc)
+		rc = rt__run(s, RT__SQL_COMMIT, RT__NO_CELLS, err);
+	if (rc)
+		rt_store_rollback(s);
+	return rc;
+}
+
+enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		       bool *changed, struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	*changed = false;
+	if (rc)
+		return rc;
+	rc = rt__run(s, sql, cell, n, err);
+	*changed = !rc && sqlite3_changes(s->db) > 0;
+	return rt__together_end(s, own, rc, err);
+}
+
+/* ---- the show -------------------------------------------------------------------------------- */
+
+enum rt_err rt_store_show(struct rt_store *s, struct rt_show *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_SHOW_GET, RT__NO_CELLS, &out->text, err);
+
+	if (rt__next(&rows)) {
+		out->title = rt__text_at(&rows, 0);
+		out->day = rt__text_at(&rows, 1);
+		out->created = rt__text_at(&rows, 2);
+		rt__close_rows(&rows);
+	} else if (!rows.rc) {
+		rt__rows_damaged(&rows);
+	}
+	return rows.rc;
+}
+
+void rt_show_free(struct rt_show *show)
+{
+	rt_arena_free(show->text);
+	*show = (struct rt_show){0};
+}

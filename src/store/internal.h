@@ -1,0 +1,187 @@
+/* store: what its files share.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_STORE_INTERNAL_H
+#define RT_STORE_INTERNAL_H
+
+#include <sqlite3.h>
+
+#include <ringtrue/store.h>
+
+/* The version of the show file that this program writes.  schema.sql is always of this
+ * version; the group migrate-N (sql/migrate-N.sql) brings a file from version N - 1 to N and
+ * sets user_version in its last statement. */
+#define RT__VERSION	   1
+#define RT__APPLICATION_ID 0x52547368 /* RTsh, as in schema.sql */
+#define RT__BUSY_MS	   5000
+
+/* ---- statements: enum rt__sql and their text, from the SQL files ---------------------------- */
+
+enum rt__sql {
+#define RT_SQL(name, group, text) RT__SQL_##name,
+#include "store/sql_text.h"
+#undef RT_SQL
+	RT__SQL_COUNT
+};
+
+struct rt__sql_text {
+	const char *name, *group, *text;
+};
+
+extern const struct rt__sql_text rt__sql_text[RT__SQL_COUNT];
+
+struct rt_store {
+	sqlite3 *db;
+	char *path; /* as the caller gave it, for messages */
+	bool writing;
+	bool log_due; /* the log is taken up before the first transaction to write */
+	int64_t pass; /* of the transaction under way; 0: none was begun */
+	int keying;   /* of that pass */
+	sqlite3_stmt *stmt[RT__SQL_COUNT]; /* each made on first use, kept until the end */
+};
+
+/* The error for a result code of SQLite, in plain words with what to do. */
+enum rt_err rt__sqlite_fail(const struct rt_store *s, int sqlite_code, struct rt_error *err);
+/* RT_E_STORE: a row says what the checks of the schema cannot have let in. */
+enum rt_err rt__damaged(const struct rt_store *s, struct rt_error *err);
+
+/* ---- parameters ------------------------------------------------------------------------------ */
+
+enum rt__cell_type { RT__TEXT, RT__INT, RT__REAL, RT__BOOL };
+
+/* A value for a parameter.  NULL text and a NAN real are null. */
+struct rt__cell {
+	enum rt__cell_type type;
+	bool null;
+	int digits; /* of RT__INT: units of 10^-digits, when told to a person */
+	union {
+		const char *text;
+		int64_t whole;
+		double real;
+	} as;
+};
+
+struct rt__cell rt__text(const char *s);  /* NULL stays null, "" stays empty */
+struct rt__cell rt__given(const char *s); /* "" is null too: an optional text */
+struct rt__cell rt__int(int64_t v);
+struct rt__cell rt__units(int64_t v, int digits);	 /* units of 10^-digits */
+struct rt__cell rt__int_unless(int64_t v, int64_t none); /* `none` is null */
+struct rt__cell rt__real(double v);
+struct rt__cell rt__bool(bool v);
+
+/* Run a statement to its end, rows left unread.  Use RT__RUN. */
+enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		    struct rt_error *err);
+#define RT__CELLS(...)                                                                             \
+	(const struct rt__cell[]){__VA_ARGS__},                                                    \
+		sizeof((const struct rt__cell[]){__VA_ARGS__}) / sizeof(struct rt__cell)
+#define RT__NO_CELLS NULL, 0
+/* Run every statement of a group, in the order of its file; RT_E_FORMAT if there is no such. */
+enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err);
+
+/* ---- rows ------------------------------------------------------------------------------------ */
+
+/* A statement under way.  Errors stay in rc: rt__next is false then, and what is read is 0 or
+ * NULL; so look at rc once, after the last row. */
+struct rt__rows {
+	struct rt_store *s;
+	sqlite3_stmt *q;
+	struct rt_arena **text; /* where texts are copied */
+	enum rt_err rc;
+	struct rt_error *err;
+};
+
+struct rt__rows rt__open_rows(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
+			      size_t n, struct rt_arena **text, struct rt_error *err);
+/* Go to the next row; after the last one, or an error, the statement is free again. */
+bool rt__next(struct rt__rows *r);
+/* Leave before the last row. */
+void rt__close_rows(struct rt__rows *r);
+void rt__rows_nomem(struct rt__rows *r);
+void rt__rows_damaged(struct rt__rows *r);
+
+/* A text copied into the arena; NULL for null. */
+const char *rt__text_at(struct rt__rows *r, int column);
+/* The text itself, until the next row; "" for null. */
+const char *rt__words_at(struct rt__rows *r, int column);
+int64_t rt__int_at(struct rt__rows *r, int column);
+bool rt__is_null_at(struct rt__rows *r, int column);
+/* NAN for null. */
+double rt__real_at(struct rt__rows *r, int column);
+
+/* The number in the first column of the first row; *found (which may be NULL) tells whether
+ * there was a row, and *out is left alone when there was none. */
+enum rt_err rt__get_int(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+			int64_t *out, bool *found, struct rt_error *err);
+
+/* ---- the file -------------------------------------------------------------------------------- */
+
+/* A handle on the file at `opened`, which messages call `path`; nothing of it is read yet. */
+enum rt_err rt__handle_open(struct rt_store **out, const char *opened, const char *path,
+			    bool writing, struct rt_error *err);
+/* Release it, without a look at the log. */
+void rt__handle_close(struct rt_store *s);
+/* A descriptor of the folder that path stands in, or -1. */
+int rt__open_folder(const char *path);
+
+/* ---- transactions ---------------------------------------------------------------------------- */
+
+/* RT_E_USAGE unless a transaction to write is under way. */
+enum rt_err rt__need_transaction(const struct rt_store *s, struct rt_error *err);
+/* Several statements as one: begins unless a transaction is under way (*own tells), and ends it
+ * as rc says; returns rc, or the failure to end. */
+enum rt_err rt__together(struct rt_store *s, bool writing, bool *own, struct rt_error *err);
+enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struct rt_error *err);
+/* One statement that writes, with a transaction of its own unless one is under way; *changed
+ * tells whether it changed a row. */
+enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		       bool *changed, struct rt_error *err);
+
+/* ---- imports --------------------------------------------------------------------------------- */
+
+/* What an import counts and tells. */
+struct rt__import {
+	struct rt_store *s;
+	struct rt_faults *faults;
+	struct rt_error *err;
+};
+
+/* Where a row comes from, and what it is called: "test T1". */
+struct rt__origin {
+	const char *file;
+	long line;
+	char what[160];
+};
+
+struct rt__origin rt__origin(const char *file, long line, const char *fmt, ...) RT_PRINTF(3, 4);
+void rt__import_fault(struct rt__import *in, const struct rt__origin *from, const char *column,
+		      const char *fmt, ...) RT_PRINTF(4, 5);
+
+enum rt__outcome { RT__ADDED, RT__THERE, RT__DIFFERS };
+
+/* Insert a row whose first `keys` cells are its key; when the key is there already, compare
+ * with what the statement `there` gives.  The first difference is a fault. */
+enum rt_err rt__import_row(struct rt__import *in, enum rt__sql insert, enum rt__sql there,
+			   const struct rt__origin *from, size_t keys, const struct rt__cell *cell,
+			   size_t n, enum rt__outcome *outcome);
+/* Compare a row that is known to be there. */
+enum rt_err rt__import_compare(struct rt__import *in, enum rt__sql there,
+			       const struct rt__origin *from, size_t keys,
+			       const struct rt__cell *cell, size_t n, enum rt__outcome *outcome);
+/* A fault in `column` unless name (NULL: nothing to check) is known to the statement. */
+enum rt_err rt__import_name(struct rt__import *in, enum rt__sql known,
+			    const struct rt__origin *from, const char *column, const char *name,
+			    bool *missing);
+
+/* ---- loads and puts that other files build upon ---------------------------------------------- */
+
+enum rt_err rt__load_rules(struct rt_store *s, struct rt_rules *out, struct rt_error *err);
+enum rt_err rt__load_test(struct rt_store *s, const char *name, struct rt_tests *out,
+			  struct rt_error *err);
+enum rt_err rt__load_class(struct rt_store *s, const char *name, struct rt_classes *out,
+			   struct rt_error *err);
+enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct rt_judges *out,
+			    struct rt_arena **text, struct rt_error *err);
+/* RT_E_NOTFOUND for a class, with the nearest name. */
+enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err);
+
+#endif

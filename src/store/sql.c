@@ -1,0 +1,252 @@
+/* Every statement of the show file: prepared once, bound, run; what SQLite says, in plain words.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+const struct rt__sql_text rt__sql_text[RT__SQL_COUNT] = {
+#define RT_SQL(name, group, text) [RT__SQL_##name] = {#name, group, text},
+#include "store/sql_text.h"
+#undef RT_SQL
+};
+
+/* ---- errors ---------------------------------------------------------------------------------- */
+
+enum rt_err rt__damaged(const struct rt_store *s, struct rt_error *err)
+{
+	return rt_fail(err, RT_E_STORE,
+		       "%s is damaged: go on with the latest copy, and keep this file", s->path);
+}
+
+enum rt_err rt__sqlite_fail(const struct rt_store *s, int sqlite_code, struct rt_error *err)
+{
+	switch (sqlite_code & 0xff) {
+	case SQLITE_NOMEM:
+		return rt_fail_nomem(err);
+	case SQLITE_BUSY:
+	case SQLITE_LOCKED:
+		return rt_fail(err, RT_E_BUSY,
+			       "the show file is busy: another program is writing; try again");
+	case SQLITE_FULL:
+		return rt_fail(err, RT_E_STORE,
+			       "there is no room left for %s: make room, then try again; nothing "
+			       "was changed",
+			       s->path);
+	case SQLITE_IOERR:
+		return rt_fail(err, RT_E_STORE,
+			       "reading or writing %s failed: see that its disk or stick is in "
+			       "and not full, then try again; nothing was changed",
+			       s->path);
+	case SQLITE_CORRUPT:
+		return rt__damaged(s, err);
+	case SQLITE_NOTADB:
+		return rt_fail(err, RT_E_FORMAT, "%s is not a show file", s->path);
+	case SQLITE_READONLY:
+	case SQLITE_CANTOPEN:
+	case SQLITE_PERM:
+		return rt_fail(err, RT_E_STORE,
+			       "%s or its folder cannot be written: copy the file to a folder "
+			       "that can",
+			       s->path);
+	case SQLITE_CONSTRAINT:
+		return rt_fail(err, RT_E_INPUT, "the show file refuses this: %s",
+			       sqlite3_errmsg(s->db));
+	default:
+		return rt_fail(err, RT_E_STORE, "the show file %s failed: %s", s->path,
+			       sqlite3_errmsg(s->db));
+	}
+}
+
+/* ---- parameters ------------------------------------------------------------------------------ */
+
+struct rt__cell rt__text(const char *s)
+{
+	return (struct rt__cell){.type = RT__TEXT, .null = !s, .as.text = s};
+}
+
+struct rt__cell rt__given(const char *s)
+{
+	return rt__text(s && *s ? s : NULL);
+}
+
+struct rt__cell rt__units(int64_t v, int digits)
+{
+	return (struct rt__cell){.type = RT__INT, .digits = digits, .as.whole = v};
+}
+
+struct rt__cell rt__int(int64_t v)
+{
+	return rt__units(v, 0);
+}
+
+struct rt__cell rt__int_unless(int64_t v, int64_t none)
+{
+	return (struct rt__cell){.type = RT__INT, .null = v == none, .as.whole = v};
+}
+
+struct rt__cell rt__real(double v)
+{
+	return (struct rt__cell){.type = RT__REAL, .null = isnan(v), .as.real = v};
+}
+
+struct rt__cell rt__bool(bool v)
+{
+	return (struct rt__cell){.type = RT__BOOL, .as.whole = v};
+}
+
+static int bind(sqlite3_stmt *q, int parameter, const struct rt__cell *cell)
+{
+	if (cell->null)
+		return sqlite3_bind_null(q, parameter);
+	switch (cell->type) {
+	case RT__TEXT:
+		return sqlite3_bind_text(q, parameter, cell->as.text, -1, SQLITE_STATIC);
+	case RT__REAL:
+		return sqlite3_bind_double(q, parameter, cell->as.real);
+	case RT__INT:
+	case RT__BOOL:
+		break;
+	}
+	return sqlite3_bind_int64(q, parameter, cell->as.whole);
+}
+
+/* The statement, made on its first use, with its parameters. */
+static int bound(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n)
+{
+	int code = SQLITE_OK;
+
+	if (!s->stmt[sql])
+		code = sqlite3_prepare_v3(s->db, rt__sql_text[sql].text, -1,
+					  SQLITE_PREPARE_PERSISTENT, &s->stmt[sql], NULL);
+	assert(code != SQLITE_OK || (size_t)sqlite3_bind_parameter_count(s->stmt[sql]) == n);
+	for (size_t i = 0; i < n && code == SQLITE_OK; i++)
+		code = bind(s->stmt[sql], (int)i + 1, &cell[i]);
+	return code;
+}
+
+enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		    struct rt_error *err)
+{
+	int code = bound(s, sql, cell, n);
+	enum rt_err rc = RT_OK;
+
+	if (code == SQLITE_OK)
+		do
+			code = sqlite3_step(s->stmt[sql]);
+		while (code == SQLITE_ROW);
+	if (code != SQLITE_DONE)
+		rc = rt__sqlite_fail(s, code, err);
+	sqlite3_reset(s->stmt[sql]);
+	return rc;
+}
+
+enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err)
+{
+	enum rt_err rc = RT_OK;
+	bool any = false;
+
+	for (int i = 0; i < RT__SQL_COUNT && !rc; i++) {
+		if (strcmp(rt__sql_text[i].group, group) != 0)
+			continue;
+		any = true;
+		rc = rt__run(s, (enum rt__sql)i, RT__NO_CELLS, err);
+	}
+	if (!any)
+		return rt_fail(err, RT_E_FORMAT,
+			       "%s is of a version that this program does not know", s->path);
+	return rc;
+}
+
+/* ---- rows ------------------------------------------------------------------------------------ */
+
+struct rt__rows rt__open_rows(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
+			      size_t n, struct rt_arena **text, struct rt_error *err)
+{
+	struct rt__rows r = {.s = s, .text = text, .err = err};
+	int code = bound(s, sql, cell, n);
+
+	if (code != SQLITE_OK)
+		r.rc = rt__sqlite_fail(s, code, err);
+	r.q = s->stmt[sql];
+	return r;
+}
+
+bool rt__next(struct rt__rows *r)
+{
+	int code = r->rc ? SQLITE_DONE : sqlite3_step(r->q);
+
+	if (code == SQLITE_ROW)
+		return true;
+	if (code != SQLITE_DONE)
+		r->rc = rt__sqlite_fail(r->s, code, r->err);
+	rt__close_rows(r);
+	return false;
+}
+
+void rt__close_rows(struct rt__rows *r)
+{
+	sqlite3_reset(r->q);
+}
+
+void rt__rows_nomem(struct rt__rows *r)
+{
+	r->rc = rt_fail_nomem(r->err);
+}
+
+void rt__rows_damaged(struct rt__rows *r)
+{
+	r->rc = rt__damaged(r->s, r->err);
+}
+
+bool rt__is_null_at(struct rt__rows *r, int column)
+{
+	return sqlite3_column_type(r->q, column) == SQLITE_NULL;
+}
+
+const char *rt__words_at(struct rt__rows *r, int column)
+{
+	const char *words = (const char *)sqlite3_column_text(r->q, column);
+
+	if (!words && !rt__is_null_at(r, column))
+		rt__rows_nomem(r);
+	return words ? words : "";
+}
+
+const char *rt__text_at(struct rt__rows *r, int column)
+{
+	const char *copy;
+
+	if (r->rc || rt__is_null_at(r, column))
+		return NULL;
+	copy = rt_arena_string(r->text, rt__words_at(r, column));
+	if (!copy)
+		rt__rows_nomem(r);
+	return copy;
+}
+
+int64_t rt__int_at(struct rt__rows *r, int column)
+{
+	return sqlite3_column_int64(r->q, column);
+}
+
+double rt__real_at(struct rt__rows *r, int column)
+{
+	return rt__is_null_at(r, column) ? (double)NAN : sqlite3_column_double(r->q, column);
+}
+
+enum rt_err rt__get_int(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+			int64_t *out, bool *found, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, sql, cell, n, NULL, err);
+	bool got = rt__next(&rows);
+
+	if (got) {
+		*out = rt__int_at(&rows, 0);
+		rt__close_rows(&rows);
+	}
+	if (found)
+		*found = got;
+	return rows.rc;
+}
