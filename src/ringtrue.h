@@ -18,6 +18,7 @@
 #include <ringtrue/drive.h>
 #include <ringtrue/intake.h>
 #include <ringtrue/office.h>
+#include <ringtrue/paper.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/store.h>
 

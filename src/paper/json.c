@@ -1,0 +1,105 @@
+/* A report as one JSON object.  jansson writes the strings; numbers are the digits themselves,
+ * as it has no number of exact decimals.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <inttypes.h>
+#include <jansson.h>
+#include <string.h>
+
+#include "internal.h"
+
+static enum rt_err put_string(FILE *out, const char *s, struct rt_error *err)
+{
+	json_t *j;
+
+	if (!rt_is_utf8(s, strlen(s)))
+		return rt_fail(err, RT_E_INPUT, "a text is not UTF-8, which JSON asks for");
+	j = json_string(s);
+	if (!j)
+		return rt_fail_nomem(err);
+	/* what fails to go out is seen at the end of the stream */
+	(void)json_dumpf(j, out, JSON_ENCODE_ANY);
+	json_decref(j);
+	return RT_OK;
+}
+
+static enum rt_err put_value(FILE *out, const struct rt_column *c, const struct rt_value *v,
+			     struct rt_error *err)
+{
+	char buf[64] = "null";
+
+	if (!v->null) {
+		switch (c->type) {
+		case RT_TEXT:
+			return put_string(out, v->as.text, err);
+		case RT_INT:
+			snprintf(buf, sizeof buf, "%" PRId64, v->as.whole);
+			break;
+		case RT_REAL:
+			rt__format_shortest(v->as.real, buf, sizeof buf);
+			break;
+		case RT_DECIMAL:
+			rt_format_decimal(v->as.whole, v->digits, buf, sizeof buf);
+			break;
+		case RT_BOOL:
+			snprintf(buf, sizeof buf, "%s", v->as.truth ? "true" : "false");
+			break;
+		}
+	}
+	fputs(buf, out);
+	return RT_OK;
+}
+
+static enum rt_err put_row(FILE *out, const struct rt_table *t, size_t row, struct rt_error *err)
+{
+	enum rt_err rc = RT_OK;
+
+	fputc('{', out);
+	for (size_t i = 0; i < t->columns && !rc; i++) {
+		if (i > 0)
+			fputs(", ", out);
+		rc = put_string(out, t->column[i].name, err);
+		fputs(": ", out);
+		if (!rc)
+			rc = put_value(out, &t->column[i], rt_table_cell(t, row, i), err);
+	}
+	fputc('}', out);
+	return rc;
+}
+
+/* The key and its array, a row a line. */
+static enum rt_err put_table(FILE *out, const struct rt_table *t, struct rt_error *err)
+{
+	enum rt_err rc = put_string(out, t->name, err);
+
+	fputs(": [", out);
+	for (size_t row = 0; row < rt_table_rows(t) && !rc; row++) {
+		fputs(row > 0 ? ",\n" : "\n", out);
+		rc = put_row(out, t, row, err);
+	}
+	fputs("\n],\n", out);
+	return rc;
+}
+
+enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err)
+{
+	struct rt__locale locale;
+	enum rt_err rc = rt_report_result(report, err);
+
+	if (!rc)
+		rc = rt__locale_numbers(&locale, err);
+	if (rc)
+		return rc;
+	fputs("{\n", out);
+	for (size_t i = 0; i < report->tables && !rc; i++)
+		rc = put_table(out, report->table[i], err);
+	fputs("\"notes\": [", out);
+	for (size_t i = 0; i < report->notes && !rc; i++) {
+		fputs(i > 0 ? ",\n" : "\n", out);
+		rc = put_string(out, report->note[i], err);
+	}
+	fputs("\n]\n}\n", out);
+	rt__locale_leave(&locale);
+	return rc ? rc : rt__stream_result(out, err);
+}

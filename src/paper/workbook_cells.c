@@ -1,0 +1,303 @@
+/* Cells of the workbook: formats, text, numbers, formulas, and references to them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "workbook_internal.h"
+
+#define ROW_POINTS    15.0 /* the height of a line of the usual font */
+#define FREE_SPACE    "_-" /* in a number format: the breadth of a dash stays free */
+#define TURNED_POINTS 6.2  /* the height a character of a turned head takes */
+#define TURNED_SPACE  8.0  /* and what stays free above and below */
+
+void rt__check(struct rt__book *book, lxw_error failed)
+{
+	if (!book->failed)
+		book->failed = failed;
+}
+
+const char *rt__say(struct rt__book *book, const char *fmt, ...)
+{
+	char most[256]; /* as long as most are */
+	va_list args, again;
+	char *s = NULL;
+	int n;
+
+	va_start(args, fmt);
+	va_copy(again, args);
+	n = vsnprintf(most, sizeof most, fmt, again);
+	va_end(again);
+	if (n >= 0)
+		s = rt_arena_take(&book->said, (size_t)n + 1);
+	if (!s)
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	else if ((size_t)n < sizeof most)
+		memcpy(s, most, (size_t)n);
+	else
+		vsnprintf(s, (size_t)n + 1, fmt, args);
+	va_end(args);
+	return s ? s : "";
+}
+
+void rt__said(struct rt__book *book)
+{
+	rt_arena_free(book->said);
+	book->said = NULL;
+}
+
+int64_t rt__ten_power(int n)
+{
+	int64_t power = 1;
+
+	while (n-- > 0)
+		power *= 10;
+	return power;
+}
+
+/* ---- formats ---- */
+
+static void set_look(lxw_format *f, enum rt__look look, bool number)
+{
+	switch (look) {
+	case RT__LOOK_PLAIN:
+	case RT__LOOKS:
+		format_set_align(f, number ? LXW_ALIGN_RIGHT : LXW_ALIGN_LEFT);
+		break;
+	case RT__LOOK_WRAP:
+		format_set_text_wrap(f);
+		break;
+	case RT__LOOK_TITLE:
+		format_set_bold(f);
+		format_set_font_size(f, 14);
+		return;
+	case RT__LOOK_OVER:
+	case RT__LOOK_STRONG:
+		format_set_bold(f);
+		format_set_align(f, number || look == RT__LOOK_OVER ? LXW_ALIGN_RIGHT
+								    : LXW_ALIGN_LEFT);
+		break;
+	case RT__LOOK_TURNED:
+		format_set_rotation(f, 90);
+		/* fall through */
+	case RT__LOOK_HEAD:
+	case RT__LOOK_HEAD_OVER:
+	case RT__LOOK_HEAD_BOX:
+		format_set_bold(f);
+		format_set_text_wrap(f);
+		format_set_align(f, look == RT__LOOK_HEAD	 ? LXW_ALIGN_LEFT
+				    : look == RT__LOOK_HEAD_OVER ? LXW_ALIGN_RIGHT
+								 : LXW_ALIGN_CENTER);
+		format_set_align(f, LXW_ALIGN_VERTICAL_BOTTOM);
+		format_set_bottom(f, LXW_BORDER_MEDIUM);
+		return;
+	case RT__LOOK_BOX:
+		format_set_align(f, LXW_ALIGN_CENTER);
+		/* fall through */
+	case RT__LOOK_BOX_TEXT:
+		format_set_border(f, LXW_BORDER_THIN);
+		break;
+	}
+	format_set_align(f, LXW_ALIGN_VERTICAL_TOP);
+}
+
+/* So many decimals.  Outside of boxes there is some space to the right, so that a number keeps
+ * off the text in the next column. */
+static void set_decimals(lxw_format *f, int decimals, bool boxed)
+{
+	char format[32];
+
+	rt_format_real(0, decimals, format, sizeof format);
+	if (!boxed)
+		memcpy(format + strlen(format), FREE_SPACE, sizeof FREE_SPACE);
+	format_set_num_format(f, format);
+}
+
+static lxw_format *new_format(struct rt__book *book, enum rt__look look, bool number)
+{
+	lxw_format *f = workbook_add_format(book->file);
+
+	if (!f) {
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return NULL;
+	}
+	set_look(f, look, number);
+	if (look == RT__LOOK_HEAD_OVER || look == RT__LOOK_OVER)
+		format_set_num_format(f, "@" FREE_SPACE); /* stands over its numbers */
+	return f;
+}
+
+lxw_format *rt__format(struct rt__book *book, enum rt__look look, int decimals)
+{
+	lxw_format **f;
+
+	if (decimals < 0) {
+		f = &book->words[look];
+		if (!*f)
+			*f = new_format(book, look, false);
+		return *f;
+	}
+	if (decimals >= RT__DECIMALS)
+		decimals = RT__DECIMALS - 1;
+	f = &book->number[look][decimals];
+	if (!*f) {
+		*f = new_format(book, look, true);
+		if (*f)
+			set_decimals(*f, decimals, look == RT__LOOK_BOX);
+	}
+	return *f;
+}
+
+/* ---- text and numbers ---- */
+
+void rt__sheet_widen(struct rt__sheet *sheet, lxw_col_t col, size_t cells)
+{
+	if (cells > RT__WIDEST)
+		cells = RT__WIDEST;
+	if (col < RT__WIDTHS && sheet->width[col] < cells)
+		sheet->width[col] = cells;
+}
+
+void rt__put_loose(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *s,
+		   enum rt__look look)
+{
+	lxw_format *f = rt__format(sheet->book, look, RT__TEXT_LOOK);
+
+	rt__check(sheet->book, s ? worksheet_write_string(sheet->at, row, col, s, f)
+				 : worksheet_write_blank(sheet->at, row, col, f));
+}
+
+void rt__put(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *s,
+	     enum rt__look look)
+{
+	size_t cells = s ? rt_width(s) : 0;
+
+	rt__sheet_widen(sheet, col, cells);
+	if (look == RT__LOOK_PLAIN && cells > RT__WIDEST)
+		look = RT__LOOK_WRAP;
+	rt__put_loose(sheet, row, col, s, look);
+}
+
+/* How wide a number is with so many decimals. */
+static size_t number_cells(double v, int decimals)
+{
+	int cells = 1 + (v < 0) + (decimals > 0) + decimals;
+
+	for (v = fabs(v); v >= 10; v /= 10)
+		cells++;
+	return (size_t)cells;
+}
+
+void rt__put_number(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, double v, int decimals,
+		    enum rt__look look)
+{
+	rt__sheet_widen(sheet, col, number_cells(v, decimals));
+	rt__check(sheet->book, worksheet_write_number(sheet->at, row, col, v,
+						      rt__format(sheet->book, look, decimals)));
+}
+
+/* How many lines s needs in so many cells. */
+static size_t lines_of(struct rt__book *book, const char *s, size_t cells)
+{
+	const char *wrapped = rt__wrap(&book->text, s, cells, 0);
+	size_t n = 1;
+
+	if (!wrapped) {
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return n;
+	}
+	while ((wrapped = strchr(wrapped, '\n'))) {
+		wrapped++;
+		n++;
+	}
+	return n;
+}
+
+/* Make the row of heads as tall as its tallest. */
+static void raise(struct rt__sheet *sheet, lxw_row_t row, double height)
+{
+	if (height <= sheet->height)
+		return;
+	sheet->height = height;
+	rt__check(sheet->book, worksheet_set_row(sheet->at, row, height, NULL));
+}
+
+void rt__put_head(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *s,
+		  enum rt__look look)
+{
+	size_t cells = rt__widest_word(s) + 1; /* bold is wider */
+
+	rt__sheet_widen(sheet, col, cells);
+	raise(sheet, row, ROW_POINTS * (double)lines_of(sheet->book, s, cells));
+	rt__put_loose(sheet, row, col, s, look);
+}
+
+void rt__put_turned(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *s)
+{
+	raise(sheet, row, TURNED_POINTS * (double)rt_width(s) + TURNED_SPACE);
+	rt__put_loose(sheet, row, col, s, RT__LOOK_TURNED);
+}
+
+void rt__put_across(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t first, lxw_col_t last,
+		    const char *s)
+{
+	lxw_format *f = rt__format(sheet->book, RT__LOOK_WRAP, RT__TEXT_LOOK);
+	size_t cells = 0;
+
+	for (lxw_col_t col = first; col <= last && col < RT__WIDTHS; col++)
+		cells += sheet->width[col] + 1;
+	rt__check(sheet->book,
+		  worksheet_set_row(sheet->at, row,
+				    ROW_POINTS * (double)lines_of(sheet->book, s, cells), NULL));
+	if (last == first)
+		rt__check(sheet->book, worksheet_write_string(sheet->at, row, first, s, f));
+	else
+		rt__check(sheet->book,
+			  worksheet_merge_range(sheet->at, row, first, row, last, s, f));
+}
+
+/* ---- formulas ---- */
+
+void rt__put_formula(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *formula,
+		     double value, int decimals, enum rt__look look)
+{
+	rt__sheet_widen(sheet, col, number_cells(value, decimals));
+	rt__check(sheet->book,
+		  worksheet_write_formula_num(sheet->at, row, col, formula,
+					      rt__format(sheet->book, look, decimals), value));
+}
+
+void rt__put_formula_text(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
+			  const char *formula, const char *value, int decimals, enum rt__look look)
+{
+	rt__sheet_widen(sheet, col, rt_width(value));
+	rt__check(sheet->book,
+		  worksheet_write_formula_str(sheet->at, row, col, formula,
+					      rt__format(sheet->book, look, decimals), value));
+}
+
+struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col)
+{
+	struct rt__ref ref;
+
+	lxw_rowcol_to_cell(ref.s, row, col);
+	return ref;
+}
+
+struct rt__ref rt__ref_fixed(lxw_row_t row, lxw_col_t col)
+{
+	struct rt__ref ref;
+
+	lxw_rowcol_to_cell_abs(ref.s, row, col, 1, 1);
+	return ref;
+}
+
+struct rt__ref rt__ref_range(lxw_row_t row, lxw_col_t col, lxw_row_t last_row, lxw_col_t last_col)
+{
+	struct rt__ref ref;
+
+	lxw_rowcol_to_range_abs(ref.s, row, col, last_row, last_col);
+	return ref;
+}

@@ -1,0 +1,364 @@
+/* The live formulas of a class's sheet of marks.
+ *
+ * They do the arithmetic of the office in the same whole numbers: points in 1/scale, amounts in
+ * hundredths, and one half-up rounding INT((2 num 10^d + den) / (2 den)) where the rule has one.
+ * A binary fraction is only ever the nearest to a decimal of few digits, and ROUND(x * scale, 0)
+ * gives the whole number back.  Programs take a quotient that is within some 5e-15 of a whole
+ * number for it; two different quotients are further apart than that as long as num x 2 x 10^d
+ * stays below 1e14, which takes coefficients of three decimals and a multiplier of six to reach.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <inttypes.h>
+
+#include "workbook_internal.h"
+
+#define SAY(m, ...) rt__say((m)->sheet.book, __VA_ARGS__)
+
+/* num / den, whole numbers both, rounded half up to so many decimals. */
+static const char *half_up(const struct rt__marks *m, const char *num, const char *den,
+			   int decimals)
+{
+	int64_t unit = rt__ten_power(decimals);
+
+	return SAY(m, "INT((2*(%s)*%" PRId64 "+(%s))/(2*(%s)))/%" PRId64, num, unit, den, den,
+		   unit);
+}
+
+/* An amount of the sheet as whole hundredths. */
+static const char *hundredths(const struct rt__marks *m, lxw_row_t row, lxw_col_t col)
+{
+	return SAY(m, "ROUND(%s*100,0)", rt__ref(row, col).s);
+}
+
+/* x as a whole number of 1/unit. */
+static const char *whole(const struct rt__marks *m, const char *x, int64_t unit)
+{
+	return SAY(m, "ROUND(%s*%" PRId64 ",0)", x, unit);
+}
+
+/* x to the nearest 1/unit, which is the decimal that is meant. */
+static const char *nearest(const struct rt__marks *m, const char *x, int64_t unit)
+{
+	return SAY(m, "ROUND(%s*%" PRId64 ",0)/%" PRId64, x, unit, unit);
+}
+
+/* The cells of one column over all judges of an entry. */
+static struct rt__ref of_entry(const struct rt__marks *m, lxw_row_t row, lxw_col_t col)
+{
+	struct rt__ref ref;
+
+	lxw_rowcol_to_range(ref.s, row, col, row + (lxw_row_t)m->judges - 1, col);
+	return ref;
+}
+
+/* One column over the whole sheet. */
+static struct rt__ref of_all(const struct rt__marks *m, lxw_col_t col)
+{
+	return rt__ref_range(m->first, col, m->last, col);
+}
+
+/* The marks of one row from one item to another. */
+static struct rt__ref marks_of(const struct rt__marks *m, lxw_row_t row, size_t from, size_t to)
+{
+	struct rt__ref ref;
+
+	lxw_rowcol_to_range(ref.s, row, (lxw_col_t)(m->item + from), row,
+			    (lxw_col_t)(m->item + to));
+	return ref;
+}
+
+/* Marks times coefficients from one item to another; a question mark counts nothing. */
+static const char *weighted(const struct rt__marks *m, lxw_row_t row, size_t from, size_t to)
+{
+	return SAY(m, "SUMPRODUCT(%s,%s)", marks_of(m, row, from, to).s,
+		   rt__ref_range(m->coefficients, (lxw_col_t)(m->item + from), m->coefficients,
+				 (lxw_col_t)(m->item + to))
+			   .s);
+}
+
+/* ---- a judge's row ---- */
+
+const char *rt__formula_sum(const struct rt__marks *m, lxw_row_t judge_row)
+{
+	return SAY(m, "=IF(COUNTA(%s)=0,\"\",%s)", marks_of(m, judge_row, 0, m->items - 1).s,
+		   nearest(m, weighted(m, judge_row, 0, m->items - 1), m->scale));
+}
+
+const char *rt__formula_points(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row)
+{
+	bool percent = m->of->rule->taken == RT_TAKEN_PERCENT;
+	struct rt__ref sum = rt__ref(judge_row, m->sum);
+	/* errors in percent come off the percentage, the office's penalties off the points */
+	const char *left = SAY(m, "(%s-%s)", sum.s,
+			       rt__ref(row, percent ? m->penalties : m->together).s);
+
+	return SAY(m, "=IF(%s=\"\",\"\",%s)", sum.s, nearest(m, left, m->scale));
+}
+
+/* The maximum of one sheet in points of 1/scale. */
+static const char *maximum(const struct rt__marks *m)
+{
+	return whole(m, rt__ref_fixed(m->maximum, 0).s, m->scale);
+}
+
+/* 100 x points / most - off; off is NULL for nothing, or whole hundredths. */
+static const char *percentage(const struct rt__marks *m, const char *points, const char *most,
+			      const char *off, int decimals)
+{
+	if (!off)
+		return half_up(m, SAY(m, "100*%s", points), most, decimals);
+	return half_up(m, SAY(m, "%s*10000-%s*%s", points, off, most), SAY(m, "100*%s", most),
+		       decimals);
+}
+
+const char *rt__formula_judge_percent(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row)
+{
+	struct rt__ref points = rt__ref(judge_row, m->points);
+	const char *off = NULL;
+
+	if (m->of->rule->taken == RT_TAKEN_PERCENT)
+		off = hundredths(m, row, m->error_cost);
+	return SAY(m, "=IF(%s=\"\",\"\",%s)", points.s,
+		   percentage(m, whole(m, points.s, m->scale), maximum(m), off,
+			      m->results->judge_percent_digits));
+}
+
+const char *rt__formula_general(const struct rt__marks *m, lxw_row_t judge_row)
+{
+	const struct rt_items *items = m->of->items;
+	const char *sum = "";
+	size_t to;
+
+	/* runs of neighbours, which is one as a rule */
+	for (size_t i = 0; i < m->items; i = to + 1) {
+		to = i;
+		if (!items->at[i].general)
+			continue;
+		while (to + 1 < m->items && items->at[to + 1].general)
+			to++;
+		sum = SAY(m, "%s%s%s", sum, *sum ? "+" : "", weighted(m, judge_row, i, to));
+	}
+	return SAY(m, "=IF(COUNTA(%s)=0,\"\",%s)", marks_of(m, judge_row, 0, m->items - 1).s,
+		   nearest(m, SAY(m, "(%s)", sum), m->scale));
+}
+
+/* ---- an entry's errors and penalties ---- */
+
+const char *rt__formula_error_cost(const struct rt__marks *m, lxw_row_t row)
+{
+	struct rt__ref errors = rt__ref(row, m->errors);
+	size_t steps = m->of->rule->error_steps;
+	const char *cost = "=0";
+
+	for (size_t i = 0; i < steps; i++) {
+		const char *times = SAY(m, "MAX(%s-%zu,0)", errors.s, i);
+
+		if (i + 1 < steps) /* the last step is for all beyond it too */
+			times = SAY(m, "MIN(%s,1)", times);
+		cost = SAY(m, "%s%s*%s", i ? SAY(m, "%s+", cost) : "=",
+			   rt__ref_fixed(m->error[i], 0).s, times);
+	}
+	return cost;
+}
+
+const char *rt__formula_together(const struct rt__marks *m, lxw_row_t row)
+{
+	return SAY(m, "=ROUND(%s+%s,2)", rt__ref(row, m->error_cost).s,
+		   rt__ref(row, m->penalties).s);
+}
+
+const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row)
+{
+	struct rt__ref status = rt__ref(row, m->status);
+
+	if (!m->eliminated)
+		return SAY(m, "=%s", status.s);
+	return SAY(m, "=IF(AND(%s=\"%s\",%s>=%s),\"%s\",%s)", status.s, rt_status_words(RT_ENTERED),
+		   rt__ref(row, m->errors).s, rt__ref_fixed(m->eliminated, 0).s,
+		   rt_status_words(RT_ELIMINATED), status.s);
+}
+
+/* ---- an entry's score ---- */
+
+/* Only what is entered and has a sheet is scored. */
+static const char *if_scored(const struct rt__marks *m, lxw_row_t row, const char *value)
+{
+	return SAY(m, "=IF(OR(%s<>\"%s\",COUNT(%s)=0),\"\",%s)", rt__ref(row, m->outcome).s,
+		   rt_status_words(RT_ENTERED), of_entry(m, row, m->points).s, value);
+}
+
+/* The points of all sheets that are in, in 1/scale. */
+static const char *all_points(const struct rt__marks *m, lxw_row_t row)
+{
+	return whole(m, SAY(m, "SUM(%s)", of_entry(m, row, m->points).s), m->scale);
+}
+
+/* What they could be. */
+static const char *most_points(const struct rt__marks *m, lxw_row_t row)
+{
+	return SAY(m, "COUNT(%s)*%s", of_entry(m, row, m->points).s, maximum(m));
+}
+
+/* The mean of the judges' rounded percentages. */
+static const char *mean_percent(const struct rt__marks *m, lxw_row_t row)
+{
+	struct rt__ref all = of_entry(m, row, m->judge_percent);
+	int64_t unit = rt__ten_power(m->of->rule->judge_decimals);
+
+	return half_up(m, whole(m, SAY(m, "SUM(%s)", all.s), unit),
+		       SAY(m, "COUNT(%s)*%" PRId64, all.s, unit), m->of->rule->percent_decimals);
+}
+
+const char *rt__formula_percent(const struct rt__marks *m, lxw_row_t row)
+{
+	const struct rt_rule *rule = m->of->rule;
+	const char *off = NULL;
+
+	if (rule->judge_decimals >= 0)
+		return if_scored(m, row, mean_percent(m, row));
+	if (rule->taken == RT_TAKEN_PERCENT)
+		off = hundredths(m, row, m->error_cost);
+	return if_scored(m, row,
+			 percentage(m, all_points(m, row), most_points(m, row), off,
+				    rule->percent_decimals));
+}
+
+/* What is added to a score or taken off it, in hundredths. */
+static const char *score_toll(const struct rt__marks *m, lxw_row_t row)
+{
+	return m->of->rule->taken == RT_TAKEN_SCORE ? hundredths(m, row, m->together) : "0";
+}
+
+/* From the rounded percentage: it, or base x (100 - it) / 100, and what is added or taken. */
+static const char *score_of_percent(const struct rt__marks *m, lxw_row_t row)
+{
+	const struct rt_rule *rule = m->of->rule;
+	int64_t unit = rt__ten_power(rule->percent_decimals);
+	const char *percent = whole(m, rt__ref(row, m->percent).s, unit), *num;
+
+	if (rule->scale == RT_PERCENT_SCALE)
+		num = SAY(m, "%s*100-%s*%" PRId64, percent, score_toll(m, row), unit);
+	else
+		num = SAY(m, "%s*(%" PRId64 "-%s)+%s*%" PRId64, rt__ref_fixed(m->base, 0).s,
+			  100 * unit, percent, score_toll(m, row), unit);
+	return half_up(m, num, SAY(m, "%" PRId64, 100 * unit), rule->score_decimals);
+}
+
+/* base x (maximum - points) / maximum + what is added. */
+static const char *converted(const struct rt__marks *m, lxw_row_t row)
+{
+	const char *most = most_points(m, row);
+
+	return half_up(m,
+		       SAY(m, "%s*(%s-%s)*100+%s*%s", rt__ref_fixed(m->base, 0).s, most,
+			   all_points(m, row), score_toll(m, row), most),
+		       SAY(m, "100*%s", most), m->of->rule->score_decimals);
+}
+
+/* base - printed multiplier x mean of the judges' points + what is added; the scale holds the
+ * hundred that hundredths need. */
+static const char *converted_as_printed(const struct rt__marks *m, lxw_row_t row)
+{
+	const char *full = SAY(m, "COUNT(%s)*%" PRId64, of_entry(m, row, m->points).s,
+			       m->scale * m->multiplier_scale);
+	const char *multiplier = whole(m, rt__ref_fixed(m->multiplier, 0).s, m->multiplier_scale);
+
+	return half_up(m,
+		       SAY(m, "%s*%s-%s*%s+%s*%s/100", rt__ref_fixed(m->base, 0).s, full,
+			   multiplier, all_points(m, row), score_toll(m, row), full),
+		       full, m->of->rule->score_decimals);
+}
+
+/* The percentage with the decimals of the score, less all that the rule takes off it. */
+static const char *score_in_percent(const struct rt__marks *m, lxw_row_t row)
+{
+	const struct rt_rule *rule = m->of->rule;
+	const char *off = NULL;
+
+	if (rule->taken == RT_TAKEN_PERCENT)
+		off = hundredths(m, row, m->error_cost);
+	else if (rule->taken == RT_TAKEN_SCORE)
+		off = hundredths(m, row, m->together);
+	return percentage(m, all_points(m, row), most_points(m, row), off, rule->score_decimals);
+}
+
+const char *rt__formula_score(const struct rt__marks *m, lxw_row_t row)
+{
+	const struct rt_rule *rule = m->of->rule;
+	const char *score;
+
+	if (rule->judge_decimals >= 0)
+		score = score_of_percent(m, row);
+	else if (rule->scale == RT_PERCENT_SCALE)
+		score = score_in_percent(m, row);
+	else
+		score = m->multiplier ? converted_as_printed(m, row) : converted(m, row);
+	return if_scored(m, row, score);
+}
+
+/* ---- an entry's place ---- */
+
+const char *rt__formula_ranked(const struct rt__marks *m, lxw_row_t row)
+{
+	struct rt__ref score = rt__ref(row, m->score);
+
+	return SAY(m, "=IF(AND(ISNUMBER(%s),%s<>\"yes\"),%s,\"\")", score.s,
+		   rt__ref(row, m->hors_concours).s, score.s);
+}
+
+const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t step)
+{
+	int64_t unit = 2 * rt__ten_power(m->results->judge_percent_digits);
+	struct rt__ref president = rt__ref(row + (lxw_row_t)m->president, m->judge_percent);
+	const char *worth = NULL;
+
+	switch (m->of->rule->tie[m->tie[step]].by) {
+	case RT_TIE_GENERAL:
+		worth = nearest(m, SAY(m, "SUM(%s)", of_entry(m, row, m->general).s), m->scale);
+		break;
+	case RT_TIE_MEDIAN:
+		worth = nearest(m, SAY(m, "MEDIAN(%s)", of_entry(m, row, m->judge_percent).s),
+				unit);
+		break;
+	case RT_TIE_PRESIDENT:
+		worth = SAY(m, "IF(%s=\"\",%d,%s)", president.s, RT__NO_PRESIDENT, president.s);
+		break;
+	}
+	return SAY(m, "=IF(%s=\"\",\"\",%s)", rt__ref(row, m->ranked).s, worth);
+}
+
+/* How many of one's division, among some, have more than one has (or less). */
+static const char *count_better(const struct rt__marks *m, lxw_row_t row, const char *among,
+				lxw_col_t col, bool lowest)
+{
+	return SAY(m, "SUMPRODUCT(%s*EXACT(%s,%s)*(%s%c%s))", among, of_all(m, m->division).s,
+		   rt__ref(row, m->division).s, of_all(m, col).s, lowest ? '<' : '>',
+		   rt__ref(row, col).s);
+}
+
+static const char *place_by_score(const struct rt__marks *m, lxw_row_t row)
+{
+	const char *among = SAY(m, "ISNUMBER(%s)", of_all(m, m->ranked).s);
+
+	return SAY(m, "=IF(%s=\"\",\"\",1+%s)", rt__ref(row, m->ranked).s,
+		   count_better(m, row, among, m->ranked, m->of->rule->wins == RT_LOWEST_WINS));
+}
+
+const char *rt__formula_place(const struct rt__marks *m, lxw_row_t row, size_t steps)
+{
+	struct rt__ref so_far;
+	const char *among, *place;
+	int64_t limit;
+
+	if (steps == 0)
+		return place_by_score(m, row);
+	so_far = rt__ref(row, m->stage[steps - 1]);
+	among = SAY(m, "(%s=%s)", of_all(m, m->stage[steps - 1]).s, so_far.s);
+	place = SAY(m, "%s+%s", so_far.s, count_better(m, row, among, m->worth[steps - 1], false));
+	limit = m->of->rule->tie[m->tie[steps - 1]].places;
+	if (limit)
+		place = SAY(m, "IF(%s>%" PRId64 ",%s,%s)", so_far.s, limit, so_far.s, place);
+	return SAY(m, "=IF(%s=\"\",\"\",%s)", so_far.s, place);
+}

@@ -1,0 +1,294 @@
+/* Where everything stands on a class's sheet of marks, and what its formulas come to.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "workbook_internal.h"
+
+#define TITLE_ROWS 2
+
+lxw_row_t rt__marks_row(const struct rt__marks *m, size_t entry)
+{
+	return m->first + (lxw_row_t)(entry * m->judges);
+}
+
+size_t rt__marks_entry(const struct rt__marks *m, const struct rt_result *result)
+{
+	return (size_t)(result->entry - m->of->entries->at);
+}
+
+/* How many of `most` decimals the units of 10^-most need. */
+static int decimals_of(int64_t units, int most)
+{
+	while (most > 0 && units % 10 == 0) {
+		units /= 10;
+		most--;
+	}
+	return most;
+}
+
+static int larger(int a, int b)
+{
+	return a > b ? a : b;
+}
+
+/* Points need a decimal for half marks and those of the coefficients; what is taken off them
+ * is hundredths. */
+static void plan_scales(struct rt__marks *m)
+{
+	const struct rt_rule *rule = m->of->rule;
+	int coefficients = 0, amounts = 0;
+
+	for (size_t i = 0; i < m->items; i++)
+		coefficients = larger(coefficients,
+				      decimals_of(m->of->items->at[i].coefficient_x1000, 3));
+	for (size_t i = 0; i < rule->error_steps && rule->taken == RT_TAKEN_POINTS; i++)
+		amounts = larger(amounts, decimals_of(rule->error[i].amount_x100, 2));
+	for (size_t i = 0; i < m->entries && rule->taken != RT_TAKEN_SCORE; i++)
+		amounts = larger(amounts, decimals_of(m->result[i]->points_x100, 2));
+	m->point_decimals = larger(coefficients + 1, amounts);
+	m->scale = rt__ten_power(larger(coefficients + 1, 2));
+	m->multiplier_scale = rt__ten_power(decimals_of(m->of->test->multiplier_x1000000, 6));
+}
+
+/* ---- columns ---- */
+
+static bool has_general(const struct rt__marks *m)
+{
+	for (size_t i = 0; i < m->items; i++)
+		if (m->of->items->at[i].general)
+			return true;
+	return false;
+}
+
+/* The tie-breaks of the rule that can part anybody in this test. */
+static void plan_ties(struct rt__marks *m)
+{
+	const struct rt_rule *rule = m->of->rule;
+
+	for (size_t i = 0; i < rule->tie_steps; i++)
+		if (rule->tie[i].by != RT_TIE_GENERAL || has_general(m))
+			m->tie[m->tie_steps++] = i;
+}
+
+static bool parts_by_general(const struct rt__marks *m)
+{
+	for (size_t i = 0; i < m->tie_steps; i++)
+		if (m->of->rule->tie[m->tie[i]].by == RT_TIE_GENERAL)
+			return true;
+	return false;
+}
+
+static void plan_columns(struct rt__marks *m)
+{
+	lxw_col_t col = 0;
+
+	m->number = col++;
+	m->driver = col++;
+	m->judge = col++;
+	m->item = col;
+	col = (lxw_col_t)(col + m->items);
+	m->sum = col++;
+	/* nothing comes off the sheets: the points are the sum */
+	m->points = m->of->rule->taken == RT_TAKEN_SCORE ? m->sum : col++;
+	m->judge_percent = col++;
+	m->general = parts_by_general(m) ? col++ : RT__NO_COLUMN;
+	m->errors = col++;
+	m->error_cost = col++;
+	m->penalties = col++;
+	m->together = col++;
+	m->percent = col++;
+	m->score = col++;
+	m->place = col++;
+	m->outcome = col++;
+	m->division = col++;
+	m->hors_concours = col++;
+	m->status = col++;
+	m->ranked = col++;
+	for (size_t i = 0; i < m->tie_steps; i++) {
+		m->stage[i] = col++;
+		m->worth[i] = col++;
+	}
+}
+
+/* ---- rows ---- */
+
+static void plan_rows(struct rt__marks *m)
+{
+	const struct rt_rule *rule = m->of->rule;
+	lxw_row_t row;
+
+	m->heads = TITLE_ROWS;
+	m->coefficients = m->heads + 1;
+	m->first = m->coefficients + 1;
+	row = m->last = m->first + (lxw_row_t)(m->entries * m->judges) - (m->entries > 0);
+	m->words = row + 2;
+	row += 3;
+	m->maximum = row++;
+	if (rule->scale == RT_PENALTY_SCALE) {
+		m->base = row++;
+		if (rule->judge_decimals < 0 && m->of->test->multiplier_x1000000 > 0)
+			m->multiplier = row++;
+	}
+	for (size_t i = 0; i < rule->error_steps; i++)
+		m->error[i] = row++;
+	while (m->eliminating < rule->error_steps && !rule->error[m->eliminating].eliminated)
+		m->eliminating++;
+	if (m->eliminating++ < rule->error_steps)
+		m->eliminated = row++;
+	m->figures_end = row;
+}
+
+/* ---- workings ---- */
+
+static int compare_numbers(const void *left, const void *right)
+{
+	int64_t a = *(const int64_t *)left, b = *(const int64_t *)right;
+
+	return (a > b) - (a < b);
+}
+
+/* Twice the median of the judges' percentages; `percent` has room for all. */
+static int64_t twice_median(const struct rt__marks *m, const struct rt_result *result,
+			    int64_t *percent)
+{
+	size_t n = 0;
+
+	for (size_t j = 0; j < m->judges; j++)
+		if (result->judge[j].in)
+			percent[n++] = result->judge[j].percent;
+	qsort(percent, n, sizeof *percent, compare_numbers);
+	return percent[(n - 1) / 2] + percent[n / 2];
+}
+
+static int64_t worth_of(const struct rt__marks *m, const struct rt_result *result, size_t step,
+			int64_t *percent)
+{
+	const struct rt_judge_result *president = &result->judge[m->president];
+
+	switch (m->of->rule->tie[m->tie[step]].by) {
+	case RT_TIE_GENERAL:
+		return result->general_x10000;
+	case RT_TIE_MEDIAN:
+		return twice_median(m, result, percent);
+	case RT_TIE_PRESIDENT:
+		return president->in
+			       ? president->percent
+			       : RT__NO_PRESIDENT * rt__ten_power(m->results->judge_percent_digits);
+	}
+	return 0;
+}
+
+double rt__marks_worth(const struct rt__marks *m, size_t entry, size_t step, int *decimals)
+{
+	int digits = m->results->judge_percent_digits;
+	double worth = (double)m->working[entry].worth[step];
+
+	switch (m->of->rule->tie[m->tie[step]].by) {
+	case RT_TIE_GENERAL:
+		*decimals = m->point_decimals;
+		return worth / 10000;
+	case RT_TIE_MEDIAN:
+		*decimals = digits + 1;
+		return worth / (double)(2 * rt__ten_power(digits));
+	case RT_TIE_PRESIDENT:
+		break;
+	}
+	*decimals = digits;
+	return worth / (double)rt__ten_power(digits);
+}
+
+static bool is_ranked(const struct rt_result *result)
+{
+	return result->scored && !result->entry->hors_concours;
+}
+
+static bool same_division(const struct rt_result *a, const struct rt_result *b)
+{
+	const char *left = a->division ? a->division : "";
+
+	return strcmp(left, b->division ? b->division : "") == 0;
+}
+
+/* Whether b is to stand before a when only the first `steps` of score and tie-breaks count and
+ * they are equal before the last of them. */
+static bool is_better(const struct rt__marks *m, size_t a, size_t b, size_t steps)
+{
+	const struct rt__working *w = m->working;
+	bool lowest = m->of->rule->wins == RT_LOWEST_WINS;
+	int64_t score_a = m->result[a]->score, score_b = m->result[b]->score;
+
+	if (steps == 0)
+		return lowest ? score_b < score_a : score_b > score_a;
+	return w[a].stage[steps - 1] == w[b].stage[steps - 1] &&
+	       w[b].worth[steps - 1] > w[a].worth[steps - 1];
+}
+
+/* The place of an entry after so many tie-breaks, as the formula of that column has it. */
+static size_t place_after(const struct rt__marks *m, size_t entry, size_t steps)
+{
+	size_t place = steps ? m->working[entry].stage[steps - 1] : 1;
+	int64_t limit = steps ? m->of->rule->tie[m->tie[steps - 1]].places : 0;
+
+	if (limit && place > (size_t)limit)
+		return place;
+	for (size_t i = 0; i < m->entries; i++)
+		place += is_ranked(m->result[i]) && same_division(m->result[i], m->result[entry]) &&
+			 is_better(m, entry, i, steps);
+	return place;
+}
+
+static void work_out(struct rt__marks *m)
+{
+	int64_t *percent = calloc(m->judges + 1, sizeof *percent);
+
+	if (!percent) {
+		rt__check(m->sheet.book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return;
+	}
+	for (size_t i = 0; i < m->entries; i++)
+		for (size_t step = 0; step < m->tie_steps && is_ranked(m->result[i]); step++)
+			m->working[i].worth[step] = worth_of(m, m->result[i], step, percent);
+	for (size_t step = 0; step <= m->tie_steps; step++)
+		for (size_t i = 0; i < m->entries; i++)
+			if (is_ranked(m->result[i]))
+				m->working[i].stage[step] = place_after(m, i, step);
+	free(percent);
+}
+
+/* ---- all ---- */
+
+static void find_president(struct rt__marks *m)
+{
+	const struct rt_judges *judges = &m->of->class_->judges;
+
+	for (size_t j = judges->n; j-- > 0;)
+		if (judges->at[j].president)
+			m->president = j;
+}
+
+void rt__marks_plan(struct rt__marks *m)
+{
+	struct rt_arena **text = &m->sheet.book->text;
+
+	m->of = m->results->of;
+	m->judges = m->of->class_->judges.n;
+	m->items = m->of->items->n;
+	m->entries = m->of->entries->n;
+	m->result = rt_arena_take(text, (m->entries + 1) * sizeof *m->result);
+	m->working = rt_arena_take(text, (m->entries + 1) * sizeof *m->working);
+	if (!m->result || !m->working) {
+		rt__check(m->sheet.book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return;
+	}
+	for (size_t i = 0; i < m->results->n; i++)
+		m->result[rt__marks_entry(m, &m->results->at[i])] = &m->results->at[i];
+	find_president(m);
+	plan_scales(m);
+	plan_ties(m);
+	plan_columns(m);
+	plan_rows(m);
+	work_out(m);
+}

@@ -1,0 +1,193 @@
+/* The sheet of results: every class as it is read out, each on a page of its own; scores and
+ * places follow the sheets of marks.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <stdlib.h>
+
+#include "workbook_internal.h"
+
+enum column {
+	PLACE,
+	NUMBER,
+	DRIVER,
+	HORSES,
+	DIVISION,
+	STATUS,
+	SCORE,
+	PERCENT,
+	ERRORS,
+	PENALTIES,
+	COLUMNS /* then a column a judge */
+};
+
+#define HEAD_ROW	 1
+#define FORMATTED_BREAKS 1023 /* so many page breaks a sheet may have */
+
+static void write_heads(struct rt__sheet *sheet, size_t judges)
+{
+	static const char *const heads[COLUMNS] = {
+		"Place",  "No.",   "Driver or rider", "Horses",		  "Division",
+		"Status", "Score", "Percent",	      "Errors of course", "Errors and penalties",
+	};
+	const struct rt_workbook *of = sheet->book->of;
+
+	rt__put_loose(sheet, 0, 0,
+		      rt__say(sheet->book, "%s, %s: results", of->title ? of->title : "",
+			      of->day ? of->day : ""),
+		      RT__LOOK_TITLE);
+	for (lxw_col_t i = 0; i < COLUMNS; i++)
+		rt__put_head(sheet, HEAD_ROW, i, heads[i],
+			     i >= DRIVER && i <= STATUS ? RT__LOOK_HEAD : RT__LOOK_HEAD_OVER);
+	for (size_t j = 0; j < judges; j++)
+		rt__put_head(sheet, HEAD_ROW, (lxw_col_t)(COLUMNS + j), "Percent at",
+			     RT__LOOK_HEAD_OVER);
+}
+
+/* The class's own head: its name, and the judges over their columns. */
+static void write_class_head(struct rt__sheet *sheet, lxw_row_t row, const struct rt__marks *m)
+{
+	const struct rt_class *class_ = m->of->class_;
+	const struct rt_rule *rule = m->of->rule;
+
+	rt__put_loose(sheet, row, 0,
+		      rt__say(sheet->book, "%s: %s (%s; %s wins)%s", class_->name, class_->title,
+			      rule->scale == RT_PENALTY_SCALE ? "penalties" : "per cent",
+			      rt_wins_words(rule->wins),
+			      m->results->complete ? "" : ", provisional"),
+		      RT__LOOK_STRONG);
+	for (size_t j = 0; j < m->judges; j++)
+		rt__put(sheet, row, (lxw_col_t)(COLUMNS + j), class_->judges.at[j].position,
+			RT__LOOK_OVER);
+}
+
+/* A row of results, and where it comes from. */
+struct line {
+	struct rt__sheet *sheet;
+	const struct rt__marks *m;
+	const struct rt_result *result;
+	lxw_row_t row;	/* here */
+	lxw_row_t from; /* there: the first of the entry */
+};
+
+/* What stands in a cell of the sheet of marks: a number, or an empty text. */
+static void follow(const struct line *l, lxw_col_t col, lxw_row_t from_row, lxw_col_t from,
+		   bool there, double value, int decimals)
+{
+	enum rt__look look = col == PLACE || col == SCORE ? RT__LOOK_STRONG : RT__LOOK_PLAIN;
+	const char *formula = rt__say(l->sheet->book, "=%s%s", l->m->sheet.quoted,
+				      rt__ref_fixed(from_row, from).s);
+
+	if (there)
+		rt__put_formula(l->sheet, l->row, col, formula, value, decimals, look);
+	else
+		rt__put_formula_text(l->sheet, l->row, col, formula, "", decimals, look);
+}
+
+static const char *status_of(const struct rt_result *result)
+{
+	if (result->status != RT_ENTERED)
+		return rt_status_words(result->status);
+	if (result->entry->hors_concours)
+		return "hors concours";
+	return result->scored ? "finished" : rt_status_words(RT_ENTERED);
+}
+
+static void follow_words(const struct line *l)
+{
+	const struct rt__marks *m = l->m;
+	const char *entered = rt_status_words(RT_ENTERED), *sheet = m->sheet.quoted;
+	struct rt__ref outcome = rt__ref_fixed(l->from, m->outcome);
+	struct rt__book *book = l->sheet->book;
+	const char *formula = rt__say(book, "=%s%s&\"\"", sheet,
+				      rt__ref_fixed(l->from, m->division).s);
+
+	rt__put_formula_text(l->sheet, l->row, DIVISION, formula,
+			     l->result->division ? l->result->division : "", RT__TEXT_LOOK,
+			     RT__LOOK_PLAIN);
+	formula = rt__say(book,
+			  "=IF(%s%s<>\"%s\",%s%s,IF(%s%s=\"yes\",\"hors concours\","
+			  "IF(ISNUMBER(%s%s),\"finished\",\"%s\")))",
+			  sheet, outcome.s, entered, sheet, outcome.s, sheet,
+			  rt__ref_fixed(l->from, m->hors_concours).s, sheet,
+			  rt__ref_fixed(l->from, m->score).s, entered);
+	rt__put_formula_text(l->sheet, l->row, STATUS, formula, status_of(l->result), RT__TEXT_LOOK,
+			     RT__LOOK_PLAIN);
+}
+
+static void follow_judges(const struct line *l)
+{
+	const struct rt__marks *m = l->m;
+	int digits = m->results->judge_percent_digits;
+
+	for (size_t j = 0; j < m->judges; j++)
+		follow(l, (lxw_col_t)(COLUMNS + j), l->from + (lxw_row_t)j, m->judge_percent,
+		       l->result->judge[j].in,
+		       (double)l->result->judge[j].percent / (double)rt__ten_power(digits), digits);
+}
+
+static void write_line(const struct line *l)
+{
+	const struct rt_result *result = l->result;
+	const struct rt__marks *m = l->m;
+	int score = m->of->rule->score_decimals, percent = m->of->rule->percent_decimals;
+
+	follow(l, PLACE, l->from, m->place, result->place > 0, (double)result->place, 0);
+	rt__put_number(l->sheet, l->row, NUMBER, (double)result->entry->number, 0, RT__LOOK_PLAIN);
+	rt__put(l->sheet, l->row, DRIVER, result->entry->driver, RT__LOOK_PLAIN);
+	rt__put(l->sheet, l->row, HORSES, result->entry->horses, RT__LOOK_PLAIN);
+	follow_words(l);
+	follow(l, SCORE, l->from, m->score, result->scored,
+	       (double)result->score / (double)rt__ten_power(score), score);
+	follow(l, PERCENT, l->from, m->percent, result->scored,
+	       (double)result->percent / (double)rt__ten_power(percent), percent);
+	follow(l, ERRORS, l->from, m->errors, true, (double)result->errors, 0);
+	follow(l, PENALTIES, l->from, m->together, true, (double)result->penalty_x100 / 100, 2);
+	follow_judges(l);
+	rt__said(l->sheet->book);
+}
+
+/* The class from `row` on; returns the first row after it. */
+static lxw_row_t write_class(struct rt__sheet *sheet, lxw_row_t row, const struct rt__marks *m)
+{
+	write_class_head(sheet, row++, m);
+	for (size_t i = 0; i < m->results->n; i++) {
+		const struct rt_result *result = &m->results->at[i];
+		struct line l = {sheet, m, result, row++,
+				 rt__marks_row(m, rt__marks_entry(m, result))};
+
+		write_line(&l);
+	}
+	return row;
+}
+
+static size_t most_judges(const struct rt__marks *marks, size_t n)
+{
+	size_t most = 0;
+
+	for (size_t c = 0; c < n; c++)
+		if (marks[c].judges > most)
+			most = marks[c].judges;
+	return most;
+}
+
+void rt__write_results(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n)
+{
+	lxw_row_t row = HEAD_ROW + 1, *breaks = calloc(n + 1, sizeof *breaks);
+
+	if (!breaks) {
+		rt__check(sheet->book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return;
+	}
+	write_heads(sheet, most_judges(marks, n));
+	for (size_t c = 0; c < n; c++) {
+		row = write_class(sheet, row, &marks[c]) + 1;
+		if (c + 1 < n && c < FORMATTED_BREAKS)
+			breaks[c] = row; /* before the next class; ended by a 0 */
+	}
+	rt__check(sheet->book, worksheet_set_h_pagebreaks(sheet->at, breaks));
+	rt__sheet_freeze(sheet, HEAD_ROW + 1, HORSES);
+	rt__sheet_repeat(sheet, 0, HEAD_ROW);
+	rt__sheet_end(sheet);
+	free(breaks);
+}

@@ -1,0 +1,178 @@
+/* Sheets of the workbook: their names, their set-up for screen and paper.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "workbook_internal.h"
+
+#define HEAD_CHARACTERS 60 /* of each part of a page head: twice as many with && stay below 255 */
+#define PAPER_A4	9
+
+/* ---- names ---- */
+
+/* The bytes of s that make at most so many UTF-16 units, which is how names are counted. */
+static size_t cut(const char *s, size_t units)
+{
+	size_t n = 0;
+
+	while (s[n]) {
+		size_t took = (unsigned char)s[n] >= 0xF0 ? 2 : 1, bytes = 1;
+
+		if (took > units)
+			break;
+		units -= took;
+		while (((unsigned char)s[n + bytes] & 0xC0) == 0x80)
+			bytes++;
+		n += bytes;
+	}
+	while (n > 0 && s[n - 1] == ' ')
+		n--;
+	return n;
+}
+
+/* Whether a formula may not need quotes around it. */
+static bool is_plain(const char *name)
+{
+	return name[strspn(name, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
+				 "0123456789_.")] == '\0';
+}
+
+/* The name without what the format forbids, behind the prefix where it needs that. */
+static const char *allowed(struct rt__book *book, const char *prefix, const char *name)
+{
+	char *s;
+	size_t n;
+
+	if (!name || !*name)
+		name = "Sheet";
+	n = strlen(name);
+	s = rt_arena_take(&book->text, n + 1);
+	if (!s) {
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return "Sheet";
+	}
+	for (size_t i = 0; i < n; i++) {
+		bool edge = i == 0 || i == n - 1;
+		bool bad = strchr("[]:*?/\\", name[i]) || (unsigned char)name[i] < ' ' ||
+			   (edge && name[i] == '\'');
+
+		s[i] = bad ? '-' : name[i];
+	}
+	return prefix && is_plain(s) ? rt__say(book, "%s%s", prefix, s) : s;
+}
+
+/* Whether nobody has this name; then it is taken. */
+static bool take_name(struct rt__book *book, const char *name)
+{
+	bool nomem = false, free_so_far;
+	char *folded = rt_fold(name);
+
+	if (!folded) {
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+		return true;
+	}
+	free_so_far = rt_map_put(&book->names, folded, 0, &nomem) == RT_MAP_NONE;
+	free(folded);
+	if (nomem)
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	return free_so_far;
+}
+
+/* The name itself, or with " 2", " 3"... behind. */
+static void choose_name(struct rt__sheet *sheet, const char *name)
+{
+	char number[24] = "";
+
+	for (size_t i = 2;; i++) {
+		size_t n = cut(name, RT__SHEET_NAME - strlen(number));
+
+		snprintf(sheet->name, sizeof sheet->name, "%.*s%s", (int)n, name, number);
+		if (take_name(sheet->book, sheet->name))
+			break;
+		snprintf(number, sizeof number, " %zu", i);
+	}
+}
+
+/* The name as a formula writes it: 'It''s P1'! */
+static void quote_name(struct rt__sheet *sheet)
+{
+	char *out = sheet->quoted;
+
+	*out++ = '\'';
+	for (const char *s = sheet->name; *s; s++) {
+		if (*s == '\'')
+			*out++ = '\'';
+		*out++ = *s;
+	}
+	memcpy(out, "'!", sizeof "'!");
+}
+
+/* ---- paper ---- */
+
+/* A part of a page's head or foot: & begins a code there, and the length is limited. */
+static void add_part(char *out, size_t size, const char *code, const char *s)
+{
+	size_t at = strlen(out), n = cut(s, HEAD_CHARACTERS);
+
+	at += (size_t)snprintf(out + at, size - at, "%s", code);
+	for (size_t i = 0; i < n && at + 3 < size; i++) {
+		if (s[i] == '&')
+			out[at++] = '&';
+		out[at++] = (unsigned char)s[i] < ' ' ? ' ' : s[i];
+	}
+	out[at] = '\0';
+}
+
+static void set_page(struct rt__sheet *sheet, const char *right)
+{
+	const struct rt_workbook *of = sheet->book->of;
+	char head[HEAD_CHARACTERS * 16] = "", foot[HEAD_CHARACTERS * 16] = "";
+
+	add_part(head, sizeof head, "&L", of->title ? of->title : "");
+	add_part(head, sizeof head, "&R", right ? right : sheet->name);
+	add_part(foot, sizeof foot, "&LMade ", of->when ? of->when : "");
+	add_part(foot, sizeof foot, "&RPage &P of &N", "");
+	worksheet_set_landscape(sheet->at);
+	worksheet_set_paper(sheet->at, PAPER_A4);
+	worksheet_fit_to_pages(sheet->at, 1, 0);
+	worksheet_set_margins(sheet->at, 0.5, 0.5, 0.8, 0.7);
+	rt__check(sheet->book, worksheet_set_header(sheet->at, head));
+	rt__check(sheet->book, worksheet_set_footer(sheet->at, foot));
+}
+
+/* ---- sheets ---- */
+
+void rt__sheet_add(struct rt__sheet *sheet, struct rt__book *book, const char *prefix,
+		   const char *name, const char *right)
+{
+	memset(sheet, 0, sizeof *sheet);
+	sheet->book = book;
+	choose_name(sheet, allowed(book, prefix, name));
+	quote_name(sheet);
+	sheet->at = workbook_add_worksheet(book->file, sheet->name);
+	if (sheet->at)
+		set_page(sheet, right);
+	else
+		rt__check(book, LXW_ERROR_SHEETNAME_ALREADY_USED);
+}
+
+void rt__sheet_freeze(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col)
+{
+	worksheet_freeze_panes(sheet->at, row, col);
+}
+
+void rt__sheet_repeat(struct rt__sheet *sheet, lxw_row_t first, lxw_row_t last)
+{
+	rt__check(sheet->book, worksheet_repeat_rows(sheet->at, first, last));
+}
+
+void rt__sheet_end(struct rt__sheet *sheet)
+{
+	for (lxw_col_t col = 0; col < RT__WIDTHS; col++)
+		if (sheet->width[col] > 0)
+			rt__check(sheet->book,
+				  worksheet_set_column(sheet->at, col, col,
+						       (double)sheet->width[col] + 1.2, NULL));
+}

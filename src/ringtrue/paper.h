@@ -1,0 +1,89 @@
+/* paper: a report as text, CSV and JSON; the workbook; files written beside their target.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_PAPER_H
+#define RINGTRUE_PAPER_H
+
+#include <stdio.h>
+
+#include <ringtrue/base.h>
+#include <ringtrue/office.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- reports ----------------------------------------------------------------------------- */
+
+/* All three return RT_E_NOMEM also for a report that lost something on the way, and RT_E_IO when
+ * the stream has failed (it is flushed).  What they write does not depend on the locale. */
+
+/* As aligned text: tables under their titles, wide columns left out, long cells broken between
+ * words so that it reads in `columns` cells (80 where 0); a name is never cut off, a number
+ * never broken; what is not there is an empty cell.  Lengths in feet and inches when `feet`.
+ * Notes below.  No line ends in a space, and there are no codes for colour. */
+RT_API enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsigned columns,
+				 bool feet, struct rt_error *err);
+/* As CSV (RFC 4180, but lines end with LF): each table with its header row, an empty line
+ * between tables; the notes last, as a table of one column `note`.  Metric; yes and no; real
+ * numbers with the fewest digits that read back to the same value. */
+RT_API enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, struct rt_error *err);
+/* As one JSON object: each table an array of row objects, and `notes`, an array of strings.
+ * Real numbers as in CSV, decimals with their exact digits.  Metric.  RT_E_INPUT when a text is
+ * not UTF-8. */
+RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err);
+
+/* ---- files ------------------------------------------------------------------------------- */
+
+/* A file that is written beside its target and takes its name only when it is whole. */
+struct rt_outfile;
+/* Make the temporary file in the target's folder; *out is NULL on failure.  RT_E_IO, with the
+ * path in plain words, when the target is a folder or no ordinary file, may not be written, or
+ * its folder is not there.  A symbolic link stays: what it leads to is replaced. */
+RT_API enum rt_err rt_outfile_open(struct rt_outfile **out, const char *path, struct rt_error *err);
+/* The temporary file's path, for a library that opens it by name; it is f's. */
+RT_API const char *rt_outfile_path(const struct rt_outfile *f);
+/* Sync, rename over the target, sync the folder, and release f; on failure (RT_E_IO) the target
+ * is as it was and the temporary file is gone.  A target that was there keeps its permission
+ * bits; a new one has those of the program's mask. */
+RT_API enum rt_err rt_outfile_commit(struct rt_outfile *f, struct rt_error *err);
+/* Drop it; NULL is accepted. */
+RT_API void rt_outfile_discard(struct rt_outfile *f);
+
+/* ---- workbook ---------------------------------------------------------------------------- */
+
+/* A page of the workbook made from a report (a level's turns, a ring check): a sheet named
+ * `name`, titled `title`.  Wide columns stand to the right of what is printed. */
+struct rt_workbook_page {
+	const char *name, *title;
+	const struct rt_report *report;
+};
+
+struct rt_workbook {
+	const char *title; /* of the show */
+	const char *day;
+	const char *when; /* YYYY-MM-DD HH:MM:SS that the file carries as its making */
+	const struct rt_results *const *results; /* the classes in order */
+	size_t classes;
+	const struct rt_workbook_page *page;
+	size_t pages;
+};
+
+/* Write the workbook: a sheet Entries, for each class a sheet of marks (named by the class) with
+ * live formulas, a sheet Results that follows them, then the pages.
+ *
+ * On a sheet of marks an entry has a row a judge; a question mark stands where keyings differ.
+ * Whatever stands in a box may be changed: marks, coefficients, errors, penalties, division,
+ * hors concours, status, and the rule's figures below; points, percentages, scores and places
+ * follow with the same exact arithmetic as rt_results_make.  The formulas need no newer function
+ * than SUMPRODUCT and carry the values they come to.
+ *
+ * The same input gives the same bytes, whatever the locale and time zone.  RT_E_IO when the
+ * file cannot be written whole (then an older one stays as it was); RT_E_NOMEM. */
+RT_API enum rt_err rt_workbook_write(const char *path, const struct rt_workbook *workbook,
+				     struct rt_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,610 @@
+/* Checks of paper: a report as text, CSV and JSON; files that take their name when whole.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include <check.h>
+#include <fcntl.h>
+#include <float.h>
+#include <jansson.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <ringtrue/paper.h>
+
+#include "paper_locale.h"
+
+/* ---- a report, and what becomes of it ---- */
+
+static const struct rt_column peg_columns[] = {
+	{"peg", "Peg", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"off_m", "Off", RT_REAL, RT_METRE, 2, false},
+	{"count", "Readings", RT_INT, RT_NO_UNIT, 0, false},
+	{"score", "Score", RT_DECIMAL, RT_PERCENT, 0, false},
+	{"percent", "Percent", RT_DECIMAL, RT_PERCENT, 0, false},
+	{"good", "Good", RT_BOOL, RT_NO_UNIT, 0, false},
+	{"inner", "Inner", RT_REAL, RT_DEGREE, 1, true},
+};
+
+static void put_peg(struct rt_table *t, const char *peg, double off_m, int64_t score)
+{
+	rt_put_text(t, peg);
+	rt_put_real(t, off_m);
+	rt_put_int(t, 4);
+	rt_put_decimal(t, score, 2);
+	rt_put_null(t);
+	rt_put_bool(t, off_m < 0.1);
+	rt_put_real(t, 0.1);
+}
+
+static void make_pegs(struct rt_report *r)
+{
+	struct rt_table *t = rt_report_table(r, "pegs", "Pegs of the Åby ring", peg_columns, 7);
+
+	put_peg(t, "Å", 0.528, 4160);
+	put_peg(t, "馬場", 1.0 / 3, -5);
+	rt_report_note(r, "%s", RT_CAUTION);
+	rt_report_note(r, "Move Å.");
+}
+
+enum kind { TEXT, FEET, CSV, JSON };
+
+/* The report in a string of the caller's. */
+static char *paper(const struct rt_report *r, enum kind kind, unsigned columns)
+{
+	char *s = NULL;
+	size_t n = 0;
+	FILE *out = open_memstream(&s, &n);
+	enum rt_err rc;
+
+	ck_assert_ptr_nonnull(out);
+	if (kind == CSV)
+		rc = rt_paper_csv(out, r, NULL);
+	else if (kind == JSON)
+		rc = rt_paper_json(out, r, NULL);
+	else
+		rc = rt_paper_text(out, r, columns, kind == FEET, NULL);
+	fclose(out);
+	ck_assert_int_eq(rc, RT_OK);
+	return s;
+}
+
+static void expect(const struct rt_report *r, enum kind kind, const char *expected)
+{
+	char *s = paper(r, kind, 0);
+
+	ck_assert_str_eq(s, expected);
+	free(s);
+}
+
+#define PEGS_TEXT                                                                                  \
+	"Pegs of the Åby ring\n"                                                                  \
+	"Peg   Off (m)  Readings  Score (%)  Percent  Good\n"                                      \
+	"----  -------  --------  ---------  -------  ----\n"                                      \
+	"Å        0.53         4      41.60           no\n"                                       \
+	"馬場     0.33         4      -0.05           no\n"                                      \
+	"\n"                                                                                       \
+	"An estimate for planning. Footing, slope, harness and the animal decide; local\n"         \
+	"  rules and the officials on the ground come first.\n"                                    \
+	"Move Å.\n"
+
+#define PEGS_CSV                                                                                   \
+	"peg,off_m,count,score,percent,good,inner\n"                                               \
+	"Å,0.528,4,41.60,,no,0.1\n"                                                               \
+	"馬場,0.3333333333333333,4,-0.05,,no,0.1\n"                                              \
+	"\n"                                                                                       \
+	"note\n"                                                                                   \
+	"\"An estimate for planning. Footing, slope, harness and the animal decide; local "        \
+	"rules and the officials on the ground come first.\"\n"                                    \
+	"Move Å.\n"
+
+#define PEGS_JSON                                                                                  \
+	"{\n"                                                                                      \
+	"\"pegs\": [\n"                                                                            \
+	"{\"peg\": \"Å\", \"off_m\": 0.528, \"count\": 4, \"score\": 41.60, "                     \
+	"\"percent\": null, \"good\": false, \"inner\": 0.1},\n"                                   \
+	"{\"peg\": \"馬場\", \"off_m\": 0.3333333333333333, \"count\": 4, \"score\": -0.05, "    \
+	"\"percent\": null, \"good\": false, \"inner\": 0.1}\n"                                    \
+	"],\n"                                                                                     \
+	"\"notes\": [\n"                                                                           \
+	"\"An estimate for planning. Footing, slope, harness and the animal decide; local "        \
+	"rules and the officials on the ground come first.\",\n"                                   \
+	"\"Move Å.\"\n"                                                                           \
+	"]\n"                                                                                      \
+	"}\n"
+
+static void expect_pegs(const struct rt_report *r)
+{
+	expect(r, TEXT, PEGS_TEXT);
+	expect(r, CSV, PEGS_CSV);
+	expect(r, JSON, PEGS_JSON);
+}
+
+/* The same in C, where libsmartcols by itself would write accents as codes, and where numbers
+ * have a comma and a dot between thousands. */
+START_TEST(every_paper_in_every_locale)
+{
+	static const char *const locales[] = {"C", "C.UTF-8", "de_DE.UTF-8"};
+	struct rt_report r = {0};
+
+	make_pegs(&r);
+	for (size_t i = 0; i < sizeof locales / sizeof *locales; i++) {
+		bool there = paper_locale(locales[i]);
+
+		ck_assert(there || i == 2); /* German is not on every system */
+		if (there)
+			expect_pegs(&r);
+	}
+	paper_locale("C");
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(feet_only_where_there_were_metres)
+{
+	static const struct rt_column columns[] = {
+		{"length_m", "Length", RT_REAL, RT_METRE, 3, false},
+		{"time_s", "Time", RT_REAL, RT_SECOND, 1, false},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "legs", NULL, columns, 2);
+
+	rt_put_real(t, 40);
+	rt_put_real(t, 11.08);
+	rt_put_real(t, 0.53);
+	rt_put_null(t);
+	expect(&r, FEET,
+	       "Length (ft)  Time (s)\n"
+	       "-----------  --------\n"
+	       "131 ft 3 in      11.1\n"
+	       "  1 ft 9 in\n");
+	expect(&r, TEXT,
+	       "Length (m)  Time (s)\n"
+	       "----------  --------\n"
+	       "    40.000      11.1\n"
+	       "     0.530\n");
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(an_empty_table_says_none)
+{
+	struct rt_report r = {0};
+
+	rt_report_table(&r, "problems", "Problems", peg_columns, 7);
+	rt_report_note(&r, "All fits.");
+	expect(&r, TEXT, "Problems\n(none)\n\nAll fits.\n");
+	expect(&r, JSON, "{\n\"problems\": [\n],\n\"notes\": [\n\"All fits.\"\n]\n}\n");
+	expect(&r, CSV, "peg,off_m,count,score,percent,good,inner\n\nnote\nAll fits.\n");
+	rt_report_free(&r);
+}
+END_TEST
+
+/* ---- text that has to be broken ---- */
+
+static const struct rt_column entry_columns[] = {
+	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
+	{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"score", "Score to be ranked", RT_DECIMAL, RT_NO_UNIT, 0, false},
+};
+
+#define LONG_NAME "Maximiliane Ågot von Donaudampfschifffahrtsgesellschaft-Überwald"
+
+static void make_entries(struct rt_report *r)
+{
+	struct rt_table *t = rt_report_table(r, "results", "Results", entry_columns, 4);
+
+	rt_put_int(t, 1);
+	rt_put_text(t, LONG_NAME);
+	rt_put_text(t, "Blesk; Ráj; Sněhurka; Великан; 白い馬");
+	rt_put_decimal(t, 123456789, 2);
+	rt_put_int(t, 1000000);
+	rt_put_text(t, "Bo\tB.\r\n\x1b[31mred");
+	rt_put_text(t, "");
+	rt_put_decimal(t, 5, 2);
+}
+
+/* No line is too wide, ends in a space, or carries a control character. */
+static void check_lines(const char *s, size_t columns)
+{
+	while (*s) {
+		size_t n = strcspn(s, "\n");
+		char *line = strndup(s, n);
+
+		ck_assert_uint_le(rt_width(line), columns);
+		ck_assert(n == 0 || line[n - 1] != ' ');
+		ck_assert_ptr_null(strchr(line, '\x1b'));
+		ck_assert_ptr_null(strchr(line, '\t'));
+		ck_assert_ptr_null(strchr(line, '\r'));
+		free(line);
+		s += n + 1;
+	}
+}
+
+START_TEST(lines_keep_within_the_width)
+{
+	static const unsigned widths[] = {120, 80, 60, 50};
+	struct rt_report r = {0};
+
+	make_entries(&r);
+	for (size_t i = 0; i < sizeof widths / sizeof *widths; i++) {
+		char *s = paper(&r, TEXT, widths[i]);
+
+		check_lines(s, widths[i]);
+		ck_assert_ptr_nonnull(strstr(s, "1234567.89"));
+		ck_assert_ptr_nonnull(strstr(s, "1000000"));
+		ck_assert_ptr_nonnull(strstr(s, "Maximiliane"));
+		ck_assert_ptr_nonnull(strstr(s, "Sněhurka"));
+		free(s);
+	}
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(nothing_is_cut_off)
+{
+	static const struct rt_column one[] = {
+		{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "names", NULL, one, 1);
+	char *s, *to, joined[256] = "";
+
+	rt_put_text(t, LONG_NAME);
+	s = paper(&r, TEXT, 14);
+	check_lines(s, 14);
+	to = joined;
+	for (const char *c = strstr(s, "Maxi"); *c; c++)
+		if (*c != '\n' && *c != ' ')
+			*to++ = *c;
+	ck_assert_str_eq(joined, "MaximilianeÅgotvonDonaudampfschifffahrtsgesellschaft-Überwald");
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(gaps_give_way_before_words_do)
+{
+	static const struct rt_column columns[] = {
+		{"a", "First", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"b", "Second", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 2);
+	char *s;
+
+	rt_put_text(t, "one two");
+	rt_put_text(t, "three four");
+	s = paper(&r, TEXT, 18);
+	ck_assert_str_eq(s, "First   Second\n------- ----------\none two three four\n");
+	free(s);
+	s = paper(&r, TEXT, 17);
+	ck_assert_str_eq(s, "First   Second\n------- ---------\none two three\n        four\n");
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
+/* ---- numbers and strings, exactly ---- */
+
+static const double reals[] = {
+	0,
+	0.1,
+	1.0 / 3,
+	2.0 / 3,
+	1e-7,
+	1e22,
+	123456789.125,
+	5e-324,
+	DBL_MAX,
+	DBL_EPSILON,
+	0.1 + 0.2,
+	4.35,
+	-63.24555320336759,
+	9007199254740993.0,
+};
+
+#define REALS (sizeof reals / sizeof *reals)
+
+static const struct rt_column value_columns[] = {
+	{"real", "Real", RT_REAL, RT_NO_UNIT, 2, false},
+	{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
+};
+
+#define AWKWARD "a,\"b\"\r\nc\\ \x01 Å 白"
+
+static void make_values(struct rt_report *r)
+{
+	struct rt_table *t = rt_report_table(r, "values", NULL, value_columns, 2);
+
+	for (size_t i = 0; i < REALS; i++) {
+		rt_put_real(t, reals[i]);
+		rt_put_text(t, AWKWARD);
+	}
+}
+
+START_TEST(json_reads_back_to_the_same)
+{
+	struct rt_report r = {0};
+	json_t *all, *rows;
+	char *s;
+
+	make_values(&r);
+	s = paper(&r, JSON, 0);
+	all = json_loads(s, 0, NULL);
+	ck_assert_ptr_nonnull(all);
+	rows = json_object_get(all, "values");
+	ck_assert_uint_eq(json_array_size(rows), REALS);
+	for (size_t i = 0; i < REALS; i++) {
+		json_t *row = json_array_get(rows, i);
+
+		ck_assert(json_number_value(json_object_get(row, "real")) == reals[i]);
+		ck_assert_str_eq(json_string_value(json_object_get(row, "text")), AWKWARD);
+	}
+	ck_assert_uint_eq(json_array_size(json_object_get(all, "notes")), 0);
+	json_decref(all);
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(csv_quotes_what_must_be_quoted)
+{
+	static const struct rt_column one[] = {
+		{"note", "Note", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "notes", NULL, one, 1);
+
+	rt_put_text(t, "plain; = it's");
+	rt_put_text(t, "a,b");
+	rt_put_text(t, "say \"x\"");
+	rt_put_text(t, "two\nlines");
+	rt_put_text(t, "cr\r");
+	rt_put_text(t, "");
+	rt_put_null(t);
+	expect(&r, CSV,
+	       "note\nplain; = it's\n\"a,b\"\n\"say \"\"x\"\"\"\n\"two\nlines\"\n"
+	       "\"cr\r\"\n\"\"\n\"\"\n");
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(reals_have_the_fewest_digits)
+{
+	struct rt_report r = {0};
+	char *s, *at;
+
+	make_values(&r);
+	s = paper(&r, CSV, 0);
+	ck_assert_ptr_nonnull(strstr(s, "\n0.1,"));
+	ck_assert_ptr_nonnull(strstr(s, "\n0.30000000000000004,"));
+	ck_assert_ptr_nonnull(strstr(s, "\n4.35,"));
+	ck_assert_ptr_nonnull(strstr(s, "\n123456789.125,"));
+	at = strstr(s, "\n-63.24");
+	ck_assert_ptr_nonnull(at);
+	ck_assert(strtod(at, NULL) == -63.24555320336759);
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(text_that_is_not_utf8_is_no_json)
+{
+	struct rt_report r = {0};
+	struct rt_error err;
+	FILE *out = fopen("/dev/null", "w");
+
+	rt_report_note(&r, "caf\xe9");
+	ck_assert_int_eq(rt_paper_json(out, &r, &err), RT_E_INPUT);
+	fclose(out);
+	rt_report_free(&r);
+}
+END_TEST
+
+/* ---- streams that fail ---- */
+
+START_TEST(a_full_disk_is_told)
+{
+	FILE *out = fopen("/dev/full", "w");
+	struct rt_report r = {0};
+	struct rt_error err;
+
+	if (!out)
+		return; /* a system without it */
+	make_pegs(&r);
+	ck_assert_int_eq(rt_paper_text(out, &r, 0, false, &err), RT_E_IO);
+	ck_assert_int_eq(rt_paper_csv(out, &r, &err), RT_E_IO);
+	ck_assert_int_eq(rt_paper_json(out, &r, &err), RT_E_IO);
+	fclose(out);
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(a_report_that_lost_something_is_not_shown)
+{
+	struct rt_report r = {.nomem = true};
+	FILE *out = fopen("/dev/null", "w");
+
+	ck_assert_int_eq(rt_paper_text(out, &r, 0, false, NULL), RT_E_NOMEM);
+	ck_assert_int_eq(rt_paper_csv(out, &r, NULL), RT_E_NOMEM);
+	ck_assert_int_eq(rt_paper_json(out, &r, NULL), RT_E_NOMEM);
+	fclose(out);
+}
+END_TEST
+
+/* ---- files ---- */
+
+static char folder[] = "check_paper-XXXXXX";
+
+static void in_folder(void)
+{
+	strcpy(folder + strlen(folder) - 6, "XXXXXX");
+	ck_assert_ptr_nonnull(mkdtemp(folder));
+	ck_assert_int_eq(chdir(folder), 0);
+}
+
+static void out_of_folder(void)
+{
+	ck_assert_int_eq(chdir(".."), 0);
+	ck_assert_int_eq(rmdir(folder), 0); /* so nothing was left in it */
+}
+
+static void write_file(const char *path, const char *text, mode_t mode)
+{
+	FILE *f = fopen(path, "w");
+
+	ck_assert_ptr_nonnull(f);
+	fputs(text, f);
+	ck_assert_int_eq(fchmod(fileno(f), mode), 0);
+	fclose(f);
+}
+
+static void expect_file(const char *path, const char *text, mode_t mode)
+{
+	char read[64] = "";
+	struct stat st;
+	FILE *f = fopen(path, "r");
+
+	ck_assert_ptr_nonnull(f);
+	read[fread(read, 1, sizeof read - 1, f)] = '\0';
+	ck_assert_str_eq(read, text);
+	ck_assert_int_eq(fstat(fileno(f), &st), 0);
+	ck_assert_uint_eq(st.st_mode & 07777, mode);
+	fclose(f);
+}
+
+/* Write text through an outfile and commit it, or drop it. */
+static void put_file(const char *path, const char *text, bool commit)
+{
+	struct rt_outfile *f;
+	FILE *out;
+
+	ck_assert_int_eq(rt_outfile_open(&f, path, NULL), RT_OK);
+	out = fopen(rt_outfile_path(f), "w");
+	ck_assert_ptr_nonnull(out);
+	fputs(text, out);
+	fclose(out);
+	if (commit)
+		ck_assert_int_eq(rt_outfile_commit(f, NULL), RT_OK);
+	else
+		rt_outfile_discard(f);
+}
+
+START_TEST(a_new_file_has_the_mask_s_bits)
+{
+	mode_t mask = umask(027);
+
+	put_file("new", "one", true);
+	expect_file("new", "one", 0640);
+	umask(mask);
+	unlink("new");
+}
+END_TEST
+
+START_TEST(an_old_file_keeps_its_bits)
+{
+	write_file("old", "old", 0604);
+	put_file("./old", "new", true);
+	expect_file("old", "new", 0604);
+	unlink("old");
+}
+END_TEST
+
+START_TEST(dropped_the_old_file_is_whole)
+{
+	write_file("old", "old", 0644);
+	put_file("old", "new", false);
+	expect_file("old", "old", 0644);
+	rt_outfile_discard(NULL);
+	unlink("old");
+}
+END_TEST
+
+START_TEST(a_link_stays_a_link)
+{
+	struct stat st;
+
+	ck_assert_int_eq(mkdir("elsewhere", 0755), 0);
+	write_file("elsewhere/old", "old", 0600);
+	ck_assert_int_eq(symlink("elsewhere/old", "link"), 0);
+	put_file("link", "new", true);
+	expect_file("elsewhere/old", "new", 0600);
+	ck_assert_int_eq(lstat("link", &st), 0);
+	ck_assert(S_ISLNK(st.st_mode));
+	unlink("link");
+	unlink("elsewhere/old");
+	rmdir("elsewhere");
+}
+END_TEST
+
+START_TEST(leftovers_are_passed_over)
+{
+	char left[64];
+
+	snprintf(left, sizeof left, ".ringtrue-%ld-0", (long)getpid());
+	write_file(left, "left", 0600);
+	put_file("new", "one", true);
+	expect_file(left, "left", 0600);
+	unlink(left);
+	unlink("new");
+}
+END_TEST
+
+START_TEST(what_cannot_be_written_is_told_by_name)
+{
+	static const char *const paths[] = {".", "missing/file", "/dev/null", "file/inside", ""};
+	struct rt_outfile *f;
+
+	write_file("file", "", 0644);
+	for (size_t i = 0; i < sizeof paths / sizeof *paths; i++) {
+		struct rt_error err = {0};
+
+		ck_assert_int_eq(rt_outfile_open(&f, paths[i], &err), RT_E_IO);
+		ck_assert_ptr_null(f);
+		ck_assert_ptr_nonnull(strstr(err.text, paths[i]));
+	}
+	ck_assert_int_eq(chmod("file", 0444), 0);
+	if (geteuid() != 0) /* to whom nothing is read-only */
+		ck_assert_int_eq(rt_outfile_open(&f, "file", NULL), RT_E_IO);
+	unlink("file");
+}
+END_TEST
+
+int main(void)
+{
+	Suite *s = suite_create("paper");
+	TCase *t = tcase_create("reports"), *files = tcase_create("files");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_test(t, every_paper_in_every_locale);
+	tcase_add_test(t, feet_only_where_there_were_metres);
+	tcase_add_test(t, an_empty_table_says_none);
+	tcase_add_test(t, lines_keep_within_the_width);
+	tcase_add_test(t, nothing_is_cut_off);
+	tcase_add_test(t, gaps_give_way_before_words_do);
+	tcase_add_test(t, json_reads_back_to_the_same);
+	tcase_add_test(t, csv_quotes_what_must_be_quoted);
+	tcase_add_test(t, reals_have_the_fewest_digits);
+	tcase_add_test(t, text_that_is_not_utf8_is_no_json);
+	tcase_add_test(t, a_full_disk_is_told);
+	tcase_add_test(t, a_report_that_lost_something_is_not_shown);
+	suite_add_tcase(s, t);
+	tcase_add_checked_fixture(files, in_folder, out_of_folder);
+	tcase_add_test(files, a_new_file_has_the_mask_s_bits);
+	tcase_add_test(files, an_old_file_keeps_its_bits);
+	tcase_add_test(files, dropped_the_old_file_is_whole);
+	tcase_add_test(files, a_link_stays_a_link);
+	tcase_add_test(files, leftovers_are_passed_over);
+	tcase_add_test(files, what_cannot_be_written_is_told_by_name);
+	suite_add_tcase(s, files);
+	runner = srunner_create(s);
+	srunner_run_all(runner, CK_ENV);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed != 0;
+}
