@@ -1,0 +1,127 @@
+/* cli: one run of the command, the table entry of a command, and what command files share.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_CLI_H
+#define RT_CLI_H
+
+#include <ringtrue.h>
+
+/* ---- the table of commands --------------------------------------------------------------- */
+
+struct cli;
+struct cli_call;
+
+/* An option of a command: --name VALUE, or a flag where value is NULL. */
+struct cli_option {
+	const char *name, *value, *help;
+	bool required;
+};
+
+#define CLI_OPTIONS_MAX 10
+#define CLI_ARGS_MAX	4
+
+/* A command, whole: help and parsing are made from it. */
+struct cli_command {
+	const char *group;
+	const char *name;    /* one to three words, with a space between */
+	const char *args;    /* as shown in help: "NAME READINGS.csv" */
+	const char *summary; /* a sentence */
+	const char *details; /* more for its own help; NULL: none */
+	const char *example; /* a line that works on the demo show, after "ringtrue "; NULL: none */
+	struct cli_option option[CLI_OPTIONS_MAX];
+	int min_args, max_args;
+	enum rt_err (*run)(struct cli *c, const struct cli_call *call);
+};
+
+/* What was typed for a command. */
+struct cli_call {
+	const struct cli_command *command;
+	const char *arg[CLI_ARGS_MAX];
+	int args;
+	const char *value[CLI_OPTIONS_MAX]; /* by the command's options; a flag given is "" */
+};
+
+enum cli_format { CLI_TEXT, CLI_CSV, CLI_JSON };
+
+/* One run: global options, what a command reports, and what went wrong. */
+struct cli {
+	const char *show_path; /* NULL: none given */
+	enum cli_format format;
+	bool feet;
+	char when[24]; /* YYYY-MM-DD HH:MM:SS that outputs carry */
+	struct rt_report report;
+	struct rt_faults faults;
+	struct rt_error err;
+	struct rt_store *store; /* open between cli_store and the end */
+};
+
+extern const struct cli_command *const cli_commands[];
+extern const size_t cli_command_count;
+
+/* The commands of each file, listed in main.c. */
+extern const struct cli_command cmd_create, cmd_show;
+extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
+	cmd_ring_check, cmd_adjust;
+extern const struct cli_command cmd_turns;
+extern const struct cli_command cmd_test_import, cmd_test_list;
+extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import, cmd_entry_list,
+	cmd_entry_status;
+extern const struct cli_command cmd_mark_import, cmd_penalty_add;
+extern const struct cli_command cmd_results;
+extern const struct cli_command cmd_workbook;
+extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
+	cmd_rule_import, cmd_turnout_import;
+
+/* ---- options.c: reading what was typed, and help ----------------------------------------- */
+
+/* Read the global options from argv[1] on; *next is the first word after them.  *help is set
+ * when help was asked for, *version for the version. */
+enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bool *help,
+			     bool *version);
+/* Find the command at words[0..n) and read its arguments and options. */
+enum rt_err cli_read_call(struct cli *c, int n, char **words, struct cli_call *call, bool *help);
+/* The command that words[0..n) begin with, and how many words its name takes; NULL: none. */
+const struct cli_command *cli_find_command(int n, char **words, int *took);
+void cli_print_help(FILE *out);
+void cli_print_command_help(FILE *out, const struct cli_command *command);
+
+/* The value of an option of this command, or NULL; a flag given is "". */
+const char *cli_option(const struct cli_call *call, const char *name);
+/* A number of an option inside [low, high]; left as it is when the option was not given. */
+enum rt_err cli_real_option(struct cli *c, const struct cli_call *call, const char *name,
+			    double low, double high, double *out);
+/* A whole number typed as `what`, inside [low, high]. */
+enum rt_err cli_whole(struct cli *c, const char *what, const char *typed, int64_t low, int64_t high,
+		      int64_t *out);
+
+/* ---- shared.c: the show file and the shipped rows ---------------------------------------- */
+
+/* Open the show of --show, once. */
+enum rt_err cli_store(struct cli *c, bool writing);
+/* Run `work` on the open store inside one transaction: committed when it returns RT_OK and
+ * noted no fault, undone otherwise. */
+enum rt_err cli_transaction(struct cli *c, enum rt_err (*work)(struct cli *c, void *data),
+			    void *data);
+/* The shipped rows: of the show when there is one, else of the data folder. */
+enum rt_err cli_rows(struct cli *c, struct rt_shipped *out);
+/* The shipped rows of the data folder. */
+enum rt_err cli_data_rows(struct cli *c, struct rt_shipped *out);
+/* A table of one row that tells what an import did. */
+void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count);
+/* The roster of everything in the open show but marks; free with cli_roster_free. */
+struct cli_roster {
+	struct rt_shipped rows;
+	struct rt_rings rings;
+	struct rt_tests tests;
+	struct rt_classes classes;
+	struct rt_roster roster;
+};
+enum rt_err cli_roster(struct cli *c, struct cli_roster *out);
+void cli_roster_free(struct cli_roster *r);
+
+/* ---- shared between command files -------------------------------------------------------- */
+
+/* cmd_ring.c: run a check that is kept and append its tables. */
+enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
+			     const struct rt_ring_kind *kind, const struct rt_stored_check *check);
+
+#endif

@@ -1,0 +1,287 @@
+/* mark import and penalty add.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+/* ---- mark import ------------------------------------------------------------------------- */
+
+/* What marks of a show are checked against. */
+struct sheets {
+	struct rt_classes classes;
+	struct rt_items *items;	    /* by class */
+	struct rt_entries *entries; /* by class */
+	struct rt_roster_classes list;
+};
+
+static void sheets_free(struct sheets *s)
+{
+	for (size_t i = 0; s->items && i < s->classes.n; i++)
+		RT_LIST_FREE(&s->items[i]);
+	for (size_t i = 0; s->entries && i < s->classes.n; i++)
+		RT_LIST_FREE(&s->entries[i]);
+	free(s->items);
+	free(s->entries);
+	RT_LIST_FREE(&s->list);
+	rt_classes_free(&s->classes);
+}
+
+static enum rt_err sheets_load(struct cli *c, struct sheets *s)
+{
+	enum rt_err e = rt_store_classes(c->store, &s->classes, &c->err);
+	size_t n = s->classes.n;
+
+	if (e || !n)
+		return e;
+	s->items = calloc(n, sizeof *s->items);
+	s->entries = calloc(n, sizeof *s->entries);
+	if (!s->items || !s->entries)
+		return rt_fail_nomem(&c->err);
+	for (size_t i = 0; !e && i < n; i++) {
+		const struct rt_class *class_ = &s->classes.at[i];
+		struct rt_roster_class *row = RT_LIST_ADD(&s->list);
+
+		if (!row)
+			return rt_fail_nomem(&c->err);
+		*row = (struct rt_roster_class){class_, &s->items[i], &s->entries[i]};
+		e = rt_store_items(c->store, class_->test, &s->items[i], &c->err);
+		if (!e)
+			e = rt_store_entries(c->store, class_->name, &s->entries[i], &c->err);
+	}
+	return e;
+}
+
+/* How many marks came to what end. */
+struct mark_count {
+	size_t added, same, changed;
+};
+
+struct mark_import {
+	const char *path;
+	struct rt_pass pass;
+	struct sheets sheets;
+	struct mark_count count;
+};
+
+static enum rt_err put_mark(struct cli *c, struct mark_import *in, const struct rt_mark_row *row)
+{
+	const struct rt_roster_class *sheet = &in->sheets.list.at[row->sheet_class];
+	const struct rt_entry *entry = &sheet->entries->at[row->entry];
+	const struct rt_judge *judge = &sheet->class_->judges.at[row->judge];
+	int64_t item = row->kind == RT_MARK_ITEM ? sheet->items->at[row->item].id : 0;
+	enum rt_mark_put what;
+	enum rt_err e = rt_store_mark_put(c->store, entry->id, judge->id, item, row->kind,
+					  row->value, row->remark, &what, &c->err);
+
+	if (e)
+		return e;
+	in->count.added += what == RT_MARK_NEW;
+	in->count.same += what == RT_MARK_SAME;
+	in->count.changed += what == RT_MARK_CHANGED;
+	return RT_OK;
+}
+
+/* Read the whole file, and call `each` (NULL: none) on every row without a fault. */
+static enum rt_err read_marks(struct cli *c, struct mark_import *in,
+			      enum rt_err (*each)(struct cli *c, struct mark_import *in,
+						  const struct rt_mark_row *row))
+{
+	const struct rt_roster roster = {.sheets = &in->sheets.list};
+	struct rt_mark_reader *reader;
+	struct rt_mark_row row;
+	enum rt_err e = rt_mark_reader_open(&reader, in->path, &roster, &c->faults, &c->err);
+	bool got = reader != NULL;
+
+	while (!e && got) {
+		e = rt_mark_reader_next(reader, &row, &got, &c->faults, &c->err);
+		if (!e && got && each)
+			e = each(c, in, &row);
+	}
+	rt_mark_reader_close(reader);
+	return e;
+}
+
+/* Read the file for its faults, so that one with any leaves the show untouched.  A pipe can be
+ * read only once: then the transaction alone undoes what was put. */
+static enum rt_err prove_marks(struct cli *c, struct mark_import *in)
+{
+	struct stat st;
+	enum rt_err e;
+
+	if (stat(in->path, &st) == 0 && S_ISFIFO(st.st_mode))
+		return RT_OK;
+	e = read_marks(c, in, NULL);
+	return e ? e : rt_faults_result(&c->faults, &c->err);
+}
+
+static enum rt_err put_marks(struct cli *c, void *data)
+{
+	struct mark_import *in = data;
+	enum rt_err e = rt_store_pass_begin(c->store, &in->pass, &c->err);
+
+	return e ? e : read_marks(c, in, put_mark);
+}
+
+static void report_marks(struct cli *c, const struct mark_import *in)
+{
+	static const struct rt_column columns[] = {
+		{"keying", "keying", RT_INT, RT_NO_UNIT, 0, false},
+		{"added", "added", RT_INT, RT_NO_UNIT, 0, false},
+		{"same", "there already", RT_INT, RT_NO_UNIT, 0, false},
+		{"changed", "changed", RT_INT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_table *t = rt_report_table(&c->report, "imported", "Marks imported", columns, 4);
+
+	rt_put_int(t, in->pass.keying);
+	rt_put_int(t, (int64_t)in->count.added);
+	rt_put_int(t, (int64_t)in->count.same);
+	rt_put_int(t, (int64_t)in->count.changed);
+	if (in->count.changed)
+		rt_report_note(&c->report,
+			       "%zu boxes said something else before in this keying: the new mark "
+			       "counts, the old one stays in the file's history.",
+			       in->count.changed);
+}
+
+static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
+{
+	const char *keying = cli_option(call, "keying");
+	struct mark_import in = {.path = call->arg[0]};
+	int64_t which = 1;
+	enum rt_err e = RT_OK;
+
+	if (keying)
+		e = cli_whole(c, "--keying", keying, 1, RT_KEYINGS, &which);
+	in.pass = (struct rt_pass){(int)which, cli_option(call, "by"), c->when, in.path,
+				   cli_option(call, "why")};
+	if (!e)
+		e = cli_store(c, true);
+	if (!e)
+		e = sheets_load(c, &in.sheets);
+	/* Read twice rather than kept: memory does not grow with the file. */
+	if (!e)
+		e = prove_marks(c, &in);
+	if (!e)
+		e = cli_transaction(c, put_marks, &in);
+	if (!e)
+		report_marks(c, &in);
+	sheets_free(&in.sheets);
+	return e;
+}
+
+const struct cli_command cmd_mark_import = {
+	.group = "Marks",
+	.name = "mark import",
+	.args = "FILE.csv [--keying 1|2]",
+	.summary = "Put marks into the show, as the first or the second keying.",
+	.details =
+		"Columns: class,number,judge,item,mark[,remark]. The item may also be errors (how many\n"
+		"errors of course the sheet shows) or total (the sum a person wrote on the sheet:\n"
+		"compared, never used). All of the file is taken, or nothing.",
+	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
+	.option = {{"keying", "1|2", "which keying this is; 1 unless given", false},
+		   {"by", "WHO", "who keyed it", false},
+		   {"why", "TEXT", "why marks change, when they do", false}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = mark_import,
+};
+
+/* ---- penalty add ------------------------------------------------------------------------- */
+
+static enum rt_err read_penalty(struct cli *c, const struct cli_call *call, struct rt_penalty *p)
+{
+	const char *points = cli_option(call, "points"), *errors = cli_option(call, "errors");
+	bool eliminated = cli_option(call, "eliminated") != NULL;
+
+	*p = (struct rt_penalty){.errors = -1,
+				 .article = cli_option(call, "article"),
+				 .why = cli_option(call, "why"),
+				 .who = cli_option(call, "by"),
+				 .when = c->when};
+	if ((points != NULL) + (errors != NULL) + eliminated != 1)
+		return rt_fail(&c->err, RT_E_USAGE,
+			       "penalty add wants one of --points P, --errors N, --eliminated");
+	if (points && (!rt_parse_decimal(points, 2, &p->points_x100) || p->points_x100 == 0 ||
+		       llabs(p->points_x100) > 100000))
+		return rt_fail(&c->err, RT_E_USAGE,
+			       "--points: \"%s\": points up to 1000, negative to take some back",
+			       points);
+	if (errors)
+		return cli_whole(c, "--errors", errors, 0, 9, &p->errors);
+	return RT_OK;
+}
+
+static void report_penalty(struct cli *c, const char *class_name, const struct rt_penalty *p,
+			   bool eliminated)
+{
+	static const struct rt_column columns[] = {
+		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
+		{"points", "points", RT_DECIMAL, RT_NO_UNIT, 0, false},
+		{"errors", "errors of course", RT_INT, RT_NO_UNIT, 0, false},
+		{"eliminated", "eliminated", RT_BOOL, RT_NO_UNIT, 0, false},
+		{"article", "article", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_table *t = rt_report_table(&c->report, "penalty", "Penalty kept", columns, 7);
+
+	rt_put_text(t, class_name);
+	rt_put_int(t, p->number);
+	if (p->points_x100)
+		rt_put_decimal(t, p->points_x100, 2);
+	else
+		rt_put_null(t);
+	if (p->errors >= 0)
+		rt_put_int(t, p->errors);
+	else
+		rt_put_null(t);
+	rt_put_bool(t, eliminated);
+	rt_put_text(t, p->article);
+	rt_put_text(t, p->why);
+}
+
+static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
+{
+	bool eliminated = cli_option(call, "eliminated") != NULL;
+	struct rt_penalty p;
+	enum rt_err e = read_penalty(c, call, &p);
+
+	if (!e)
+		e = cli_whole(c, "number", call->arg[1], 1, 99999, &p.number);
+	if (!e)
+		e = cli_store(c, true);
+	if (!e && eliminated)
+		e = rt_store_status_put(c->store, call->arg[0], p.number, RT_ELIMINATED,
+					p.why ? p.why : p.article, p.who, p.when, &c->err);
+	else if (!e)
+		e = rt_store_penalty_put(c->store, call->arg[0], &p, &c->err);
+	if (!e)
+		report_penalty(c, call->arg[0], &p, eliminated);
+	return e;
+}
+
+const struct cli_command cmd_penalty_add = {
+	.group = "Marks",
+	.name = "penalty add",
+	.args = "CLASS NUMBER (--errors N | --points P | --eliminated)",
+	.summary = "Keep errors of course, penalty points or an elimination.",
+	.details =
+		"--errors says how many errors of course there were in all, as announced; when the\n"
+		"sheet shows errors too the larger number counts, never both. --points are added to\n"
+		"those kept before; a negative number takes some back.",
+	.example = "--show spring.show penalty add 1 4 --points 5 --article \"groom dismounts\"",
+	.option = {{"errors", "N", "errors of course in all", false},
+		   {"points", "P", "penalty points", false},
+		   {"eliminated", NULL, "the entry is eliminated", false},
+		   {"article", "TEXT", "the article of the rules", false},
+		   {"why", "TEXT", "the reason", false},
+		   {"by", "WHO", "who said so", false}},
+	.min_args = 2,
+	.max_args = 2,
+	.run = penalty_add,
+};

@@ -1,0 +1,147 @@
+/* create and show: the show file as a whole.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+static enum rt_err create(struct cli *c, const struct cli_call *call)
+{
+	static const struct rt_column columns[] = {
+		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"date", "date", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	const struct rt_show show = {.title = cli_option(call, "title"),
+				     .day = cli_option(call, "date"),
+				     .created = c->when};
+	struct rt_shipped rows = {0};
+	struct rt_table *t;
+	enum rt_err e;
+
+	if (!rt_parse_day(show.day))
+		return rt_fail(&c->err, RT_E_USAGE, "--date: \"%s\": a day that exists, YYYY-MM-DD",
+			       show.day);
+	if (!*show.title)
+		return rt_fail(&c->err, RT_E_USAGE, "--title: a show wants a title");
+	e = cli_data_rows(c, &rows);
+	if (!e)
+		e = rt_store_create(call->arg[0], &show, &rows, &c->err);
+	rt_shipped_free(&rows);
+	if (e)
+		return e;
+	t = rt_report_table(&c->report, "created", "Show file made", columns, 3);
+	rt_put_text(t, call->arg[0]);
+	rt_put_text(t, show.title);
+	rt_put_text(t, show.day);
+	return RT_OK;
+}
+
+const struct cli_command cmd_create = {
+	.group = "Show",
+	.name = "create",
+	.args = "FILE --title T --date YYYY-MM-DD",
+	.summary = "Make a new show file.",
+	.details =
+		"The shipped ring kinds, levels, gaits, rules and turnouts are copied into it. A file\n"
+		"that is there already is never touched.",
+	.example = "create spring.show --title \"Spring driving day\" --date 2026-05-09",
+	.option = {{"title", "T", "the show's title", true},
+		   {"date", "YYYY-MM-DD", "the day of the show", true}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = create,
+};
+
+/* ---- show -------------------------------------------------------------------------------- */
+
+static void put_show(struct cli *c, const struct rt_show *show, const struct rt_rings *rings,
+		     const struct rt_tests *tests)
+{
+	static const struct rt_column columns[] = {
+		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"date", "date", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"rings", "rings", RT_INT, RT_NO_UNIT, 0, false},
+		{"tests", "tests", RT_INT, RT_NO_UNIT, 0, false},
+		{"created", "made", RT_TEXT, RT_NO_UNIT, 0, true},
+	};
+	struct rt_table *t = rt_report_table(&c->report, "show", "Show", columns, 5);
+
+	rt_put_text(t, show->title);
+	rt_put_text(t, show->day);
+	rt_put_int(t, (int64_t)rings->n);
+	rt_put_int(t, (int64_t)tests->n);
+	rt_put_text(t, show->created);
+}
+
+static enum rt_err put_classes(struct cli *c, const struct rt_classes *classes)
+{
+	static const struct rt_column columns[] = {
+		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"entries", "entries", RT_INT, RT_NO_UNIT, 0, false},
+		{"not_starting", "not starting", RT_INT, RT_NO_UNIT, 0, false},
+		{"judges", "judges", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_table *t = rt_report_table(&c->report, "classes", "Classes", columns, 6);
+
+	for (size_t i = 0; i < classes->n; i++) {
+		const struct rt_class *class_ = &classes->at[i];
+		struct rt_entries entries = {0};
+		int64_t out = 0;
+		char judges[128];
+		enum rt_err e = rt_store_entries(c->store, class_->name, &entries, &c->err);
+
+		for (size_t k = 0; !e && k < entries.n; k++)
+			out += entries.at[k].status == RT_WITHDRAWN ||
+			       entries.at[k].status == RT_DID_NOT_START;
+		rt_judges_words(&class_->judges, judges, sizeof judges);
+		rt_put_text(t, class_->name);
+		rt_put_text(t, class_->title);
+		rt_put_text(t, class_->test);
+		rt_put_int(t, (int64_t)entries.n);
+		rt_put_int(t, out);
+		rt_put_text(t, judges);
+		RT_LIST_FREE(&entries);
+		if (e)
+			return e;
+	}
+	return RT_OK;
+}
+
+static enum rt_err show(struct cli *c, const struct cli_call *call)
+{
+	struct rt_show head = {0};
+	struct rt_rings rings = {0};
+	struct rt_tests tests = {0};
+	struct rt_classes classes = {0};
+	enum rt_err e = cli_store(c, false);
+
+	(void)call;
+	if (!e)
+		e = rt_store_show(c->store, &head, &c->err);
+	if (!e)
+		e = rt_store_rings(c->store, &rings, &c->err);
+	if (!e)
+		e = rt_store_tests(c->store, &tests, &c->err);
+	if (!e)
+		e = rt_store_classes(c->store, &classes, &c->err);
+	if (!e) {
+		put_show(c, &head, &rings, &tests);
+		e = put_classes(c, &classes);
+	}
+	rt_show_free(&head);
+	RT_LIST_FREE(&rings);
+	RT_LIST_FREE(&tests);
+	rt_classes_free(&classes);
+	return e;
+}
+
+const struct cli_command cmd_show = {
+	.group = "Show",
+	.name = "show",
+	.args = "",
+	.summary = "Tell what is in the show file.",
+	.example = "--show spring.show show",
+	.run = show,
+};

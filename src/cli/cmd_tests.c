@@ -1,0 +1,129 @@
+/* test import and test list.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+#include <string.h>
+
+struct test_import {
+	struct cli_roster roster;
+	struct rt_tests tests;
+	struct rt_items items;
+	struct rt_import_count count;
+};
+
+static enum rt_err put_tests(struct cli *c, void *data)
+{
+	struct test_import *in = data;
+
+	return rt_store_tests_put(c->store, &in->tests, &in->items, &in->count, &c->faults,
+				  &c->err);
+}
+
+static enum rt_err test_import(struct cli *c, const struct cli_call *call)
+{
+	struct test_import in = {0};
+	enum rt_err e = cli_store(c, true);
+
+	if (!e)
+		e = cli_roster(c, &in.roster);
+	if (!e)
+		e = rt_read_tests(&in.tests, call->arg[0], &in.roster.roster, &c->faults, &c->err);
+	if (!e)
+		e = rt_read_items(&in.items, call->arg[1], &in.tests, &in.roster.roster, &c->faults,
+				  &c->err);
+	if (!e)
+		e = rt_faults_result(&c->faults, &c->err);
+	if (!e)
+		e = cli_transaction(c, put_tests, &in);
+	if (!e)
+		cli_report_import(c, "tests", &in.count);
+	cli_roster_free(&in.roster);
+	RT_LIST_FREE(&in.tests);
+	RT_LIST_FREE(&in.items);
+	return e;
+}
+
+const struct cli_command cmd_test_import = {
+	.group = "Tests",
+	.name = "test import",
+	.args = "TESTS.csv MOVEMENTS.csv",
+	.summary = "Put tests and their movements into the show.",
+	.details =
+		"Columns of TESTS.csv: test,title,kind,level,rule[,multiplier].\n"
+		"Columns of MOVEMENTS.csv: test,item,letters,movement,figure,gait,coefficient,group\n"
+		"[,mark_step]; group is movement or general.",
+	.example = "--show spring.show test import tests.csv movements.csv",
+	.min_args = 2,
+	.max_args = 2,
+	.run = test_import,
+};
+
+/* ---- list -------------------------------------------------------------------------------- */
+
+static enum rt_err put_test_rows(struct cli *c, const struct rt_tests *tests,
+				 const struct rt_items *items)
+{
+	static const struct rt_column columns[] = {
+		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"kind", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"level", "level", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"items", "items", RT_INT, RT_NO_UNIT, 0, false},
+		{"maximum", "maximum", RT_DECIMAL, RT_NO_UNIT, 0, false},
+		{"multiplier", "multiplier", RT_DECIMAL, RT_NO_UNIT, 0, true},
+	};
+	struct rt_table *t = rt_report_table(&c->report, "tests", "Tests", columns, 8);
+
+	for (size_t i = 0; i < tests->n; i++) {
+		const struct rt_test *test = &tests->at[i];
+		int64_t n = 0, coefficients = 0;
+
+		for (size_t k = 0; k < items->n; k++)
+			if (strcmp(items->at[k].test, test->name) == 0) {
+				n++;
+				coefficients += items->at[k].coefficient_x1000;
+			}
+		rt_put_text(t, test->name);
+		rt_put_text(t, test->title);
+		rt_put_text(t, test->kind);
+		rt_put_text(t, test->level);
+		rt_put_text(t, test->rule);
+		rt_put_int(t, n);
+		rt_put_decimal(t, coefficients / 10, 1);
+		if (test->multiplier_x1000000)
+			rt_put_decimal(t, test->multiplier_x1000000, 6);
+		else
+			rt_put_null(t);
+	}
+	return RT_OK;
+}
+
+static enum rt_err test_list(struct cli *c, const struct cli_call *call)
+{
+	struct rt_tests tests = {0};
+	struct rt_items items = {0};
+	enum rt_err e = cli_store(c, false);
+
+	(void)call;
+	if (!e)
+		e = rt_store_tests(c->store, &tests, &c->err);
+	if (!e)
+		e = rt_store_items(c->store, NULL, &items, &c->err);
+	if (!e)
+		e = put_test_rows(c, &tests, &items);
+	RT_LIST_FREE(&tests);
+	RT_LIST_FREE(&items);
+	return e;
+}
+
+const struct cli_command cmd_test_list = {
+	.group = "Tests",
+	.name = "test list",
+	.args = "",
+	.summary = "List the tests of the show.",
+	.example = "--show spring.show test list",
+	.run = test_list,
+};

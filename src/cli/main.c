@@ -1,0 +1,188 @@
+/* The command: read the line, run one command, show its report, say what went wrong.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+#include <errno.h>
+#include <locale.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_STORAGE = 3 };
+
+/* Every command, in the order that help shows. */
+#define COMMANDS(X)                                                                                \
+	X(cmd_create)                                                                              \
+	X(cmd_show) X(cmd_ring_kinds) X(cmd_ring_add) X(cmd_ring_list) X(cmd_ring_setout)          \
+		X(cmd_ring_check) X(cmd_adjust) X(cmd_turns) X(cmd_test_import) X(cmd_test_list)   \
+			X(cmd_class_import) X(cmd_class_list) X(cmd_entry_import)                  \
+				X(cmd_entry_list) X(cmd_entry_status) X(cmd_mark_import)           \
+					X(cmd_penalty_add) X(cmd_results) X(cmd_workbook)          \
+						X(cmd_ring_kinds_import) X(cmd_level_import)       \
+							X(cmd_gait_import) X(cmd_rule_import)      \
+								X(cmd_turnout_import)
+
+#define LISTED(command) &command,
+const struct cli_command *const cli_commands[] = {COMMANDS(LISTED)};
+#undef LISTED
+const size_t cli_command_count = sizeof cli_commands / sizeof *cli_commands;
+
+static enum exit_status exit_status(enum rt_err e)
+{
+	switch (e) {
+	case RT_OK:
+		return EXIT_DONE;
+	case RT_E_NOMEM:
+	case RT_E_IO:
+	case RT_E_BUSY:
+	case RT_E_STORE:
+		return EXIT_STORAGE;
+	case RT_E_USAGE:
+	case RT_E_INPUT:
+	case RT_E_NOTFOUND:
+	case RT_E_NOFIX:
+	case RT_E_NUMERIC:
+	case RT_E_FORMAT:
+		return EXIT_INPUT;
+	}
+	return EXIT_STORAGE;
+}
+
+/* FILE:LINE: column: text, of what there is. */
+static void print_fault(const char *file, long line, const char *column, const char *text)
+{
+	fputs("ringtrue: ", stderr);
+	if (file && *file)
+		fputs(file, stderr);
+	if (file && *file && line > 0)
+		fprintf(stderr, ":%ld", line);
+	if (file && *file)
+		fputs(": ", stderr);
+	if (column && *column)
+		fprintf(stderr, "%s: ", column);
+	fprintf(stderr, "%s\n", text);
+}
+
+static void print_failure(const struct cli *c)
+{
+	const struct rt_faults *f = &c->faults;
+
+	if (c->err.code != RT_E_INPUT || !f->total) {
+		print_fault(c->err.file, c->err.line, c->err.column, c->err.text);
+		return;
+	}
+	for (size_t i = 0; i < f->n; i++)
+		print_fault(f->at[i].file, f->at[i].line, f->at[i].column, f->at[i].text);
+	if (f->total > f->n)
+		fprintf(stderr, "ringtrue: and %zu more\n", f->total - f->n);
+}
+
+static enum rt_err print_report(struct cli *c)
+{
+	enum rt_err e = rt_report_result(&c->report, &c->err);
+
+	if (e)
+		return e;
+	switch (c->format) {
+	case CLI_TEXT:
+		return rt_paper_text(stdout, &c->report, 0, c->feet, &c->err);
+	case CLI_CSV:
+		return rt_paper_csv(stdout, &c->report, &c->err);
+	case CLI_JSON:
+		return rt_paper_json(stdout, &c->report, &c->err);
+	}
+	return RT_OK;
+}
+
+static void set_now(struct cli *c)
+{
+	time_t now = time(NULL);
+	struct tm local;
+
+	localtime_r(&now, &local);
+	strftime(c->when, sizeof c->when, "%Y-%m-%d %H:%M:%S", &local);
+}
+
+/* Accents need a UTF-8 locale; numbers must never follow the locale, so only LC_CTYPE is set. */
+static void set_characters(void)
+{
+	const char *set = setlocale(LC_CTYPE, "");
+
+	if (!set || MB_CUR_MAX < 4)
+		setlocale(LC_CTYPE, "C.UTF-8");
+}
+
+/* `help`, `help COMMAND`, `--help` and `--version`; false when none of them was asked for. */
+static bool helped(int n, char **words, bool help, bool version)
+{
+	const struct cli_command *command = NULL;
+	int took;
+
+	if (version) {
+		puts(PACKAGE_STRING);
+		return true;
+	}
+	if (!help && n > 0 && strcmp(words[0], "help") != 0)
+		return false;
+	if (n > 1)
+		command = cli_find_command(n - 1, words + 1, &took);
+	if (command)
+		cli_print_command_help(stdout, command);
+	else
+		cli_print_help(n || help ? stdout : stderr);
+	return true;
+}
+
+static enum rt_err run(struct cli *c, int n, char **words)
+{
+	struct cli_call call = {0};
+	bool help = false;
+	enum rt_err e = cli_read_call(c, n, words, &call, &help);
+
+	if (e)
+		return e;
+	if (help) {
+		cli_print_command_help(stdout, call.command);
+		return RT_OK;
+	}
+	e = call.command->run(c, &call);
+	return e ? e : print_report(c);
+}
+
+static enum rt_err flush_output(struct cli *c)
+{
+	if (fflush(stdout) == 0 && !ferror(stdout))
+		return RT_OK;
+	return rt_fail(&c->err, RT_E_IO, "the output could not be written: %s", strerror(errno));
+}
+
+int main(int argc, char **argv)
+{
+	struct cli c = {.show_path = getenv("RINGTRUE_SHOW")};
+	bool help = false, version = false;
+	int next = argc, status;
+	enum rt_err e;
+
+	set_characters();
+	set_now(&c);
+	if (c.show_path && !*c.show_path)
+		c.show_path = NULL;
+	e = cli_read_globals(&c, argc, argv, &next, &help, &version);
+	if (!e && !helped(argc - next, argv + next, help, version))
+		e = run(&c, argc - next, argv + next);
+	else if (!e && next == argc && !help && !version)
+		e = rt_fail(&c.err, RT_E_USAGE, "no command given");
+	if (!e)
+		e = flush_output(&c);
+	status = (int)exit_status(e);
+	if (e)
+		print_failure(&c);
+	else if (c.report.needs_person)
+		status = EXIT_NEEDS_PERSON;
+	rt_store_close(c.store);
+	rt_faults_free(&c.faults);
+	rt_report_free(&c.report);
+	return status;
+}

@@ -1,0 +1,215 @@
+#!/bin/sh
+# The command on real files: exit status, standard output and standard error, compared with
+# tests/golden.  Each case is a line below; UPDATE=1 writes the golden files anew.
+#   usage: commands.sh RINGTRUE
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -u
+here=$(cd "$(dirname "$0")" && pwd)
+ringtrue=$(realpath "$1")
+golden=$here/golden
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+RINGTRUE_DATA=$here/../share
+LC_ALL=C.UTF-8
+export RINGTRUE_DATA LC_ALL
+unset RINGTRUE_SHOW
+failed=0
+ran=0
+
+fail() {
+	failed=$((failed + 1))
+	echo "FAIL $*"
+}
+
+# Compare what a case wrote with its golden file, or write that anew.
+same() {
+	if [ "${UPDATE:-}" = 1 ]; then
+		cp "$2" "$golden/$1"
+	elif ! diff -u "$golden/$1" "$2"; then
+		fail "$1"
+	fi
+}
+
+# case NAME STATUS ARGUMENTS...: run, and compare the status, NAME.out and NAME.err.
+case_() {
+	name=$1 want=$2
+	shift 2
+	ran=$((ran + 1))
+	"$ringtrue" --date '2026-05-09 18:00' "$@" >"$work/out" 2>"$work/err"
+	got=$?
+	[ $got -eq "$want" ] || fail "$name: status $got, not $want"
+	same "$name.out" "$work/out"
+	same "$name.err" "$work/err"
+}
+
+# quiet STATUS ARGUMENTS...: run without comparing what is written.
+quiet() {
+	want=$1
+	shift
+	ran=$((ran + 1))
+	"$ringtrue" --date '2026-05-09 18:00' "$@" >"$work/out" 2>"$work/err"
+	got=$?
+	[ $got -eq "$want" ] || {
+		fail "$*: status $got, not $want"
+		cat "$work/err"
+	}
+}
+
+# A bad file made of the lines given, in the working folder.
+bad() {
+	file=$1
+	shift
+	printf '%s\n' "$@" >"$file"
+}
+
+cp "$here"/../share/demo/*.csv "$work"
+cd "$work" || exit 1
+
+# ---- usage ----
+case_ help 0 help
+case_ help-ring-check 0 help ring check
+quiet 0 mark import --help
+quiet 0 --version
+case_ no-command 2
+case_ unknown-command 2 resluts 1
+case_ unknown-second-word 2 ring chekc x.csv
+case_ second-word-wanted 2 ring
+case_ unknown-option 2 turns --knd driven-40x80 --level training
+case_ global-option-too-late 2 ring kinds --format json
+case_ unknown-global 2 --fromat json ring kinds
+case_ unknown-format 2 --format jsn ring kinds
+case_ option-twice 2 turns --kind a --kind b --level c
+case_ option-needed 2 turns --kind driven-40x80
+case_ too-many-arguments 2 ring kinds now please
+case_ bad-date 2 --date 2026-02-30 ring kinds
+case_ no-show-given 2 show
+
+# ---- rings ----
+case_ ring-kinds 0 ring kinds
+case_ ring-kinds-json 0 --format json ring kinds
+case_ ring-kinds-csv 0 --format csv ring kinds
+case_ setout-20x40 0 ring setout --kind ridden-20x40
+case_ setout-40x80-feet 0 --feet ring setout --kind driven-40x80
+case_ setout-json 0 --format json ring setout --kind ridden-20x60
+case_ unknown-kind 2 ring setout --kind driven-40x8
+case_ check-kind 1 ring check --kind driven-40x80 readings-oak.csv
+case_ check-json 1 --format json ring check --kind driven-40x80 readings-oak.csv
+case_ check-all 1 ring check --kind driven-40x80 readings-oak.csv --fit all --tolerance 0.2
+case_ bad-fit 2 ring check --kind driven-40x80 readings-oak.csv --fit some
+case_ bad-tolerance 2 ring check --kind driven-40x80 readings-oak.csv --tolerance wide
+bad few.csv from,to,distance_m A,C,80 AK,FA,40 HC,CM,40
+case_ check-not-fixed 2 ring check --kind driven-40x80 few.csv
+bad readings.csv from,to,distance_m Q,K,10 A,A,5 K,V,-1 K,V,long 'K,V,10,9'
+case_ check-bad-readings 2 ring check --kind driven-40x80 readings.csv
+bad points.csv point,x_m,y_m,fixed 1,0,1000,yes 2,1000,1000,yes 3,0,0,no 4,1000,0,no
+bad square.csv from,to,distance_m,sigma_m 1,3,1000.02,.01 1,4,1414.20,.01 2,3,1414.24,.01 \
+	2,4,999.98,.01 3,4,1000.00,.01
+case_ adjust 0 adjust points.csv square.csv
+
+# ---- turns ----
+case_ turns-training 0 turns --kind driven-40x80 --level training
+case_ turns-feet 0 --feet turns --kind driven-40x80 --level advanced
+case_ turns-json 0 --format json turns --kind driven-40x80 --level intermediate
+case_ turns-pony 0 turns --kind driven-40x80 --level training --height 12.2hh
+case_ turns-small-ring 0 turns --kind ridden-20x40 --level training --diameter 15
+case_ turns-track 0 turns --kind ridden-20x60 --level first --track 1
+case_ unknown-level 2 turns --kind driven-40x80 --level advnced
+case_ bad-height 2 turns --kind driven-40x80 --level advanced --height 13.5hh
+
+# ---- a show ----
+s=demo.show
+case_ create 0 create $s --title 'Larkfold Spring Driving Day' --date 2026-05-09
+case_ create-again 2 create $s --title 'Another' --date 2026-05-09
+case_ create-bad-date 2 create other.show --title 'Another' --date 2026-06-31
+quiet 0 --show $s ring add 'Oak ring' --kind driven-40x80
+quiet 0 --show $s ring add 'Mill ring' --kind driven-40x80
+case_ ring-add-twice 2 --show $s ring add 'Mill ring' --kind driven-40x80
+case_ ring-list 0 --show $s ring list
+case_ check-ring 1 --show $s ring check 'Oak ring' readings-oak.csv
+case_ check-unknown-ring 2 --show $s ring check 'Oak rinf' readings-oak.csv
+case_ test-import 0 --show $s test import tests.csv movements.csv
+case_ test-import-again 0 --show $s test import tests.csv movements.csv
+case_ test-list 0 --show $s test list
+quiet 0 --show $s class import classes.csv
+case_ class-list 0 --show $s class list
+quiet 0 --show $s entry import entries.csv
+case_ entry-list 0 --show $s entry list 3
+quiet 0 --show $s entry status 1 18 withdrawn --why 'lame on the morning'
+quiet 0 --show $s entry status 2 38 did-not-start
+case_ unknown-status 2 --show $s entry status 2 38 elimnated
+case_ unknown-entry 2 --show $s entry status 2 99 eliminated
+case_ mark-import 0 --show $s mark import marks-keying1.csv --keying 1
+case_ results-one-keying 0 --show $s results 2
+quiet 0 --show $s mark import marks-keying2.csv --keying 2
+case_ mark-import-again 0 --show $s mark import marks-keying2.csv --keying 2
+case_ penalty-points 0 --show $s penalty add 4 51 --points 5 --article 'groom dismounts'
+case_ penalty-elimination 0 --show $s penalty add 4 54 --eliminated --why 'left the ring'
+case_ penalty-nothing 2 --show $s penalty add 4 54
+case_ show 0 --show $s show
+for class in 1 2 4; do
+	case_ results-$class 0 --show $s results $class
+done
+case_ results-3 1 --show $s results 3
+case_ results-json 1 --show $s --format json results 3
+case_ results-csv 0 --show $s --format csv results 4
+case_ unknown-class 2 --show $s results 9
+
+# ---- bad input: every fault by file, line and column, and nothing changed ----
+cp $s before.show
+bad marks.csv class,number,judge,item,mark '1,11,C,1,6.3' '1,11,C,1,11' '1,11,Z,1,6' '1,99,C,1,6' \
+	'9,11,C,1,6' '1,11,C,77,6' '1,11,C,1,six' '1,11,C' '1,11,B,errors,x'
+case_ bad-marks 2 --show $s mark import marks.csv
+bad doubled.csv class,number,judge,item,mark 1,11,C,1,6 1,11,C,1,6
+case_ doubled-mark 2 --show $s mark import doubled.csv --keying 2
+bad columns.csv class,number,number,judge,itm 1,11,11,C,1
+case_ bad-columns 2 --show $s mark import columns.csv
+printf 'class,number,judge,item,mark,remark\n1,11,C,1,6,sch\366n\n' >latin.csv
+case_ wrong-encoding 2 --show $s mark import latin.csv
+: >empty.csv
+case_ empty-file 2 --show $s mark import empty.csv
+mkdir folder
+case_ a-folder 2 --show $s mark import folder
+case_ no-such-file 2 --show $s mark import nowhere.csv
+bad entries2.csv class,number,driver,horses,height_cm,turnout,groom,club '1,11,X,,tall,,,' '8,0,,Y,150,,,'
+case_ bad-entries 2 --show $s entry import entries2.csv
+bad classes2.csv class,title,test,level,ring,rule,judges '7,T,Larsh,basic,Elm ring,driven,C C'
+case_ bad-classes 2 --show $s class import classes2.csv
+cmp -s $s before.show || fail "bad input changed the show file"
+
+# ---- files that are no show files ----
+printf 'not a database, whatever the name says' >plain.show
+case_ not-a-show 2 --show plain.show show
+cp $s newer.show
+sqlite3 newer.show 'pragma user_version = 99'
+cp newer.show newer.copy
+case_ newer-version 2 --show newer.show show
+case_ newer-version-writing 2 --show newer.show ring add X --kind driven-40x80
+cmp -s newer.show newer.copy || fail "a newer show file was changed"
+case_ no-such-show 2 --show nowhere.show show
+
+# ---- outputs ----
+"$ringtrue" ring kinds >/dev/full 2>"$work/err"
+[ $? -eq 3 ] || fail "a full disk is not told"
+quiet 0 --show $s workbook one.xlsx
+quiet 0 --show $s workbook two.xlsx
+cmp -s one.xlsx two.xlsx || fail "the same show and date give two workbooks"
+cp one.xlsx keep.xlsx
+quiet 3 --show $s workbook nowhere/one.xlsx
+for locale in de_DE.UTF-8 C; do
+	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s --format json results 4 \
+		>"$work/$locale.json"
+	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s workbook three.xlsx >/dev/null
+	cmp -s one.xlsx three.xlsx || fail "the workbook follows the locale $locale"
+	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s results 4 >"$work/text"
+	cmp -s "$work/text" "$golden/results-4.out" || fail "text follows the locale $locale"
+done
+cmp -s "$work/de_DE.UTF-8.json" "$work/C.json" || fail "JSON follows the locale"
+
+# ---- marks through a pipe, which can be read only once ----
+mkfifo pipe.csv
+cat marks-keying2.csv >pipe.csv &
+quiet 0 --show $s mark import pipe.csv --keying 2
+wait
+
+echo "commands: $ran cases, $failed failed"
+[ $failed -eq 0 ]

@@ -1,0 +1,26 @@
+#!/bin/sh
+# Make the demo show file.   usage: demo_show.sh RINGTRUE FILE
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -eu
+ringtrue=$(realpath "$1")
+RINGTRUE_SHOW=$(realpath -m "$2")
+export RINGTRUE_SHOW
+cd "$(dirname "$0")/../share/demo"
+
+# 1 says that something needs a person, as the demo has it on purpose.
+run() {
+	"$ringtrue" --date '2026-05-09 18:00' "$@" >/dev/null || [ $? -eq 1 ]
+}
+run create "$RINGTRUE_SHOW" --title 'Larkfold Spring Driving Day' --date 2026-05-09
+run ring add 'Oak ring' --kind driven-40x80
+run ring add 'Mill ring' --kind driven-40x80
+run ring check 'Oak ring' readings-oak.csv
+run test import tests.csv movements.csv
+run class import classes.csv
+run entry import entries.csv
+run entry status 1 18 withdrawn --why 'lame on the morning'
+run entry status 2 38 did-not-start
+run mark import marks-keying1.csv --keying 1
+run mark import marks-keying2.csv --keying 2
+run penalty add 4 51 --points 5 --article 'groom dismounts'
+run penalty add 4 54 --eliminated --why 'the whole turnout left the ring'
