@@ -3,6 +3,7 @@
 # shellcheck shell=sh
 
 # What it takes to build ringtrue.
+# shellcheck disable=SC2034 # used by whoever sources this
 build_packages='gcc libc6-dev make autoconf automake libtool pkgconf gawk
 libgsl-dev libutf8proc-dev libcsv-dev libsqlite3-dev libxlsxwriter-dev zlib1g-dev libjansson-dev
 libsmartcols-dev'

@@ -6,6 +6,7 @@
  *   lines.c  a file as physical lines, in bounded memory
  *   csv.c    lines as rows of fields (libcsv), each with the line it begins in
  *   load.c   rows as structs, by the columns of a struct rt__file
+ *   told.c   how a fault of a row is told
  *   cells.c  one field as a number, a name, yes or no
  *   names.c  names that must exist, and keys that may stand only once */
 #ifndef RT_INTAKE_INTERNAL_H
@@ -153,12 +154,7 @@ enum rt_err rt__load_all(struct rt__load *l, const char *path);
 /* The path, kept with the strings of the list; NULL when memory is out, which l notes. */
 const char *rt__load_path(struct rt__load *l);
 
-/* A fault of the row that is read: column is a column's name, or NULL for the row as a whole. */
-void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...) RT_PRINTF(3, 4);
-/* A fault of the field that is read: `SHOWN wrong: what is accepted`; returns false. */
-bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted);
-
-/* ---- fields ---------------------------------------------------------------------------------- */
+/* ---- how a fault is told --------------------------------------------------------------------- */
 
 /* Text as a message quotes it: in quotes, cut when long, control characters and stray bytes
  * made visible. */
@@ -166,6 +162,13 @@ struct rt__shown {
 	char text[80];
 };
 struct rt__shown rt__show(const char *s);
+
+/* A fault of the row that is read: column is a column's name, or NULL for the row as a whole. */
+void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...) RT_PRINTF(3, 4);
+/* A fault of the field that is read: `SHOWN wrong: what is accepted`; returns false. */
+bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted);
+
+/* ---- fields ---------------------------------------------------------------------------------- */
 
 /* Readers; behind each the type of its field. */
 bool rt__cell_name(struct rt__load *l, const char *s, void *field);    /* const char *, one line */

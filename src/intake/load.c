@@ -2,24 +2,11 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 /* ---- faults ---------------------------------------------------------------------------------- */
-
-void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
-{
-	char text[480];
-	va_list args;
-
-	va_start(args, fmt);
-	vsnprintf(text, sizeof text, fmt, args);
-	va_end(args);
-	rt_fault(l->faults, l->csv.path, l->line, column, "%s", text);
-	l->row_bad = true;
-}
 
 /* The columns of the file, as a message lists them; those that may be missing in brackets. */
 struct columns_text {

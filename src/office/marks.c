@@ -86,3 +86,8 @@ int rt_box_mark_x10(const struct rt_box *box, bool *differ)
 		*differ = keyed == RT__DIFFERING;
 	return (int)mark;
 }
+
+size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result)
+{
+	return (size_t)(result->entry - r->of->entries->at);
+}

@@ -5,11 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result)
-{
-	return (size_t)(result->entry - r->of->entries->at);
-}
-
 /* A name, or NULL where it is empty. */
 static const char *named(const char *name)
 {
