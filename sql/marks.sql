@@ -21,6 +21,12 @@ ORDER BY version DESC LIMIT 1;
 SELECT judge, item, keying, mark_x10 FROM mark WHERE entry = ?1
 ORDER BY judge, item, keying, version;
 
+-- name: sheets_keyed
+-- How many sheets of a class have a mark in a keying.
+SELECT count(*) FROM entry JOIN judge ON judge.class = entry.class
+WHERE entry.class = ?1 AND EXISTS (SELECT 1 FROM mark
+	WHERE mark.entry = entry.id AND mark.judge = judge.id AND mark.keying = ?2);
+
 -- name: sheet_line_insert
 INSERT INTO sheet_line (entry, judge, kind, keying, version, value, pass, remark)
 VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)

@@ -189,9 +189,15 @@ START_TEST(numbers_are_written_plainly)
 	rt_format_feet(40.0, out, sizeof out);
 	ck_assert_str_eq(out, "131 ft 3 in");
 	rt_format_feet(-0.5, out, sizeof out);
-	ck_assert_str_eq(out, "-1 ft 8 in");
+	ck_assert_str_eq(out, "-1 ft 7.7 in");
+	rt_format_feet(0.087, out, sizeof out);
+	ck_assert_str_eq(out, "0 ft 3.4 in");
+	rt_format_feet(3.046, out, sizeof out);
+	ck_assert_str_eq(out, "9 ft 11.9 in");
+	rt_format_feet(3.0475, out, sizeof out);
+	ck_assert_str_eq(out, "10 ft 0 in");
 	rt_format_feet(-0.001, out, sizeof out);
-	ck_assert_str_eq(out, "0 ft 0 in");
+	ck_assert_str_eq(out, "0 ft 0.0 in");
 	rt_format_real(-0.001, 2, out, sizeof out);
 	ck_assert_str_eq(out, "0.00");
 	rt_format_real(89.4427191, 3, out, sizeof out);
@@ -237,6 +243,30 @@ START_TEST(names_fold_and_measure)
 	ck_assert_uint_eq(rt_width("Åsa"), 3);
 	ck_assert_uint_eq(rt_width("A\xcc\x8a"), 1); /* combining ring */
 	ck_assert_uint_eq(rt_width("馬"), 2);
+}
+END_TEST
+
+static const struct {
+	const char *bytes;
+	size_t n;
+	enum rt_plain plain;
+} plain[] = {
+	{"Åsa\tÖberg\n", 12, RT_PLAIN},
+	{"", 0, RT_PLAIN},
+	{"a\0b", 3, RT_PLAIN_NUL},
+	{"a\x1b[2J", 5, RT_PLAIN_CONTROL},
+	{"a\x7f", 2, RT_PLAIN_CONTROL},
+	{"\xc2\x9b", 2, RT_PLAIN_CONTROL},
+	{"\xc2\xa0", 2, RT_PLAIN},
+	{"sch\xf6n", 5, RT_PLAIN_NOT_UTF8},
+	{"\xe9\xa6\xac", 2, RT_PLAIN_NOT_UTF8},
+};
+
+START_TEST(plain_text_is_told)
+{
+	ck_assert_int_eq(rt_plain_text(plain[_i].bytes, plain[_i].n), plain[_i].plain);
+	ck_assert_uint_eq(rt_characters("Åsa 馬"), 5);
+	ck_assert_uint_eq(rt_characters(""), 0);
 }
 END_TEST
 
@@ -303,6 +333,7 @@ int main(void)
 	tcase_add_test(all, numbers_are_written_plainly);
 	tcase_add_test(all, days_exist);
 	tcase_add_test(all, names_fold_and_measure);
+	tcase_add_loop_test(all, plain_text_is_told, 0, (int)(sizeof plain / sizeof *plain));
 	tcase_add_test(all, the_nearest_word_is_meant);
 	tcase_add_test(all, reports_hold_tables_and_notes);
 	srunner_run_all(runner, CK_NORMAL);

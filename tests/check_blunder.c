@@ -97,11 +97,18 @@ START_TEST(rectangle_cannot_tell_which)
 	ck_assert_uint_eq(c.adjustment.blunders, 0);
 	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_TIED);
 	ck_assert_int_eq(c.verdict, RT_RING_DOUBT);
-	for (size_t i = 0; i < 6; i++)
-		ck_assert_int_eq(c.adjustment.reading[i].verdict, RT_READING_UNCHECKED);
-	ck_assert_int_eq(rt_ring_check_report(&r, &c, NULL), RT_OK);
+	for (size_t i = 0; i < 6; i++) {
+		const struct rt_adjusted_reading *x = &c.adjustment.reading[i];
+
+		ck_assert(x->suspect);
+		ck_assert_int_eq(x->verdict, x->redundancy < RT_R_UNCHECKED ? RT_READING_UNCHECKED
+									    : RT_READING_GOOD);
+	}
+	ck_assert_int_eq(c.adjustment.reading[4].verdict, RT_READING_GOOD);
+	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	ck_assert(r.needs_person);
-	ck_has(r.note[r.notes - 1], "cannot tell which: AK-HC, HC-CM, CM-FA, FA-AK, AK-CM, FA-HC");
+	ck_has(r.note[0], "Clear up the readings before any peg is moved");
+	ck_has(r.note[2], "cannot tell which: AK-HC, HC-CM, CM-FA, FA-AK, AK-CM, FA-HC");
 	rt_report_free(&r);
 	rt_ring_check_free(&c);
 	field_close(&f);
@@ -180,8 +187,9 @@ START_TEST(needed_readings_stay)
 	ck_assert_uint_eq(a.blunders, 0);
 	ck_assert_int_eq(a.end, RT_SEARCH_NEEDED);
 	ck_assert(a.reading[5].suspect);
-	ck_assert_int_eq(a.reading[5].verdict, RT_READING_UNCHECKED);
-	ck_assert_int_eq(rt_adjustment_report(&r, &a, NULL), RT_OK);
+	ck_assert(a.reading[5].redundancy >= RT_R_UNCHECKED);
+	ck_assert_int_eq(a.reading[5].verdict, RT_READING_GOOD);
+	ck_assert_int_eq(rt_adjustment_report(&r, &a, false, NULL), RT_OK);
 	ck_has(r.note[0], "Reading 6-P looks wrong, but without it a peg is not fixed");
 	ck_assert(r.needs_person);
 	rt_report_free(&r);
@@ -212,12 +220,121 @@ START_TEST(careless_and_careful_taping)
 		ck_assert_int_eq(c.adjustment.end, rows[i].end);
 		ck_assert_uint_eq(c.adjustment.blunders, 0);
 		ck_assert_int_eq(c.verdict, rows[i].verdict);
-		ck_assert_int_eq(rt_ring_check_report(&r, &c, NULL), RT_OK);
+		ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 		ck_assert(r.needs_person == (rows[i].verdict != RT_RING_TRUE));
 		rt_report_free(&r);
 		rt_ring_check_free(&c);
 		field_close(&f);
 	}
+}
+END_TEST
+
+/* Wrong readings that the search cannot tell from the others: the ring is true, and no peg may be
+ * called off. */
+START_TEST(no_move_while_readings_are_in_doubt)
+{
+	static const struct {
+		struct {
+			const char *from, *to;
+			double by;
+		} wrong[4];
+		enum rt_search_end end;
+		const char *note; /* the last but those on unchecked readings */
+	} rows[] = {
+		{{{"E", "B", -1.72}, {"V", "B", -1.47}, {"C", "M", -1.07}, {"FA", "HC", 1.39}},
+		 RT_SEARCH_WORSE,
+		 "several are wrong, and hide each other."},
+		/* two were found and set aside, and the rest are still too poor */
+		{{{"E", "S", -0.5}, {"R", "H", -0.4}, {"C", "S", 0.4}},
+		 RT_SEARCH_WORSE,
+		 "several are wrong"},
+		{{{"M", "CM", 0.468}, {"A", "V", -1.86}}, RT_SEARCH_TIED, "cannot tell which: "},
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_ring_check c = {0};
+		struct rt_report r = {0};
+		struct field f;
+		double most = 0;
+		bool said = false;
+
+		field_open(&f, 0.5);
+		tape_fifty(&f);
+		for (size_t k = 0; k < 4 && rows[i].wrong[k].from; k++)
+			misread(&f, rows[i].wrong[k].from, rows[i].wrong[k].to,
+				rows[i].wrong[k].by);
+		check_field(&c, &f, RT_FIT_FEWEST);
+		ck_assert_int_eq(c.adjustment.end, rows[i].end);
+		ck_assert_int_eq(c.adjustment.test, RT_SIGMA_FAILED);
+		ck_assert_int_eq(c.verdict, RT_RING_DOUBT);
+		ck_assert_uint_eq(c.to_move, 0);
+		for (size_t k = 0; k < c.pegs; k++) {
+			ck_assert_uint_eq(c.peg[k].moves, 0);
+			most = fmax(most, c.peg[k].off_m - 2 * c.peg[k].se_m);
+		}
+		ck_assert(most > c.tolerance_m); /* by its standard error alone it would move */
+		ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
+		ck_assert(r.needs_person);
+		ck_has(r.note[0], "Clear up the readings before any peg is moved");
+		for (size_t k = 1; k < r.notes; k++) {
+			said |= strstr(r.note[k], rows[i].note) != NULL;
+			ck_assert(!strstr(r.note[k], "move it"));
+		}
+		ck_assert(said);
+		rt_report_free(&r);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+/* Readings that are all worse than their sigma still tell a peg half a metre off. */
+START_TEST(careless_taping_tells_a_large_move)
+{
+	static const double noise[] = {2, 2.5, 3};
+
+	for (size_t i = 0; i < COUNT(noise); i++) {
+		struct rt_ring_check c = {0};
+		struct field f;
+
+		field_open(&f, noise[i]);
+		move_peg(&f, "P", 0, -0.5);
+		tape_fifty(&f);
+		check_field(&c, &f, RT_FIT_FEWEST);
+		ck_assert_int_eq(c.adjustment.end, RT_SEARCH_WORSE);
+		ck_assert_int_eq(checked(&c, "P")->verdict, RT_PEG_MOVE);
+		ck_assert_uint_eq(c.to_move, 1);
+		ck_assert_int_eq(c.verdict, RT_RING_MOVE);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+/* Two wrong readings of V agree with each other by chance, and the good ones are set aside. */
+START_TEST(most_set_aside_touch_one_peg)
+{
+	struct rt_ring_check c = {0};
+	struct rt_report r = {0};
+	struct field f;
+
+	field_open(&f, 0.5);
+	tape_fifty(&f);
+	misread(&f, "K", "V", 1.287);
+	misread(&f, "S", "R", -1.267);
+	misread(&f, "V", "B", -0.915);
+	check_field(&c, &f, RT_FIT_FEWEST);
+	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_CLEAR);
+	ck_assert_uint_eq(c.adjustment.blunders, 4);
+	ck_assert(checked(&c, "V")->off_m > 1);
+	ck_assert(checked(&c, "V")->retape);
+	ck_assert_int_eq(checked(&c, "V")->verdict, RT_PEG_UNSURE);
+	ck_assert_int_eq(c.verdict, RT_RING_UNSURE);
+	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
+	ck_has(r.note[0], "Most readings set aside touch V: tape V again before moving it");
+	rt_report_free(&r);
+	rt_ring_check_free(&c);
+	field_close(&f);
 }
 END_TEST
 
@@ -283,6 +400,9 @@ int main(void)
 				   read_twice_and_different,
 				   needed_readings_stay,
 				   careless_and_careful_taping,
+				   no_move_while_readings_are_in_doubt,
+				   careless_taping_tells_a_large_move,
+				   most_set_aside_touch_one_peg,
 				   just_enough_readings,
 				   contradictions_are_told};
 	Suite *suite = suite_create("blunders");

@@ -195,20 +195,20 @@ static const struct {
 	{{"G", false, 0, 0}, "G", "G"},
 	{{"G", false, 0.0009, 0}, "G", "G"},
 	{{"G", false, -0.0009, 0}, "G", "G"},
-	{{"G", false, 1, 0}, "1.0 m past G", "3 ft 3 in past G"},
+	{{"G", false, 1, 0}, "1.0 m past G", "3 ft 3.4 in past G"},
 	{{"E", false, 10, 0}, "10.0 m past E", "32 ft 10 in past E"},
 	{{"quarter line", true, 0, 0}, "quarter line", "quarter line"},
 	{{"quarter line", true, -1, 0},
 	 "1.0 m before the quarter line",
-	 "3 ft 3 in before the quarter line"},
+	 "3 ft 3.4 in before the quarter line"},
 	{{"centreline", true, 2.5, 0},
 	 "2.5 m past the centreline",
-	 "8 ft 2 in past the centreline"},
-	{{"M", false, -1.25, 0}, "1.25 m before M", "4 ft 1 in before M"},
+	 "8 ft 2.4 in past the centreline"},
+	{{"M", false, -1.25, 0}, "1.25 m before M", "4 ft 1.2 in before M"},
 	{{"X", false, 20.0 / 3, 0}, "6.67 m past X", "21 ft 10 in past X"},
 	{{"X", false, 7.4995, 0}, "7.5 m past X", "24 ft 7 in past X"},
-	{{"M", false, 6, 2}, "6.0 m past M, 2.0 m inside", "19 ft 8 in past M, 6 ft 7 in inside"},
-	{{"M", false, 0, 2}, "M, 2.0 m inside", "M, 6 ft 7 in inside"},
+	{{"M", false, 6, 2}, "6.0 m past M, 2.0 m inside", "19 ft 8 in past M, 6 ft 6.7 in inside"},
+	{{"M", false, 0, 2}, "M, 2.0 m inside", "M, 6 ft 6.7 in inside"},
 };
 
 START_TEST(places_read_as_people_say_them)
@@ -598,7 +598,7 @@ START_TEST(places_of_a_report_in_feet)
 
 	make(&turns, &drive_ring[DRIVEN_40X80], 18, 0);
 	ck_assert_int_eq(rt_turns_report(&report, &turns, true, NULL), RT_OK);
-	ck_assert_str_eq(rt_table_cell(report.table[2], 0, 3)->as.text, "3 ft 3 in past G");
+	ck_assert_str_eq(rt_table_cell(report.table[2], 0, 3)->as.text, "3 ft 3.4 in past G");
 	rt_report_free(&report);
 	rt_turns_free(&turns);
 }

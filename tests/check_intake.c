@@ -247,7 +247,7 @@ START_TEST(rings_are_read)
 	ck_assert_int_eq(field->letters.at[1].side, RT_RIGHT);
 	ck_assert_int_eq(field->letters.at[3].side, RT_CENTRE);
 	ck_assert_double_eq(field->letters.at[3].offset_m, 40);
-	ck_assert_uint_eq(known.kinds.at[1].letters.n, 1);
+	ck_assert_uint_eq(known.kinds.at[1].letters.n, 2);
 }
 END_TEST
 
@@ -617,20 +617,49 @@ START_TEST(long_fields_come_through_whole)
 {
 	for (size_t n = 65500; n < 65560; n++) {
 		struct path path = in_folder("edge");
-		struct rt_points points = {0};
+		struct rt_readings readings = {0};
 		struct rt_faults faults = {0};
 		FILE *f = fopen(path.text, "w");
 
-		fputs("point,x_m,y_m,fixed\r\n", f);
+		fputs("note,from,to,distance_m\r\n", f);
 		fill(f, 'p', n);
-		fputs(",1,2,yes\r\np2,3,4,no\r\n", f);
+		fputs(",p1,p2,1\r\nshort,p3,p4,2\r\n", f);
 		fclose(f);
-		ck_assert_int_eq(rt_read_points(&points, path.text, &faults, NULL), RT_OK);
+		ck_assert_int_eq(
+			rt_read_readings(&readings, path.text, NULL, NULL, &faults, NULL), RT_OK);
 		ck_assert_uint_eq(faults.total, 0);
-		ck_assert_uint_eq(points.n, 2);
-		ck_assert_uint_eq(strlen(points.at[0].name), n);
-		ck_assert_str_eq(points.at[1].name, "p2");
-		RT_LIST_FREE(&points);
+		ck_assert_uint_eq(readings.n, 2);
+		ck_assert_uint_eq(strlen(readings.at[0].note), n);
+		ck_assert_str_eq(readings.at[1].note, "short");
+		RT_LIST_FREE(&readings);
+	}
+}
+END_TEST
+
+/* A name has at most 200 characters, whatever they take in bytes. */
+START_TEST(long_names_are_refused)
+{
+	for (size_t n = RT_NAME_MOST; n <= RT_NAME_MOST + 1; n++) {
+		struct path path = in_folder("long-name");
+		struct rt_entries entries = {0};
+		struct rt_faults faults = {0};
+		FILE *f = fopen(path.text, "w");
+
+		fputs(ENTRIES_HEAD "one,5,", f);
+		for (size_t i = 0; i < n; i++)
+			fputs("Å", f);
+		fputs(",Sol,,,,,,\n", f);
+		fclose(f);
+		ck_assert_int_eq(rt_read_entries(&entries, path.text, NULL, &faults, NULL), RT_OK);
+		ck_assert_uint_eq(faults.total, n > RT_NAME_MOST);
+		ck_assert_uint_eq(entries.n, n == RT_NAME_MOST);
+		if (faults.total) {
+			ck_assert_str_eq(faults.at[0].column, "driver");
+			ck_assert_ptr_nonnull(
+				strstr(faults.at[0].text, "is too long: at most 200 characters"));
+		}
+		RT_LIST_FREE(&entries);
+		rt_faults_free(&faults);
 	}
 }
 END_TEST
@@ -794,6 +823,7 @@ int main(void)
 	tcase_add_test(all, reading_that_breaks_off_is_an_error);
 	tcase_add_test(all, long_lines_and_rows_end_the_reading);
 	tcase_add_test(all, long_fields_come_through_whole);
+	tcase_add_test(all, long_names_are_refused);
 	tcase_add_test(all, all_faults_are_counted);
 	tcase_add_test(all, every_box_of_a_class_stands_once);
 	tcase_add_test(all, tests_without_movements_are_told_in_their_own_file);

@@ -300,9 +300,10 @@ START_TEST(ties_are_told)
 
 	open_tie(&c, &ties[7]);
 	make(&r, &c);
-	ck_assert_str_eq(r.notes.at[r.notes.n - 1],
-			 "Equal scores of 61.667: number 2 place 1 (general), number 1 place 2 "
-			 "(president), number 3 place 3 (president).");
+	ck_assert_str_eq(
+		r.notes.at[r.notes.n - 1],
+		"Equal scores of 61.667: number 2 has place 1 by general impression, then "
+		"number 1 has place 2 by the president's mark, then number 3 has place 3.");
 	close_both(&r, &c);
 }
 END_TEST
@@ -516,6 +517,7 @@ static const struct {
 	{0, "percent", "69.00"},
 	{0, "penalties", "49.60"},
 	{0, "penalty_points", "0"},
+	{0, "points_off", "null"},
 	{0, "errors", "0"},
 	{0, "division", "null"},
 	{0, "hors_concours", "no"},
@@ -600,6 +602,57 @@ START_TEST(report_of_class_and_judges)
 }
 END_TEST
 
+/* Errors in per cent and penalties in points are told apart. */
+START_TEST(report_of_two_units)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_report report = {.tables = 0};
+	const struct rt_table *t;
+
+	open_field(&c, "ridden-rounded", 1);
+	for (int k = 0; k < RT_KEYINGS; k++)
+		office_errors(&c, 0, 0, k, 1);
+	office_penalty(&c, c.entries.at[0].number, 750, -1);
+	make(&r, &c);
+	rt_results_report(&report, &r);
+	t = table_of(&report, "results");
+	for (size_t i = 0; i < r.n; i++)
+		if (r.at[i].entry == &c.entries.at[0]) {
+			ck_assert_str_eq(cell(t, i, "penalty_points"), "2");
+			ck_assert_str_eq(cell(t, i, "points_off"), "7.50");
+		}
+	rt_report_free(&report);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* An entry is finished when every box of every sheet is filled, not before. */
+START_TEST(report_of_entries_under_way)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	open_tie(&c, &ties[5]);
+	office_sum(&c, 0, 0, 120);
+	make(&r, &c);
+	ck_assert_str_eq(rt_result_words(&r, of_number(&r, 1)), "finished");
+	rt_results_free(&r);
+	for (int k = 0; k < RT_KEYINGS; k++)
+		office_mark(&c, 0, 0, 0, k, RT_NO_MARK);
+	make(&r, &c);
+	ck_assert_str_eq(rt_result_words(&r, of_number(&r, 1)), "running");
+	rt_results_free(&r);
+	for (size_t i = 0; i < c.items.n; i++)
+		for (int k = 0; k < RT_KEYINGS; k++)
+			office_mark(&c, 0, 0, i, k, RT_NO_MARK);
+	make(&r, &c);
+	ck_assert_str_eq(rt_result_words(&r, of_number(&r, 1)), "running");
+	ck_assert_uint_gt(of_number(&r, 1)->place, 0);
+	close_both(&r, &c);
+}
+END_TEST
+
 /* Penalties of half and quarter points need their decimals, in all rows. */
 START_TEST(report_of_small_penalties)
 {
@@ -641,6 +694,8 @@ int main(void)
 	tcase_add_test(report, report_of_results);
 	tcase_add_test(report, report_of_class_and_judges);
 	tcase_add_test(report, report_of_small_penalties);
+	tcase_add_test(report, report_of_two_units);
+	tcase_add_test(report, report_of_entries_under_way);
 	suite_add_tcase(suite, places);
 	suite_add_tcase(suite, report);
 	runner = srunner_create(suite);

@@ -73,7 +73,10 @@ static const struct {
 	 "Number 7: the sheets show from 0 to 1 errors of course; the president's, 1, counts."},
 	{0, 2, -1, 0,
 	 "Number 7: the sheets show from 0 to 2 errors of course; the president's, 0, counts."},
-	{-1, 2, -1, 2, NULL},
+	{-1, 2, -1, 2,
+	 "Number 7: errors of course on the sheet of B, none keyed on the president's: they count "
+	 "until it says otherwise."},
+	{-1, 0, -1, 0, NULL},
 	{-1, -1, 1, 1, NULL},
 	{1, 1, 2, 2, "Number 7: errors of course announced 2, on the sheets 1; the larger counts."},
 	{0, 0, 1, 1, "Number 7: errors of course announced 1, on the sheets 0; the larger counts."},
@@ -154,8 +157,9 @@ START_TEST(mixed_units_are_told)
 			office_errors(&c, 0, j, k, 1);
 	office_penalty(&c, 7, 750, -1);
 	make(&r, &c);
-	ck_assert(told(&r, "Number 7: penalty_points holds 2.00 % for errors and 7.50 points of "
-			   "penalties."));
+	ck_assert(told(&r,
+		       "Number 7: 2.00 % are taken off for errors, and 7.50 points of penalties "
+		       "off every total."));
 	close_both(&r, &c);
 }
 END_TEST
@@ -171,6 +175,50 @@ START_TEST(below_zero)
 	ck_assert_int_eq(r.at[0].score, -5010);
 	ck_assert_uint_eq(r.at[0].place, 1);
 	ck_assert(told(&r, "Number 7: more is taken off than was earned."));
+	close_both(&r, &c);
+}
+END_TEST
+
+/* Penalties that no marks come to: 65 % of 160 is 56 penalties before anything is added. */
+static const struct {
+	int64_t points_x100, multiplier_x1000000;
+	const char *note;
+} odd_scores[] = {
+	{10400, 0, NULL},
+	{10401, 0, "Number 7: a score of 160.01 is more than all marks of 0 would come to."},
+	{0, 3000000,
+	 "Number 7: a score of -35.00 is below zero: see whether the printed multiplier is "
+	 "right."},
+};
+
+START_TEST(odd_scores_are_told)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	open_one(&c, "driven-combined");
+	c.test.multiplier_x1000000 = odd_scores[_i].multiplier_x1000000;
+	office_penalty(&c, 7, odd_scores[_i].points_x100, -1);
+	make(&r, &c);
+	if (odd_scores[_i].note)
+		ck_assert_str_eq(r.notes.at[0], odd_scores[_i].note);
+	else
+		ck_assert_uint_eq(r.notes.n, 0);
+	close_both(&r, &c);
+}
+END_TEST
+
+START_TEST(nobody_entered)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	open_one(&c, "driven-percent");
+	c.entries.n = 0;
+	make(&r, &c);
+	ck_assert_uint_eq(r.notes.n, 1);
+	ck_assert(told(&r, "Nobody is entered in this class yet."));
+	ck_assert(!r.complete);
 	close_both(&r, &c);
 }
 END_TEST
@@ -297,8 +345,7 @@ START_TEST(some_keyed_once)
 	make(&r, &c);
 	ck_assert_uint_eq(r.notes.n, 2);
 	ck_assert_str_eq(r.notes.at[0], "Provisional: only one keying: number 8.");
-	ck_assert_str_eq(r.notes.at[1],
-			 "Equal scores of 60.000: number 7 place 1, number 8 place 1.");
+	ck_assert_str_eq(r.notes.at[1], "Equal scores of 60.000: numbers 7 and 8 share place 1.");
 	close_both(&r, &c);
 }
 END_TEST
@@ -501,6 +548,8 @@ int main(void)
 
 	tcase_add_test(sheets, added_up);
 	tcase_add_loop_test(sheets, errors_count, 0, ROWS(errors_said));
+	tcase_add_loop_test(sheets, odd_scores_are_told, 0, ROWS(odd_scores));
+	tcase_add_test(sheets, nobody_entered);
 	tcase_add_loop_test(sheets, taken_off, 0, ROWS(taken));
 	tcase_add_test(sheets, mixed_units_are_told);
 	tcase_add_test(sheets, below_zero);

@@ -159,7 +159,7 @@ START_TEST(feet_only_where_there_were_metres)
 	       "Length (ft)  Time (s)\n"
 	       "-----------  --------\n"
 	       "131 ft 3 in      11.1\n"
-	       "  1 ft 9 in\n");
+	       "1 ft 8.9 in\n");
 	expect(&r, TEXT,
 	       "Length (m)  Time (s)\n"
 	       "----------  --------\n"
@@ -266,6 +266,28 @@ START_TEST(nothing_is_cut_off)
 }
 END_TEST
 
+START_TEST(heads_give_way_first)
+{
+	static const struct rt_column columns[] = {
+		{"turn", "Turn", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"straight_m", "Straight", RT_REAL, RT_METRE, 1, false},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 2);
+	char *s;
+
+	rt_put_text(t, "off the centreline");
+	rt_put_real(t, 20);
+	s = paper(&r, TEXT, 28);
+	ck_assert_str_eq(s, "                    Straight\n"
+			    "Turn                     (m)\n"
+			    "------------------  --------\n"
+			    "off the centreline      20.0\n");
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
 START_TEST(gaps_give_way_before_words_do)
 {
 	static const struct rt_column columns[] = {
@@ -283,6 +305,40 @@ START_TEST(gaps_give_way_before_words_do)
 	free(s);
 	s = paper(&r, TEXT, 17);
 	ck_assert_str_eq(s, "First   Second\n------- ---------\none two three\n        four\n");
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
+/* To break the one long cell costs a line, to break the other column three. */
+START_TEST(words_give_way_where_few_lines_come_of_it)
+{
+	static const struct rt_column columns[] = {
+		{"a", "A", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"b", "B", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	static const char *const rows[][2] = {
+		{"off the line", "one"},
+		{"off the line", "two"},
+		{"left", "three or four"},
+		{"off the line", "five"},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 2);
+	char *s;
+
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		rt_put_text(t, rows[i][0]);
+		rt_put_text(t, rows[i][1]);
+	}
+	s = paper(&r, TEXT, 22);
+	ck_assert_str_eq(s, "A            B\n"
+			    "------------ ---------\n"
+			    "off the line one\n"
+			    "off the line two\n"
+			    "left         three or\n"
+			    "             four\n"
+			    "off the line five\n");
 	free(s);
 	rt_report_free(&r);
 }
@@ -392,15 +448,68 @@ START_TEST(reals_have_the_fewest_digits)
 }
 END_TEST
 
-START_TEST(text_that_is_not_utf8_is_no_json)
+/* ---- text that no reader takes ---- */
+
+#define FFFD "\xEF\xBF\xBD"
+
+/* Bytes that are not UTF-8 (a stray one, one cut short, a surrogate, the two ends of what there
+ * is), commands to a terminal in one and two bytes, and what is good beside them. */
+#define BAD_TEXT                                                                                   \
+	"caf\xe9 \xC3 \xED\xA0\x80 \xF4\x90\x80\x80 \x1b[31m \xC2\x9B"                             \
+	"31m \x7f \xEF\xBF\xBF \xC3\x85\t!"
+
+static void make_bad(struct rt_report *r)
+{
+	static const struct rt_column one[] = {
+		{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+
+	rt_put_text(rt_report_table(r, "bad", "B\xe9", one, 1), BAD_TEXT);
+	rt_report_note(r, "\x1b]0;title\x07 end\xff");
+}
+
+START_TEST(bad_text_is_replaced)
+{
+	static const char shown[] = "caf" FFFD " " FFFD " " FFFD FFFD FFFD " " FFFD FFFD FFFD FFFD
+				    " " FFFD "[31m " FFFD "31m " FFFD " " FFFD " \xC3\x85";
+	struct rt_report r = {0};
+	char *s, wanted[512];
+
+	make_bad(&r);
+	snprintf(wanted, sizeof wanted,
+		 "B" FFFD "\nText\n%s\n%s !\n\n" FFFD "]0;title" FFFD " end" FFFD "\n",
+		 "----------------------------------", shown);
+	expect(&r, TEXT, wanted);
+	snprintf(wanted, sizeof wanted,
+		 "text\n%s\t!\n\nnote\n" FFFD "]0;title" FFFD " end" FFFD "\n", shown);
+	expect(&r, CSV, wanted);
+	s = paper(&r, JSON, 0);
+	ck_assert(rt_is_utf8(s, strlen(s)));
+	free(s);
+	rt_report_free(&r);
+}
+END_TEST
+
+/* JSON replaces only what is not UTF-8; control characters are escaped and read back. */
+START_TEST(json_keeps_all_that_is_utf8)
 {
 	struct rt_report r = {0};
-	struct rt_error err;
-	FILE *out = fopen("/dev/null", "w");
+	json_t *all;
+	char *s;
 
-	rt_report_note(&r, "caf\xe9");
-	ck_assert_int_eq(rt_paper_json(out, &r, &err), RT_E_INPUT);
-	fclose(out);
+	make_bad(&r);
+	s = paper(&r, JSON, 0);
+	ck_assert_ptr_null(strchr(s, '\x1b'));
+	ck_assert_ptr_null(strstr(s, "\xC2\x9B"));
+	all = json_loads(s, 0, NULL);
+	ck_assert_ptr_nonnull(all);
+	ck_assert_str_eq(json_string_value(json_object_get(
+				 json_array_get(json_object_get(all, "bad"), 0), "text")),
+			 "caf" FFFD " " FFFD " " FFFD FFFD FFFD " " FFFD FFFD FFFD FFFD
+			 " \x1b[31m \xC2\x9B"
+			 "31m \x7f \xEF\xBF\xBF \xC3\x85\t!");
+	json_decref(all);
+	free(s);
 	rt_report_free(&r);
 }
 END_TEST
@@ -586,11 +695,14 @@ int main(void)
 	tcase_add_test(t, an_empty_table_says_none);
 	tcase_add_test(t, lines_keep_within_the_width);
 	tcase_add_test(t, nothing_is_cut_off);
+	tcase_add_test(t, heads_give_way_first);
 	tcase_add_test(t, gaps_give_way_before_words_do);
+	tcase_add_test(t, words_give_way_where_few_lines_come_of_it);
 	tcase_add_test(t, json_reads_back_to_the_same);
 	tcase_add_test(t, csv_quotes_what_must_be_quoted);
 	tcase_add_test(t, reals_have_the_fewest_digits);
-	tcase_add_test(t, text_that_is_not_utf8_is_no_json);
+	tcase_add_test(t, bad_text_is_replaced);
+	tcase_add_test(t, json_keeps_all_that_is_utf8);
 	tcase_add_test(t, a_full_disk_is_told);
 	tcase_add_test(t, a_report_that_lost_something_is_not_shown);
 	suite_add_tcase(s, t);

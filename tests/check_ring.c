@@ -333,6 +333,7 @@ START_TEST(moves_in_words)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct rt_ring_check c = {0};
 		const struct rt_checked_peg *p;
+		char move[160];
 		struct field f;
 
 		field_open(&f, 0);
@@ -345,7 +346,8 @@ START_TEST(moves_in_words)
 		ck_near(rows[i].peg, p->off_m, hypot(rows[i].dx, rows[i].dy), 1e-9);
 		ck_near(rows[i].peg, hypot(p->along_off_m, p->across_off_m), p->off_m, 1e-12);
 		ck_assert_int_eq(p->verdict, RT_PEG_MOVE);
-		ck_assert_str_eq(p->move, rows[i].move);
+		rt_peg_move_words(p, false, move, sizeof move);
+		ck_assert_str_eq(move, rows[i].move);
 		ck_assert(!p->in_fit);
 		ck_assert_uint_eq(c.to_move, 1);
 		rt_ring_check_free(&c);
@@ -367,6 +369,7 @@ START_TEST(near_the_tolerance_is_unsure)
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct rt_ring_check c = {0};
 		const struct rt_checked_peg *p;
+		char move[160];
 		struct field f;
 
 		field_open(&f, 0);
@@ -376,9 +379,11 @@ START_TEST(near_the_tolerance_is_unsure)
 		p = checked(&c, "B");
 		ck_assert_msg(p->verdict == rows[i].verdict, "%g: %s", rows[i].dy,
 			      rt_peg_verdict_words(p->verdict));
-		ck_assert((p->move == NULL) == (p->verdict == RT_PEG_GOOD));
+		rt_peg_move_words(p, false, move, sizeof move);
+		ck_assert((p->moves == 0) == (p->verdict == RT_PEG_GOOD));
+		ck_assert((*move == '\0') == (p->moves == 0));
 		if (p->verdict == RT_PEG_UNSURE) {
-			ck_has(p->move, "perhaps 0.");
+			ck_has(move, "perhaps 0.");
 			ck_assert_int_eq(c.verdict, RT_RING_UNSURE);
 		}
 		rt_ring_check_free(&c);
@@ -399,12 +404,117 @@ START_TEST(unmeasured_pegs_are_said)
 	check_field(&c, &f, RT_FIT_FEWEST);
 	ck_assert_uint_eq(c.pegs, 12);
 	ck_assert_uint_eq(c.unmeasured.n, 9);
-	ck_assert_int_eq(rt_ring_check_report(&r, &c, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	for (size_t i = 0; i < r.notes; i++)
 		said |= strcmp(r.note[i],
 			       "Not measured, so not checked: V, S, R, P, D, L, X, I, G.") == 0;
 	ck_assert(said);
 	rt_report_free(&r);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* A move of less than a centimetre is none, though the peg may be unsure. */
+START_TEST(no_move_under_a_centimetre)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+	size_t none = 0;
+
+	field_open(&f, 0);
+	tape_fifty(&f);
+	for (size_t i = 0; i < f.readings.n; i++)
+		f.reading[i].sigma_m = 0.1; /* so poor that every peg is unsure */
+	check_field(&c, &f, RT_FIT_FEWEST);
+	for (size_t i = 0; i < c.pegs; i++) {
+		ck_assert_int_eq(c.peg[i].verdict, RT_PEG_UNSURE);
+		none += c.peg[i].moves == 0;
+	}
+	ck_assert_uint_eq(none, c.pegs);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+START_TEST(moves_in_feet)
+{
+	struct rt_ring_check c = {0};
+	struct rt_report r = {0};
+	struct field f;
+	char move[160];
+
+	field_open(&f, 0);
+	move_peg(&f, "P", -0.04, -0.53);
+	tape_fifty(&f);
+	misread(&f, "C", "S", 1);
+	check_field(&c, &f, RT_FIT_FEWEST);
+	rt_peg_move_words(checked(&c, "P"), true, move, sizeof move);
+	ck_assert_str_eq(move, "1 ft 8.9 in towards B and 0 ft 1.6 in out");
+	ck_assert_int_eq(rt_ring_check_report(&r, &c, true, NULL), RT_OK);
+	ck_has(r.note[0], "P is 1 ft 8.9 in off: move it 1 ft 8.9 in towards B and");
+	ck_has(r.note[2], "C-S was set aside: it says 108 ft 4 in, the others 105 ft 0 in, so it "
+			  "is 3 ft 3.4 in too long.");
+	rt_report_free(&r);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
+/* Distances that are all wrong by one part, with a peg off or without; and a ring with as many
+ * pegs off, but not so. */
+START_TEST(stretched_tapes)
+{
+	static const struct {
+		double longer;
+		const char *off; /* a peg half a metre off; NULL: none */
+		const char *note;
+	} rows[] = {
+		{0.010, NULL, "All distances are about 1.0 % long: a tape that is too short"},
+		{-0.005, NULL, "All distances are about 0.5 % short: a stretched tape"},
+		{0.008, "B", "All distances are about 0.8 % long"},
+		{0.001, NULL, NULL}, /* within tolerance everywhere */
+		{0, "B", NULL},
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_ring_check c = {0};
+		struct rt_report r = {0};
+		struct field f;
+
+		field_open(&f, 0.7);
+		if (rows[i].off)
+			move_peg(&f, rows[i].off, 0, 0.5);
+		tape_fifty(&f);
+		for (size_t k = 0; k < f.readings.n; k++)
+			f.reading[k].distance_m *= 1 + rows[i].longer;
+		check_field(&c, &f, RT_FIT_FEWEST);
+		ck_assert((c.stretch != 0) == (rows[i].note != NULL));
+		ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
+		if (rows[i].note) {
+			ck_near("stretch", c.stretch, rows[i].longer, 1e-3);
+			ck_has(r.note[0], rows[i].note);
+		}
+		rt_report_free(&r);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
+START_TEST(moved_pegs_are_no_stretch)
+{
+	static const char *const pegs[] = {"AK", "CM", "E", "M", "P"};
+	struct rt_ring_check c = {0};
+	struct field f;
+
+	field_open(&f, 0.7);
+	for (size_t i = 0; i < COUNT(pegs); i++)
+		move_peg(&f, pegs[i], i % 2 ? 0.3 : -0.2, i % 3 ? 0.2 : 0.4);
+	tape_fifty(&f);
+	check_field(&c, &f, RT_FIT_FEWEST);
+	ck_assert_uint_eq(c.to_move, COUNT(pegs));
+	ck_near("stretch", c.stretch, 0, 0);
 	rt_ring_check_free(&c);
 	field_close(&f);
 }
@@ -419,15 +529,26 @@ END_TEST
 
 /* ---- setting out ---- */
 
-static const struct rt_setout_check *setout_check(const struct rt_ring_setout *s, const char *from,
-						  const char *to)
+static const struct rt_table *table_of(const struct rt_report *r, const char *name)
 {
-	for (size_t i = 0; i < s->checks; i++) {
-		if (strcmp(s->check[i].from, from) == 0 && strcmp(s->check[i].to, to) == 0)
-			return &s->check[i];
+	for (size_t i = 0; i < r->tables; i++) {
+		if (strcmp(r->table[i]->name, name) == 0)
+			return r->table[i];
+	}
+	ck_abort_msg("no table %s", name);
+	return NULL;
+}
+
+/* The row of the report's distances from and to the points told so. */
+static size_t setout_row(const struct rt_table *t, const char *from, const char *to)
+{
+	for (size_t i = 0; i < rt_table_rows(t); i++) {
+		if (strcmp(rt_table_cell(t, i, 0)->as.text, from) == 0 &&
+		    strcmp(rt_table_cell(t, i, 1)->as.text, to) == 0)
+			return i;
 	}
 	ck_abort_msg("no distance %s to %s", from, to);
-	return NULL;
+	return 0;
 }
 
 START_TEST(setout_of_40x80)
@@ -446,23 +567,50 @@ START_TEST(setout_of_40x80)
 		{"A", "X", 40, "along the centreline"},
 		{"AK", "CM", 89.442719, "diagonal"},
 		{"FA", "HC", 89.442719, "diagonal"},
-		{"15 m from AK to A", "20 m from AK to K", 25, "right angle at AK"},
-		{"15 m from CM to C", "20 m from CM to M", 25, "right angle at CM"},
+		/* K stands at 10 m, so that "20 m from AK to K" would mislead */
+		{"15 m from AK towards FA", "20 m from AK towards HC", 25, "right angle at AK"},
+		{"15 m from CM towards HC", "20 m from CM towards FA", 25, "right angle at CM"},
 	};
 	struct rt_ring_setout s = {0};
+	const struct rt_table *t;
+	struct rt_report r = {0};
 
 	ck_assert_int_eq(rt_ring_setout(&s, &kind_40x80, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_setout_report(&r, &s, false, NULL), RT_OK);
+	t = table_of(&r, "checks");
 	for (size_t i = 0; i < COUNT(rows); i++) {
-		const struct rt_setout_check *c = setout_check(&s, rows[i].from, rows[i].to);
+		size_t row = setout_row(t, rows[i].from, rows[i].to);
 
-		ck_near(c->to, c->distance_m, rows[i].distance, 1e-6);
-		ck_assert_str_eq(c->what, rows[i].what);
+		ck_near(rows[i].to, rt_table_cell(t, row, 2)->as.real, rows[i].distance, 1e-6);
+		ck_assert_str_eq(rt_table_cell(t, row, 3)->as.text, rows[i].what);
 	}
 	ck_assert_uint_eq(s.checks, 6 + 6 + 2 + 2 + 5 + 2 + 4);
 	ck_near("tape", s.tape_m, 89.442719, 1e-6);
 	ck_assert_int_eq(s.side[0].boards, 20);
 	ck_assert_int_eq(s.side[2].boards, 10);
 	ck_assert_int_eq(s.boards, 60);
+	rt_report_free(&r);
+	rt_ring_setout_free(&s);
+}
+END_TEST
+
+START_TEST(setout_in_feet)
+{
+	struct rt_ring_setout s = {0};
+	const struct rt_table *t;
+	struct rt_report r = {0};
+
+	ck_assert_int_eq(rt_ring_setout(&s, &kind_40x80, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_setout_report(&r, &s, true, NULL), RT_OK);
+	t = table_of(&r, "checks");
+	ck_near("triangle",
+		rt_table_cell(t,
+			      setout_row(t, "49 ft 3 in from FA towards AK",
+					 "65 ft 7 in from FA towards CM"),
+			      2)
+			->as.real,
+		25, 1e-9);
+	rt_report_free(&r);
 	rt_ring_setout_free(&s);
 }
 END_TEST
@@ -506,16 +654,6 @@ END_TEST
 
 /* ---- reports ---- */
 
-static const struct rt_table *table_of(const struct rt_report *r, const char *name)
-{
-	for (size_t i = 0; i < r->tables; i++) {
-		if (strcmp(r->table[i]->name, name) == 0)
-			return r->table[i];
-	}
-	ck_abort_msg("no table %s", name);
-	return NULL;
-}
-
 static void ck_columns(const struct rt_report *r, const char *name, const char *columns)
 {
 	const struct rt_table *t = table_of(r, name);
@@ -545,7 +683,7 @@ START_TEST(report_of_kinds_and_setout)
 	ck_assert_int_eq(rt_rings_report(&r, &rings, NULL), RT_OK);
 	ck_columns(&r, "rings", "ring kind");
 	ck_assert_int_eq(rt_ring_setout(&s, &kind_40x80, NULL), RT_OK);
-	ck_assert_int_eq(rt_ring_setout_report(&r, &s, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_setout_report(&r, &s, false, NULL), RT_OK);
 	ck_columns(&r, "pegs", "peg x_m y_m side along_m");
 	ck_columns(&r, "checks", "from to distance_m what");
 	ck_assert_uint_eq(rt_table_rows(table_of(&r, "pegs")), 21);
@@ -567,7 +705,7 @@ START_TEST(report_of_a_check)
 	tape_crew(&f);
 	f.reading[24].distance_m += 1;
 	check_field(&c, &f, RT_FIT_FEWEST);
-	ck_assert_int_eq(rt_ring_check_report(&r, &c, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	ck_columns(&r, "summary", "readings pegs degrees_of_freedom sigma0 verdict");
 	ck_columns(&r, "pegs", "peg dx_m dy_m off_m se_m verdict move");
 	ck_columns(&r, "readings", "from to distance_m residual_m w verdict");
@@ -595,7 +733,7 @@ START_TEST(report_of_an_adjustment)
 	field_open(&f, 1);
 	tape_around(&f);
 	adjust_pegs(&a, &f, 0, 0, false);
-	ck_assert_int_eq(rt_adjustment_report(&r, &a, NULL), RT_OK);
+	ck_assert_int_eq(rt_adjustment_report(&r, &a, false, NULL), RT_OK);
 	ck_columns(&r, "summary", "readings pegs degrees_of_freedom sigma0 verdict");
 	ck_columns(&r, "points", "point x_m y_m se_x_m se_y_m");
 	ck_columns(&r, "readings", "from to distance_m residual_m w verdict");
@@ -624,9 +762,16 @@ int main(void)
 		unknown_names_are_helped, kinds_are_judged,	 letters_are_judged};
 	const TTest *fit[] = {fewest_is_exact, fewest_in_a_hopeless_layout, fewest_where_none_agree,
 			      fits_differ, errors_follow_the_fit};
-	const TTest *verdicts[] = {moves_in_words, near_the_tolerance_is_unsure,
-				   unmeasured_pegs_are_said, tolerances};
-	const TTest *setout[] = {setout_of_40x80, setout_sizes, unconfirmed_letters};
+	const TTest *verdicts[] = {moves_in_words,
+				   moves_in_feet,
+				   no_move_under_a_centimetre,
+				   stretched_tapes,
+				   moved_pegs_are_no_stretch,
+				   near_the_tolerance_is_unsure,
+				   unmeasured_pegs_are_said,
+				   tolerances};
+	const TTest *setout[] = {setout_of_40x80, setout_in_feet, setout_sizes,
+				 unconfirmed_letters};
 	const TTest *reports[] = {report_of_kinds_and_setout, report_of_a_check,
 				  report_of_an_adjustment};
 	Suite *suite = suite_create("ring");

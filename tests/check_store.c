@@ -9,6 +9,9 @@
 
 #include "store/internal.h"
 
+/* The end of the fault of a row that is there and differs. */
+#define STAYS(give) ": what is in the show stays; give " give ", or make the show file anew"
+
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
 /* Two texts, each of which may be NULL. */
@@ -207,7 +210,7 @@ END_TEST
 START_TEST(rings_have_names_and_kinds)
 {
 	const struct rt_ring oak = {"Oak", "driven-40x80"}, elm = {"Elm", "paddock"},
-			     odd = {"Ash", "round"};
+			     odd = {"Ash", "round"}, like = {" ÖAK", "paddock"};
 	struct place p = place_make();
 	struct rt_rings rings = {0};
 	struct rt_store *s;
@@ -219,6 +222,8 @@ START_TEST(rings_have_names_and_kinds)
 	DONE(rt_store_ring_add(s, &elm, &why));
 	ck_assert_int_eq(rt_store_ring_add(s, &oak, &err), RT_E_INPUT);
 	ck_assert_str_eq(err.text, "there is a ring Oak in the show already");
+	ck_assert_int_eq(rt_store_ring_add(s, &like, &err), RT_E_INPUT);
+	ck_assert_str_eq(err.text, "there is a ring Oak in the show already:  ÖAK reads the same");
 	ck_assert_int_eq(rt_store_ring_add(s, &odd, &err), RT_E_INPUT);
 	ck_assert_str_eq(err.text, "there is no kind of ring round in the show");
 	DONE(rt_store_rings(s, &rings, &why));
@@ -446,23 +451,26 @@ START_TEST(other_tests_of_the_same_name_are_faults)
 	test.multiplier_x1000000 = 667000;
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "tests.csv", 2, "multiplier",
-		  "test T1 is in the show already and differs: multiplier there is 0.640000");
+		  "test T1 is in the show already and differs, multiplier there is 0.640000" STAYS(
+			  "the test another name"));
 	test = invented_tests.at[0];
 	item[1].coefficient_x1000 = 2000;
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "movements.csv", 3, "coefficient",
-		  "item 2 of test T1 is in the show already and differs: coefficient there is "
-		  "1.500");
+		  "item 2 of test T1 is in the show already and differs, coefficient there is "
+		  "1.500" STAYS("the test another name"));
 	item[1] = invented_items.at[1];
 	items.n = 2;
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "tests.csv", 2, NULL,
-		  "test T1 is in the show already and differs: it has 3 items there, here 2");
+		  "test T1 is in the show already and differs, 3 items there, here 2" STAYS(
+			  "the test another name"));
 	items.n = 4;
 	item[3].name = "general-2";
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "movements.csv", 5, NULL,
-		  "item general-2 of test T1 is not there: what is in the show already differs");
+		  "item general-2 of test T1 is in the show already and differs, not there" STAYS(
+			  "the test another name"));
 	items.n = 3;
 	test.name = "T3";
 	test.kind = "round";
@@ -497,7 +505,8 @@ START_TEST(other_classes_of_the_same_name_are_faults)
 	c->rule = "driven-combined";
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "rule",
-		  "class 1 is in the show already and differs: rule there is empty");
+		  "class 1 is in the show already and differs, rule there is empty" STAYS(
+			  "the class another name"));
 	c->rule = "unheard-of";
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "rule",
@@ -506,7 +515,8 @@ START_TEST(other_classes_of_the_same_name_are_faults)
 	judge->position = "H";
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "judges",
-		  "class 1 is in the show already and differs: judges there is \"C B\"");
+		  "class 1 is in the show already and differs, judges there is \"C B\"" STAYS(
+			  "the class another name"));
 	judge->position = "C";
 	c->judges.n = 1;
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
@@ -539,16 +549,18 @@ START_TEST(other_entries_of_the_same_number_are_faults)
 	const struct rt_entries entries = {.at = &entry, .n = 1};
 	struct rt_import_count count = {0};
 	struct rt_faults faults = {0};
-	char text[200];
+	char text[240];
 
 	DONE(rt_store_begin(s, &why));
 	for (size_t i = 0; i < COUNT(change); i++) {
 		entry = invented_entries.at[0];
 		memcpy((char *)&entry + change[i].offset, &change[i].text, sizeof(const char *));
 		DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
-		snprintf(text, sizeof text,
-			 "entry 7 of class 1 is in the show already and differs: %s there is %s",
-			 change[i].column, change[i].said);
+		snprintf(
+			text, sizeof text,
+			"entry 7 of class 1 is in the show already and differs, %s there is %s" STAYS(
+				"the entry another number"),
+			change[i].column, change[i].said);
 		one_fault(&faults, "entries.csv", 2, change[i].column, text);
 	}
 	entry = invented_entries.at[0];
@@ -556,14 +568,14 @@ START_TEST(other_entries_of_the_same_number_are_faults)
 	entry.file = NULL;
 	DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
 	one_fault(&faults, "", 2, "height_cm",
-		  "entry 7 of class 1 is in the show already and differs: height_cm there is "
-		  "132.08");
+		  "entry 7 of class 1 is in the show already and differs, height_cm there is "
+		  "132.08" STAYS("the entry another number"));
 	entry = invented_entries.at[0];
 	entry.hors_concours = true;
 	DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
 	one_fault(&faults, "entries.csv", 2, "hors_concours",
-		  "entry 7 of class 1 is in the show already and differs: hors_concours there is "
-		  "no");
+		  "entry 7 of class 1 is in the show already and differs, hors_concours there is "
+		  "no" STAYS("the entry another number"));
 	entry.class_name = "9";
 	DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
 	one_fault(&faults, "entries.csv", 2, "class",
@@ -600,9 +612,10 @@ START_TEST(the_latest_status_holds_and_all_stay)
 	ck_assert_int_eq(rt_store_status_put(s, "1", 8, RT_RETIRED, NULL, NULL, NULL, &err),
 			 RT_E_NOTFOUND);
 	ck_assert_str_eq(err.text, "there is no entry 8 in class 1");
+	ck_assert_int_eq(rt_store_entries(s, "77", &entries, &err), RT_E_NOTFOUND);
 	ck_assert_int_eq(rt_store_status_put(s, "11", 9, RT_RETIRED, NULL, NULL, NULL, &err),
 			 RT_E_NOTFOUND);
-	ck_assert_str_eq(err.text, "there is no class 11 in the show: nearest is 1");
+	ck_assert_str_eq(err.text, "there is no class 11 in the show: did you mean \"1\"?");
 	rt_store_close(s);
 	place_remove(&p);
 }
@@ -808,6 +821,71 @@ START_TEST(histories_only_grow)
 }
 END_TEST
 
+/* Points are taken back as far as there are any, and end somewhere. */
+START_TEST(penalty_points_have_bounds)
+{
+	static const struct {
+		int64_t points_x100;
+		const char *why;
+	} put[] = {
+		{-1, "there are only 0 points to take back from this entry"},
+		{550, NULL},
+		{-551, "there are only 5.50 points to take back from this entry"},
+		{-50, NULL},
+		{-501, "there are only 5 points to take back from this entry"},
+		{49500, NULL},
+		{1, "this entry has 500 penalty points already: at most 500 together"},
+		{-50000, NULL},
+		{-1, "there are only 0 points to take back from this entry"},
+	};
+	struct place p = place_make();
+	struct rt_store *s = open_filled_show(&p);
+	struct rt_error err;
+
+	for (size_t i = 0; i < COUNT(put); i++) {
+		const struct rt_penalty penalty = {
+			.number = 7, .points_x100 = put[i].points_x100, .errors = -1};
+		enum rt_err rc = rt_store_penalty_put(s, "1", &penalty, &err);
+
+		ck_assert_int_eq(rc, put[i].why ? RT_E_INPUT : RT_OK);
+		if (put[i].why)
+			ck_assert_str_eq(err.text, put[i].why);
+	}
+	rt_store_close(s);
+	place_remove(&p);
+}
+END_TEST
+
+START_TEST(sheets_are_counted_by_keying)
+{
+	struct place p = place_make();
+	struct sheet sheet = sheet_open(&p);
+	size_t keyed[RT_KEYINGS];
+
+	DONE(rt_store_sheets_keyed(sheet.s, "1", keyed, &why));
+	ck_assert(keyed[0] == 0 && keyed[1] == 0);
+	pass(sheet.s, 1);
+	for (size_t i = 0; i < 3; i++) {
+		enum rt_mark_put what;
+
+		DONE(rt_store_mark_put(sheet.s, sheet.entry[i], sheet.judge[0], sheet.item[i],
+				       RT_MARK_ITEM, 60, NULL, &what, &why));
+	}
+	put(&sheet, RT_MARK_ITEM, 65, RT_MARK_CHANGED);
+	DONE(rt_store_commit(sheet.s, &why));
+	pass(sheet.s, 2);
+	put(&sheet, RT_MARK_ITEM, 65, RT_MARK_NEW);
+	DONE(rt_store_commit(sheet.s, &why));
+	DONE(rt_store_sheets_keyed(sheet.s, "1", keyed, &why));
+	ck_assert_uint_eq(keyed[0], 3);
+	ck_assert_uint_eq(keyed[1], 1);
+	DONE(rt_store_sheets_keyed(sheet.s, "2", keyed, &why));
+	ck_assert(keyed[0] == 0 && keyed[1] == 0);
+	rt_store_close(sheet.s);
+	place_remove(&p);
+}
+END_TEST
+
 /* ---- the book of a class --------------------------------------------------------------------- */
 
 START_TEST(a_book_holds_all_of_a_class)
@@ -880,7 +958,7 @@ START_TEST(a_book_needs_a_class_and_a_rule)
 	ck_assert_int_eq(rt_store_class_book(s, "3x7", &book, &err), RT_E_NOTFOUND);
 	ck_assert_str_eq(err.text, "there is no class 3x7 in the show");
 	ck_assert_int_eq(rt_store_class_book(s, "1a", &book, &err), RT_E_NOTFOUND);
-	ck_assert_str_eq(err.text, "there is no class 1a in the show: nearest is 1");
+	ck_assert_str_eq(err.text, "there is no class 1a in the show: did you mean \"1\"?");
 	ck_assert_int_eq(rt_store_class_book(s, "2", &book, &err), RT_E_INPUT);
 	ck_assert_str_eq(err.text, "neither class 2 nor its test T2 names a rule: the column rule "
 				   "of either says how the class is scored");
@@ -918,6 +996,8 @@ int main(void)
 	tcase_add_test(rows, marks_are_new_same_or_changed);
 	tcase_add_test(rows, marks_out_of_bounds_are_errors);
 	tcase_add_test(rows, histories_only_grow);
+	tcase_add_test(rows, penalty_points_have_bounds);
+	tcase_add_test(rows, sheets_are_counted_by_keying);
 	tcase_add_test(rows, a_book_holds_all_of_a_class);
 	tcase_add_test(rows, a_book_needs_a_class_and_a_rule);
 	srunner_run_all(runner, CK_NORMAL);

@@ -1,5 +1,5 @@
-/* Checks of the workbook: its sheets' names, the same bytes each time, and what becomes of it
- * when it cannot be written.  What its formulas come to is compared by
+/* Checks of the workbook: its sheets' names, the same bytes each time, text that no reader takes,
+ * and what becomes of it when it cannot be written.  What its formulas come to is compared by
  * tests/outside/workbook_check.py.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
@@ -13,6 +13,7 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <zlib.h>
 
 #include <ringtrue/paper.h>
 
@@ -188,6 +189,89 @@ START_TEST(a_show_of_nothing_is_a_workbook)
 }
 END_TEST
 
+/* ---- text that no reader takes ---- */
+
+/* The part of a zip file that begins at `at`, whose end deflate itself knows; yours. */
+static char *inflate_part(char *at, char *end, size_t *n)
+{
+	static const z_stream fresh;
+	size_t size = 8 * 1024 * 1024, head = 30; /* APPNOTE.TXT 4.3.7 */
+	unsigned char *text = malloc(size), *local = (unsigned char *)at;
+	z_stream z = fresh;
+
+	head += local[26] + 256u * local[27] + local[28] + 256u * local[29];
+	z.next_in = local + head;
+	z.avail_in = (uInt)((unsigned char *)end - z.next_in);
+	z.next_out = text;
+	z.avail_out = (uInt)size;
+	ck_assert_int_eq(inflateInit2(&z, -MAX_WBITS), Z_OK);
+	ck_assert_int_eq(inflate(&z, Z_FINISH), Z_STREAM_END);
+	*n = z.total_out;
+	inflateEnd(&z);
+	return (char *)text;
+}
+
+/* XML 1.0, section 2.2: the characters it may have. */
+static void expect_xml_characters(const char *s, size_t n)
+{
+	ck_assert(rt_is_utf8(s, n));
+	for (size_t i = 0; i < n; i++) {
+		ck_assert((unsigned char)s[i] >= ' ' || strchr("\t\n\r", s[i]));
+		ck_assert(i + 2 >= n || memcmp(s + i, "\xEF\xBF\xBE", 3) != 0);
+	}
+}
+
+static void expect_readable(const char *path)
+{
+	size_t n, parts = 0;
+	char *bytes = read_file(path, &n), *at = bytes;
+
+	while ((at = memmem(at, n - (size_t)(at - bytes), "PK\3\4", 4))) {
+		size_t size;
+		char *text = inflate_part(at, bytes + n, &size);
+
+		expect_xml_characters(text, size);
+		free(text);
+		at += 4;
+		parts++;
+	}
+	ck_assert_uint_gt(parts, 10);
+	free(bytes);
+}
+
+#define BAD_TEXT "caf\xe9 \x1b[31m\x01 \xC2\x9B \xEF\xBF\xBE \xF0\x9F"
+
+START_TEST(bad_text_is_readable)
+{
+	struct show s;
+	char *most = malloc(100001);
+
+	memset(most, 'x', 100000);
+	most[100000] = '\0';
+	make_show(&s, 3);
+	for (size_t i = 0; i < CLASSES; i++) {
+		s.class_[i].class_.title = BAD_TEXT;
+		s.class_[i].class_.name = BAD_TEXT;
+		s.class_[i].test.title = BAD_TEXT;
+		s.class_[i].entries.at[0].driver = BAD_TEXT;
+		s.class_[i].entries.at[0].horses = most;
+		s.class_[i].entries.at[0].groom = BAD_TEXT;
+		s.results[i].at[0].division = BAD_TEXT;
+		s.results[i].at[1].division = most;
+	}
+	rt_report_note(&s.turns, "%s", BAD_TEXT);
+	rt_put_text(s.turns.table[0], most);
+	s.workbook.title = s.workbook.day = s.workbook.when = BAD_TEXT;
+	s.page.name = s.page.title = BAD_TEXT;
+	ck_assert_int_eq(rt_workbook_write("bad.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert(rt__workbook_is_whole("bad.xlsx"));
+	expect_readable("bad.xlsx");
+	unlink("bad.xlsx");
+	free(most);
+	drop_show(&s);
+}
+END_TEST
+
 /* ---- when it fails ---- */
 
 /* Write it while no file may grow beyond so many bytes, as on a disk that fills up; what
@@ -291,6 +375,8 @@ START_TEST(sheets_have_names_the_format_allows)
 		{NULL, "", "Sheet", "'Sheet'!"},
 		{NULL, NULL, "Sheet 2", "'Sheet 2'!"},
 		{NULL, "Tab\there", "Tab-here", "'Tab-here'!"},
+		{NULL, "caf\xe9 \x1b", "caf\xEF\xBF\xBD \xEF\xBF\xBD",
+		 "'caf\xEF\xBF\xBD \xEF\xBF\xBD'!"},
 		{NULL, "Överförda ponnyekipage, ungdomsklass", "Överförda ponnyekipage, ungdoms",
 		 "'Överförda ponnyekipage, ungdoms'!"},
 		{NULL, "Överförda ponnyekipage, ungdomsklass", "Överförda ponnyekipage, ungdo 2",
@@ -331,6 +417,7 @@ int main(void)
 	tcase_set_timeout(t, 60);
 	tcase_add_test(t, the_same_show_is_the_same_bytes);
 	tcase_add_test(t, a_show_of_nothing_is_a_workbook);
+	tcase_add_test(t, bad_text_is_readable);
 	tcase_add_test(t, a_full_disk_leaves_the_old_file);
 	tcase_add_test(t, a_missing_folder_is_told);
 	tcase_add_test(t, a_part_that_is_cut_off_is_seen);

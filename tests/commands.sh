@@ -70,6 +70,14 @@ case_ help 0 help
 case_ help-ring-check 0 help ring check
 quiet 0 mark import --help
 quiet 0 --version
+case_ help-ring 0 ring --help
+case_ help-entry 0 help entry
+case_ help-nonsense 2 help resluts
+quiet 0 -h
+quiet 0 ring -h
+quiet 0 mark import -h
+quiet 0 -- ring kinds
+quiet 2 --
 case_ no-command 2
 case_ unknown-command 2 resluts 1
 case_ unknown-second-word 2 ring chekc x.csv
@@ -120,10 +128,17 @@ case_ bad-height 2 turns --kind driven-40x80 --level advanced --height 13.5hh
 s=demo.show
 case_ create 0 create $s --title 'Larkfold Spring Driving Day' --date 2026-05-09
 case_ create-again 2 create $s --title 'Another' --date 2026-05-09
+case_ create-no-name 2 create '' --title 'Another' --date 2026-05-09
+case_ create-no-title 2 create other.show --title ' ' --date 2026-05-09
+case_ create-long-title 2 create other.show --title "$(printf '%0201d' 0)" --date 2026-05-09
 case_ create-bad-date 2 create other.show --title 'Another' --date 2026-06-31
 quiet 0 --show $s ring add 'Oak ring' --kind driven-40x80
 quiet 0 --show $s ring add 'Mill ring' --kind driven-40x80
 case_ ring-add-twice 2 --show $s ring add 'Mill ring' --kind driven-40x80
+case_ ring-add-alike 2 --show $s ring add 'mîll  RING' --kind driven-40x80
+case_ ring-add-empty 2 --show $s ring add '' --kind driven-40x80
+case_ ring-add-control 2 --show $s ring add "$(printf 'Elm\033[2J')" --kind driven-40x80
+case_ ring-add-latin 2 --show $s ring add "$(printf '\304sch')" --kind driven-40x80
 case_ ring-list 0 --show $s ring list
 case_ check-ring 1 --show $s ring check 'Oak ring' readings-oak.csv
 case_ check-unknown-ring 2 --show $s ring check 'Oak rinf' readings-oak.csv
@@ -134,6 +149,10 @@ quiet 0 --show $s class import classes.csv
 case_ class-list 0 --show $s class list
 quiet 0 --show $s entry import entries.csv
 case_ entry-list 0 --show $s entry list 3
+bad entries3.csv class,number,driver,horses,height_cm,turnout,groom,club '1,11,Somebody,Else,,,,'
+case_ entry-differs 2 --show $s entry import entries3.csv
+case_ entry-list-unknown 2 --show $s entry list 77
+case_ status-why 2 --show $s entry status 1 18 withdrawn --why "$(printf 'lame\non the morning')"
 quiet 0 --show $s entry status 1 18 withdrawn --why 'lame on the morning'
 quiet 0 --show $s entry status 2 38 did-not-start
 case_ unknown-status 2 --show $s entry status 2 38 elimnated
@@ -144,6 +163,10 @@ quiet 0 --show $s mark import marks-keying2.csv --keying 2
 case_ mark-import-again 0 --show $s mark import marks-keying2.csv --keying 2
 case_ penalty-points 0 --show $s penalty add 4 51 --points 5 --article 'groom dismounts'
 case_ penalty-elimination 0 --show $s penalty add 4 54 --eliminated --why 'left the ring'
+case_ penalty-taken-back 2 --show $s penalty add 4 51 --points -50
+case_ penalty-too-many 2 --show $s penalty add 4 51 --points 500
+case_ penalty-unbounded 2 --show $s penalty add 4 51 --points 1000
+case_ penalty-by 2 --show $s penalty add 4 51 --points 5 --by "$(printf 'a\tb')"
 case_ penalty-nothing 2 --show $s penalty add 4 54
 case_ show 0 --show $s show
 for class in 1 2 4; do
@@ -172,9 +195,38 @@ case_ a-folder 2 --show $s mark import folder
 case_ no-such-file 2 --show $s mark import nowhere.csv
 bad entries2.csv class,number,driver,horses,height_cm,turnout,groom,club '1,11,X,,tall,,,' '8,0,,Y,150,,,'
 case_ bad-entries 2 --show $s entry import entries2.csv
+bad capitals.csv FROM,To,Distance_m A,C,80
+case_ capitals 2 ring check --kind driven-40x80 capitals.csv
 bad classes2.csv class,title,test,level,ring,rule,judges '7,T,Larsh,basic,Elm ring,driven,C C'
 case_ bad-classes 2 --show $s class import classes2.csv
 cmp -s $s before.show || fail "bad input changed the show file"
+
+# ---- a show's own rows, and what they change ----
+cp $s own.show
+RINGTRUE_SHOW=own.show
+export RINGTRUE_SHOW
+{
+	head -n 1 "$here/../share/rings.csv"
+	printf 'driven-40x80,driven,40,82,%s\n' A,a,20 C,c,20 K,left,10
+	printf 'paddock,ridden,20,40,%s\n' A,a,10 C,c,10
+} >kinds.csv
+case_ kinds-import 0 ring kinds import kinds.csv
+bad no-c.csv "$(head -n 1 kinds.csv)" paddock,ridden,20,40,A,a,10
+case_ kinds-without-c 2 ring kinds import no-c.csv
+sed -n '1p;/^driven-percent/p' "$here/../share/rules.csv" >rules.csv
+case_ rule-import 0 rule import rules.csv
+bad gaits.csv gait,speed_m_per_s,stride_m,source amble,2.2,1.9,own
+case_ gait-import 0 gait import gaits.csv
+head -n 3 "$here/../share/levels.csv" >levels.csv
+case_ level-import 0 level import levels.csv
+quiet 0 turnout import "$here/../share/turnouts.csv"
+bad tests2.csv test,title,kind,level,rule,multiplier Aspen,Aspen,ridden-20x60,,driven-combined,0.64
+bad movements2.csv test,item,letters,movement,figure,gait,coefficient,group 'Aspen,1,,Enter,,,24,movement'
+case_ odd-multiplier 0 test import tests2.csv movements2.csv
+bad classes3.csv class,title,test,level,ring,rule,judges 9,Nine,Aspen,,'Oak ring',,C
+case_ class-in-other-ring 0 class import classes3.csv
+case_ results-nobody 0 results 9
+unset RINGTRUE_SHOW
 
 # ---- files that are no show files ----
 printf 'not a database, whatever the name says' >plain.show
@@ -195,6 +247,7 @@ quiet 0 --show $s workbook two.xlsx
 cmp -s one.xlsx two.xlsx || fail "the same show and date give two workbooks"
 cp one.xlsx keep.xlsx
 quiet 3 --show $s workbook nowhere/one.xlsx
+case_ workbook-name 2 --show $s workbook one.txt
 for locale in de_DE.UTF-8 C; do
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s --format json results 4 \
 		>"$work/$locale.json"

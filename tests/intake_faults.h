@@ -74,12 +74,12 @@ static const struct {
 	{MARKS,
 	 BYTES("class,numbr,judge,item,judge,Mark,x\n"
 	       "one,seven,B,1,C,6,\n"),
-	 "1: numbr: unknown column \"numbr\", perhaps \"number\": the columns are class, "
-	 "number, judge, item, mark, [remark]\n"
+	 "1: numbr: unknown column \"numbr\": did you mean \"number\"? (the columns are "
+	 "class, number, judge, item, mark, [remark])\n"
 	 "1: judge: doubled column: \"judge\" is there already: the columns are class, "
 	 "number, judge, item, mark, [remark]\n"
-	 "1: Mark: unknown column \"Mark\", perhaps \"mark\": the columns are class, "
-	 "number, judge, item, mark, [remark]\n"
+	 "1: Mark: unknown column \"Mark\": did you mean \"mark\"? (the columns are "
+	 "class, number, judge, item, mark, [remark])\n"
 	 "1: x: unknown column \"x\": the columns are class, number, judge, item, mark, "
 	 "[remark]\n"
 	 "1: number: missing column: the columns are class, number, judge, item, mark, "
@@ -100,6 +100,19 @@ static const struct {
 	 "1: driver: missing column: the columns are class, number, driver or rider, "
 	 "horses, height_cm, turnout, groom, club, [division], [hors_concours]\n"
 	 "2: number: \"0\" is out of range: a whole number from 1 to 99999\n"},
+	{READINGS,
+	 BYTES("FROM,To,DISTANCE_M\n"
+	       "A,C,80\n"),
+	 "1: FROM: unknown column \"FROM\": did you mean \"from\"? (the columns are from, to, "
+	 "distance_m, [sigma_m], [note])\n"
+	 "1: To: unknown column \"To\": did you mean \"to\"? (the columns are from, to, "
+	 "distance_m, [sigma_m], [note])\n"
+	 "1: DISTANCE_M: unknown column \"DISTANCE_M\": did you mean \"distance_m\"? (the "
+	 "columns are from, to, distance_m, [sigma_m], [note])\n"
+	 "1: from: missing column: the columns are from, to, distance_m, [sigma_m], [note]\n"
+	 "1: to: missing column: the columns are from, to, distance_m, [sigma_m], [note]\n"
+	 "1: distance_m: missing column: the columns are from, to, distance_m, [sigma_m], "
+	 "[note]\n"},
 	/* ---- fields: empty, numbers, words ---- */
 	{POINTS,
 	 BYTES(POINTS_HEAD ",,,\n"
@@ -131,13 +144,14 @@ static const struct {
 			   "novice,driven,0,30,gallop\n"
 			   "novice,driven,20,14hh,trot\n"
 			   "novice,ridden,20,14hh,trot\n"),
-	 "2: discipline: unknown discipline \"drivn\", perhaps \"driven\": ridden, driven\n"
+	 "2: discipline: unknown discipline \"drivn\": did you mean \"driven\"? (ridden, "
+	 "driven)\n"
 	 "2: reference_height_cm: \"14.4hh\" is not a height: 132cm, 1.32m, 13hh or "
-	 "13.2hh (13 hands 2 inches), from 40 to 220 cm\n"
-	 "2: gait: unknown gait \"Trot\", perhaps \"trot\": walk, trot\n"
+	 "13.2hh (13 hands 2 inches; 0 to 3 inches), from 40 to 220 cm\n"
+	 "2: gait: unknown gait \"Trot\": did you mean \"trot\"? (walk, trot)\n"
 	 "3: turn_diameter_m: \"0\" is out of range: a number from 1 to 100 m\n"
 	 "3: reference_height_cm: \"30\" is not a height: 132cm, 1.32m, 13hh or 13.2hh "
-	 "(13 hands 2 inches), from 40 to 220 cm\n"
+	 "(13 hands 2 inches; 0 to 3 inches), from 40 to 220 cm\n"
 	 "3: gait: unknown gait \"gallop\": walk, trot\n"
 	 "4: level: \"novice\" is there already, in line 3: each level of a discipline "
 	 "once\n"},
@@ -171,7 +185,8 @@ static const struct {
 	 "3: width_m: not the same as in line 2 for kind \"f\": one value for all rows of "
 	 "a kind\n"
 	 "4: peg: A is there twice: a letter stands once\n"
-	 "5: side: unknown side \"rigth\", perhaps \"right\": left, right, a, c, centre\n"
+	 "5: side: unknown side \"rigth\": did you mean \"right\"? (left, right, a, c, "
+	 "centre)\n"
 	 "6: peg: B is there twice: a letter stands once\n"
 	 "7: peg: AK is the name of a corner: corners are there already\n"},
 	{RINGS,
@@ -180,6 +195,12 @@ static const struct {
 	 "2: width_m: \"4\" is out of range: a number from 5 to 500 m\n"
 	 "2: length_m: \"800\" is out of range: a number from 5 to 500 m\n"
 	 "3: length_m: no length of a ring: from its width to 500 m are accepted\n"},
+	{RINGS,
+	 BYTES(RINGS_HEAD "f,driven,40,80,A,a,20\n"
+			  "g,driven,40,80,K,left,10\n"
+			  "f,driven,40,80,C,c,20\n"),
+	 "3: peg: kind \"g\" has no letter A: A and C stand in every ring\n"
+	 "3: peg: kind \"g\" has no letter C: A and C stand in every ring\n"},
 	/* ---- readings ---- */
 	{READINGS,
 	 BYTES(READINGS_HEAD "A,Q,0,-1,\n"
@@ -192,14 +213,14 @@ static const struct {
 	 "FA, X\n"
 	 "3: distance_m: \"1000001\" is out of range: a number from 0.001 to 1000000 m\n"
 	 "3: sigma_m: \"0\" is out of range: a number from 0.0001 to 10 m\n"
-	 "3: from: unknown letter \"b\", perhaps \"B\": a letter or corner of field: A, "
-	 "AK, HC, C, CM, B, FA, X\n"
+	 "3: from: unknown letter \"b\": did you mean \"B\"? (a letter or corner of "
+	 "field: A, AK, HC, C, CM, B, FA, X)\n"
 	 "3: to: unknown letter \"AB\": a letter or corner of field: A, AK, HC, C, CM, B, "
 	 "FA, X\n"
 	 "4: to: from \"A\" to itself: two different letters\n"
 	 "5: distance_m: \"twelve\" is not a number: a number from 0.001 to 1000000 m\n"
-	 "5: from: unknown letter \"cm\", perhaps \"CM\": a letter or corner of field: A, "
-	 "AK, HC, C, CM, B, FA, X\n"},
+	 "5: from: unknown letter \"cm\": did you mean \"CM\"? (a letter or corner of "
+	 "field: A, AK, HC, C, CM, B, FA, X)\n"},
 	{READINGS_OF_POINTS,
 	 BYTES(READINGS_HEAD "p1,p3,12,,\n"
 			     "p2,p2,12,,\n"),
@@ -213,13 +234,15 @@ static const struct {
 			  "q,percent,highest,0,3,3,3,points,eliminated,2,,,own\n"
 			  "p,percent,highest,5,3,3,3,points,2,4,,,\n"
 			  "o,percent,highest,5,3,3,3,points,2,4,,,own\n"),
-	 "2: scale: unknown scale \"procent\", perhaps \"percent\": percent, penalties\n"
+	 "2: scale: unknown scale \"procent\": did you mean \"percent\"? (percent, "
+	 "penalties)\n"
 	 "2: wins: unknown word \"low\": highest, lowest\n"
 	 "2: base: \"-1\" is out of range: a whole number from 0 to 1000\n"
 	 "2: judge_decimals: \"9\" is out of range: a whole number from -1 to 3\n"
 	 "2: percent_decimals: \"0.5\" is not a whole number: a whole number from 0 to 3\n"
 	 "2: score_decimals: \"4\" is out of range: a whole number from 0 to 3\n"
-	 "2: taken: unknown word \"point\", perhaps \"points\": points, percent, score\n"
+	 "2: taken: unknown word \"point\": did you mean \"points\"? (points, percent, "
+	 "score)\n"
 	 "2: error_1: \"-5\" is no cost of an error: a number from 0 to 1000 with at most "
 	 "2 decimals, or eliminated\n"
 	 "2: error_2: \"x\" is no cost of an error: a number from 0 to 1000 with at most "
@@ -246,17 +269,18 @@ static const struct {
 			  "T4,Four,,advance,,1e3\n"),
 	 "2: multiplier: \"0\" is out of range: a number from 0.000001 to 999.999999 with "
 	 "at most 6 decimals\n"
-	 "2: kind: unknown kind \"feild\", perhaps \"field\": field, small\n"
+	 "2: kind: unknown kind \"feild\": did you mean \"field\"? (field, small)\n"
 	 "3: title: empty: this column is filled in each row\n"
 	 "3: multiplier: \"0.6666667\" has too many decimals: a number from 0.000001 to "
 	 "999.999999 with at most 6 decimals\n"
 	 "3: test: \"T1\" is there already, in line 2: each test once\n"
 	 "3: level: unknown driven level \"novice\": training, advanced\n"
-	 "3: rule: unknown rule \"combind\", perhaps \"combined\": combined, plain\n"
+	 "3: rule: unknown rule \"combind\": did you mean \"combined\"? (combined, plain)\n"
 	 "4: level: unknown ridden level \"advanced\": training\n"
 	 "5: multiplier: \"1e3\" has an exponent: a number from 0.000001 to 999.999999 "
 	 "with at most 6 decimals\n"
-	 "5: level: unknown level \"advance\", perhaps \"advanced\": training, advanced\n"},
+	 "5: level: unknown level \"advance\": did you mean \"advanced\"? (training, "
+	 "advanced)\n"},
 	{MOVEMENTS,
 	 BYTES(MOVEMENTS_HEAD "T3,1,,Enter,,,1,movement,\n"
 			      "T3,2,,Enter,,,1,movement,\n"
@@ -291,10 +315,10 @@ static const struct {
 	 "2: test: unknown test \"T9\": T1, T2\n"
 	 "3: judges: judge C stands there twice: each position once\n"
 	 "3: class: \"a\" is there already, in line 2: each class once\n"
-	 "3: ring: unknown ring \"mian\", perhaps \"main\": main\n"
+	 "3: ring: unknown ring \"mian\": did you mean \"main\"? (main)\n"
 	 "3: rule: unknown rule \"plane\": combined, plain\n"
-	 "3: level: unknown driven level \"advnced\", perhaps \"advanced\": training, "
-	 "advanced\n"
+	 "3: level: unknown driven level \"advnced\": did you mean \"advanced\"? "
+	 "(training, advanced)\n"
 	 "4: title: empty: this column is filled in each row\n"
 	 "4: judges: \"*\" is no judge's position: letters and digits, with a star for "
 	 "the president\n"
@@ -307,15 +331,15 @@ static const struct {
 			    "one,1.5,P,Sol,,,,,,\n"
 			    "one,5,P,Sol,,,,,,\n"
 			    "one,05,Q,Sol,,,,,,\n"),
-	 "2: class: unknown class \"One\", perhaps \"one\": one, two\n"
+	 "2: class: unknown class \"One\": did you mean \"one\"? (one, two)\n"
 	 "3: number: \"0\" is out of range: a whole number from 1 to 99999\n"
 	 "3: horses: no horse: at least one name, semicolons between\n"
 	 "3: height_cm: \"2m30\" is not a height: 132cm, 1.32m, 13hh or 13.2hh (13 hands "
-	 "2 inches), from 40 to 220 cm\n"
+	 "2 inches; 0 to 3 inches), from 40 to 220 cm\n"
 	 "4: number: \"100000\" is out of range: a whole number from 1 to 99999\n"
 	 "4: driver: empty: this column is filled in each row\n"
 	 "4: height_cm: \"132 in\" is not a height: 132cm, 1.32m, 13hh or 13.2hh (13 "
-	 "hands 2 inches), from 40 to 220 cm\n"
+	 "hands 2 inches; 0 to 3 inches), from 40 to 220 cm\n"
 	 "4: hors_concours: \"maybe\" is neither: yes or no\n"
 	 "5: number: \"1.5\" is not a whole number: a whole number from 1 to 99999\n"
 	 "7: number: \"5\" is there already, in line 6: each number of a class once\n"},
@@ -330,14 +354,16 @@ static const struct {
 			  "one,seven,X,9,6,\n"
 			  "one,7,b,1,6,\n"
 			  "one,7,C,genral-1,6,\n"),
-	 "2: class: unknown class \"oen\", perhaps \"one\": one, two\n"
+	 "2: class: unknown class \"oen\": did you mean \"one\"? (one, two)\n"
 	 "3: number: no entry has number 8 in class \"one\": a number that is entered\n"
 	 "4: number: \"seven\" is not a number: a whole number from 1 to 99999\n"
 	 "4: judge: unknown judge \"X\": B, E\n"
-	 "4: item: unknown item \"9\": 1, 2, general-1\n"
-	 "5: judge: unknown judge \"b\", perhaps \"B\": B, E\n"
+	 "4: item: unknown item \"9\": errors, total or an item of the test: 1, 2, "
+	 "general-1\n"
+	 "5: judge: unknown judge \"b\": did you mean \"B\"? (B, E)\n"
 	 "6: judge: unknown judge \"C\": B, E\n"
-	 "6: item: unknown item \"genral-1\", perhaps \"general-1\": 1, 2, general-1\n"},
+	 "6: item: unknown item \"genral-1\": did you mean \"general-1\"? (errors, total "
+	 "or an item of the test: 1, 2, general-1)\n"},
 	{MARKS,
 	 BYTES(MARKS_HEAD "one,7,B,1,6.3,\n"
 			  "one,7,E,1,6.55,\n"

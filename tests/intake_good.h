@@ -40,6 +40,7 @@ static const char *const good[KINDS_OF_FILE] = {
 			     "field,driven,40,80,B,right,40\n"
 			     "field,driven,40,80,C,c,20\n"
 			     "small,ridden,20,40,A,a,10\n"
+			     "small,ridden,20,40,C,c,10\n"
 			     "field,driven,40,80,X,centre,40\n",
 	[LEVELS] = LEVELS_HEAD "training,driven,20,14hh,trot\n"
 			       "training,ridden,10,142.2,trot\n"

@@ -164,6 +164,26 @@ void tape_crew(struct field *f)
 	tape_list(f, "C-H C-M A-C");
 }
 
+void tape_fifty(struct field *f)
+{
+	tape_list(f, "AK-K K-V V-E E-S S-H H-HC FA-F F-P P-B B-R R-M M-CM AK-A A-FA HC-C C-CM ");
+	tape_list(f, "AK-FA K-F V-P E-B S-R H-M HC-CM AK-F FA-K K-P F-V V-B P-E E-R B-S S-M R-H ");
+	tape_list(f, "H-CM M-HC A-K A-F C-H C-M AK-CM FA-HC K-E E-H F-B B-M A-V A-P C-S C-R E-P");
+}
+
+void misread(struct field *f, const char *from, const char *to, double by)
+{
+	for (size_t i = 0; i < f->readings.n; i++) {
+		struct rt_reading *r = &f->reading[i];
+
+		if (strcmp(r->from, from) == 0 && strcmp(r->to, to) == 0) {
+			r->distance_m += by;
+			return;
+		}
+	}
+	ck_abort_msg("no reading %s-%s", from, to);
+}
+
 void adjust_pegs(struct rt_adjustment *out, const struct field *f, double turn, double shift,
 		 bool one_fixed)
 {

@@ -34,13 +34,16 @@ void field_close(struct field *f);
 size_t peg_index(const struct field *f, const char *name);
 void move_peg(struct field *f, const char *name, double dx, double dy);
 /* One reading; the pairs of a list "K-F F-AK"; 52 readings round the ring; all up to 50 m; the
- * three dozen that a crew makes of the twelve main pegs. */
+ * three dozen that a crew makes of the twelve main pegs; the fifty it makes of all sixteen. */
 struct rt_reading *tape(struct field *f, size_t from, size_t to);
 struct rt_reading *tape_names(struct field *f, const char *from, const char *to);
 void tape_list(struct field *f, const char *pairs);
 void tape_around(struct field *f);
 void tape_all(struct field *f);
 void tape_crew(struct field *f);
+void tape_fifty(struct field *f);
+/* The reading between two pegs is wrong by so much. */
+void misread(struct field *f, const char *from, const char *to, double by);
 
 /* Check the ring with a tolerance of 0.10 m; the test fails where that fails. */
 void check_field(struct rt_ring_check *c, const struct field *f, enum rt_fit fit);

@@ -52,6 +52,38 @@ bool rt_is_utf8(const char *s, size_t n)
 	return true;
 }
 
+size_t rt_characters(const char *s)
+{
+	size_t n = 0;
+
+	for (; *s; s++)
+		n += ((unsigned char)*s & 0xC0) != 0x80; /* all but the bytes that continue one */
+	return n;
+}
+
+enum rt_plain rt_plain_text(const char *s, size_t n)
+{
+	unsigned char high = 0;
+
+	for (size_t i = 0; i < n; i++) {
+		unsigned char byte = (unsigned char)s[i];
+
+		high |= byte;
+		if (byte == '\0')
+			return RT_PLAIN_NUL;
+		if ((byte < 0x20 && byte != '\n' && byte != '\t') || byte == 0x7F)
+			return RT_PLAIN_CONTROL;
+	}
+	if (high < 0x80)
+		return RT_PLAIN;
+	if (!rt_is_utf8(s, n))
+		return RT_PLAIN_NOT_UTF8;
+	for (size_t i = 0; i + 1 < n; i++) /* U+0080 to U+009F are controls too */
+		if (s[i] == '\xC2' && (unsigned char)s[i + 1] < 0xA0)
+			return RT_PLAIN_CONTROL;
+	return RT_PLAIN;
+}
+
 size_t rt_width(const char *s)
 {
 	size_t cells = 0;

@@ -9,6 +9,7 @@
 #define CM_PER_INCH	2.54
 #define INCHES_PER_HAND 4
 #define INCHES_PER_FOOT 12
+#define FINE_FEET	10 /* a length under this is told to a tenth of an inch */
 
 static bool is_digit(char c)
 {
@@ -171,10 +172,17 @@ bool rt_parse_height(const char *s, double *cm)
 
 void rt_format_feet(double m, char *out, size_t size)
 {
-	long long inches = llround(fabs(m) * 100.0 / CM_PER_INCH);
+	long long tenths = llround(fabs(m) * 1000.0 / CM_PER_INCH), inches = tenths / 10;
+	const char *sign = m < 0 && tenths ? "-" : "";
 
-	snprintf(out, size, "%s%lld ft %lld in", m < 0 && inches ? "-" : "",
-		 inches / INCHES_PER_FOOT, inches % INCHES_PER_FOOT);
+	if (inches < FINE_FEET * INCHES_PER_FOOT) {
+		snprintf(out, size, "%s%lld ft %lld.%lld in", sign, inches / INCHES_PER_FOOT,
+			 inches % INCHES_PER_FOOT, tenths % 10);
+		return;
+	}
+	inches = llround(fabs(m) * 100.0 / CM_PER_INCH);
+	snprintf(out, size, "%s%lld ft %lld in", sign, inches / INCHES_PER_FOOT,
+		 inches % INCHES_PER_FOOT);
 }
 
 void rt_format_real(double v, int decimals, char *out, size_t size)

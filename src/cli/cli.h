@@ -77,12 +77,15 @@ extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gai
  * when help was asked for, *version for the version. */
 enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bool *help,
 			     bool *version);
-/* Find the command at words[0..n) and read its arguments and options. */
+/* Find the command at words[0..n) and read its arguments and options.  Where *help is set
+ * nothing else of call is to be used. */
 enum rt_err cli_read_call(struct cli *c, int n, char **words, struct cli_call *call, bool *help);
 /* The command that words[0..n) begin with, and how many words its name takes; NULL: none. */
 const struct cli_command *cli_find_command(int n, char **words, int *took);
 void cli_print_help(FILE *out);
-void cli_print_command_help(FILE *out, const struct cli_command *command);
+/* Help on what words[0..n) begin with: a command, or all commands with that first word.
+ * RT_E_USAGE when it is neither. */
+enum rt_err cli_help_on(struct cli *c, int n, char **words);
 
 /* The value of an option of this command, or NULL; a flag given is "". */
 const char *cli_option(const struct cli_call *call, const char *name);
@@ -94,6 +97,22 @@ enum rt_err cli_whole(struct cli *c, const char *what, const char *typed, int64_
 		      int64_t *out);
 
 /* ---- shared.c: the show file and the shipped rows ---------------------------------------- */
+
+#define CLI_TEXT_MOST 500 /* characters of a reason, an article */
+
+/* Whether text that is typed as `what` and kept in the show is plain, on one line and at most
+ * so many characters long; NULL is, and an empty one unless it is needed.  RT_E_USAGE. */
+enum rt_err cli_text(struct cli *c, const char *what, const char *typed, size_t most, bool needed);
+/* The same of the options --why, --by and --article of a command that has them. */
+enum rt_err cli_reasons(struct cli *c, const struct cli_call *call);
+
+/* Names in a sentence, commas between; what does not fit is told by dots.  Start it zeroed. */
+struct cli_names {
+	char text[300];
+	size_t n;
+	bool cut;
+};
+void cli_name(struct cli_names *names, const char *name);
 
 /* Open the show of --show, once. */
 enum rt_err cli_store(struct cli *c, bool writing);
@@ -116,12 +135,17 @@ struct cli_roster {
 	struct rt_roster roster;
 };
 enum rt_err cli_roster(struct cli *c, struct cli_roster *out);
+const struct rt_test *cli_test_named(const struct rt_tests *tests, const char *name);
+/* What holds for a class: its own level and rule, else its test's; NULL: neither has one. */
+const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *tests);
+const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests);
 void cli_roster_free(struct cli_roster *r);
 
 /* ---- shared between command files -------------------------------------------------------- */
 
-/* cmd_ring.c: run a check that is kept and append its tables. */
+/* cmd_ring.c: run a check that is kept and append its tables; feet: lengths in words. */
 enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
-			     const struct rt_ring_kind *kind, const struct rt_stored_check *check);
+			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
+			     bool feet);
 
 #endif

@@ -142,9 +142,15 @@ static void report_marks(struct cli *c, const struct mark_import *in)
 	rt_put_int(t, (int64_t)in->count.changed);
 	if (in->count.changed)
 		rt_report_note(&c->report,
-			       "%zu boxes said something else before in this keying: the new mark "
+			       "%zu box%s said something else before in this keying: the new mark "
 			       "counts, the old one stays in the file's history.",
-			       in->count.changed);
+			       in->count.changed, in->count.changed == 1 ? "" : "es");
+}
+
+/* A path may hold any bytes; one that is no plain text is not kept. */
+static const char *kept_path(const char *path)
+{
+	return rt_plain_text(path, strlen(path)) == RT_PLAIN ? path : NULL;
 }
 
 static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
@@ -156,8 +162,10 @@ static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
 
 	if (keying)
 		e = cli_whole(c, "--keying", keying, 1, RT_KEYINGS, &which);
-	in.pass = (struct rt_pass){(int)which, cli_option(call, "by"), c->when, in.path,
+	in.pass = (struct rt_pass){(int)which, cli_option(call, "by"), c->when, kept_path(in.path),
 				   cli_option(call, "why")};
+	if (!e)
+		e = cli_reasons(c, call);
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
@@ -207,13 +215,13 @@ static enum rt_err read_penalty(struct cli *c, const struct cli_call *call, stru
 		return rt_fail(&c->err, RT_E_USAGE,
 			       "penalty add wants one of --points P, --errors N, --eliminated");
 	if (points && (!rt_parse_decimal(points, 2, &p->points_x100) || p->points_x100 == 0 ||
-		       llabs(p->points_x100) > 100000))
+		       llabs(p->points_x100) > RT_PENALTY_MOST_X100))
 		return rt_fail(&c->err, RT_E_USAGE,
-			       "--points: \"%s\": points up to 1000, negative to take some back",
-			       points);
-	if (errors)
-		return cli_whole(c, "--errors", errors, 0, 9, &p->errors);
-	return RT_OK;
+			       "--points: \"%s\": points up to %d, negative to take some back",
+			       points, RT_PENALTY_MOST_X100 / 100);
+	if (errors && cli_whole(c, "--errors", errors, 0, 9, &p->errors))
+		return c->err.code;
+	return cli_reasons(c, call);
 }
 
 static void report_penalty(struct cli *c, const char *class_name, const struct rt_penalty *p,
@@ -273,7 +281,7 @@ const struct cli_command cmd_penalty_add = {
 	.details =
 		"--errors says how many errors of course there were in all, as announced; when the\n"
 		"sheet shows errors too the larger number counts, never both. --points are added to\n"
-		"those kept before; a negative number takes some back.",
+		"those kept before, up to 500 together; a negative number takes some back.",
 	.example = "--show spring.show penalty add 1 4 --points 5 --article \"groom dismounts\"",
 	.option = {{"errors", "N", "errors of course in all", false},
 		   {"points", "P", "penalty points", false},

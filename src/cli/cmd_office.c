@@ -5,6 +5,7 @@
 #include "cli.h"
 
 #include <math.h>
+#include <string.h>
 
 struct office_import {
 	struct cli_roster roster;
@@ -27,6 +28,29 @@ static enum rt_err put_imported_classes(struct cli *c, void *data)
 	return rt_store_classes_put(c->store, &in->classes, &in->count, &c->faults, &c->err);
 }
 
+static const char *kind_of_ring(const struct rt_rings *rings, const char *name)
+{
+	for (size_t i = 0; name && i < rings->n; i++)
+		if (strcmp(rings->at[i].name, name) == 0)
+			return rings->at[i].kind;
+	return NULL;
+}
+
+/* A class may be held in another ring than its test was made for, but somebody should know. */
+static void note_other_kinds(struct cli *c, const struct office_import *in)
+{
+	for (size_t i = 0; i < in->classes.n; i++) {
+		const struct rt_class *k = &in->classes.at[i];
+		const struct rt_test *test = cli_test_named(&in->roster.tests, k->test);
+		const char *kind = kind_of_ring(&in->roster.rings, k->ring);
+
+		if (kind && test && test->kind && strcmp(kind, test->kind) != 0)
+			rt_report_note(&c->report,
+				       "Class %s: %s is a %s ring, and test %s is made for %s.",
+				       k->name, k->ring, kind, test->name, test->kind);
+	}
+}
+
 static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 {
 	struct office_import in = {0};
@@ -43,6 +67,8 @@ static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_imported_classes, &in);
 	if (!e)
 		cli_report_import(c, "classes", &in.count);
+	if (!e)
+		note_other_kinds(c, &in);
 	office_import_free(&in);
 	return e;
 }
@@ -118,12 +144,15 @@ static enum rt_err class_list(struct cli *c, const struct cli_call *call)
 		{"division", "division", RT_TEXT, RT_NO_UNIT, 0, true},
 	};
 	struct rt_classes classes = {0};
+	struct rt_tests tests = {0};
 	struct rt_table *t;
 	enum rt_err e = cli_store(c, false);
 
 	(void)call;
 	if (!e)
 		e = rt_store_classes(c->store, &classes, &c->err);
+	if (!e)
+		e = rt_store_tests(c->store, &tests, &c->err);
 	t = rt_report_table(&c->report, "classes", "Classes", columns, 8);
 	for (size_t i = 0; !e && i < classes.n; i++) {
 		const struct rt_class *k = &classes.at[i];
@@ -133,12 +162,13 @@ static enum rt_err class_list(struct cli *c, const struct cli_call *call)
 		rt_put_text(t, k->name);
 		rt_put_text(t, k->title);
 		rt_put_text(t, k->test);
-		rt_put_text(t, k->level);
+		rt_put_text(t, cli_level_of(k, &tests));
 		rt_put_text(t, k->ring);
-		rt_put_text(t, k->rule);
+		rt_put_text(t, cli_rule_of(k, &tests));
 		rt_put_text(t, judges);
 		rt_put_text(t, k->division);
 	}
+	RT_LIST_FREE(&tests);
 	rt_classes_free(&classes);
 	return e;
 }
@@ -148,6 +178,7 @@ const struct cli_command cmd_class_list = {
 	.name = "class list",
 	.args = "",
 	.summary = "List the classes of the show.",
+	.details = "The level and the rule are the class's, else its test's.",
 	.example = "--show spring.show class list",
 	.run = class_list,
 };
@@ -218,9 +249,10 @@ static enum rt_err unknown_status(struct cli *c, const char *typed)
 	const char *nearest = rt_nearest(typed, names, sizeof names / sizeof *names);
 
 	return rt_fail(&c->err, RT_E_USAGE,
-		       "unknown status \"%s\"%s%s: entered, retired, eliminated, disqualified, "
-		       "withdrawn or did-not-start",
-		       typed, nearest ? ", perhaps " : "", nearest ? nearest : "");
+		       "unknown status \"%s\": %s%s%sentered, retired, eliminated, disqualified, "
+		       "withdrawn or did-not-start%s",
+		       typed, nearest ? "did you mean \"" : "", nearest ? nearest : "",
+		       nearest ? "\"? (" : "", nearest ? ")" : "");
 }
 
 static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
@@ -241,7 +273,9 @@ static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
 		return e;
 	if (!rt_status_read(call->arg[2], &status))
 		return unknown_status(c, call->arg[2]);
-	e = cli_store(c, true);
+	e = cli_reasons(c, call);
+	if (!e)
+		e = cli_store(c, true);
 	if (!e)
 		e = rt_store_status_put(c->store, call->arg[0], number, status, why,
 					cli_option(call, "by"), c->when, &c->err);

@@ -6,6 +6,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 /* Everything a workbook is made of; arrays by the show's classes and rings. */
 struct papers {
@@ -172,7 +173,7 @@ static enum rt_err check_page(struct cli *c, struct papers *p, const struct rt_r
 		snprintf(name, sizeof name, "Ring %s", ring->name);
 		snprintf(title, sizeof title, "Ring check: %s (%s), %s", ring->name, ring->kind,
 			 stored.when);
-		e = cli_check_report(c, &p->report[p->pages], kind, &stored);
+		e = cli_check_report(c, &p->report[p->pages], kind, &stored, false);
 		if (!e)
 			e = page_add(c, p, name, title);
 	}
@@ -204,11 +205,24 @@ static void report_written(struct cli *c, const struct papers *p, const char *pa
 	rt_put_int(t, (int64_t)p->pages);
 }
 
+/* Programs go by the end of the name. */
+static bool is_workbook_name(const char *path)
+{
+	static const char end[] = ".xlsx";
+	size_t n = strlen(path), most = sizeof end - 1;
+
+	return n > most && strcasecmp(path + n - most, end) == 0;
+}
+
 static enum rt_err workbook(struct cli *c, const struct cli_call *call)
 {
 	struct papers p = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e;
 
+	if (!is_workbook_name(call->arg[0]))
+		return rt_fail(&c->err, RT_E_USAGE, "\"%s\": a workbook's name ends in .xlsx",
+			       call->arg[0]);
+	e = cli_store(c, false);
 	if (!e)
 		e = papers_load(c, &p);
 	if (!e)

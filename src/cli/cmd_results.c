@@ -28,7 +28,9 @@ const struct cli_command cmd_results = {
 	.summary = "Score and place a class.",
 	.details =
 		"Provisional results (a sheet, a box or the second keying missing) say so. Exit status 1\n"
-		"when the two keyings differ somewhere.",
+		"when the two keyings differ somewhere. An entry is running while a sheet is not in or\n"
+		"has an empty box. Where a rule takes errors in per cent, penalty_points is that and\n"
+		"points_off the office's points off every total.",
 	.example = "--show spring.show results 1",
 	.min_args = 1,
 	.max_args = 1,

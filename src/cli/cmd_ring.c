@@ -7,6 +7,12 @@
 #include <math.h>
 #include <string.h>
 
+/* Words follow --feet only where numbers do: in text. */
+static bool text_in_feet(const struct cli *c)
+{
+	return c->feet && c->format == CLI_TEXT;
+}
+
 /* ---- kinds, add, list -------------------------------------------------------------------- */
 
 static enum rt_err ring_kinds(struct cli *c, const struct cli_call *call)
@@ -37,8 +43,10 @@ static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 	struct rt_rings added = {0};
 	struct rt_ring *row;
 	struct rt_shipped rows = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = cli_text(c, "the ring's name", ring.name, RT_NAME_MOST, true);
 
+	if (!e)
+		e = cli_store(c, true);
 	if (!e)
 		e = cli_rows(c, &rows);
 	if (!e)
@@ -162,7 +170,7 @@ static enum rt_err ring_setout(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_ring_setout(&setout, m.kind, &c->err);
 	if (!e)
-		e = rt_ring_setout_report(&c->report, &setout, &c->err);
+		e = rt_ring_setout_report(&c->report, &setout, text_in_feet(c), &c->err);
 	rt_ring_setout_free(&setout);
 	meant_free(&m);
 	return e;
@@ -182,7 +190,8 @@ const struct cli_command cmd_ring_setout = {
 /* ---- check ------------------------------------------------------------------------------- */
 
 enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
-			     const struct rt_ring_kind *kind, const struct rt_stored_check *check)
+			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
+			     bool feet)
 {
 	struct rt_ring_check result = {0};
 	enum rt_fit fit = RT_FIT_FEWEST;
@@ -191,7 +200,7 @@ enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
 	rt_fit_read(check->fit, &fit);
 	e = rt_ring_check(&result, kind, &check->readings, check->tolerance_m, fit, &c->err);
 	if (!e)
-		e = rt_ring_check_report(report, &result, &c->err);
+		e = rt_ring_check_report(report, &result, feet, &c->err);
 	rt_ring_check_free(&result);
 	return e;
 }
@@ -229,7 +238,7 @@ static enum rt_err ring_check(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)
-		e = cli_check_report(c, &c->report, m.kind, &check);
+		e = cli_check_report(c, &c->report, m.kind, &check, text_in_feet(c));
 	if (!e && name)
 		e = cli_transaction(c, keep_check, &check);
 	RT_LIST_FREE(&check.readings);
@@ -245,6 +254,8 @@ const struct cli_command cmd_ring_check = {
 	.details =
 		"Columns of READINGS.csv: from,to,distance_m[,sigma_m][,note]; from and to are letters\n"
 		"or corners (AK, HC, CM, FA). The check of a ring of the show is kept in the show file.\n"
+		"Distances cannot tell left from right: a ring whose left and right letters are\n"
+		"swapped as a whole passes. Look from A once.\n"
 		"Exit status 1 when a peg is to move or a reading is wrong.",
 	.example = "ring check --kind driven-40x80 readings-oak.csv",
 	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
@@ -271,7 +282,7 @@ static enum rt_err adjust(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_adjust(&result, &points, &readings, &c->err);
 	if (!e)
-		e = rt_adjustment_report(&c->report, &result, &c->err);
+		e = rt_adjustment_report(&c->report, &result, text_in_feet(c), &c->err);
 	rt_adjustment_free(&result);
 	RT_LIST_FREE(&points);
 	RT_LIST_FREE(&readings);

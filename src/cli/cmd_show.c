@@ -18,12 +18,14 @@ static enum rt_err create(struct cli *c, const struct cli_call *call)
 	struct rt_table *t;
 	enum rt_err e;
 
+	if (!*call->arg[0])
+		return rt_fail(&c->err, RT_E_USAGE, "create wants the name of a file");
 	if (!rt_parse_day(show.day))
 		return rt_fail(&c->err, RT_E_USAGE, "--date: \"%s\": a day that exists, YYYY-MM-DD",
 			       show.day);
-	if (!*show.title)
-		return rt_fail(&c->err, RT_E_USAGE, "--title: a show wants a title");
-	e = cli_data_rows(c, &rows);
+	e = cli_text(c, "--title", show.title, RT_NAME_MOST, true);
+	if (!e)
+		e = cli_data_rows(c, &rows);
 	if (!e)
 		e = rt_store_create(call->arg[0], &show, &rows, &c->err);
 	rt_shipped_free(&rows);
@@ -73,38 +75,62 @@ static void put_show(struct cli *c, const struct rt_show *show, const struct rt_
 	rt_put_text(t, show->created);
 }
 
-static enum rt_err put_classes(struct cli *c, const struct rt_classes *classes)
+/* What is keyed of a class so far. */
+struct class_count {
+	int64_t entries, out;
+	size_t keyed[RT_KEYINGS];
+};
+
+static enum rt_err count_class(struct cli *c, const char *name, struct class_count *count)
+{
+	struct rt_entries entries = {0};
+	enum rt_err e = rt_store_entries(c->store, name, &entries, &c->err);
+
+	count->entries = (int64_t)entries.n;
+	for (size_t k = 0; !e && k < entries.n; k++)
+		count->out += entries.at[k].status == RT_WITHDRAWN ||
+			      entries.at[k].status == RT_DID_NOT_START;
+	RT_LIST_FREE(&entries);
+	return e ? e : rt_store_sheets_keyed(c->store, name, count->keyed, &c->err);
+}
+
+static enum rt_err put_classes(struct cli *c, const struct rt_classes *classes,
+			       const struct rt_tests *tests)
 {
 	static const struct rt_column columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"level", "level", RT_TEXT, RT_NO_UNIT, 0, true},
+		{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, true},
 		{"entries", "entries", RT_INT, RT_NO_UNIT, 0, false},
 		{"not_starting", "not starting", RT_INT, RT_NO_UNIT, 0, false},
 		{"judges", "judges", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"sheets_keyed_1", "keying 1 sheets", RT_INT, RT_NO_UNIT, 0, false},
+		{"sheets_keyed_2", "keying 2 sheets", RT_INT, RT_NO_UNIT, 0, false},
 	};
-	struct rt_table *t = rt_report_table(&c->report, "classes", "Classes", columns, 6);
+	struct rt_table *t = rt_report_table(&c->report, "classes", "Classes", columns,
+					     sizeof columns / sizeof *columns);
 
 	for (size_t i = 0; i < classes->n; i++) {
 		const struct rt_class *class_ = &classes->at[i];
-		struct rt_entries entries = {0};
-		int64_t out = 0;
+		struct class_count count = {0};
 		char judges[128];
-		enum rt_err e = rt_store_entries(c->store, class_->name, &entries, &c->err);
+		enum rt_err e = count_class(c, class_->name, &count);
 
-		for (size_t k = 0; !e && k < entries.n; k++)
-			out += entries.at[k].status == RT_WITHDRAWN ||
-			       entries.at[k].status == RT_DID_NOT_START;
+		if (e)
+			return e;
 		rt_judges_words(&class_->judges, judges, sizeof judges);
 		rt_put_text(t, class_->name);
 		rt_put_text(t, class_->title);
 		rt_put_text(t, class_->test);
-		rt_put_int(t, (int64_t)entries.n);
-		rt_put_int(t, out);
+		rt_put_text(t, cli_level_of(class_, tests));
+		rt_put_text(t, cli_rule_of(class_, tests));
+		rt_put_int(t, count.entries);
+		rt_put_int(t, count.out);
 		rt_put_text(t, judges);
-		RT_LIST_FREE(&entries);
-		if (e)
-			return e;
+		rt_put_int(t, (int64_t)count.keyed[0]);
+		rt_put_int(t, (int64_t)count.keyed[1]);
 	}
 	return RT_OK;
 }
@@ -128,7 +154,7 @@ static enum rt_err show(struct cli *c, const struct cli_call *call)
 		e = rt_store_classes(c->store, &classes, &c->err);
 	if (!e) {
 		put_show(c, &head, &rings, &tests);
-		e = put_classes(c, &classes);
+		e = put_classes(c, &classes, &tests);
 	}
 	rt_show_free(&head);
 	RT_LIST_FREE(&rings);

@@ -4,7 +4,10 @@
 
 #include "cli.h"
 
+#include <math.h>
 #include <string.h>
+
+#define MULTIPLIER_SLACK 0.01 /* a printed multiplier may be so far from the exact one */
 
 struct test_import {
 	struct cli_roster roster;
@@ -19,6 +22,43 @@ static enum rt_err put_tests(struct cli *c, void *data)
 
 	return rt_store_tests_put(c->store, &in->tests, &in->items, &in->count, &c->faults,
 				  &c->err);
+}
+
+/* The sum of a test's coefficients, in thousandths. */
+static int64_t coefficients_of(const struct rt_items *items, const char *test)
+{
+	int64_t sum = 0;
+
+	for (size_t i = 0; i < items->n; i++)
+		if (strcmp(items->at[i].test, test) == 0)
+			sum += items->at[i].coefficient_x1000;
+	return sum;
+}
+
+/* A printed multiplier is base / maximum, rounded; one that is far from it was misread. */
+static void note_multipliers(struct cli *c, const struct test_import *in)
+{
+	for (size_t i = 0; i < in->tests.n; i++) {
+		const struct rt_test *test = &in->tests.at[i];
+		const struct rt_rule *rule = test->rule ? rt_rule_find(&in->roster.rows.rules,
+								       test->rule)
+							: NULL;
+		double base = rule && rule->scale == RT_PENALTY_SCALE ? (double)rule->base : 160;
+		double maximum = (double)coefficients_of(&in->items, test->name) / 100;
+		double printed = (double)test->multiplier_x1000000 / 1e6;
+		char said[24], exact[24], most[24];
+
+		if (!test->multiplier_x1000000 ||
+		    fabs(printed * maximum / base - 1) <= MULTIPLIER_SLACK)
+			continue;
+		rt_format_real(printed, 4, said, sizeof said);
+		rt_format_real(base / maximum, 4, exact, sizeof exact);
+		rt_format_real(maximum, 1, most, sizeof most);
+		rt_report_note(&c->report,
+			       "Test %s: the multiplier is %s, but %.0f / %s points is %s: see "
+			       "whether it and the coefficients are as printed.",
+			       test->name, said, base, most, exact);
+	}
 }
 
 static enum rt_err test_import(struct cli *c, const struct cli_call *call)
@@ -39,6 +79,8 @@ static enum rt_err test_import(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_tests, &in);
 	if (!e)
 		cli_report_import(c, "tests", &in.count);
+	if (!e)
+		note_multipliers(c, &in);
 	cli_roster_free(&in.roster);
 	RT_LIST_FREE(&in.tests);
 	RT_LIST_FREE(&in.items);
@@ -79,20 +121,17 @@ static enum rt_err put_test_rows(struct cli *c, const struct rt_tests *tests,
 
 	for (size_t i = 0; i < tests->n; i++) {
 		const struct rt_test *test = &tests->at[i];
-		int64_t n = 0, coefficients = 0;
+		int64_t n = 0;
 
 		for (size_t k = 0; k < items->n; k++)
-			if (strcmp(items->at[k].test, test->name) == 0) {
-				n++;
-				coefficients += items->at[k].coefficient_x1000;
-			}
+			n += strcmp(items->at[k].test, test->name) == 0;
 		rt_put_text(t, test->name);
 		rt_put_text(t, test->title);
 		rt_put_text(t, test->kind);
 		rt_put_text(t, test->level);
 		rt_put_text(t, test->rule);
 		rt_put_int(t, n);
-		rt_put_decimal(t, coefficients / 10, 1);
+		rt_put_decimal(t, coefficients_of(items, test->name) / 10, 1);
 		if (test->multiplier_x1000000)
 			rt_put_decimal(t, test->multiplier_x1000000, 6);
 		else

@@ -114,25 +114,17 @@ static void set_characters(void)
 		setlocale(LC_CTYPE, "C.UTF-8");
 }
 
-/* `help`, `help COMMAND`, `--help` and `--version`; false when none of them was asked for. */
-static bool helped(int n, char **words, bool help, bool version)
+/* `help`, `help COMMAND`, `--help COMMAND`. */
+static enum rt_err help_asked(struct cli *c, int n, char **words)
 {
-	const struct cli_command *command = NULL;
-	int took;
-
-	if (version) {
-		puts(PACKAGE_STRING);
-		return true;
+	if (n > 0 && strcmp(words[0], "help") == 0) {
+		n--;
+		words++;
 	}
-	if (!help && n > 0 && strcmp(words[0], "help") != 0)
-		return false;
-	if (n > 1)
-		command = cli_find_command(n - 1, words + 1, &took);
-	if (command)
-		cli_print_command_help(stdout, command);
-	else
-		cli_print_help(n || help ? stdout : stderr);
-	return true;
+	if (n > 0)
+		return cli_help_on(c, n, words);
+	cli_print_help(stdout);
+	return RT_OK;
 }
 
 static enum rt_err run(struct cli *c, int n, char **words)
@@ -143,12 +135,25 @@ static enum rt_err run(struct cli *c, int n, char **words)
 
 	if (e)
 		return e;
-	if (help) {
-		cli_print_command_help(stdout, call.command);
-		return RT_OK;
-	}
+	if (help)
+		return cli_help_on(c, n, words);
 	e = call.command->run(c, &call);
 	return e ? e : print_report(c);
+}
+
+/* What was asked for by the words behind the global options. */
+static enum rt_err obey(struct cli *c, int n, char **words, bool help, bool version)
+{
+	if (version) {
+		puts(PACKAGE_STRING);
+		return RT_OK;
+	}
+	if (help || (n > 0 && strcmp(words[0], "help") == 0))
+		return help_asked(c, n, words);
+	if (n > 0)
+		return run(c, n, words);
+	cli_print_help(stderr);
+	return rt_fail(&c->err, RT_E_USAGE, "no command given");
 }
 
 static enum rt_err flush_output(struct cli *c)
@@ -170,10 +175,8 @@ int main(int argc, char **argv)
 	if (c.show_path && !*c.show_path)
 		c.show_path = NULL;
 	e = cli_read_globals(&c, argc, argv, &next, &help, &version);
-	if (!e && !helped(argc - next, argv + next, help, version))
-		e = run(&c, argc - next, argv + next);
-	else if (!e && next == argc && !help && !version)
-		e = rt_fail(&c.err, RT_E_USAGE, "no command given");
+	if (!e)
+		e = obey(&c, argc - next, argv + next, help, version);
 	if (!e)
 		e = flush_output(&c);
 	status = (int)exit_status(e);

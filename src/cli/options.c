@@ -60,18 +60,39 @@ const struct cli_command *cli_find_command(int n, char **words, int *took)
 	return found;
 }
 
+/* Whether the name of a command begins with this word, and has more. */
+static bool begins_with(const char *name, const char *word)
+{
+	size_t length = strlen(word);
+
+	return strncmp(name, word, length) == 0 && name[length] == ' ';
+}
+
+static bool is_first_word(const char *word)
+{
+	for (size_t i = 0; i < cli_command_count; i++)
+		if (begins_with(cli_commands[i]->name, word))
+			return true;
+	return false;
+}
+
+static bool is_help(const char *word)
+{
+	return strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0;
+}
+
 /* `ring chekc` and `rnig check` are told by the whole name, `ring` alone by its second words. */
 static enum rt_err unknown_command(struct cli *c, int n, char **words)
 {
 	const char *names[NAMES_MAX];
-	size_t length = strlen(words[0]), count = 0;
+	size_t count = 0;
 	char typed[80], listed[200] = "";
 
 	for (size_t i = 0; i < cli_command_count && count < NAMES_MAX; i++) {
 		const char *name = cli_commands[i]->name;
 
 		names[count++] = name;
-		if (strncmp(name, words[0], length) == 0 && name[length] == ' ')
+		if (begins_with(name, words[0]))
 			snprintf(listed + strlen(listed), sizeof listed - strlen(listed), "%s%s",
 				 *listed ? ", " : "", name);
 	}
@@ -138,11 +159,15 @@ enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bo
 	static const size_t with_value = 3, count = sizeof names / sizeof *names;
 	int i = 1;
 
-	for (; i < argc && strncmp(argv[i], "--", 2) == 0; i++) {
-		const char *value, *word = argv[i] + 2;
+	for (; i < argc && (strncmp(argv[i], "--", 2) == 0 || is_help(argv[i])); i++) {
+		const char *value, *word = is_help(argv[i]) ? "help" : argv[i] + 2;
 		size_t length = split_option(word, &value), k = 0;
 		enum rt_err e;
 
+		if (!*word) { /* -- alone: the command begins behind it */
+			i++;
+			break;
+		}
 		while (k < count && !option_is(word, length, names[k]))
 			k++;
 		if (k == count)
@@ -236,14 +261,16 @@ enum rt_err cli_read_call(struct cli *c, int n, char **words, struct cli_call *c
 	bool options = true;
 
 	call->command = cli_find_command(n, words, &i);
+	for (int k = 1; !call->command && k < n && !*help && is_first_word(words[0]); k++)
+		*help = is_help(words[k]);
 	if (!call->command)
-		return unknown_command(c, n, words);
+		return *help ? RT_OK : unknown_command(c, n, words);
 	for (; i < n; i++) {
 		enum rt_err e = RT_OK;
 
 		if (options && strcmp(words[i], "--") == 0)
 			options = false;
-		else if (options && strcmp(words[i], "--help") == 0)
+		else if (options && is_help(words[i]))
 			*help = true;
 		else if (options && strncmp(words[i], "--", 2) == 0)
 			e = read_option(c, call, n, words, &i);
@@ -324,7 +351,7 @@ void cli_print_help(FILE *out)
 	      out);
 }
 
-void cli_print_command_help(FILE *out, const struct cli_command *command)
+static void print_command_help(FILE *out, const struct cli_command *command)
 {
 	fprintf(out, "ringtrue %s %s\n\n%s\n", command->name, command->args, command->summary);
 	if (command->details)
@@ -339,4 +366,29 @@ void cli_print_command_help(FILE *out, const struct cli_command *command)
 	}
 	if (command->example)
 		fprintf(out, "\nExample: ringtrue %s\n", command->example);
+}
+
+/* The commands that share a first word. */
+static void print_first_word_help(FILE *out, const char *word)
+{
+	fprintf(out, "The commands of %s:\n\n", word);
+	for (size_t i = 0; i < cli_command_count; i++)
+		if (begins_with(cli_commands[i]->name, word))
+			fprintf(out, "  %-18s %s\n", cli_commands[i]->name,
+				cli_commands[i]->summary);
+	fprintf(out, "\n`ringtrue COMMAND --help` tells more.\n");
+}
+
+enum rt_err cli_help_on(struct cli *c, int n, char **words)
+{
+	int took;
+	const struct cli_command *command = cli_find_command(n, words, &took);
+
+	if (command)
+		print_command_help(stdout, command);
+	else if (is_first_word(words[0]))
+		print_first_word_help(stdout, words[0]);
+	else
+		return unknown_command(c, n, words);
+	return RT_OK;
 }

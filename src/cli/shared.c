@@ -7,6 +7,57 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* What is wrong with a text, or NULL. */
+static const char *text_trouble(const char *typed, size_t most, bool needed)
+{
+	switch (rt_plain_text(typed, strlen(typed))) {
+	case RT_PLAIN:
+		break;
+	case RT_PLAIN_NOT_UTF8:
+		return "is not UTF-8";
+	case RT_PLAIN_CONTROL:
+	case RT_PLAIN_NUL:
+		return "holds a control character";
+	}
+	if (strpbrk(typed, "\n\t"))
+		return "holds a line break or a tab";
+	if (needed && !typed[strspn(typed, " ")])
+		return "is empty";
+	return rt_characters(typed) > most ? "is too long" : NULL;
+}
+
+enum rt_err cli_text(struct cli *c, const char *what, const char *typed, size_t most, bool needed)
+{
+	const char *trouble = typed ? text_trouble(typed, most, needed) : NULL;
+
+	if (!trouble)
+		return RT_OK;
+	return rt_fail(&c->err, RT_E_USAGE,
+		       "%s %s: plain text on one line, in UTF-8, of at most %zu characters", what,
+		       trouble, most);
+}
+
+enum rt_err cli_reasons(struct cli *c, const struct cli_call *call)
+{
+	enum rt_err e = cli_text(c, "--why", cli_option(call, "why"), CLI_TEXT_MOST, false);
+
+	if (!e)
+		e = cli_text(c, "--article", cli_option(call, "article"), CLI_TEXT_MOST, false);
+	return e ? e : cli_text(c, "--by", cli_option(call, "by"), RT_NAME_MOST, false);
+}
+
+void cli_name(struct cli_names *names, const char *name)
+{
+	size_t used = strlen(names->text), room = sizeof names->text - used;
+	const char *comma = used ? ", " : "";
+
+	names->n++;
+	if (names->cut)
+		return;
+	names->cut = strlen(name) + sizeof ", , ..." > room;
+	snprintf(names->text + used, room, "%s%s", comma, names->cut ? "..." : name);
+}
+
 enum rt_err cli_store(struct cli *c, bool writing)
 {
 	if (c->store)
@@ -117,6 +168,28 @@ enum rt_err cli_roster(struct cli *c, struct cli_roster *out)
 		.classes = &out->classes,
 	};
 	return e;
+}
+
+const struct rt_test *cli_test_named(const struct rt_tests *tests, const char *name)
+{
+	for (size_t i = 0; i < tests->n; i++)
+		if (strcmp(tests->at[i].name, name) == 0)
+			return &tests->at[i];
+	return NULL;
+}
+
+const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *tests)
+{
+	const struct rt_test *test = cli_test_named(tests, class_->test);
+
+	return class_->level || !test ? class_->level : test->level;
+}
+
+const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests)
+{
+	const struct rt_test *test = cli_test_named(tests, class_->test);
+
+	return class_->rule || !test ? class_->rule : test->rule;
 }
 
 void cli_roster_free(struct cli_roster *r)

@@ -5,6 +5,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#define AS_WORDS(number) #number
+#define WORDS_OF(number) AS_WORDS(number)
+#define NAME_MOST_WORDS	 WORDS_OF(RT_NAME_MOST)
+
 /* ---- text ------------------------------------------------------------------------------------ */
 
 /* A string that holds as long as the rows: a copy in the list's text, or s itself where rows
@@ -27,6 +31,8 @@ bool rt__cell_name(struct rt__load *l, const char *s, void *field)
 {
 	if (strpbrk(s, "\n\t"))
 		return rt__refuse(l, s, "holds a line break or a tab", "text on one line");
+	if (rt_characters(s) > RT_NAME_MOST)
+		return rt__refuse(l, s, "is too long", "at most " NAME_MOST_WORDS " characters");
 	return rt__cell_text(l, s, field);
 }
 

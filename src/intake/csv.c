@@ -153,24 +153,16 @@ static const char *column_at(const struct rt__csv *c, size_t i)
 /* What is wrong with the bytes of a field, or NULL.  Line breaks and tabs pass here. */
 static const char *byte_trouble(const char *s, size_t n)
 {
-	unsigned char high = 0;
-
-	for (size_t i = 0; i < n; i++) {
-		unsigned char byte = (unsigned char)s[i];
-
-		high |= byte;
-		if (byte == '\0')
-			return "holds a NUL byte: plain text, saved as UTF-8";
-		if ((byte < 0x20 && byte != '\n' && byte != '\t') || byte == 0x7F)
-			return "holds a control character: plain text";
-	}
-	if (high < 0x80)
-		return NULL;
-	if (!rt_is_utf8(s, n))
+	switch (rt_plain_text(s, n)) {
+	case RT_PLAIN:
+		break;
+	case RT_PLAIN_NUL:
+		return "holds a NUL byte: plain text, saved as UTF-8";
+	case RT_PLAIN_CONTROL:
+		return "holds a control character: plain text";
+	case RT_PLAIN_NOT_UTF8:
 		return "is not UTF-8: save the file as UTF-8";
-	for (size_t i = 0; i + 1 < n; i++) /* U+0080 to U+009F are controls too */
-		if (s[i] == '\xC2' && (unsigned char)s[i + 1] < 0xA0)
-			return "holds a control character: plain text";
+	}
 	return NULL;
 }
 

@@ -171,7 +171,8 @@ bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char
 /* ---- fields ---------------------------------------------------------------------------------- */
 
 /* Readers; behind each the type of its field. */
-bool rt__cell_name(struct rt__load *l, const char *s, void *field);    /* const char *, one line */
+/* const char *, on one line, of at most RT_NAME_MOST characters */
+bool rt__cell_name(struct rt__load *l, const char *s, void *field);
 bool rt__cell_text(struct rt__load *l, const char *s, void *field);    /* const char * */
 bool rt__cell_real(struct rt__load *l, const char *s, void *field);    /* double */
 bool rt__cell_whole(struct rt__load *l, const char *s, void *field);   /* int64_t */

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 /* ---- faults ---------------------------------------------------------------------------------- */
 
@@ -42,6 +43,18 @@ static size_t find_column(const struct rt__file *file, const char *name)
 	return RT__NO_COLUMN;
 }
 
+/* Whether it is the name of a column, in capitals or not. */
+static bool is_column(const struct rt__file *file, const char *name)
+{
+	for (size_t i = 0; i < file->columns; i++) {
+		const struct rt__column *c = &file->column[i];
+
+		if (strcasecmp(c->name, name) == 0 || (c->also && strcasecmp(c->also, name) == 0))
+			return true;
+	}
+	return false;
+}
+
 /* The column that was meant by an unknown name, or NULL. */
 static const char *meant_column(const struct rt__file *file, const char *name)
 {
@@ -62,6 +75,13 @@ static void head_fault(struct rt__load *l, const char *column, const char *wrong
 	l->head_bad = true;
 }
 
+static void head_suggestion(struct rt__load *l, const char *column, const char *meant)
+{
+	rt__row_fault(l, column, "unknown column %s: did you mean \"%s\"? (the columns are %s)",
+		      rt__show(column).text, meant, columns_of(l->file).text);
+	l->head_bad = true;
+}
+
 static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 {
 	const char *meant = meant_column(l->file, name);
@@ -70,11 +90,12 @@ static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 	l->csv.head[i] = rt_arena_string(&l->text, name);
 	if (!l->csv.head[i])
 		l->nomem = true;
+	if (*name && meant) {
+		head_suggestion(l, l->csv.head[i] ? l->csv.head[i] : name, meant);
+		return;
+	}
 	if (!*name)
 		snprintf(wrong, sizeof wrong, "column %zu has no name", i + 1);
-	else if (meant)
-		snprintf(wrong, sizeof wrong, "unknown column %s, perhaps \"%s\"",
-			 rt__show(name).text, meant);
 	else
 		snprintf(wrong, sizeof wrong, "unknown column %s", rt__show(name).text);
 	head_fault(l, *name ? l->csv.head[i] : NULL, wrong);
@@ -121,7 +142,7 @@ static bool is_header(struct rt__load *l, const struct rt__row *row)
 	const char *first = row->field[0].s;
 
 	for (size_t i = 0; i < l->fields; i++)
-		if (find_column(l->file, row->field[i].s) != RT__NO_COLUMN)
+		if (is_column(l->file, row->field[i].s))
 			return true;
 	if (row->fields == 1 && (strchr(first, ';') || strchr(first, '\t')))
 		head_fault(l, NULL, "no commas in the header row; columns are separated by commas");

@@ -243,6 +243,7 @@ static enum rt_err fill_sheet(struct sheet *sheet, const struct rt_roster_class 
 	for (size_t i = 0; i < of->class_->judges.n; i++)
 		rt__names_add(&sheet->judges, of->class_->judges.at[i].position);
 	sheet->items.what = "item";
+	sheet->items.where = "errors, total or an item of the test";
 	RT__NAMES_FROM(&sheet->items, of->items);
 	boxes = sheet->judges.list.n * (sheet->items.list.n + SHEET_LINES);
 	sheet->seen_bytes = boxes / BYTE_BITS + 1;

@@ -74,9 +74,10 @@ static void tell_unknown(struct rt__load *l, const char *column, const char *wha
 	char listed[LISTED_BYTES + 16];
 
 	list_words(words, n, listed, sizeof listed);
-	rt__row_fault(l, column, "unknown %s %s%s%s: %s%s%s", what, rt__show(word).text,
-		      meant ? ", perhaps " : "", meant ? rt__show(meant).text : "",
-		      where ? where : "", where ? ": " : "", listed);
+	rt__row_fault(l, column, "unknown %s %s: %s%s%s%s%s%s%s", what, rt__show(word).text,
+		      meant ? "did you mean " : "", meant ? rt__show(meant).text : "",
+		      meant ? "? (" : "", where ? where : "", where ? ": " : "", listed,
+		      meant ? ")" : "");
 }
 
 bool rt__known(struct rt__load *l, const struct rt__names *names, const char *column,

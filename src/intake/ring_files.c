@@ -124,6 +124,28 @@ static void keep_ring_row(struct rt__load *l, void *data)
 	rt__row_fault(l, err.column, "%s", err.text);
 }
 
+static bool has_letter(const struct rt_ring_kind *kind, const char *name)
+{
+	for (size_t i = 0; i < kind->letters.n; i++)
+		if (strcmp(kind->letters.at[i].name, name) == 0)
+			return true;
+	return false;
+}
+
+/* Every ring has its entrance at A and the president at C. */
+static void tell_letters_missing(const struct rt__load *l, const char *path)
+{
+	static const char *const needed[] = {"A", "C"};
+	const struct ring_load *self = l->self;
+
+	for (size_t k = self->before; k < self->out->n; k++)
+		for (size_t i = 0; i < RT__COUNT(needed); i++)
+			if (!has_letter(&self->out->at[k], needed[i]))
+				rt_fault(l->faults, path, self->lines.at[k - self->before], "peg",
+					 "kind %s has no letter %s: A and C stand in every ring",
+					 rt__show(self->out->at[k].name).text, needed[i]);
+}
+
 enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
@@ -133,8 +155,11 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 	struct ring_load self = {.out = out, .before = out->n};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	size_t told = faults->total;
 	enum rt_err rc = rt__load_all(&l, path);
 
+	if (rc == RT_OK && faults->total == told) /* else a letter's own row may have a fault */
+		tell_letters_missing(&l, path);
 	rt_map_free(self.places);
 	RT_LIST_FREE(&self.lines);
 	return rc;

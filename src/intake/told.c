@@ -67,4 +67,3 @@ bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char
 		      wrong, accepted);
 	return false;
 }
-

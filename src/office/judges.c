@@ -26,7 +26,8 @@ static enum rt_err add_judge(struct rt_judges *judges, struct rt_arena **text, c
 	if (!position)
 		return rt_fail_nomem(err);
 	if (has_position(judges, position))
-		return rt_fail(err, RT_E_INPUT, "judge %s stands there twice: each position once", position);
+		return rt_fail(err, RT_E_INPUT, "judge %s stands there twice: each position once",
+			       position);
 	judge = RT_LIST_ADD(judges);
 	if (!judge)
 		return rt_fail_nomem(err);

@@ -89,6 +89,11 @@ static void format_points(int64_t points_x10000, char *out, size_t size)
 
 /* ---- what is wanting ---- */
 
+static bool note_no_entry(struct rt_results *r)
+{
+	return r->n || note(r, "Nobody is entered in this class yet.");
+}
+
 static bool note_missing_sheets(struct rt_results *r)
 {
 	struct listing list = {.used = 0};
@@ -228,14 +233,41 @@ static bool note_differing(struct rt_results *r)
 
 /* ---- one entry ---- */
 
+/* Errors that other judges keyed while the president's line is empty. */
+static bool note_errors_of_others(struct rt_results *r, const struct rt_result *result,
+				  const struct rt__errors *errors)
+{
+	const struct rt_judges *judges = &r->of->class_->judges;
+	size_t entry = rt__entry_index(r, result);
+	struct listing list = {.used = 0};
+	char rest[40];
+	int64_t said;
+
+	if (errors->most <= 0 ||
+	    rt__settle(rt__lines(r->of, entry, rt__president(judges))->errors, &said) != RT__EMPTY)
+		return true;
+	for (size_t j = 0; j < judges->n; j++) {
+		rt__settle(rt__lines(r->of, entry, j)->errors, &said);
+		if (said > 0)
+			list_case(&list, "%s", position(r, j));
+	}
+	return note(r,
+		    "Number %" PRId64
+		    ": errors of course on the sheet%s of %s%s, none keyed on the "
+		    "president's: they count until it says otherwise.",
+		    result->entry->number, list.cases == 1 ? "" : "s", list.text,
+		    more(&list, rest, sizeof rest));
+}
+
 static bool note_errors(struct rt_results *r, const struct rt_result *result)
 {
 	int64_t number = result->entry->number;
 	struct rt__errors errors;
-	bool ok = true;
+	bool ok;
 
 	rt__errors_of(r->of, rt__entry_index(r, result), &errors);
-	if (errors.least != errors.most)
+	ok = note_errors_of_others(r, result, &errors);
+	if (ok && errors.least != errors.most)
 		ok = note(r,
 			  "Number %" PRId64 ": the sheets show from %" PRId64 " to %" PRId64
 			  " errors of course; %s, %" PRId64 ", counts.",
@@ -282,30 +314,47 @@ static bool note_hand_totals(struct rt_results *r, const struct rt_result *resul
 	return true;
 }
 
+/* A score that no sheet can come to by its marks alone. */
 static bool note_odd_score(struct rt_results *r, const struct rt_result *result)
 {
+	const struct rt_rule *rule = r->of->rule;
 	int64_t number = result->entry->number;
-	char percent[24], points[24];
-	bool ok = true;
+	bool penalties = rule->scale == RT_PENALTY_SCALE;
+	int64_t most = rule->base * rt__ten_to(rule->score_decimals);
+	char score[24];
 
-	if (result->scored && result->percent < 0)
-		ok = note(r, "Number %" PRId64 ": more is taken off than was earned.", number);
-	if (!ok || r->of->rule->taken != RT_TAKEN_PERCENT || !result->error_x100 ||
-	    !result->points_x100)
-		return ok;
+	if (!result->scored)
+		return true;
+	if (result->percent < 0 || (!penalties && result->score < 0))
+		return note(r, "Number %" PRId64 ": more is taken off than was earned.", number);
+	if (!penalties || (result->score >= 0 && result->score <= most))
+		return true;
+	rt_format_decimal(result->score, rule->score_decimals, score, sizeof score);
+	return note(r, "Number %" PRId64 ": a score of %s is %s.", number, score,
+		    result->score < 0 ? "below zero: see whether the printed multiplier is right"
+				      : "more than all marks of 0 would come to");
+}
+
+static bool note_two_units(struct rt_results *r, const struct rt_result *result)
+{
+	char percent[24], points[24];
+
+	if (r->of->rule->taken != RT_TAKEN_PERCENT || !result->error_x100 || !result->points_x100)
+		return true;
 	rt_format_decimal(result->error_x100, 2, percent, sizeof percent);
 	rt_format_decimal(result->points_x100, 2, points, sizeof points);
 	return note(r,
 		    "Number %" PRId64
-		    ": penalty_points holds %s %% for errors and %s points of penalties.",
-		    number, percent, points);
+		    ": %s %% are taken off for errors, and %s points of penalties off every total.",
+		    result->entry->number, percent, points);
 }
 
 static bool note_entry(struct rt_results *r, const struct rt_result *result)
 {
 	if (result->entry->status != RT_ENTERED)
 		return true;
-	return note_errors(r, result) && note_hand_totals(r, result) && note_odd_score(r, result);
+	return note_errors(r, result) && note_hand_totals(r, result) && note_odd_score(r, result) &&
+	       note_two_units(r, result);
 }
 
 /* ---- ties ---- */
@@ -317,19 +366,53 @@ static bool same_division(const struct rt_result *a, const struct rt_result *b)
 	return strcmp(a->division, b->division) == 0;
 }
 
-/* One run of equal scores: who got which place, and by what. */
+/* "number 5", "numbers 1, 3 and 8", of very many "numbers 1, 2, 3 and 4 more". */
+static void name_numbers(const struct rt_result *at, size_t n, char *out, size_t size)
+{
+	struct listing list = {.used = 0};
+	bool all = n <= LISTED_MOST;
+	char rest[40];
+
+	for (size_t i = 0; i + all < n; i++)
+		list_case(&list, "%" PRId64, at[i].entry->number);
+	if (!all)
+		snprintf(out, size, "numbers %s%s", list.text, more(&list, rest, sizeof rest));
+	else
+		snprintf(out, size, "number%s %s%s%" PRId64, n == 1 ? "" : "s", list.text,
+			 n == 1 ? "" : " and ", at[n - 1].entry->number);
+}
+
+/* A tie-break in the words of a sentence. */
+static const char *parting(const char *parted_by)
+{
+	static const char *const words[] = {
+		[RT_TIE_GENERAL] = " by general impression",
+		[RT_TIE_MEDIAN] = " by the higher median of the judges",
+		[RT_TIE_PRESIDENT] = " by the president's mark",
+	};
+	enum rt_tie_break by;
+
+	return parted_by && rt_tie_break_read(parted_by, &by) ? words[by] : "";
+}
+
+/* One run of equal scores: who got which place, and by what; the last are placed by the others. */
 static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t n)
 {
 	struct listing list = {.used = 0};
-	char score[24], head[60];
+	char score[24], rest[40], numbers[700];
+	size_t run;
 
-	for (size_t i = 0; i < n; i++)
-		list_case(&list, "number %" PRId64 " place %zu%s%s%s", tied[i].entry->number,
-			  tied[i].place, tied[i].parted_by ? " (" : "",
-			  tied[i].parted_by ? tied[i].parted_by : "", tied[i].parted_by ? ")" : "");
+	for (size_t i = 0; i < n; i += run) {
+		for (run = 1; i + run < n && tied[i + run].place == tied[i].place; run++)
+			;
+		name_numbers(&tied[i], run, numbers, sizeof numbers);
+		list_case(&list, "%s%s %s place %zu%s", i ? "then " : "", numbers,
+			  run > 1 ? "share" : "has", tied[i].place,
+			  i + run < n ? parting(tied[i].parted_by) : "");
+	}
 	rt_format_decimal(tied->score, r->of->rule->score_decimals, score, sizeof score);
-	snprintf(head, sizeof head, "Equal scores of %s", score);
-	return note_cases(r, head, &list);
+	return note(r, "Equal scores of %s: %s%s.", score, list.text,
+		    more(&list, rest, sizeof rest));
 }
 
 static bool note_ties(struct rt_results *r)
@@ -352,8 +435,8 @@ static bool note_ties(struct rt_results *r)
 
 enum rt_err rt__notes(struct rt_results *r, struct rt_error *err)
 {
-	bool ok = note_missing_sheets(r) && note_empty_boxes(r) && note_single_keying(r) &&
-		  note_differing(r);
+	bool ok = note_no_entry(r) && note_missing_sheets(r) && note_empty_boxes(r) &&
+		  note_single_keying(r) && note_differing(r);
 
 	for (size_t i = 0; ok && i < r->n; i++)
 		ok = note_entry(r, &r->at[i]);

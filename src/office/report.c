@@ -67,25 +67,27 @@ static void report_class(struct rt_report *report, const struct rt_results *r)
 			{"percent", "%", RT_DECIMAL, RT_PERCENT, 0, no_percent},                   \
 			{"penalties", "Penalties", RT_DECIMAL, RT_NO_UNIT, 0, true},               \
 			{"penalty_points", "Pen.", RT_DECIMAL, RT_NO_UNIT, 0, false},              \
+			{"points_off", "Points off", RT_DECIMAL, RT_NO_UNIT, 0, true},             \
 			{"errors", "Err.", RT_INT, RT_NO_UNIT, 0, false},                          \
 			{"hors_concours", "Hors concours", RT_BOOL, RT_NO_UNIT, 0, true},          \
 			{"parted_by", "Tie parted by", RT_TEXT, RT_NO_UNIT, 0, true},              \
 			{"why", "Why", RT_TEXT, RT_NO_UNIT, 0, true},                              \
 	}
 
-static const struct rt_column result_columns[][2][14] = {
+static const struct rt_column result_columns[][2][15] = {
 	{RESULT_COLUMNS(false, false), RESULT_COLUMNS(false, true)},
 	{RESULT_COLUMNS(true, false), RESULT_COLUMNS(true, true)},
 };
 
-/* The word of the status column. */
-static const char *state_of(const struct rt_result *result)
+const char *rt_result_words(const struct rt_results *r, const struct rt_result *result)
 {
 	if (result->status != RT_ENTERED)
 		return rt_status_words(result->status);
 	if (result->entry->hors_concours)
 		return "hors concours";
-	return result->scored ? "finished" : rt_status_words(RT_ENTERED);
+	if (!result->scored)
+		return rt_status_words(RT_ENTERED);
+	return result->sheets < r->of->class_->judges.n || result->empty ? "running" : "finished";
 }
 
 static void put_if(struct rt_table *t, bool there, int64_t units, int digits)
@@ -94,6 +96,12 @@ static void put_if(struct rt_table *t, bool there, int64_t units, int digits)
 		rt_put_decimal(t, units, digits);
 	else
 		rt_put_null(t);
+}
+
+/* What is taken off or added in the unit of the rule; points beside per cent are told apart. */
+static int64_t penalty_in_unit(const struct rt_rule *rule, const struct rt_result *result)
+{
+	return rule->taken == RT_TAKEN_PERCENT ? result->error_x100 : result->penalty_x100;
 }
 
 static void put_result(struct rt_table *t, const struct rt_results *r,
@@ -110,11 +118,13 @@ static void put_result(struct rt_table *t, const struct rt_results *r,
 	rt_put_text(t, result->entry->driver);
 	rt_put_text(t, result->entry->horses);
 	rt_put_text(t, result->division);
-	rt_put_text(t, state_of(result));
+	rt_put_text(t, rt_result_words(r, result));
 	put_if(t, result->scored, result->score, rule->score_decimals);
 	put_if(t, result->scored, result->percent, rule->percent_decimals);
 	put_if(t, penalties, result->score, rule->score_decimals);
-	rt_put_decimal(t, result->penalty_x100 / rt__ten_to(2 - penalty_digits), penalty_digits);
+	rt_put_decimal(t, penalty_in_unit(rule, result) / rt__ten_to(2 - penalty_digits),
+		       penalty_digits);
+	put_if(t, rule->taken == RT_TAKEN_PERCENT, result->points_x100, 2);
 	rt_put_int(t, result->errors);
 	rt_put_bool(t, result->entry->hors_concours);
 	rt_put_text(t, result->parted_by);
@@ -129,7 +139,7 @@ static void report_results(struct rt_report *report, const struct rt_results *r)
 
 	for (size_t i = 0; i < r->n; i++) {
 		divided |= r->at[i].division != NULL;
-		digits = rt__digits_needed(r->at[i].penalty_x100, 2, digits);
+		digits = rt__digits_needed(penalty_in_unit(r->of->rule, &r->at[i]), 2, digits);
 	}
 	t = rt_report_table(report, "results", "Results", result_columns[percent][!divided],
 			    COLUMNS(result_columns[0][0]));

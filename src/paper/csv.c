@@ -7,20 +7,23 @@
 
 #include "internal.h"
 
-/* Quoted only where it must be: RFC 4180, section 2. */
+/* Quoted only where it must be: RFC 4180, section 2, which has no control characters either. */
 static void put_text(FILE *out, const char *s)
 {
-	if (!s[strcspn(s, ",\"\r\n")]) {
-		fputs(s, out);
-		return;
-	}
-	fputc('"', out);
-	for (; *s; s++) {
-		if (*s == '"')
+	bool quoted = s[strcspn(s, ",\"\r\n")];
+
+	if (quoted)
+		fputc('"', out);
+	while (*s) {
+		size_t n;
+		const char *c = rt__clean_next(&s, RT__CLEAN_CONTROLS, &n);
+
+		if (*c == '"')
 			fputc('"', out);
-		fputc(*s, out);
+		fwrite(c, 1, n, out);
 	}
-	fputc('"', out);
+	if (quoted)
+		fputc('"', out);
 }
 
 static void put_value(FILE *out, const struct rt_column *c, const struct rt_value *v)

@@ -5,23 +5,35 @@
 
 #include <inttypes.h>
 #include <jansson.h>
-#include <string.h>
 
 #include "internal.h"
 
+/* Whether s has one of the control characters U+0080 to U+009F, which JSON lets stand but some
+ * terminals obey. */
+static bool has_late_control(const char *s)
+{
+	for (; *s; s++)
+		if ((unsigned char)s[0] == 0xC2 && (unsigned char)s[1] < 0xA0)
+			return true;
+	return false;
+}
+
 static enum rt_err put_string(FILE *out, const char *s, struct rt_error *err)
 {
-	json_t *j;
+	struct rt_arena *text = NULL;
+	const char *clean = rt__clean(&text, s, RT__CLEAN_BYTES);
+	json_t *j = clean ? json_string(clean) : NULL;
+	size_t flags = JSON_ENCODE_ANY;
 
-	if (!rt_is_utf8(s, strlen(s)))
-		return rt_fail(err, RT_E_INPUT, "a text is not UTF-8, which JSON asks for");
-	j = json_string(s);
-	if (!j)
-		return rt_fail_nomem(err);
-	/* what fails to go out is seen at the end of the stream */
-	(void)json_dumpf(j, out, JSON_ENCODE_ANY);
-	json_decref(j);
-	return RT_OK;
+	if (j) {
+		if (has_late_control(clean))
+			flags |= JSON_ENSURE_ASCII;
+		/* what fails to go out is seen at the end of the stream */
+		(void)json_dumpf(j, out, flags);
+		json_decref(j);
+	}
+	rt_arena_free(text);
+	return j ? RT_OK : rt_fail_nomem(err);
 }
 
 static enum rt_err put_value(FILE *out, const struct rt_column *c, const struct rt_value *v,

@@ -16,14 +16,15 @@
 
 /* A column as it is laid out. */
 struct lane {
-	size_t from; /* its place among the table's columns */
-	bool right;  /* numbers: against the right edge, never broken */
-	size_t width;
+	size_t from;	     /* its place among the table's columns */
+	bool right;	     /* numbers: against the right edge, never broken */
+	size_t width, least; /* least: how far it may give way */
 };
 
 /* The cells of a table as text, the heads as row 0. */
 struct grid {
 	size_t rows, lanes, gap;
+	size_t *tall; /* lines of each row */
 	struct lane *lane;
 	const char **cell;
 	struct rt_arena *text; /* all of it */
@@ -120,26 +121,19 @@ static size_t larger(size_t a, size_t b)
 	return a > b ? a : b;
 }
 
-/* How far a lane can shrink without breaking a word (numbers are one word). */
-static size_t least_width(const struct grid *g, size_t lane)
+/* The cells of the widest value of a lane, and of what it can shrink to without breaking a word
+ * (numbers are one word). */
+static size_t widest_value(const struct grid *g, size_t lane, bool broken)
 {
-	size_t least = rt__widest_word(*cell_at(g, 0, lane));
+	size_t widest = 0;
 
 	for (size_t row = 1; row < g->rows; row++) {
 		const char *s = *cell_at(g, row, lane);
 
-		least = larger(least, g->lane[lane].right ? rt_width(s) : rt__widest_word(s));
+		widest = larger(widest,
+				broken && !g->lane[lane].right ? rt__widest_word(s) : rt_width(s));
 	}
-	return least;
-}
-
-static size_t full_width(const struct grid *g, size_t lane)
-{
-	size_t full = 0;
-
-	for (size_t row = 0; row < g->rows; row++)
-		full = larger(full, rt_width(*cell_at(g, row, lane)));
-	return full;
+	return widest;
 }
 
 static size_t line_width(const struct grid *g)
@@ -151,42 +145,75 @@ static size_t line_width(const struct grid *g)
 	return sum;
 }
 
-/* Take cells from the widest lane that is above its least, until the line fits. */
-static void shrink(struct grid *g, const size_t *least, size_t columns)
+/* How many more lines the rows take when a lane is a cell narrower; `narrow` notes them. */
+static size_t narrowing(struct grid *g, size_t lane, bool narrow)
+{
+	size_t more = 0;
+
+	for (size_t row = 0; row < g->rows; row++) {
+		size_t n = rt__count_lines(*cell_at(g, row, lane), g->lane[lane].width - 1);
+
+		if (n <= g->tall[row])
+			continue;
+		more += n - g->tall[row];
+		if (narrow)
+			g->tall[row] = n;
+	}
+	return more;
+}
+
+/* Take cells from lanes that are above their least, each from where it makes the table the
+ * least longer (of several the widest), until the line fits. */
+static void shrink(struct grid *g, size_t columns)
 {
 	for (size_t over = line_width(g); over > columns; over--) {
-		struct lane *widest = NULL;
+		size_t best = g->lanes, least_more = SIZE_MAX;
 
-		for (size_t i = 0; i < g->lanes; i++)
-			if (g->lane[i].width > least[i] &&
-			    (!widest || g->lane[i].width > widest->width))
-				widest = &g->lane[i];
-		if (!widest)
+		for (size_t i = 0; i < g->lanes; i++) {
+			const struct lane *l = &g->lane[i];
+			size_t more = l->width > l->least ? narrowing(g, i, false) : SIZE_MAX;
+
+			if (more < least_more || (more < SIZE_MAX && more == least_more &&
+						  l->width > g->lane[best].width)) {
+				best = i;
+				least_more = more;
+			}
+		}
+		if (best == g->lanes)
 			return;
-		widest->width--;
+		(void)narrowing(g, best, true);
+		g->lane[best].width--;
 	}
 }
 
-/* The gaps first, then between words; only a line that is still too wide breaks long words of
- * text. */
+/* Heads give way first, between their words; then the gaps; then values between words; only a
+ * line that is still too wide breaks long words of text. */
 static bool set_widths(struct grid *g, size_t columns)
 {
-	size_t *least = rt_arena_take(&g->text, g->lanes * sizeof *least);
-
-	if (!least)
+	g->tall = rt_arena_take(&g->text, g->rows * sizeof *g->tall);
+	if (!g->tall)
 		return false;
+	for (size_t row = 0; row < g->rows; row++)
+		g->tall[row] = 1;
 	for (size_t i = 0; i < g->lanes; i++) {
-		g->lane[i].width = full_width(g, i);
-		least[i] = least_width(g, i);
+		const char *head = *cell_at(g, 0, i);
+		struct lane *l = &g->lane[i];
+
+		l->width = larger(rt_width(head), widest_value(g, i, false));
+		l->least = larger(rt__widest_word(head), widest_value(g, i, false));
 	}
 	g->gap = GAP;
+	shrink(g, columns);
 	if (line_width(g) > columns)
 		g->gap = 1;
-	shrink(g, least, columns);
 	for (size_t i = 0; i < g->lanes; i++)
-		if (!g->lane[i].right && least[i] > NARROWEST)
-			least[i] = NARROWEST;
-	shrink(g, least, columns);
+		g->lane[i].least = larger(rt__widest_word(*cell_at(g, 0, i)),
+					  widest_value(g, i, true));
+	shrink(g, columns);
+	for (size_t i = 0; i < g->lanes; i++)
+		if (!g->lane[i].right && g->lane[i].least > NARROWEST)
+			g->lane[i].least = NARROWEST;
+	shrink(g, columns);
 	return true;
 }
 
@@ -208,7 +235,8 @@ static const char *line_of(struct rt_arena **text, const char *s, size_t line)
 {
 	while (line > 0 && s) {
 		s = strchr(s, '\n');
-		s += s != NULL;
+		if (s)
+			s++;
 		line--;
 	}
 	return s ? rt_arena_copy(text, s, strcspn(s, "\n")) : NULL;
@@ -337,10 +365,13 @@ static enum rt_err put_table(FILE *out, const struct rt_table *t, size_t columns
 	}
 	if (!grid_make(&g, t, feet))
 		rc = rt_fail_nomem(err);
-	else if (g.lanes > 0 && (!set_widths(&g, columns) || !(lines = align(&g))))
-		rc = rt_fail_nomem(err);
-	if (lines)
-		put_lines(out, lines);
+	if (!rc && g.lanes > 0) {
+		lines = set_widths(&g, columns) ? align(&g) : NULL;
+		if (lines)
+			put_lines(out, lines);
+		else
+			rc = rt_fail_nomem(err);
+	}
 	free(lines);
 	rt_arena_free(g.text);
 	return rc;

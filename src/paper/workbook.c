@@ -30,7 +30,7 @@ static time_t made_at(const char *when)
 static void describe(struct rt__book *book)
 {
 	const struct rt_workbook *of = book->of;
-	char *title = strdup(of->title ? of->title : "");
+	char *title = strdup(rt__legible(book, of->title ? of->title : ""));
 	lxw_doc_properties about = {.title = title, .created = made_at(of->when)};
 
 	rt__check(book, title ? workbook_set_properties(book->file, &about)

@@ -8,7 +8,6 @@
 
 #include "workbook_internal.h"
 
-#define ROW_POINTS    15.0 /* the height of a line of the usual font */
 #define FREE_SPACE    "_-" /* in a number format: the breadth of a dash stays free */
 #define TURNED_POINTS 6.2  /* the height a character of a turned head takes */
 #define TURNED_SPACE  8.0  /* and what stays free above and below */
@@ -46,6 +45,17 @@ void rt__said(struct rt__book *book)
 {
 	rt_arena_free(book->said);
 	book->said = NULL;
+}
+
+const char *rt__legible(struct rt__book *book, const char *s)
+{
+	const char *clean = rt__clean(&book->said, s, RT__CLEAN_CONTROLS);
+
+	if (clean && strlen(clean) > RT__CELL_TEXT)
+		clean = rt_arena_copy(&book->said, clean, rt__cut(clean, RT__CELL_TEXT));
+	if (!clean)
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	return clean ? clean : "";
 }
 
 int64_t rt__ten_power(int n)
@@ -165,8 +175,11 @@ void rt__put_loose(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const 
 {
 	lxw_format *f = rt__format(sheet->book, look, RT__TEXT_LOOK);
 
-	rt__check(sheet->book, s ? worksheet_write_string(sheet->at, row, col, s, f)
-				 : worksheet_write_blank(sheet->at, row, col, f));
+	if (s)
+		rt__check(sheet->book, worksheet_write_string(sheet->at, row, col,
+							      rt__legible(sheet->book, s), f));
+	else
+		rt__check(sheet->book, worksheet_write_blank(sheet->at, row, col, f));
 }
 
 void rt__put(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *s,
@@ -230,7 +243,7 @@ void rt__put_head(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const c
 	size_t cells = rt__widest_word(s) + 1; /* bold is wider */
 
 	rt__sheet_widen(sheet, col, cells);
-	raise(sheet, row, ROW_POINTS * (double)lines_of(sheet->book, s, cells));
+	raise(sheet, row, RT__ROW_POINTS * (double)lines_of(sheet->book, s, cells));
 	rt__put_loose(sheet, row, col, s, look);
 }
 
@@ -246,11 +259,13 @@ void rt__put_across(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t first, lxw
 	lxw_format *f = rt__format(sheet->book, RT__LOOK_WRAP, RT__TEXT_LOOK);
 	size_t cells = 0;
 
+	s = rt__legible(sheet->book, s);
 	for (lxw_col_t col = first; col <= last && col < RT__WIDTHS; col++)
 		cells += sheet->width[col] + 1;
 	rt__check(sheet->book,
 		  worksheet_set_row(sheet->at, row,
-				    ROW_POINTS * (double)lines_of(sheet->book, s, cells), NULL));
+				    RT__ROW_POINTS * (double)lines_of(sheet->book, s, cells),
+				    NULL));
 	if (last == first)
 		rt__check(sheet->book, worksheet_write_string(sheet->at, row, first, s, f));
 	else
@@ -273,9 +288,9 @@ void rt__put_formula_text(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
 			  const char *formula, const char *value, int decimals, enum rt__look look)
 {
 	rt__sheet_widen(sheet, col, rt_width(value));
-	rt__check(sheet->book,
-		  worksheet_write_formula_str(sheet->at, row, col, formula,
-					      rt__format(sheet->book, look, decimals), value));
+	rt__check(sheet->book, worksheet_write_formula_str(sheet->at, row, col, formula,
+							   rt__format(sheet->book, look, decimals),
+							   rt__legible(sheet->book, value)));
 }
 
 struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col)

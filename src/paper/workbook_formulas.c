@@ -169,24 +169,50 @@ const char *rt__formula_together(const struct rt__marks *m, lxw_row_t row)
 		   rt__ref(row, m->penalties).s);
 }
 
+/* ---- how an entry stands ---- */
+
+/* Whether so many errors of course eliminate: a condition, or "" where the rule has no such. */
+static const char *eliminated(const struct rt__marks *m, lxw_row_t row)
+{
+	if (!m->eliminated)
+		return "";
+	return SAY(m, "%s>=%s", rt__ref(row, m->errors).s, rt__ref_fixed(m->eliminated, 0).s);
+}
+
+/* Of an entry that neither left nor was sent out. */
+static const char *outcome_in_class(const struct rt__marks *m, lxw_row_t row)
+{
+	struct rt__ref boxes;
+
+	lxw_rowcol_to_range(boxes.s, row, m->item, row + (lxw_row_t)m->judges - 1,
+			    (lxw_col_t)(m->item + m->items - 1));
+	return SAY(m,
+		   "IF(%s=\"yes\",\"hors concours\",IF(COUNT(%s)=0,\"%s\","
+		   "IF(COUNTA(%s)<%zu,\"running\",\"finished\")))",
+		   rt__ref(row, m->hors_concours).s, of_entry(m, row, m->points).s,
+		   rt_status_words(RT_ENTERED), boxes.s, m->judges * m->items);
+}
+
 const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row)
 {
 	struct rt__ref status = rt__ref(row, m->status);
+	const char *out = eliminated(m, row), *in = outcome_in_class(m, row);
 
-	if (!m->eliminated)
-		return SAY(m, "=%s", status.s);
-	return SAY(m, "=IF(AND(%s=\"%s\",%s>=%s),\"%s\",%s)", status.s, rt_status_words(RT_ENTERED),
-		   rt__ref(row, m->errors).s, rt__ref_fixed(m->eliminated, 0).s,
-		   rt_status_words(RT_ELIMINATED), status.s);
+	if (*out)
+		in = SAY(m, "IF(%s,\"%s\",%s)", out, rt_status_words(RT_ELIMINATED), in);
+	return SAY(m, "=IF(%s<>\"%s\",%s,%s)", status.s, rt_status_words(RT_ENTERED), status.s, in);
 }
 
 /* ---- an entry's score ---- */
 
-/* Only what is entered and has a sheet is scored. */
+/* Only what neither left nor was sent out and has a sheet is scored. */
 static const char *if_scored(const struct rt__marks *m, lxw_row_t row, const char *value)
 {
-	return SAY(m, "=IF(OR(%s<>\"%s\",COUNT(%s)=0),\"\",%s)", rt__ref(row, m->outcome).s,
-		   rt_status_words(RT_ENTERED), of_entry(m, row, m->points).s, value);
+	const char *out = eliminated(m, row);
+
+	return SAY(m, "=IF(OR(%s<>\"%s\",%s%sCOUNT(%s)=0),\"\",%s)", rt__ref(row, m->status).s,
+		   rt_status_words(RT_ENTERED), out, *out ? "," : "", of_entry(m, row, m->points).s,
+		   value);
 }
 
 /* The points of all sheets that are in, in 1/scale. */

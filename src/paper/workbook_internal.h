@@ -8,10 +8,12 @@
 
 #include "internal.h"
 
-#define RT__SHEET_NAME 31  /* characters a sheet's name may have */
-#define RT__WIDTHS     512 /* columns whose width is kept; those beyond have the usual one */
-#define RT__WIDEST     48  /* cells; longer text is wrapped */
-#define RT__DECIMALS   10  /* number formats: 0 to 9 decimals */
+#define RT__SHEET_NAME 31    /* characters a sheet's name may have */
+#define RT__CELL_TEXT  32767 /* UTF-16 units a cell can hold */
+#define RT__WIDTHS     512   /* columns whose width is kept; those beyond have the usual one */
+#define RT__WIDEST     48    /* cells; longer text is wrapped */
+#define RT__DECIMALS   10    /* number formats: 0 to 9 decimals */
+#define RT__ROW_POINTS 15.0  /* the height of a line of the usual font */
 
 /* How a cell looks.  Nothing is told by colour. */
 enum rt__look {
@@ -57,6 +59,13 @@ struct rt__ref {
 	char s[LXW_MAX_CELL_RANGE_LENGTH];
 };
 
+/* Text as a cell takes it: cleaned, and cut to what one can hold.  It lives until rt__said.
+ * Never NULL: empty when memory is out. */
+const char *rt__legible(struct rt__book *book, const char *s);
+/* The bytes of s, which is UTF-8, that make at most so many UTF-16 units, which is how the
+ * format counts; no space at their end. */
+size_t rt__cut(const char *s, size_t units);
+
 /* Add a sheet named as near to `name` as the format allows, set up for printing.  A name of
  * letters and digits only gets `prefix` before it, unless that is NULL: libxlsxwriter 1.1.4
  * does not quote such a name in print areas and titles, where "1" or "P1" would mean something
@@ -69,6 +78,9 @@ void rt__sheet_end(struct rt__sheet *sheet);
 void rt__sheet_freeze(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col);
 /* Print these rows on each page after them. */
 void rt__sheet_repeat(struct rt__sheet *sheet, lxw_row_t first, lxw_row_t last);
+/* The points of a page's height that are left for rows when the sheet's columns, all of which
+ * have a width, are fitted to its breadth. */
+double rt__sheet_page_height(const struct rt__sheet *sheet);
 /* A column needs so many cells. */
 void rt__sheet_widen(struct rt__sheet *sheet, lxw_col_t col, size_t cells);
 

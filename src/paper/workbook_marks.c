@@ -112,7 +112,8 @@ static void write_heads(struct rt__marks *m)
 	head_over(m, m->error_cost, taken_head(rule));
 	head_box(m, m->penalties,
 		 rule->taken == RT_TAKEN_SCORE ? "Other penalties" : "Other points off");
-	head_over(m, m->together, "Both");
+	if (m->together != m->error_cost)
+		head_over(m, m->together, "Both");
 	head_over(m, m->percent, "Percent");
 	head_over(m, m->score, rule->scale == RT_PENALTY_SCALE ? "Score in penalties" : "Score");
 	head_over(m, m->place, "Place");
@@ -214,6 +215,8 @@ static void write_penalties(struct rt__marks *m, lxw_row_t row, const struct rt_
 			RT__LOOK_PLAIN);
 	rt__put_number(&m->sheet, row, m->penalties, (double)result->points_x100 / 100, 2,
 		       RT__LOOK_BOX);
+	if (m->together == m->error_cost)
+		return;
 	formula = rt__formula_together(m, row);
 	rt__put_formula(&m->sheet, row, m->together, formula, (double)result->penalty_x100 / 100, 2,
 			RT__LOOK_PLAIN);
@@ -247,8 +250,8 @@ static void write_standing(struct rt__marks *m, lxw_row_t row, const struct rt_r
 	rt__put(&m->sheet, row, m->status, rt_status_words(result->entry->status),
 		RT__LOOK_BOX_TEXT);
 	formula = rt__formula_outcome(m, row);
-	rt__put_formula_text(&m->sheet, row, m->outcome, formula, rt_status_words(result->status),
-			     RT__TEXT_LOOK, RT__LOOK_PLAIN);
+	rt__put_formula_text(&m->sheet, row, m->outcome, formula,
+			     rt_result_words(m->results, result), RT__TEXT_LOOK, RT__LOOK_PLAIN);
 }
 
 static void write_workings(struct rt__marks *m, lxw_row_t row, size_t entry)

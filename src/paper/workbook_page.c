@@ -5,7 +5,7 @@
 
 #include "workbook_internal.h"
 
-#define FROZEN_MOST 8 /* rows; more would leave no room on a small screen */
+#define FROZEN_MOST 15 /* rows; more would leave no room on a screen */
 
 /* A page as it grows. */
 struct page {
@@ -138,7 +138,8 @@ void rt__write_page(struct rt__sheet *sheet, const struct rt_workbook_page *page
 		heads = write_table(&p, report->table[i]);
 	for (size_t i = 0; i < report->notes; i++)
 		rt__put_across(sheet, p.row++, 0, (lxw_col_t)(p.shown - 1), report->note[i]);
-	/* the heads of the long table go with it, when it is the last one */
+	/* the heads of the longest table go with it when nothing comes after it, on the screen only
+	 * when they stand near the top: everything above them stays in sight too */
 	if (report->tables > 0 && is_longest(report, report->tables - 1))
 		rt__sheet_repeat(sheet, heads, heads);
 	else

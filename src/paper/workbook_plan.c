@@ -98,7 +98,8 @@ static void plan_columns(struct rt__marks *m)
 	m->errors = col++;
 	m->error_cost = col++;
 	m->penalties = col++;
-	m->together = col++;
+	/* per cent and points make no sum */
+	m->together = m->of->rule->taken == RT_TAKEN_PERCENT ? m->error_cost : col++;
 	m->percent = col++;
 	m->score = col++;
 	m->place = col++;

@@ -1,5 +1,5 @@
-/* The sheet of results: every class as it is read out, each on a page of its own; scores and
- * places follow the sheets of marks.
+/* The sheet of results: every class as it is read out, no page break in a class that fits on
+ * one; scores and places follow the sheets of marks.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -18,17 +18,44 @@ enum column {
 	PERCENT,
 	ERRORS,
 	PENALTIES,
-	COLUMNS /* then a column a judge */
+	POINTS_OFF, /* only when a class has a rule that tells them apart; a column a judge follows
+		     */
+	COLUMNS
 };
 
 #define HEAD_ROW	 1
 #define FORMATTED_BREAKS 1023 /* so many page breaks a sheet may have */
+#define PAGE_RESERVE	 0.92 /* of a page's height is counted on: fonts and printers differ */
+#define TITLE_POINTS	 19.0
 
-static void write_heads(struct rt__sheet *sheet, size_t judges)
+static bool tells_points_apart(const struct rt__marks *m)
+{
+	return m->of->rule->taken == RT_TAKEN_PERCENT;
+}
+
+/* The column of the first judge. */
+static lxw_col_t judges_column(const struct rt__marks *marks, size_t n)
+{
+	for (size_t c = 0; c < n; c++)
+		if (tells_points_apart(&marks[c]))
+			return COLUMNS;
+	return POINTS_OFF;
+}
+
+static void write_heads(struct rt__sheet *sheet, lxw_col_t first_judge, size_t judges)
 {
 	static const char *const heads[COLUMNS] = {
-		"Place",  "No.",   "Driver or rider", "Horses",		  "Division",
-		"Status", "Score", "Percent",	      "Errors of course", "Errors and penalties",
+		"Place",
+		"No.",
+		"Driver or rider",
+		"Horses",
+		"Division",
+		"Status",
+		"Score",
+		"Percent",
+		"Errors of course",
+		"Errors and penalties",
+		"Points off",
 	};
 	const struct rt_workbook *of = sheet->book->of;
 
@@ -36,16 +63,17 @@ static void write_heads(struct rt__sheet *sheet, size_t judges)
 		      rt__say(sheet->book, "%s, %s: results", of->title ? of->title : "",
 			      of->day ? of->day : ""),
 		      RT__LOOK_TITLE);
-	for (lxw_col_t i = 0; i < COLUMNS; i++)
+	for (lxw_col_t i = 0; i < first_judge; i++)
 		rt__put_head(sheet, HEAD_ROW, i, heads[i],
 			     i >= DRIVER && i <= STATUS ? RT__LOOK_HEAD : RT__LOOK_HEAD_OVER);
 	for (size_t j = 0; j < judges; j++)
-		rt__put_head(sheet, HEAD_ROW, (lxw_col_t)(COLUMNS + j), "Percent at",
+		rt__put_head(sheet, HEAD_ROW, (lxw_col_t)(first_judge + j), "Percent at",
 			     RT__LOOK_HEAD_OVER);
 }
 
 /* The class's own head: its name, and the judges over their columns. */
-static void write_class_head(struct rt__sheet *sheet, lxw_row_t row, const struct rt__marks *m)
+static void write_class_head(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t first_judge,
+			     const struct rt__marks *m)
 {
 	const struct rt_class *class_ = m->of->class_;
 	const struct rt_rule *rule = m->of->rule;
@@ -57,7 +85,7 @@ static void write_class_head(struct rt__sheet *sheet, lxw_row_t row, const struc
 			      m->results->complete ? "" : ", provisional"),
 		      RT__LOOK_STRONG);
 	for (size_t j = 0; j < m->judges; j++)
-		rt__put(sheet, row, (lxw_col_t)(COLUMNS + j), class_->judges.at[j].position,
+		rt__put(sheet, row, (lxw_col_t)(first_judge + j), class_->judges.at[j].position,
 			RT__LOOK_OVER);
 }
 
@@ -68,6 +96,7 @@ struct line {
 	const struct rt_result *result;
 	lxw_row_t row;	/* here */
 	lxw_row_t from; /* there: the first of the entry */
+	lxw_col_t first_judge;
 };
 
 /* What stands in a cell of the sheet of marks: a number, or an empty text. */
@@ -84,34 +113,13 @@ static void follow(const struct line *l, lxw_col_t col, lxw_row_t from_row, lxw_
 		rt__put_formula_text(l->sheet, l->row, col, formula, "", decimals, look);
 }
 
-static const char *status_of(const struct rt_result *result)
+/* Words there; an empty cell is an empty text here. */
+static void follow_words(const struct line *l, lxw_col_t col, lxw_col_t from, const char *value)
 {
-	if (result->status != RT_ENTERED)
-		return rt_status_words(result->status);
-	if (result->entry->hors_concours)
-		return "hors concours";
-	return result->scored ? "finished" : rt_status_words(RT_ENTERED);
-}
+	const char *formula = rt__say(l->sheet->book, "=%s%s&\"\"", l->m->sheet.quoted,
+				      rt__ref_fixed(l->from, from).s);
 
-static void follow_words(const struct line *l)
-{
-	const struct rt__marks *m = l->m;
-	const char *entered = rt_status_words(RT_ENTERED), *sheet = m->sheet.quoted;
-	struct rt__ref outcome = rt__ref_fixed(l->from, m->outcome);
-	struct rt__book *book = l->sheet->book;
-	const char *formula = rt__say(book, "=%s%s&\"\"", sheet,
-				      rt__ref_fixed(l->from, m->division).s);
-
-	rt__put_formula_text(l->sheet, l->row, DIVISION, formula,
-			     l->result->division ? l->result->division : "", RT__TEXT_LOOK,
-			     RT__LOOK_PLAIN);
-	formula = rt__say(book,
-			  "=IF(%s%s<>\"%s\",%s%s,IF(%s%s=\"yes\",\"hors concours\","
-			  "IF(ISNUMBER(%s%s),\"finished\",\"%s\")))",
-			  sheet, outcome.s, entered, sheet, outcome.s, sheet,
-			  rt__ref_fixed(l->from, m->hors_concours).s, sheet,
-			  rt__ref_fixed(l->from, m->score).s, entered);
-	rt__put_formula_text(l->sheet, l->row, STATUS, formula, status_of(l->result), RT__TEXT_LOOK,
+	rt__put_formula_text(l->sheet, l->row, col, formula, value ? value : "", RT__TEXT_LOOK,
 			     RT__LOOK_PLAIN);
 }
 
@@ -121,7 +129,7 @@ static void follow_judges(const struct line *l)
 	int digits = m->results->judge_percent_digits;
 
 	for (size_t j = 0; j < m->judges; j++)
-		follow(l, (lxw_col_t)(COLUMNS + j), l->from + (lxw_row_t)j, m->judge_percent,
+		follow(l, (lxw_col_t)(l->first_judge + j), l->from + (lxw_row_t)j, m->judge_percent,
 		       l->result->judge[j].in,
 		       (double)l->result->judge[j].percent / (double)rt__ten_power(digits), digits);
 }
@@ -130,31 +138,39 @@ static void write_line(const struct line *l)
 {
 	const struct rt_result *result = l->result;
 	const struct rt__marks *m = l->m;
+	bool apart = tells_points_apart(m);
 	int score = m->of->rule->score_decimals, percent = m->of->rule->percent_decimals;
 
 	follow(l, PLACE, l->from, m->place, result->place > 0, (double)result->place, 0);
 	rt__put_number(l->sheet, l->row, NUMBER, (double)result->entry->number, 0, RT__LOOK_PLAIN);
 	rt__put(l->sheet, l->row, DRIVER, result->entry->driver, RT__LOOK_PLAIN);
 	rt__put(l->sheet, l->row, HORSES, result->entry->horses, RT__LOOK_PLAIN);
-	follow_words(l);
+	follow_words(l, DIVISION, m->division, result->division);
+	follow_words(l, STATUS, m->outcome, rt_result_words(m->results, result));
 	follow(l, SCORE, l->from, m->score, result->scored,
 	       (double)result->score / (double)rt__ten_power(score), score);
 	follow(l, PERCENT, l->from, m->percent, result->scored,
 	       (double)result->percent / (double)rt__ten_power(percent), percent);
 	follow(l, ERRORS, l->from, m->errors, true, (double)result->errors, 0);
-	follow(l, PENALTIES, l->from, m->together, true, (double)result->penalty_x100 / 100, 2);
+	follow(l, PENALTIES, l->from, m->together, true,
+	       (double)(apart ? result->error_x100 : result->penalty_x100) / 100, 2);
+	if (apart)
+		follow(l, POINTS_OFF, l->from, m->penalties, true,
+		       (double)result->points_x100 / 100, 2);
 	follow_judges(l);
 	rt__said(l->sheet->book);
 }
 
 /* The class from `row` on; returns the first row after it. */
-static lxw_row_t write_class(struct rt__sheet *sheet, lxw_row_t row, const struct rt__marks *m)
+static lxw_row_t write_class(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t first_judge,
+			     const struct rt__marks *m)
 {
-	write_class_head(sheet, row++, m);
+	write_class_head(sheet, row++, first_judge, m);
 	for (size_t i = 0; i < m->results->n; i++) {
 		const struct rt_result *result = &m->results->at[i];
-		struct line l = {sheet, m, result, row++,
-				 rt__marks_row(m, rt__marks_entry(m, result))};
+		struct line l = {
+			sheet,	    m, result, row++, rt__marks_row(m, rt__marks_entry(m, result)),
+			first_judge};
 
 		write_line(&l);
 	}
@@ -171,23 +187,45 @@ static size_t most_judges(const struct rt__marks *marks, size_t n)
 	return most;
 }
 
-void rt__write_results(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n)
+/* A page break before each class that would not be whole on the page that the one before it
+ * ends on; `first` is the row of the first. */
+static void break_pages(struct rt__sheet *sheet, lxw_row_t first, const struct rt__marks *marks,
+			size_t n)
 {
-	lxw_row_t row = HEAD_ROW + 1, *breaks = calloc(n + 1, sizeof *breaks);
+	double heads = TITLE_POINTS + sheet->height;
+	double points = PAGE_RESERVE * rt__sheet_page_height(sheet) - heads;
+	size_t most = points > RT__ROW_POINTS ? (size_t)(points / RT__ROW_POINTS) : 1;
+	lxw_row_t row = first, *breaks = calloc(n + 1, sizeof *breaks); /* ended by a 0 */
+	size_t used = 0, broken = 0;
 
 	if (!breaks) {
 		rt__check(sheet->book, LXW_ERROR_MEMORY_MALLOC_FAILED);
 		return;
 	}
-	write_heads(sheet, most_judges(marks, n));
 	for (size_t c = 0; c < n; c++) {
-		row = write_class(sheet, row, &marks[c]) + 1;
-		if (c + 1 < n && c < FORMATTED_BREAKS)
-			breaks[c] = row; /* before the next class; ended by a 0 */
+		size_t rows = 1 + marks[c].results->n;
+
+		if (used > 0 && used + rows > most && broken < FORMATTED_BREAKS) {
+			breaks[broken++] = row;
+			used = 0;
+		}
+		row += (lxw_row_t)rows + 1; /* an empty one follows */
+		used = (used + rows + 1) % most;
 	}
 	rt__check(sheet->book, worksheet_set_h_pagebreaks(sheet->at, breaks));
+	free(breaks);
+}
+
+void rt__write_results(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n)
+{
+	lxw_col_t first_judge = judges_column(marks, n);
+	lxw_row_t row = HEAD_ROW + 1;
+
+	write_heads(sheet, first_judge, most_judges(marks, n));
+	for (size_t c = 0; c < n; c++)
+		row = write_class(sheet, row, first_judge, &marks[c]) + 1;
+	break_pages(sheet, HEAD_ROW + 1, marks, n);
 	rt__sheet_freeze(sheet, HEAD_ROW + 1, HORSES);
 	rt__sheet_repeat(sheet, 0, HEAD_ROW);
 	rt__sheet_end(sheet);
-	free(breaks);
 }

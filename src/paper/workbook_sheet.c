@@ -9,11 +9,17 @@
 
 #define HEAD_CHARACTERS 60 /* of each part of a page head: twice as many with && stay below 255 */
 #define PAPER_A4	9
+#define LONG_INCHES	11.69 /* its sides */
+#define SHORT_INCHES	8.27
+#define SIDE_INCHES	0.5 /* margins */
+#define TOP_INCHES	0.8
+#define FOOT_INCHES	0.7
+#define INCH		72.0 /* points */
+#define FREE_CELLS	1.2  /* beside what a column's cells need */
 
 /* ---- names ---- */
 
-/* The bytes of s that make at most so many UTF-16 units, which is how names are counted. */
-static size_t cut(const char *s, size_t units)
+size_t rt__cut(const char *s, size_t units)
 {
 	size_t n = 0;
 
@@ -47,6 +53,7 @@ static const char *allowed(struct rt__book *book, const char *prefix, const char
 
 	if (!name || !*name)
 		name = "Sheet";
+	name = rt__legible(book, name);
 	n = strlen(name);
 	s = rt_arena_take(&book->text, n + 1);
 	if (!s) {
@@ -86,7 +93,7 @@ static void choose_name(struct rt__sheet *sheet, const char *name)
 	char number[24] = "";
 
 	for (size_t i = 2;; i++) {
-		size_t n = cut(name, RT__SHEET_NAME - strlen(number));
+		size_t n = rt__cut(name, RT__SHEET_NAME - strlen(number));
 
 		snprintf(sheet->name, sizeof sheet->name, "%.*s%s", (int)n, name, number);
 		if (take_name(sheet->book, sheet->name))
@@ -112,10 +119,12 @@ static void quote_name(struct rt__sheet *sheet)
 /* ---- paper ---- */
 
 /* A part of a page's head or foot: & begins a code there, and the length is limited. */
-static void add_part(char *out, size_t size, const char *code, const char *s)
+static void add_part(struct rt__book *book, char *out, size_t size, const char *code, const char *s)
 {
-	size_t at = strlen(out), n = cut(s, HEAD_CHARACTERS);
+	size_t at = strlen(out), n;
 
+	s = rt__legible(book, s);
+	n = rt__cut(s, HEAD_CHARACTERS);
 	at += (size_t)snprintf(out + at, size - at, "%s", code);
 	for (size_t i = 0; i < n && at + 3 < size; i++) {
 		if (s[i] == '&')
@@ -127,19 +136,20 @@ static void add_part(char *out, size_t size, const char *code, const char *s)
 
 static void set_page(struct rt__sheet *sheet, const char *right)
 {
-	const struct rt_workbook *of = sheet->book->of;
+	struct rt__book *book = sheet->book;
+	const struct rt_workbook *of = book->of;
 	char head[HEAD_CHARACTERS * 16] = "", foot[HEAD_CHARACTERS * 16] = "";
 
-	add_part(head, sizeof head, "&L", of->title ? of->title : "");
-	add_part(head, sizeof head, "&R", right ? right : sheet->name);
-	add_part(foot, sizeof foot, "&LMade ", of->when ? of->when : "");
-	add_part(foot, sizeof foot, "&RPage &P of &N", "");
+	add_part(book, head, sizeof head, "&L", of->title ? of->title : "");
+	add_part(book, head, sizeof head, "&R", right ? right : sheet->name);
+	add_part(book, foot, sizeof foot, "&LMade ", of->when ? of->when : "");
+	add_part(book, foot, sizeof foot, "&RPage &P of &N", "");
 	worksheet_set_landscape(sheet->at);
 	worksheet_set_paper(sheet->at, PAPER_A4);
 	worksheet_fit_to_pages(sheet->at, 1, 0);
-	worksheet_set_margins(sheet->at, 0.5, 0.5, 0.8, 0.7);
-	rt__check(sheet->book, worksheet_set_header(sheet->at, head));
-	rt__check(sheet->book, worksheet_set_footer(sheet->at, foot));
+	worksheet_set_margins(sheet->at, SIDE_INCHES, SIDE_INCHES, TOP_INCHES, FOOT_INCHES);
+	rt__check(book, worksheet_set_header(sheet->at, head));
+	rt__check(book, worksheet_set_footer(sheet->at, foot));
 }
 
 /* ---- sheets ---- */
@@ -168,11 +178,24 @@ void rt__sheet_repeat(struct rt__sheet *sheet, lxw_row_t first, lxw_row_t last)
 	rt__check(sheet->book, worksheet_repeat_rows(sheet->at, first, last));
 }
 
+double rt__sheet_page_height(const struct rt__sheet *sheet)
+{
+	double height = (SHORT_INCHES - TOP_INCHES - FOOT_INCHES) * INCH, breadth = 0, room;
+
+	/* a cell of the usual font has 7 pixels, a column 5 more; a pixel is 3/4 point */
+	for (lxw_col_t col = 0; col < RT__WIDTHS; col++)
+		if (sheet->width[col] > 0)
+			breadth += (7 * ((double)sheet->width[col] + FREE_CELLS) + 5) * 0.75;
+	room = (LONG_INCHES - 2 * SIDE_INCHES) * INCH;
+	return breadth > room ? height * breadth / room : height;
+}
+
 void rt__sheet_end(struct rt__sheet *sheet)
 {
 	for (lxw_col_t col = 0; col < RT__WIDTHS; col++)
 		if (sheet->width[col] > 0)
 			rt__check(sheet->book,
 				  worksheet_set_column(sheet->at, col, col,
-						       (double)sheet->width[col] + 1.2, NULL));
+						       (double)sheet->width[col] + FREE_CELLS,
+						       NULL));
 }

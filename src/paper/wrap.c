@@ -26,7 +26,7 @@ static void new_line(struct lines *l)
 
 static bool is_space(char c)
 {
-	return (unsigned char)c <= ' ' || c == 0x7f;
+	return c == ' ' || c == '\t' || c == '\n' || c == '\r';
 }
 
 /* The bytes of the UTF-8 character at s (1 for a stray byte), and its cells. */
@@ -106,14 +106,35 @@ size_t rt__widest_word(const char *s)
 	return widest;
 }
 
+size_t rt__count_lines(const char *s, size_t width)
+{
+	size_t n = 1, at = 0;
+
+	while (*s) {
+		size_t bytes = strcspn(s, " "), cells = rt__cells(s, bytes);
+
+		if (at > 0 && at + 1 + cells > width) {
+			n++;
+			at = 0;
+		}
+		at += cells + (at > 0);
+		if (at > width) { /* a word that has to be broken */
+			n += (at - 1) / width;
+			at = (at - 1) % width + 1;
+		}
+		s += bytes + (s[bytes] == ' ');
+	}
+	return n;
+}
+
 const char *rt__wrap(struct rt_arena **a, const char *s, size_t width, size_t indent)
 {
-	size_t size = strlen(s);
 	struct lines l = {.width = width > indent ? width : indent + 1, .indent = indent};
 	const char *made;
 
+	s = rt__clean(a, s, RT__CLEAN_CONTROLS);
 	/* at worst every byte is a word, or a piece of one, on a line of its own */
-	l.out = malloc((size + 1) * (indent + 2));
+	l.out = s ? malloc((strlen(s) + 1) * (indent + 2)) : NULL;
 	if (!l.out)
 		return NULL;
 	while (*s) {

@@ -73,7 +73,7 @@ static enum rt_reading_verdict verdict_of(const struct rt__edge *e, const struct
 {
 	if (!e->used)
 		return RT_READING_BLUNDER;
-	if (t->suspect || t->redundancy < RT_R_UNCHECKED)
+	if (t->redundancy < RT_R_UNCHECKED)
 		return RT_READING_UNCHECKED;
 	return RT_READING_GOOD;
 }

@@ -1,14 +1,12 @@
 /* A ring judged from tape readings: adjust, lay the layout on, judge every peg.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
 
 #define TOLERANCE_DRIVEN_M 0.10
 #define TOLERANCE_RIDDEN_M 0.05
-#define MOVE_LEAST_M	   0.02 /* a smaller part of a move is left unsaid: a peg's width */
 
 double rt_ring_tolerance(enum rt_discipline discipline)
 {
@@ -153,7 +151,7 @@ static void offset_row(const struct check_work *w, const struct rt_ring_check *o
 	row[2 * peg + of_y] += 1;
 }
 
-static double quadratic(const double *c, const double *a, const double *b, size_t n)
+double rt__quadratic(const double *c, const double *a, const double *b, size_t n)
 {
 	double sum = 0;
 
@@ -184,9 +182,9 @@ static enum rt_err put_errors(struct rt_ring_check *out, struct check_work *w, s
 
 		offset_row(w, out, i, false, x);
 		offset_row(w, out, i, true, y);
-		xx = quadratic(c, x, x, n);
-		xy = quadratic(c, x, y, n);
-		yy = quadratic(c, y, y, n);
+		xx = rt__quadratic(c, x, x, n);
+		xy = rt__quadratic(c, x, y, n);
+		yy = rt__quadratic(c, y, y, n);
 		out->peg[i].se_m = factor * sqrt(fmax((xx + yy) / 2 + hypot((xx - yy) / 2, xy), 0));
 	}
 	return RT_OK;
@@ -210,103 +208,6 @@ static void put_offsets(struct rt_ring_check *out, const struct check_work *w)
 		p->across_off_m = (across_y ? off[1] : off[0]) * (turned ? -1 : 1);
 		p->in_fit = w->in[i];
 	}
-}
-
-/* ---- verdict and move ---- */
-
-static enum rt_peg_verdict verdict_of(const struct rt_checked_peg *p, double tolerance)
-{
-	if (fabs(p->off_m - tolerance) <= 2 * p->se_m)
-		return RT_PEG_UNSURE;
-	return p->off_m > tolerance ? RT_PEG_MOVE : RT_PEG_GOOD;
-}
-
-/* Where to move by `by` along an axis, in words: towards a peg on that line, or away from one;
- * across a side in or out. */
-static void put_direction(const struct rt_pegs *pegs, const struct rt_peg *peg, bool along_y,
-			  double by, char *out, size_t size)
-{
-	bool across_y = peg->side == RT_SIDE_A || peg->side == RT_SIDE_C;
-	bool middle = peg->corner || peg->side == RT_CENTRE;
-	double side = along_y ? peg->y_m : peg->x_m;
-	const struct rt_peg *ahead, *behind;
-	int sign = by > 0 ? 1 : -1;
-
-	if (!middle && along_y == across_y) {
-		snprintf(out, size, "%s", by * side > 0 ? "out" : "in");
-		return;
-	}
-	ahead = rt__peg_towards(pegs, peg, along_y, sign);
-	behind = rt__peg_towards(pegs, peg, along_y, -sign);
-	if (ahead)
-		snprintf(out, size, "towards %s", ahead->name);
-	else if (behind)
-		snprintf(out, size, "away from %s", behind->name);
-	else if (along_y)
-		snprintf(out, size, "towards the %s end", by > 0 ? "C" : "A");
-	else
-		snprintf(out, size, "to the %s, seen from A", by > 0 ? "right" : "left");
-}
-
-/* "0.53 m towards B and 0.04 m out": along the side first. */
-static const char *move_of(struct rt_ring_check *out, const struct rt_pegs *pegs,
-			   const struct rt_checked_peg *p)
-{
-	bool first_y = p->peg.side != RT_SIDE_A && p->peg.side != RT_SIDE_C;
-	double by[2] = {-p->dx_m, -p->dy_m};
-	double larger = fmax(fabs(by[0]), fabs(by[1]));
-	char text[200] = "";
-	size_t used = 0, parts = 0;
-
-	if (p->verdict == RT_PEG_UNSURE)
-		used = (size_t)snprintf(text, sizeof text, "perhaps ");
-	for (int part = 0; part < 2; part++) {
-		bool along_y = (part == 0) == first_y;
-		double much = by[along_y];
-		char length[32], where[80];
-
-		if (fabs(much) < fmin(MOVE_LEAST_M, larger))
-			continue;
-		rt_format_real(fabs(much), 2, length, sizeof length);
-		put_direction(pegs, &p->peg, along_y, much, where, sizeof where);
-		used += (size_t)snprintf(text + used, sizeof text - used, "%s%s m %s",
-					 parts++ ? " and " : "", length, where);
-	}
-	return rt_arena_string(&out->text, text);
-}
-
-static enum rt_ring_verdict whole_verdict(const struct rt_ring_check *out)
-{
-	enum rt_search_end end = out->adjustment.end;
-
-	if (end == RT_SEARCH_TIED || end == RT_SEARCH_NEEDED)
-		return RT_RING_DOUBT;
-	if (out->adjustment.test == RT_SIGMA_UNTESTED)
-		return RT_RING_UNSURE;
-	if (out->to_move)
-		return RT_RING_MOVE;
-	if (out->unsure)
-		return RT_RING_UNSURE;
-	return end == RT_SEARCH_WORSE ? RT_RING_DOUBT : RT_RING_TRUE;
-}
-
-static enum rt_err judge(struct rt_ring_check *out, const struct rt_pegs *pegs,
-			 struct rt_error *err)
-{
-	for (size_t i = 0; i < out->pegs; i++) {
-		struct rt_checked_peg *p = &out->peg[i];
-
-		p->verdict = verdict_of(p, out->tolerance_m);
-		out->to_move += p->verdict == RT_PEG_MOVE;
-		out->unsure += p->verdict == RT_PEG_UNSURE;
-		if (p->verdict == RT_PEG_GOOD)
-			continue;
-		p->move = move_of(out, pegs, p);
-		if (!p->move)
-			return rt_fail_nomem(err);
-	}
-	out->verdict = whole_verdict(out);
-	return RT_OK;
 }
 
 enum rt_err rt_ring_check(struct rt_ring_check *out, const struct rt_ring_kind *kind,
@@ -337,7 +238,9 @@ enum rt_err rt_ring_check(struct rt_ring_check *out, const struct rt_ring_kind *
 		e = put_errors(out, &w, err);
 	}
 	if (!e)
-		e = judge(out, &w.pegs, err);
+		e = rt__judge(out, &w.pegs, err);
+	if (!e && !rt__in_doubt(&out->adjustment))
+		e = rt__find_stretch(out, w.should, w.stands, err);
 	work_free(&w);
 	return e;
 }

@@ -6,33 +6,15 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
 
-#define MIRROR_M       1.0    /* a mirror place nearer than this could be meant */
-#define LOOSE_M	       1000.0 /* how far a point that nothing holds may stray */
-#define HEAVY	       1e-6   /* sigma of a datum row: against 1e-4 of a reading */
-#define PARALLEL       1e-9   /* sine of the angle between readings along one line */
-#define SUGGESTED_MOST 3
+#define MIRROR_M 1.0	/* a mirror place nearer than this could be meant */
+#define LOOSE_M	 1000.0 /* how far a point that nothing holds may stray */
+#define HEAVY	 1e-6	/* sigma of a datum row: against 1e-4 of a reading */
 
-/* What is known of each point. */
-struct survey {
-	struct rt__network *net;
-	struct rt_arena *room;
-	double *x;	    /* unknowns at the start */
-	double *covariance; /* unknowns x unknowns, at the start */
-	double *sigma;
-	double *worst; /* standard error of each point, in the direction known worst */
-	bool *held;    /* fixed by the readings, or given as fixed */
-	bool *mirror;  /* held but for a mirror place; its coordinates in mirrored */
-	double *mirrored;
-	size_t *set;	   /* of each point the last set it was found in, 0: none yet */
-	bool *core, *best; /* while looking for the largest set */
-};
-
-static enum rt_err survey_make(struct survey *s, struct rt__network *net, struct rt_error *err)
+static enum rt_err survey_make(struct rt__survey *s, struct rt__network *net, struct rt_error *err)
 {
 	size_t n = net->unknowns, rows = net->edges + n + 3;
 
@@ -56,7 +38,7 @@ static enum rt_err survey_make(struct survey *s, struct rt__network *net, struct
 
 /* Mark the points whose standard error, in the direction known worst, is small enough; count
  * them. */
-static size_t mark_held(const struct survey *s, bool *held)
+static size_t mark_held(const struct rt__survey *s, bool *held)
 {
 	const struct rt__network *net = s->net;
 	size_t n = net->unknowns, count = 0;
@@ -128,7 +110,7 @@ static bool reflect(const double here[2], const double *a, const double *b, doub
 
 /* Could p as well stand on the other side of a line through two pegs it is taped from, less
  * than MIRROR_M away?  A mirror place within the standard error is no other place. */
-static bool has_mirror(const struct survey *s, size_t p)
+static bool has_mirror(const struct rt__survey *s, size_t p)
 {
 	const struct rt__network *net = s->net;
 	const double *here = net->start + 2 * p, *a, *b;
@@ -152,7 +134,7 @@ static bool has_mirror(const struct survey *s, size_t p)
 }
 
 /* Mark the points with a mirror place; says whether there are any. */
-static bool mark_mirrors(const struct survey *s)
+static bool mark_mirrors(const struct rt__survey *s)
 {
 	bool any = false;
 
@@ -169,7 +151,7 @@ static bool mark_mirrors(const struct survey *s)
  * with that, what nothing holds has a large standard error instead of none. */
 static void loose_model(const void *data, const double *x, double *residual, double *jacobian)
 {
-	const struct survey *s = data;
+	const struct rt__survey *s = data;
 	const struct rt__network *net = s->net;
 	struct rt__problem readings = rt__network_problem(s->net);
 	size_t n = net->unknowns, rows = readings.rows + n + net->datums;
@@ -186,7 +168,7 @@ static void loose_model(const void *data, const double *x, double *residual, dou
 }
 
 /* Standard errors with the core as datum. */
-static enum rt_err loose_covariance(struct survey *s, struct rt_error *err)
+static enum rt_err loose_covariance(struct rt__survey *s, struct rt_error *err)
 {
 	struct rt__network *net = s->net;
 	struct rt__problem readings = rt__network_problem(net);
@@ -206,7 +188,7 @@ static enum rt_err loose_covariance(struct survey *s, struct rt_error *err)
 }
 
 /* Let the core grow from its first points until no more are held; *count of them in s->core. */
-static enum rt_err grow_core(struct survey *s, size_t *count, struct rt_error *err)
+static enum rt_err grow_core(struct rt__survey *s, size_t *count, struct rt_error *err)
 {
 	size_t before;
 
@@ -224,7 +206,7 @@ static enum rt_err grow_core(struct survey *s, size_t *count, struct rt_error *e
 
 /* Mark the largest set that a reading and its two ends grow to.  A reading inside a set that
  * was found already would grow to it again. */
-static enum rt_err find_core(struct survey *s, struct rt_error *err)
+static enum rt_err find_core(struct rt__survey *s, struct rt_error *err)
 {
 	const struct rt__network *net = s->net;
 	size_t most = 0, count;
@@ -253,196 +235,7 @@ static enum rt_err find_core(struct survey *s, struct rt_error *err)
 	return loose_covariance(s, err);
 }
 
-/* ---- saying it ---- */
-
-/* What the readings of a point to points that are held say of its place. */
-struct tie {
-	size_t readings;
-	double xx, xy, yy; /* weights */
-};
-
-static void tie_add(const struct rt__network *net, struct tie *t, size_t p, size_t q, double sigma)
-{
-	double x = net->start[2 * q] - net->start[2 * p];
-	double y = net->start[2 * q + 1] - net->start[2 * p + 1], d = hypot(x, y);
-
-	if (!(d > 0))
-		return;
-	t->readings++;
-	t->xx += x * x / (d * d * sigma * sigma);
-	t->xy += x * y / (d * d * sigma * sigma);
-	t->yy += y * y / (d * d * sigma * sigma);
-}
-
-/* The weight in the direction known worst. */
-static double tie_weakest(const struct tie *t)
-{
-	return (t->xx + t->yy) / 2 - hypot((t->xx - t->yy) / 2, t->xy);
-}
-
-static bool taped(const struct rt__network *net, size_t p, size_t q)
-{
-	for (size_t i = 0; i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
-
-		if (e->used && ((e->from == p && e->to == q) || (e->from == q && e->to == p)))
-			return true;
-	}
-	return false;
-}
-
-static struct tie tie_of(const struct survey *s, size_t p)
-{
-	struct tie t = {0};
-
-	for (size_t i = 0; i < s->net->edges; i++) {
-		const struct rt__edge *e = &s->net->edge[i];
-		size_t q = e->from == p ? e->to : e->from;
-
-		if (e->used && (e->from == p || e->to == p) && s->held[q])
-			tie_add(s->net, &t, p, q, e->sigma);
-	}
-	return t;
-}
-
-static double usual_sigma(const struct rt__network *net, size_t p, size_t q)
-{
-	struct rt_reading r = {.sigma_m = NAN};
-
-	r.distance_m = net->scale * hypot(net->start[2 * q] - net->start[2 * p],
-					  net->start[2 * q + 1] - net->start[2 * p + 1]);
-	return rt_reading_sigma(&r) / net->scale;
-}
-
-/* How much a reading from p to q would help: it makes the weakest direction stronger, or tells
- * the mirror places apart. */
-static double help_of(const struct survey *s, size_t p, size_t q, const struct tie *t)
-{
-	const double *at = s->net->start + 2 * q, *here = s->net->start + 2 * p;
-	const double *there = s->mirrored + 2 * p;
-	struct tie with = *t;
-
-	if (s->mirror[p])
-		return fabs(hypot(at[0] - here[0], at[1] - here[1]) -
-			    hypot(at[0] - there[0], at[1] - there[1])) /
-		       usual_sigma(s->net, p, q);
-	tie_add(s->net, &with, p, q, usual_sigma(s->net, p, q));
-	/* the first reading of all leaves its cross direction open: then the nearest peg */
-	return t->readings ? tie_weakest(&with) - tie_weakest(t) : with.xx + with.yy;
-}
-
-/* The weight that a standard error of RT_SE_FIXED_M has. */
-static double enough(const struct rt__network *net)
-{
-	return (net->scale / RT_SE_FIXED_M) * (net->scale / RT_SE_FIXED_M);
-}
-
-/* Choose pegs that p is to be taped from; returns how many. */
-static size_t suggest(const struct survey *s, size_t p, size_t chosen[SUGGESTED_MOST])
-{
-	const struct rt__network *net = s->net;
-	struct tie t = tie_of(s, p);
-	size_t n = 0;
-
-	while (n < SUGGESTED_MOST && (s->mirror[p] ? n == 0 : tie_weakest(&t) < enough(net))) {
-		double best = enough(net) * PARALLEL;
-		size_t from = RT__FIXED;
-
-		for (size_t q = 0; q < net->points; q++) {
-			bool again = q == p || !s->held[q] || taped(net, p, q);
-
-			for (size_t k = 0; k < n; k++)
-				again |= chosen[k] == q;
-			if (!again && help_of(s, p, q, &t) > best) {
-				best = help_of(s, p, q, &t);
-				from = q;
-			}
-		}
-		if (from == RT__FIXED)
-			break;
-		chosen[n++] = from;
-		tie_add(net, &t, p, from, usual_sigma(net, p, from));
-	}
-	return n;
-}
-
-/* Why p is not fixed, by its readings. */
-static const char *reason(const struct survey *s, size_t p)
-{
-	const struct rt__network *net = s->net;
-	size_t readings = 0;
-	double u[2], first[2] = {0, 0}, across = 0;
-
-	for (size_t i = 0; i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
-
-		if (!e->used || (e->from != p && e->to != p))
-			continue;
-		rt__edge_direction(e, net->start, u);
-		if (readings++ == 0)
-			memcpy(first, u, sizeof first);
-		across = fmax(across, fabs(first[0] * u[1] - first[1] * u[0]));
-	}
-	if (readings == 0)
-		return "no reading";
-	if (s->mirror[p])
-		return "its readings fit two places less than 1 m apart";
-	if (readings == 1)
-		return "one reading only";
-	return across < PARALLEL ? "its readings run along one line" : "its readings are too weak";
-}
-
-/* Where no peg is to be suggested: the readings do once the pegs they go to are held, or every
- * peg that is held lies along their line. */
-static const char *advice_without_peg(const struct survey *s, size_t p)
-{
-	struct tie t = tie_of(s, p);
-
-	return tie_weakest(&t) >= enough(s->net) ? ", held once the others are"
-						 : ": tape it from a peg off that line";
-}
-
-/* "K (one reading only: tape it from F and A too)"; returns its length. */
-static size_t describe(const struct survey *s, size_t p, char *out, size_t size)
-{
-	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, chosen), used;
-
-	used = (size_t)snprintf(out, size, "%s (%s", s->net->name[p], reason(s, p));
-	for (size_t i = 0; i < n && used < size; i++)
-		used += (size_t)snprintf(out + used, size - used, "%s%s",
-					 i == 0 ? ": tape it from " : " and ",
-					 s->net->name[chosen[i]]);
-	if (used < size)
-		used += (size_t)snprintf(out + used, size - used, "%s)",
-					 n ? " too" : advice_without_peg(s, p));
-	return used;
-}
-
-static enum rt_err tell(struct survey *s, struct rt_error *err)
-{
-	char text[440] = "", one[160];
-	size_t used = 0, left = 0;
-
-	for (size_t p = 0; p < s->net->points; p++) {
-		size_t length;
-
-		if (s->held[p] && !s->mirror[p])
-			continue;
-		length = describe(s, p, one, sizeof one);
-		if (left || length >= sizeof one || used + length + 24 > sizeof text) {
-			left++;
-			continue;
-		}
-		used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? "; " : "",
-					 one);
-		s->held[p] = true; /* once taped so, it can hold others */
-	}
-	if (left)
-		snprintf(text + used, sizeof text - used, "; and %zu more", left);
-	return rt_fail(err, RT_E_NOFIX, "not fixed by the readings: %s", text);
-}
-
-static enum rt_err survey(struct survey *s, struct rt_error *err)
+static enum rt_err survey(struct rt__survey *s, struct rt_error *err)
 {
 	struct rt__network *net = s->net;
 	struct rt__problem p = rt__network_problem(net);
@@ -463,12 +256,12 @@ static enum rt_err survey(struct survey *s, struct rt_error *err)
 		return e;
 	mark_held(s, s->held);
 	mark_mirrors(s);
-	return tell(s, err);
+	return rt__tell_unfixed(s, err);
 }
 
 enum rt_err rt__network_fixed(struct rt__network *net, struct rt_error *err)
 {
-	struct survey s = {0};
+	struct rt__survey s = {0};
 	enum rt_err e = survey_make(&s, net, err);
 
 	if (!e)

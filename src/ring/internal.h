@@ -117,6 +117,26 @@ double rt__edge_covariance(const struct rt__network *net, const struct rt__edge 
  * which points, and which readings would fix them. */
 enum rt_err rt__network_fixed(struct rt__network *net, struct rt_error *err);
 
+/* What is known of each point. */
+struct rt__survey {
+	struct rt__network *net;
+	struct rt_arena *room;
+	double *x;	    /* unknowns at the start */
+	double *covariance; /* unknowns x unknowns, at the start */
+	double *sigma;
+	double *worst; /* standard error of each point, in the direction known worst */
+	bool *held;    /* fixed by the readings, or given as fixed */
+	bool *mirror;  /* held but for a mirror place; its coordinates in mirrored */
+	double *mirrored;
+	size_t *set;	   /* of each point the last set it was found in, 0: none yet */
+	bool *core, *best; /* while looking for the largest set */
+};
+
+/* ---- fixed_words.c ---- */
+
+/* RT_E_NOFIX: what is not held of a survey, and which readings would fix it. */
+enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err);
+
 /* ---- blunder.c: tests and search ---- */
 
 /* Critical value of tau for f degrees of freedom, level alpha two-sided (Pope, 1976). */
@@ -155,6 +175,31 @@ void rt__offset(const struct rt__placement *t, const double *p, const double *q,
  * the smaller sum of squares.  Returns its size, 0 when not even two points agree. */
 enum rt_err rt__fewest(const double *p, const double *q, size_t n, double tolerance, bool *in,
 		       size_t *size, struct rt_error *err);
+
+/* ---- check.c ---- */
+
+/* a' C b, with C n x n. */
+double rt__quadratic(const double *c, const double *a, const double *b, size_t n);
+
+/* ---- judge.c: verdicts and moves ---- */
+
+/* Is something wrong with the readings, and they cannot tell what? */
+bool rt__in_doubt(const struct rt_adjustment *a);
+/* The verdict and move of each peg, whose offset and standard error are there, and of the
+ * whole; pegs are all of the kind. */
+enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs,
+		      struct rt_error *err);
+
+/* ---- stretch.c ---- */
+
+/* Find check->stretch; where each measured peg should stand, and where it does (2 a peg). */
+enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
+			     const double *stands, struct rt_error *err);
+
+/* ---- words.c ---- */
+
+/* "0.53 m", or in feet and inches. */
+void rt__length_words(double m, int decimals, bool feet, char *out, size_t size);
 
 /* ---- report.c, report_check.c: columns of a table; wide: left out of text at 80 columns ---- */
 

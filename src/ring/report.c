@@ -1,5 +1,6 @@
 /* Report tables of kinds, rings and set-outs.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
 #include <stdio.h>
 
 #include "internal.h"
@@ -81,7 +82,21 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_setout *setout)
 	}
 }
 
-static void put_checks(struct rt_report *r, const struct rt_ring_setout *setout)
+/* "AK", "15 m from AK towards FA". */
+static void put_mark(struct rt_table *t, const struct rt_setout_mark *mark, bool feet)
+{
+	char length[32];
+
+	if (!mark->towards) {
+		rt_put_text(t, mark->peg);
+		return;
+	}
+	rt__length_words(mark->past_m, fmod(mark->past_m, 1) > 0 ? 1 : 0, feet, length,
+			 sizeof length);
+	rt_put_textf(t, "%s from %s towards %s", length, mark->peg, mark->towards);
+}
+
+static void put_checks(struct rt_report *r, const struct rt_ring_setout *setout, bool feet)
 {
 	static const struct rt_column columns[] = {
 		RT__TEXT("from", "from", false),
@@ -95,8 +110,8 @@ static void put_checks(struct rt_report *r, const struct rt_ring_setout *setout)
 	for (size_t i = 0; i < setout->checks; i++) {
 		const struct rt_setout_check *c = &setout->check[i];
 
-		rt_put_text(t, c->from);
-		rt_put_text(t, c->to);
+		put_mark(t, &c->from, feet);
+		put_mark(t, &c->to, feet);
 		rt_put_real(t, c->distance_m);
 		rt_put_text(t, c->what);
 	}
@@ -138,9 +153,10 @@ static void put_tape(struct rt_report *r, const struct rt_ring_setout *setout)
 	rt_put_real(t, setout->check[setout->checks - 1].distance_m);
 }
 
-static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout)
+static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout, bool feet)
 {
 	bool unconfirmed = false;
+	char two[32], one[32];
 
 	for (size_t i = 0; i < setout->pegs.n; i++)
 		unconfirmed |= rt_peg_unconfirmed(setout->kind, &setout->pegs.at[i]);
@@ -153,21 +169,25 @@ static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout)
 	if (unconfirmed)
 		rt_report_note(r, "V, P, S and R of a driven ring of 40 x 80 m: rulebooks differ "
 				  "or do not show them. Check the rulebook in force.");
-	rt_report_note(r,
-		       "Leave the opening at A out of the boards: %s. Check the rulebook in "
-		       "force.",
-		       setout->kind->discipline == RT_DRIVEN
-			       ? "wide enough for the widest turnout"
-			       : "2 m at least (1 m in some rulebooks)");
+	rt__length_words(2, 0, feet, two, sizeof two);
+	rt__length_words(1, 0, feet, one, sizeof one);
+	if (setout->kind->discipline == RT_DRIVEN)
+		rt_report_note(r, "Leave the opening at A out of the boards: wide enough for the "
+				  "widest turnout. Check the rulebook in force.");
+	else
+		rt_report_note(r,
+			       "Leave the opening at A out of the boards: %s at least (%s in some "
+			       "rulebooks). Check the rulebook in force.",
+			       two, one);
 }
 
 enum rt_err rt_ring_setout_report(struct rt_report *r, const struct rt_ring_setout *setout,
-				  struct rt_error *err)
+				  bool feet, struct rt_error *err)
 {
 	put_pegs(r, setout);
-	put_checks(r, setout);
+	put_checks(r, setout, feet);
 	put_boards(r, setout);
 	put_tape(r, setout);
-	put_notes(r, setout);
+	put_notes(r, setout, feet);
 	return rt_report_result(r, err);
 }

@@ -6,11 +6,13 @@
 
 #include "internal.h"
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
+#define COUNT(a)  (sizeof(a) / sizeof *(a))
+#define MOVE_SIZE 160 /* of a move in words */
 
 /* ---- names in a sentence ---- */
 
 #define NAMES_TOLD 40
+#define BEGIN_WITH 3
 
 struct names {
 	char text[640];
@@ -45,6 +47,7 @@ static void put_readings(struct rt_report *r, const struct rt_adjustment *a)
 		RT__METRES("sigma_m", "sigma", 3, true),
 		RT__NUMBER("redundancy", "r", 3, true),
 		RT__METRES("hidden_m", "could hide", 3, true),
+		RT__YES_NO("suspect", "suspect", true),
 		RT__TEXT("note", "note", true),
 	};
 	struct rt_table *t = rt_report_table(r, "readings", "Readings", columns, COUNT(columns));
@@ -61,11 +64,12 @@ static void put_readings(struct rt_report *r, const struct rt_adjustment *a)
 		rt_put_real(t, x->sigma_m);
 		rt_put_real(t, x->redundancy);
 		rt_put_real(t, x->hidden_m);
+		rt_put_bool(t, x->suspect);
 		rt_put_text(t, x->reading->note);
 	}
 }
 
-static void note_blunders(struct rt_report *r, const struct rt_adjustment *a)
+static void note_blunders(struct rt_report *r, const struct rt_adjustment *a, bool feet)
 {
 	for (size_t i = 0; i < a->readings; i++) {
 		const struct rt_adjusted_reading *x = &a->reading[i];
@@ -73,15 +77,44 @@ static void note_blunders(struct rt_report *r, const struct rt_adjustment *a)
 
 		if (x->verdict != RT_READING_BLUNDER)
 			continue;
-		rt_format_real(x->reading->distance_m, 2, read, sizeof read);
-		rt_format_real(x->reading->distance_m + x->residual_m, 2, says, sizeof says);
-		rt_format_real(fabs(x->residual_m), 2, off, sizeof off);
-		rt_report_note(r,
-			       "Reading %s-%s was set aside: it says %s m, the others %s m, so it "
-			       "is %s m too %s. Tape it again.",
-			       x->reading->from, x->reading->to, read, says, off,
-			       x->residual_m > 0 ? "short" : "long");
+		rt__length_words(x->reading->distance_m, 2, feet, read, sizeof read);
+		rt__length_words(x->reading->distance_m + x->residual_m, 2, feet, says,
+				 sizeof says);
+		rt__length_words(fabs(x->residual_m), 2, feet, off, sizeof off);
+		rt_report_note(
+			r,
+			"Reading %s-%s was set aside: it says %s, the others %s, so it is %s "
+			"too %s. Tape it again.",
+			x->reading->from, x->reading->to, read, says, off,
+			x->residual_m > 0 ? "short" : "long");
 	}
+}
+
+/* The readings that stand out most, to begin with. */
+static void note_several(struct rt_report *r, const struct rt_adjustment *a, const char *factor)
+{
+	struct names names = {0};
+	double under = INFINITY;
+
+	while (names.n < BEGIN_WITH) {
+		const struct rt_adjusted_reading *worst = NULL;
+
+		for (size_t i = 0; i < a->readings; i++) {
+			const struct rt_adjusted_reading *x = &a->reading[i];
+
+			if (x->verdict == RT_READING_GOOD && fabs(x->w) < under &&
+			    (!worst || fabs(x->w) > fabs(worst->w)))
+				worst = x;
+		}
+		if (!worst)
+			break;
+		under = fabs(worst->w);
+		names_add(&names, worst->reading->from, worst->reading->to);
+	}
+	rt_report_note(r,
+		       "The readings kept are about %s times worse than their sigma says: several "
+		       "are wrong, and hide each other. Tape again, beginning with %s.",
+		       factor, names.text);
 }
 
 static void note_end(struct rt_report *r, const struct rt_adjustment *a)
@@ -110,6 +143,10 @@ static void note_end(struct rt_report *r, const struct rt_adjustment *a)
 			       names.text);
 		break;
 	case RT_SEARCH_WORSE:
+		if (rt__in_doubt(a)) {
+			note_several(r, a, factor);
+			break;
+		}
 		rt_report_note(r,
 			       "No single reading is to blame, but the readings are about %s times "
 			       "worse than their sigma says. Tape with more care, or give a larger "
@@ -143,9 +180,9 @@ static void note_checks(struct rt_report *r, const struct rt_adjustment *a)
 }
 
 /* Exit with "something needs a person" for readings that are wrong or contradict each other. */
-static void notes_of_readings(struct rt_report *r, const struct rt_adjustment *a)
+static void notes_of_readings(struct rt_report *r, const struct rt_adjustment *a, bool feet)
 {
-	note_blunders(r, a);
+	note_blunders(r, a, feet);
 	note_end(r, a);
 	note_checks(r, a);
 	if (a->blunders || a->end != RT_SEARCH_CLEAR)
@@ -206,13 +243,13 @@ static void put_points(struct rt_report *r, const struct rt_adjustment *a)
 	}
 }
 
-enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a,
+enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a, bool feet,
 				 struct rt_error *err)
 {
 	put_adjust_summary(r, a);
 	put_points(r, a);
 	put_readings(r, a);
-	notes_of_readings(r, a);
+	notes_of_readings(r, a, feet);
 	return rt_report_result(r, err);
 }
 
@@ -241,7 +278,7 @@ static void put_check_summary(struct rt_report *r, const struct rt_ring_check *c
 	rt_put_text(t, rt_fit_words(check->fit));
 }
 
-static void put_pegs(struct rt_report *r, const struct rt_ring_check *check)
+static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
 	static const struct rt_column columns[] = {
 		RT__TEXT("peg", "peg", false),
@@ -262,56 +299,105 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_check *check)
 
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
+		char move[MOVE_SIZE];
 
+		rt_peg_move_words(p, feet, move, sizeof move);
 		rt_put_text(t, p->peg.name);
 		rt_put_real(t, p->dx_m);
 		rt_put_real(t, p->dy_m);
 		rt_put_real(t, p->off_m);
 		rt_put_real(t, p->se_m);
 		rt_put_text(t, rt_peg_verdict_words(p->verdict));
-		rt_put_text(t, p->move);
+		rt_put_text(t, *move ? move : NULL);
 		rt_put_real(t, p->along_off_m);
 		rt_put_real(t, p->across_off_m);
 		rt_put_bool(t, p->in_fit);
 	}
 }
 
-static void notes_of_pegs(struct rt_report *r, const struct rt_ring_check *check)
+static void note_moves(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
-	struct names missed = {0};
-	char tolerance[32];
-
-	rt_format_real(check->tolerance_m, 2, tolerance, sizeof tolerance);
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
-		char off[32];
+		char off[32], move[MOVE_SIZE];
 
-		rt_format_real(p->off_m, 2, off, sizeof off);
+		rt__length_words(p->off_m, 2, feet, off, sizeof off);
+		rt_peg_move_words(p, feet, move, sizeof move);
 		if (p->verdict == RT_PEG_MOVE)
-			rt_report_note(r, "%s is %s m off: move it %s.", p->peg.name, off, p->move);
+			rt_report_note(r, "%s is %s off: move it %s.", p->peg.name, off, move);
+		if (p->retape)
+			rt_report_note(r,
+				       "Most readings set aside touch %s: tape %s again before "
+				       "moving it.",
+				       p->peg.name, p->peg.name);
 	}
-	if (check->unsure)
+}
+
+/* The pegs that are unsure for nothing but their standard error. */
+static void note_unsure(struct rt_report *r, const struct rt_ring_check *check, bool feet)
+{
+	bool any = false;
+	char tolerance[32];
+
+	for (size_t i = 0; i < check->pegs; i++)
+		any |= check->peg[i].verdict == RT_PEG_UNSURE && !check->peg[i].retape;
+	rt__length_words(check->tolerance_m, 2, feet, tolerance, sizeof tolerance);
+	if (any && check->adjustment.end == RT_SEARCH_WORSE)
 		rt_report_note(r,
-			       "Unsure: the tolerance of %s m lies within two standard errors of "
-			       "what was found. Measure these pegs once more.",
+			       "Unsure: readings as poor as these cannot tell whether the peg is "
+			       "within the tolerance of %s. Measure these pegs once more.",
 			       tolerance);
+	else if (any)
+		rt_report_note(
+			r,
+			"Unsure: the tolerance of %s lies within two standard errors of what "
+			"was found. Measure these pegs once more.",
+			tolerance);
+}
+
+static void note_stretch(struct rt_report *r, const struct rt_ring_check *check)
+{
+	char percent[32];
+
+	rt_format_real(100 * fabs(check->stretch), 1, percent, sizeof percent);
+	if (check->stretch > 0)
+		rt_report_note(r,
+			       "All distances are about %s %% long: a tape that is too short looks "
+			       "just like this. Check the tape before any peg is moved.",
+			       percent);
+	else if (check->stretch < 0)
+		rt_report_note(r,
+			       "All distances are about %s %% short: a stretched tape looks just "
+			       "like this. Check the tape before any peg is moved.",
+			       percent);
+}
+
+static void notes_of_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)
+{
+	struct names missed = {0};
+
+	if (check->verdict == RT_RING_DOUBT)
+		rt_report_note(r, "Clear up the readings before any peg is moved.");
+	note_stretch(r, check);
+	if (!rt__in_doubt(&check->adjustment)) {
+		note_moves(r, check, feet);
+		note_unsure(r, check, feet);
+	}
 	for (size_t i = 0; i < check->unmeasured.n; i++)
 		names_add(&missed, check->unmeasured.at[i].name, NULL);
 	if (missed.n)
 		rt_report_note(r, "Not measured, so not checked: %s.", missed.text);
-	if (check->verdict == RT_RING_DOUBT)
-		rt_report_note(r, "Clear up the readings before any peg is moved.");
 	if (check->to_move || check->unsure || check->verdict != RT_RING_TRUE)
 		r->needs_person = true;
 }
 
-enum rt_err rt_ring_check_report(struct rt_report *r, const struct rt_ring_check *check,
+enum rt_err rt_ring_check_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
 				 struct rt_error *err)
 {
 	put_check_summary(r, check);
-	put_pegs(r, check);
+	put_pegs(r, check, feet);
 	put_readings(r, &check->adjustment);
-	notes_of_pegs(r, check);
-	notes_of_readings(r, &check->adjustment);
+	notes_of_pegs(r, check, feet);
+	notes_of_readings(r, &check->adjustment, feet);
 	return rt_report_result(r, err);
 }

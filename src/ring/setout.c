@@ -1,7 +1,6 @@
 /* What a crew needs to set a ring out.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -23,7 +22,8 @@ static enum rt_err take_room(struct rt_ring_setout *out, struct rt_error *err)
 static void add_check(struct rt_ring_setout *out, const char *from, const char *to,
 		      double distance_m, const char *what)
 {
-	out->check[out->checks++] = (struct rt_setout_check){from, to, distance_m, what};
+	out->check[out->checks++] = (struct rt_setout_check){
+		.from.peg = from, .to.peg = to, .distance_m = distance_m, .what = what};
 }
 
 /* ---- running distances ---- */
@@ -96,29 +96,21 @@ static void add_lines(struct rt_ring_setout *out)
 
 /* ---- corners ---- */
 
-RT_PRINTF(3, 4)
-static enum rt_err keep_text(struct rt_ring_setout *out, const char **text, const char *fmt, ...)
+/* A point on a side of the corner, told by the corner at the side's other end: the tape runs past
+ * every letter between. */
+static struct rt_setout_mark mark_on_side(const struct rt_ring_setout *out,
+					  const struct rt_peg *corner, bool along_y, double past_m)
 {
-	char buffer[160];
-	va_list args;
+	struct rt_setout_mark mark = {.peg = corner->name, .past_m = past_m};
 
-	va_start(args, fmt);
-	vsnprintf(buffer, sizeof buffer, fmt, args);
-	va_end(args);
-	*text = rt_arena_string(&out->text, buffer);
-	return *text ? RT_OK : RT_E_NOMEM;
-}
+	for (size_t i = 0; i < out->pegs.n; i++) {
+		const struct rt_peg *p = &out->pegs.at[i];
 
-/* "15 m from AK to A": a point on the way. */
-static enum rt_err point_on_side(struct rt_ring_setout *out, const struct rt_peg *corner,
-				 bool along_y, double distance_m, const char **text)
-{
-	int sign = (along_y ? corner->y_m : corner->x_m) > 0 ? -1 : 1;
-	const struct rt_peg *next = rt__peg_towards(&out->pegs, corner, along_y, sign);
-	char length[32];
-
-	rt_format_real(distance_m, fmod(distance_m, 1) > 0 ? 1 : 0, length, sizeof length);
-	return keep_text(out, text, "%s m from %s to %s", length, corner->name, next->name);
+		if (p->corner && p != corner &&
+		    (along_y ? p->x_m == corner->x_m : p->y_m == corner->y_m))
+			mark.towards = p->name;
+	}
+	return mark;
 }
 
 /* A part of the 3-4-5 triangle that fits both sides of the corner. */
@@ -135,15 +127,18 @@ static enum rt_err add_corners(struct rt_ring_setout *out, struct rt_error *err)
 
 	for (size_t i = 0; i < out->pegs.n; i++) {
 		const struct rt_peg *corner = &out->pegs.at[i];
-		const char *from, *to, *what;
+		char what[64];
 
 		if (!corner->corner)
 			continue;
-		if (point_on_side(out, corner, false, 3 * part, &from) ||
-		    point_on_side(out, corner, true, 4 * part, &to) ||
-		    keep_text(out, &what, "right angle at %s", corner->name))
+		snprintf(what, sizeof what, "right angle at %s", corner->name);
+		out->check[out->checks] = (struct rt_setout_check){
+			.from = mark_on_side(out, corner, false, 3 * part),
+			.to = mark_on_side(out, corner, true, 4 * part),
+			.distance_m = 5 * part,
+			.what = rt_arena_string(&out->text, what)};
+		if (!out->check[out->checks++].what)
 			return rt_fail_nomem(err);
-		add_check(out, from, to, 5 * part, what);
 	}
 	return RT_OK;
 }

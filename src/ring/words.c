@@ -2,7 +2,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ringtrue/ring.h>
 
+#include <stdio.h>
 #include <string.h>
+
+#include "internal.h"
 
 #define RT_WORDS(code, words) words,
 #define COUNT(a)	      (sizeof(a) / sizeof *(a))
@@ -99,4 +102,16 @@ bool rt_fit_read(const char *words, enum rt_fit *out)
 		return false;
 	*out = (enum rt_fit)code;
 	return true;
+}
+
+void rt__length_words(double m, int decimals, bool feet, char *out, size_t size)
+{
+	char number[32];
+
+	if (feet) {
+		rt_format_feet(m, out, size);
+		return;
+	}
+	rt_format_real(m, decimals, number, sizeof number);
+	snprintf(out, size, "%s m", number);
 }

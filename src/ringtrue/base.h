@@ -152,8 +152,10 @@ RT_API bool rt_parse_decimal(const char *s, int digits, int64_t *out);
  * inches 0 to 3 after the point).  A hand is 4 inches, an inch 2.54 cm exactly.  A plain
  * number is centimetres.  Accepted: 40 cm to 220 cm. */
 RT_API bool rt_parse_height(const char *s, double *cm);
-#define RT_HEIGHT_ACCEPTED "132cm, 1.32m, 13hh or 13.2hh (13 hands 2 inches), from 40 to 220 cm"
-/* A length in metres as feet and inches, to the nearest inch: "131 ft 3 in". */
+#define RT_HEIGHT_ACCEPTED                                                                         \
+	"132cm, 1.32m, 13hh or 13.2hh (13 hands 2 inches; 0 to 3 inches), from 40 to 220 cm"
+/* A length in metres as feet and inches: to the nearest inch, "131 ft 3 in"; under 10 ft to a
+ * tenth of an inch, "0 ft 3.4 in". */
 RT_API void rt_format_feet(double m, char *out, size_t size);
 /* v with so many decimals (0 to 17), point always '.', no "-0.00". */
 RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
@@ -174,6 +176,14 @@ RT_API bool rt_parse_when(const char *s);
 RT_API char *rt_fold(const char *s);
 /* true when s is well-formed UTF-8. */
 RT_API bool rt_is_utf8(const char *s, size_t n);
+/* How many characters (code points) well-formed UTF-8 has. */
+RT_API size_t rt_characters(const char *s);
+/* What hinders n bytes from being plain text.  Line breaks and tabs are plain; other characters
+ * below U+0020 and U+007F to U+009F are controls. */
+enum rt_plain { RT_PLAIN, RT_PLAIN_NUL, RT_PLAIN_CONTROL, RT_PLAIN_NOT_UTF8 };
+RT_API enum rt_plain rt_plain_text(const char *s, size_t n);
+/* A name (of a ring, driver, horse, club; a title) has at most so many characters. */
+#define RT_NAME_MOST 200
 /* How many terminal cells s takes (East Asian wide 2, combining 0). */
 RT_API size_t rt_width(const char *s);
 /* The word of words[0..n) nearest to `word` by edit distance (insert, delete, replace, swap of

@@ -178,7 +178,8 @@ RT_API void rt_classes_free(struct rt_classes *classes);
 /* entered: nothing else is known.  The others are never placed, and listed in this order. */
 #define RT_STATUSES(X)                                                                             \
 	X(RT_ENTERED, "entered")                                                                   \
-	X(RT_RETIRED, "retired") X(RT_ELIMINATED, "eliminated") X(RT_DISQUALIFIED, "disqualified") \
+	X(RT_RETIRED, "retired")                                                                   \
+	X(RT_ELIMINATED, "eliminated") X(RT_DISQUALIFIED, "disqualified")                          \
 		X(RT_WITHDRAWN, "withdrawn") X(RT_DID_NOT_START, "did not start")
 enum rt_status {
 #define RT_ENUM(code, words) code,
@@ -241,6 +242,8 @@ struct rt_sheet_lines {
 	int64_t total_x10000[RT_KEYINGS]; /* one keying is enough */
 };
 
+#define RT_PENALTY_MOST_X100 50000 /* of an entry together, in a show file */
+
 /* What the office adds to an entry: points (hundredths; negative takes an earlier one back),
  * or the number of errors of course as announced (the latest row counts; -1: no such). */
 struct rt_penalty {
@@ -301,7 +304,7 @@ struct rt_result {
 	int64_t errors;	      /* errors of course that count */
 	int64_t error_x100;   /* what they cost, in the rule's unit (points, percent, penalties) */
 	int64_t points_x100;  /* the sum of the office's penalties */
-	int64_t penalty_x100; /* the two together: all that was added or taken off */
+	int64_t penalty_x100; /* the two together; where errors are in percent, of two units */
 	int64_t general_x10000; /* the general impression of all judges */
 	const char *parted_by;	/* words of the tie-break that gave the place; NULL: none */
 	struct rt_judge_result *judge;
@@ -344,8 +347,17 @@ struct rt_results {
 RT_API enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks *m,
 				   struct rt_error *err);
 RT_API void rt_results_free(struct rt_results *r);
+/* How an entry stands, in words: its status, or of one that is still in the class
+ * hors concours; entered, until a sheet is in; running, while a sheet is not in or has an empty
+ * box; finished. */
+RT_API const char *rt_result_words(const struct rt_results *r, const struct rt_result *result);
 /* Tables class_summary, results and judges (a row a sheet that is in), and the notes; sets
- * needs_person when keyings differ. */
+ * needs_person when keyings differ.
+ *
+ * In results, status is rt_result_words; penalty_points is what errors and the office's points
+ * cost together, in the rule's unit.  Where the rule takes errors in percent it is the per cent
+ * of the errors only, and points_off the points that the office takes off every total; under
+ * other rules points_off is null.  parted_by is the rule's own word for the tie-break. */
 RT_API void rt_results_report(struct rt_report *report, const struct rt_results *r);
 
 #ifdef __cplusplus

@@ -16,10 +16,15 @@ extern "C" {
 /* ---- reports ----------------------------------------------------------------------------- */
 
 /* All three return RT_E_NOMEM also for a report that lost something on the way, and RT_E_IO when
- * the stream has failed (it is flushed).  What they write does not depend on the locale. */
+ * the stream has failed (it is flushed).  What they write does not depend on the locale.
+ *
+ * What is written is UTF-8, whatever is stored: U+FFFD stands for a byte that is not, in text
+ * and CSV also for a control character other than tab and line ends (JSON writes those as \u
+ * escapes), so that nothing makes a report unreadable or commands a terminal. */
 
-/* As aligned text: tables under their titles, wide columns left out, long cells broken between
- * words so that it reads in `columns` cells (80 where 0); a name is never cut off, a number
+/* As aligned text: tables under their titles, wide columns left out, heads and then long cells
+ * broken between words so that it reads in `columns` cells (80 where 0); tabs and line ends are
+ * spaces; a name is never cut off, a number
  * never broken; what is not there is an empty cell.  Lengths in feet and inches when `feet`.
  * Notes below.  No line ends in a space, and there are no codes for colour. */
 RT_API enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsigned columns,
@@ -29,8 +34,7 @@ RT_API enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsi
  * numbers with the fewest digits that read back to the same value. */
 RT_API enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, struct rt_error *err);
 /* As one JSON object: each table an array of row objects, and `notes`, an array of strings.
- * Real numbers as in CSV, decimals with their exact digits.  Metric.  RT_E_INPUT when a text is
- * not UTF-8. */
+ * Real numbers as in CSV, decimals with their exact digits.  Metric. */
 RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err);
 
 /* ---- files ------------------------------------------------------------------------------- */
@@ -76,7 +80,8 @@ struct rt_workbook {
  * Whatever stands in a box may be changed: marks, coefficients, errors, penalties, division,
  * hors concours, status, and the rule's figures below; points, percentages, scores and places
  * follow with the same exact arithmetic as rt_results_make.  The formulas need no newer function
- * than SUMPRODUCT and carry the values they come to.
+ * than SUMPRODUCT and carry the values they come to.  Text is cleaned as in CSV, and cut where it
+ * is longer than a cell can hold (32767 characters).
  *
  * The same input gives the same bytes, whatever the locale and time zone.  RT_E_IO when the
  * file cannot be written whole (then an older one stays as it was); RT_E_NOMEM. */

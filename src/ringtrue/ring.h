@@ -152,8 +152,7 @@ RT_API enum rt_err rt_ring_peg(struct rt_peg *out, const struct rt_ring_kind *ki
 #define RT_SE_FIXED_M  0.25	/* a peg known worse than this before measuring is not fixed */
 
 /* What becomes of a reading.  blunder: it disagrees with the rest and was set aside.
- * unchecked: a blunder in it would not show (redundancy number under 0.1), or something is
- * wrong and it is one of those that cannot be told apart. */
+ * unchecked: a blunder in it would not show (redundancy number under 0.1). */
 #define RT_READING_VERDICTS(X)                                                                     \
 	X(RT_READING_GOOD, "good")                                                                 \
 	X(RT_READING_BLUNDER, "blunder")                                                           \
@@ -271,7 +270,10 @@ enum rt_fit {
 RT_API const char *rt_fit_words(enum rt_fit f);
 RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
 
-/* unsure: the tolerance lies within two standard errors of what was found. */
+/* unsure: the tolerance lies within two standard errors of what was found, or, where the readings
+ * are worse than their sigma and none of them is to blame, within seven below a peg that is off; or
+ * the peg would have to move, but the readings are in doubt, or most of those set aside touch
+ * it. */
 #define RT_PEG_VERDICTS(X) X(RT_PEG_GOOD, "good") X(RT_PEG_MOVE, "move") X(RT_PEG_UNSURE, "unsure")
 enum rt_peg_verdict {
 #define RT_ENUM(code, words) code,
@@ -279,6 +281,14 @@ enum rt_peg_verdict {
 #undef RT_ENUM
 };
 RT_API const char *rt_peg_verdict_words(enum rt_peg_verdict v);
+
+#define RT_MOVE_LEAST_M 0.01 /* a smaller move is not told */
+
+/* A part of a move: 0.53 m "towards B". */
+struct rt_move {
+	double by_m;
+	const char *where;
+};
 
 /* A measured peg against where it should stand, in the ring frame of the fit. */
 struct rt_checked_peg {
@@ -290,11 +300,25 @@ struct rt_checked_peg {
 	double se_m;	     /* standard error in the direction it is known worst */
 	bool in_fit;	     /* the layout was laid on it, among others */
 	enum rt_peg_verdict verdict;
-	const char *move; /* by the letters: "0.53 m towards B and 0.04 m out"; NULL when good */
+	bool retape; /* most readings set aside touch it, so that it is not called off */
+	/* along its side first; none when it is good or the readings are in doubt */
+	struct rt_move move[2];
+	size_t moves;
 };
 
+/* The move in words, "0.53 m towards B and 0.04 m out", "perhaps ..." when unsure, "" when there
+ * is none; in feet and inches when `feet`. */
+RT_API void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char *out, size_t size);
+
+/* No one reading is to blame, yet sigma0 is over this: that is more than careless taping, some
+ * readings are wrong, and too many to tell which (common practice, no source). */
+#define RT_SIGMA0_GROSS 4.0
+
 /* The verdict of the whole; the first that holds:
- *  - readings in doubt: something is wrong with the readings, and they cannot tell what;
+ *  - readings in doubt: something is wrong with the readings, and they cannot tell what (suspects
+ *    that are tied or needed; or the readings kept are worse than their sigma, by more than
+ *    RT_SIGMA0_GROSS or though one that is surely wrong was set aside); then no peg is called
+ *    off;
  *  - unsure: no reading checks another;
  *  - move (in a report "move 2 pegs"): so many pegs stand too far off;
  *  - unsure: a peg is;
@@ -322,6 +346,9 @@ struct rt_ring_check {
 	size_t pegs;
 	size_t to_move, unsure;
 	struct rt_pegs unmeasured; /* pegs of the kind that no reading names */
+	/* All distances come out longer by this part (0.01: 1 %; less than 0: shorter), where that
+	 * alone brings most pegs within tolerance and is over four standard errors; else 0. */
+	double stretch;
 	enum rt_ring_verdict verdict;
 	struct rt_arena *text;
 };
@@ -342,9 +369,16 @@ RT_API void rt_ring_check_free(struct rt_ring_check *check);
 
 #define RT_BOARD_M 4.0
 
-/* A distance to tape: between two pegs, or points told by their distance from a peg. */
+/* A point of a set-out: a peg, or a point so far from it towards another. */
+struct rt_setout_mark {
+	const char *peg;
+	double past_m;
+	const char *towards; /* NULL: the peg itself */
+};
+
+/* A distance to tape. */
 struct rt_setout_check {
-	const char *from, *to;
+	struct rt_setout_mark from, to;
 	double distance_m;
 	const char *what;
 };
@@ -382,17 +416,18 @@ RT_API bool rt_peg_unconfirmed(const struct rt_ring_kind *kind, const struct rt_
 
 /* Append the tables of a result to a report (started zeroed); columns as the command's help
  * names them.  needs_person is set when a peg is to move or unsure, a reading is a blunder, or
- * the readings contradict each other.  RT_E_NOMEM. */
+ * the readings contradict each other.  feet: lengths in words and notes are told in feet and
+ * inches, for a text in feet.  RT_E_NOMEM. */
 RT_API enum rt_err rt_ring_kinds_report(struct rt_report *r, const struct rt_ring_kinds *kinds,
 					struct rt_error *err);
 RT_API enum rt_err rt_rings_report(struct rt_report *r, const struct rt_rings *rings,
 				   struct rt_error *err);
 RT_API enum rt_err rt_ring_setout_report(struct rt_report *r, const struct rt_ring_setout *setout,
-					 struct rt_error *err);
+					 bool feet, struct rt_error *err);
 RT_API enum rt_err rt_ring_check_report(struct rt_report *r, const struct rt_ring_check *check,
-					struct rt_error *err);
+					bool feet, struct rt_error *err);
 RT_API enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a,
-					struct rt_error *err);
+					bool feet, struct rt_error *err);
 
 #ifdef __cplusplus
 }

@@ -83,7 +83,8 @@ RT_API enum rt_err rt_store_shipped(struct rt_store *s, struct rt_shipped *out,
 RT_API enum rt_err rt_store_rows_put(struct rt_store *s, const struct rt_shipped *rows,
 				     struct rt_error *err);
 
-/* RT_E_INPUT when the name is taken or the kind unknown. */
+/* RT_E_INPUT when the kind is unknown, or when a ring has that name already, the same but for
+ * case and accents counting too. */
 RT_API enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring,
 				     struct rt_error *err);
 RT_API enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, struct rt_error *err);
@@ -115,7 +116,8 @@ RT_API enum rt_err rt_store_items(struct rt_store *s, const char *test, struct r
 				  struct rt_error *err);
 RT_API enum rt_err rt_store_classes(struct rt_store *s, struct rt_classes *out,
 				    struct rt_error *err);
-/* The entries of one class by number; of all classes, class by class, when class_name is NULL. */
+/* The entries of one class by number (RT_E_NOTFOUND when there is no such class); of all
+ * classes, class by class, when class_name is NULL. */
 RT_API enum rt_err rt_store_entries(struct rt_store *s, const char *class_name,
 				    struct rt_entries *out, struct rt_error *err);
 
@@ -123,7 +125,8 @@ RT_API enum rt_err rt_store_entries(struct rt_store *s, const char *class_name,
 RT_API enum rt_err rt_store_status_put(struct rt_store *s, const char *class_name, int64_t number,
 				       enum rt_status status, const char *why, const char *who,
 				       const char *when, struct rt_error *err);
-/* Add a row to what the office adds or takes off.  RT_E_NOTFOUND. */
+/* Add a row to what the office adds or takes off.  RT_E_NOTFOUND; RT_E_INPUT when the points of
+ * the entry would come below 0 or above RT_PENALTY_MOST_X100 together. */
 RT_API enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
 					const struct rt_penalty *penalty, struct rt_error *err);
 
@@ -152,6 +155,10 @@ RT_API enum rt_err rt_store_pass_begin(struct rt_store *s, const struct rt_pass 
 RT_API enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t judge, int64_t item,
 				     enum rt_mark_kind kind, int64_t value, const char *remark,
 				     enum rt_mark_put *what, struct rt_error *err);
+
+/* How many sheets of a class have a mark in the first and in the second keying. */
+RT_API enum rt_err rt_store_sheets_keyed(struct rt_store *s, const char *class_name,
+					 size_t keyed[RT_KEYINGS], struct rt_error *err);
 
 /* Everything that is scored in one class, as it stands at one moment: class, test and rule are
  * those in marks, which point into the lists beside them, so a book must not be copied. */

@@ -40,9 +40,7 @@ static enum rt_err compare_judges(struct rt__import *in, const struct rt_class *
 	*same = !rc && same_judges(&c->judges, &there);
 	if (!rc && !*same) {
 		rt_judges_words(&there, words, sizeof words);
-		rt__import_fault(in, from, "judges",
-				 "%s is in the show already and differs: judges there is \"%s\"",
-				 from->what, words);
+		rt__import_differs(in, from, "judges", "judges there is \"%s\"", words);
 	}
 	RT_LIST_FREE(&there);
 	return rc;
@@ -98,7 +96,7 @@ enum rt_err rt_store_classes_put(struct rt_store *s, const struct rt_classes *cl
 				 struct rt_import_count *count, struct rt_faults *faults,
 				 struct rt_error *err)
 {
-	struct rt__import in = {s, faults, err};
+	struct rt__import in = {s, faults, err, "the class another name"};
 	enum rt_err rc = rt__need_transaction(s, err);
 
 	for (size_t i = 0; i < classes->n && !rc; i++)
@@ -188,8 +186,9 @@ enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_e
 	}
 	nearest = rc ? NULL : rt_nearest(class_name, names.at, names.n);
 	if (!rc && nearest)
-		rc = rt_fail(err, RT_E_NOTFOUND, "there is no class %s in the show: nearest is %s",
-			     class_name, nearest);
+		rc = rt_fail(err, RT_E_NOTFOUND,
+			     "there is no class %s in the show: did you mean \"%s\"?", class_name,
+			     nearest);
 	else if (!rc)
 		rc = rt_fail(err, RT_E_NOTFOUND, "there is no class %s in the show", class_name);
 	RT_LIST_FREE(&names);

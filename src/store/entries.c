@@ -34,7 +34,7 @@ enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *en
 				 struct rt_import_count *count, struct rt_faults *faults,
 				 struct rt_error *err)
 {
-	struct rt__import in = {s, faults, err};
+	struct rt__import in = {s, faults, err, "the entry another number"};
 	enum rt_err rc = rt__need_transaction(s, err);
 
 	for (size_t i = 0; i < entries->n && !rc; i++)
@@ -79,14 +79,27 @@ static enum rt_err load_entries(struct rt_store *s, const char *class_name, stru
 	return rows.rc;
 }
 
+static enum rt_err must_be_class(struct rt_store *s, const char *class_name, struct rt_error *err)
+{
+	int64_t known = 0;
+	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
+				     &known, NULL, err);
+
+	return rc || known ? rc : rt__no_class(s, class_name, err);
+}
+
 enum rt_err rt_store_entries(struct rt_store *s, const char *class_name, struct rt_entries *out,
 			     struct rt_error *err)
 {
 	struct rt_classes classes = {0};
 	enum rt_err rc;
 
-	if (class_name)
-		return load_entries(s, class_name, out, err);
+	if (class_name) {
+		size_t before = out->n;
+
+		rc = load_entries(s, class_name, out, err);
+		return rc || out->n > before ? rc : must_be_class(s, class_name, err);
+	}
 	rc = rt_store_classes(s, &classes, err);
 	for (size_t i = 0; i < classes.n && !rc; i++)
 		rc = load_entries(s, classes.at[i].name, out, err);
@@ -99,14 +112,10 @@ enum rt_err rt_store_entries(struct rt_store *s, const char *class_name, struct 
 static enum rt_err no_entry(struct rt_store *s, const char *class_name, int64_t number,
 			    struct rt_error *err)
 {
-	int64_t known = 0;
-	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
-				     &known, NULL, err);
+	enum rt_err rc = must_be_class(s, class_name, err);
 
 	if (rc)
 		return rc;
-	if (!known)
-		return rt__no_class(s, class_name, err);
 	return rt_fail(err, RT_E_NOTFOUND, "there is no entry %lld in class %s", (long long)number,
 		       class_name);
 }
@@ -125,17 +134,53 @@ enum rt_err rt_store_status_put(struct rt_store *s, const char *class_name, int6
 	return rc || added ? rc : no_entry(s, class_name, number, err);
 }
 
+/* Points are taken back only as far as there are any, and end somewhere. */
+static enum rt_err check_points(int64_t there_x100, int64_t points_x100, struct rt_error *err)
+{
+	char points[24];
+
+	if (there_x100 % 100)
+		rt_format_decimal(there_x100, 2, points, sizeof points);
+	else
+		rt_format_decimal(there_x100 / 100, 0, points, sizeof points);
+	if (there_x100 + points_x100 < 0)
+		return rt_fail(err, RT_E_INPUT,
+			       "there are only %s points to take back from this entry", points);
+	if (there_x100 + points_x100 <= RT_PENALTY_MOST_X100)
+		return RT_OK;
+	return rt_fail(err, RT_E_INPUT,
+		       "this entry has %s penalty points already: at most %d together", points,
+		       RT_PENALTY_MOST_X100 / 100);
+}
+
+static enum rt_err put_penalty(struct rt_store *s, const char *class_name,
+			       const struct rt_penalty *p, struct rt_error *err)
+{
+	int64_t there_x100 = 0;
+	bool added;
+	enum rt_err rc = rt__get_int(s, RT__SQL_PENALTY_POINTS,
+				     RT__CELLS(rt__text(class_name), rt__int(p->number)),
+				     &there_x100, NULL, err);
+
+	if (!rc)
+		rc = rt__change(s, RT__SQL_PENALTY_INSERT,
+				RT__CELLS(rt__text(class_name), rt__int(p->number),
+					  rt__int(p->points_x100), rt__int_unless(p->errors, -1),
+					  rt__given(p->article), rt__given(p->why),
+					  rt__given(p->who), rt__given(p->when)),
+				&added, err);
+	if (!rc && !added)
+		return no_entry(s, class_name, p->number, err);
+	return rc ? rc : check_points(there_x100, p->points_x100, err);
+}
+
 enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
 				 const struct rt_penalty *penalty, struct rt_error *err)
 {
-	bool added;
-	enum rt_err rc = rt__change(s, RT__SQL_PENALTY_INSERT,
-				    RT__CELLS(rt__text(class_name), rt__int(penalty->number),
-					      rt__int(penalty->points_x100),
-					      rt__int_unless(penalty->errors, -1),
-					      rt__given(penalty->article), rt__given(penalty->why),
-					      rt__given(penalty->who), rt__given(penalty->when)),
-				    &added, err);
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
 
-	return rc || added ? rc : no_entry(s, class_name, penalty->number, err);
+	if (rc)
+		return rc;
+	return rt__together_end(s, own, put_penalty(s, class_name, penalty, err), err);
 }

@@ -22,13 +22,28 @@ struct rt__origin rt__origin(const char *file, long line, const char *fmt, ...)
 void rt__import_fault(struct rt__import *in, const struct rt__origin *from, const char *column,
 		      const char *fmt, ...)
 {
-	char text[400];
+	char text[480];
 	va_list args;
 
 	va_start(args, fmt);
 	vsnprintf(text, sizeof text, fmt, args);
 	va_end(args);
 	rt_fault(in->faults, from->file, from->line, column, "%s", text);
+}
+
+void rt__import_differs(struct rt__import *in, const struct rt__origin *from, const char *column,
+			const char *fmt, ...)
+{
+	char how[200];
+	va_list args;
+
+	va_start(args, fmt);
+	vsnprintf(how, sizeof how, fmt, args);
+	va_end(args);
+	rt__import_fault(in, from, column,
+			 "%s is in the show already and differs, %s: what is in the show stays; "
+			 "give %s, or make the show file anew",
+			 from->what, how, in->rename);
 }
 
 /* ---- what is there --------------------------------------------------------------------------- */
@@ -82,9 +97,7 @@ enum rt_err rt__import_compare(struct rt__import *in, enum rt__sql there,
 	*outcome = RT__DIFFERS;
 	if (!rt__next(&rows)) {
 		if (!rows.rc)
-			rt__import_fault(in, from, NULL,
-					 "%s is not there: what is in the show already differs",
-					 from->what);
+			rt__import_differs(in, from, NULL, "not there");
 		return rows.rc;
 	}
 	for (size_t i = keys; i < n; i++) {
@@ -93,9 +106,8 @@ enum rt_err rt__import_compare(struct rt__import *in, enum rt__sql there,
 		if (is_same(&rows, column, &cell[i]))
 			continue;
 		say(&rows, column, &cell[i], said);
-		rt__import_fault(in, from, sqlite3_column_name(rows.q, column),
-				 "%s is in the show already and differs: %s there is %s",
-				 from->what, sqlite3_column_name(rows.q, column), said);
+		rt__import_differs(in, from, sqlite3_column_name(rows.q, column), "%s there is %s",
+				   sqlite3_column_name(rows.q, column), said);
 		goto done;
 	}
 	*outcome = RT__THERE;

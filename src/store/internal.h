@@ -143,6 +143,7 @@ struct rt__import {
 	struct rt_store *s;
 	struct rt_faults *faults;
 	struct rt_error *err;
+	const char *rename; /* what to give a row that differs: "the test another name" */
 };
 
 /* Where a row comes from, and what it is called: "test T1". */
@@ -155,6 +156,11 @@ struct rt__origin {
 struct rt__origin rt__origin(const char *file, long line, const char *fmt, ...) RT_PRINTF(3, 4);
 void rt__import_fault(struct rt__import *in, const struct rt__origin *from, const char *column,
 		      const char *fmt, ...) RT_PRINTF(4, 5);
+
+/* The fault of a row that is in the show already and differs; how is said, then what can be done.
+ */
+void rt__import_differs(struct rt__import *in, const struct rt__origin *from, const char *column,
+			const char *fmt, ...) RT_PRINTF(4, 5);
 
 enum rt__outcome { RT__ADDED, RT__THERE, RT__DIFFERS };
 

@@ -106,6 +106,21 @@ static enum rt_err put_again(struct rt_store *s, const struct box *box, const st
 	return insert(s, box, latest.version + 1, value, &added, err);
 }
 
+enum rt_err rt_store_sheets_keyed(struct rt_store *s, const char *class_name,
+				  size_t keyed[RT_KEYINGS], struct rt_error *err)
+{
+	enum rt_err rc = RT_OK;
+
+	for (int k = 0; k < RT_KEYINGS && !rc; k++) {
+		int64_t n = 0;
+
+		rc = rt__get_int(s, RT__SQL_SHEETS_KEYED,
+				 RT__CELLS(rt__text(class_name), rt__int(k + 1)), &n, NULL, err);
+		keyed[k] = (size_t)n;
+	}
+	return rc;
+}
+
 enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t judge, int64_t item,
 			      enum rt_mark_kind kind, int64_t value, const char *remark,
 			      enum rt_mark_put *what, struct rt_error *err)

@@ -2,23 +2,73 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring, struct rt_error *err)
+#include <stdlib.h>
+#include <string.h>
+
+/* A ring of the name that is folded so, or NULL; *nomem is set when memory is out. */
+static const struct rt_ring *ring_like(const struct rt_rings *rings, const char *folded,
+				       bool *nomem)
+{
+	for (size_t i = 0; i < rings->n; i++) {
+		char *other = rt_fold(rings->at[i].name);
+		bool same = other && strcmp(folded, other) == 0;
+
+		*nomem = *nomem || !other;
+		free(other);
+		if (same)
+			return &rings->at[i];
+	}
+	return NULL;
+}
+
+/* RT_E_INPUT when a ring has that name, or one that reads the same but for case and accents. */
+static enum rt_err refuse_like_name(struct rt_store *s, const char *name, struct rt_error *err)
+{
+	struct rt_rings rings = {0};
+	const struct rt_ring *like = NULL;
+	char *folded = rt_fold(name);
+	bool nomem = !folded;
+	enum rt_err rc = rt_store_rings(s, &rings, err);
+
+	if (!rc && folded)
+		like = ring_like(&rings, folded, &nomem);
+	if (!rc && nomem)
+		rc = rt_fail_nomem(err);
+	else if (like && strcmp(like->name, name) == 0)
+		rc = rt_fail(err, RT_E_INPUT, "there is a ring %s in the show already", name);
+	else if (like)
+		rc = rt_fail(err, RT_E_INPUT,
+			     "there is a ring %s in the show already: %s reads the same",
+			     like->name, name);
+	free(folded);
+	RT_LIST_FREE(&rings);
+	return rc;
+}
+
+static enum rt_err add_ring(struct rt_store *s, const struct rt_ring *ring, struct rt_error *err)
 {
 	int64_t known = 0;
 	bool added;
 	enum rt_err rc = rt__get_int(s, RT__SQL_RING_KIND_KNOWN, RT__CELLS(rt__text(ring->kind)),
 				     &known, NULL, err);
 
-	if (rc)
-		return rc;
-	if (!known)
-		return rt_fail(err, RT_E_INPUT, "there is no kind of ring %s in the show",
-			       ring->kind);
-	rc = rt__change(s, RT__SQL_RING_INSERT,
-			RT__CELLS(rt__text(ring->name), rt__text(ring->kind)), &added, err);
-	if (!rc && !added)
-		rc = rt_fail(err, RT_E_INPUT, "there is a ring %s in the show already", ring->name);
+	if (!rc && !known)
+		rc = rt_fail(err, RT_E_INPUT, "there is no kind of ring %s in the show",
+			     ring->kind);
+	if (!rc)
+		rc = refuse_like_name(s, ring->name, err);
+	if (!rc)
+		rc = rt__change(s, RT__SQL_RING_INSERT,
+				RT__CELLS(rt__text(ring->name), rt__text(ring->kind)), &added, err);
 	return rc;
+}
+
+enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring, struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	return rc ? rc : rt__together_end(s, own, add_ring(s, ring, err), err);
 }
 
 enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, struct rt_error *err)

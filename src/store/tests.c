@@ -144,10 +144,9 @@ static enum rt_err finish_sheet(struct rt__import *in, struct sheet *sheet,
 	if (items == sheet->items)
 		count->same++;
 	else
-		rt__import_fault(in, &sheet->from, NULL,
-				 "test %s is in the show already and differs: it has %lld items "
-				 "there, here %lld",
-				 sheet->test, (long long)items, (long long)sheet->items);
+		rt__import_differs(in, &sheet->from, NULL, "%lld item%s there, here %lld",
+				   (long long)items, items == 1 ? "" : "s",
+				   (long long)sheet->items);
 	return RT_OK;
 }
 
@@ -155,7 +154,7 @@ enum rt_err rt_store_tests_put(struct rt_store *s, const struct rt_tests *tests,
 			       const struct rt_items *items, struct rt_import_count *count,
 			       struct rt_faults *faults, struct rt_error *err)
 {
-	struct rt__import in = {s, faults, err};
+	struct rt__import in = {s, faults, err, "the test another name"};
 	struct sheets sheets = {0};
 	enum rt_err rc = rt__need_transaction(s, err);
 

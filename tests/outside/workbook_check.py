@@ -104,10 +104,14 @@ class Comparison:
         for r in report["results"]:
             row = marks.first_row(r["number"])
             where = f"{label}, number {r['number']}"
+            both = "Both" if "Both" in marks.column else "Percent for errors"
             for head, key in ((score, "score"), ("Percent", "percent"), ("Place", "place"),
-                              ("Both", "penalty_points"), ("Errors of course", "errors"),
-                              ("Division", "division")):
+                              (both, "penalty_points"), ("Errors of course", "errors"),
+                              ("Division", "division"), ("Outcome", "status")):
                 self.check(f"{where}, {head}", marks.get(row, head), r[key])
+            if r["points_off"] is not None:
+                self.check(f"{where}, points off", marks.get(row, "Other points off"),
+                           r["points_off"])
         judged = set()
         for j in report["judges"]:
             row = marks.rows[(j["number"], j["position"])]
@@ -136,6 +140,9 @@ class Comparison:
                               ("Errors and penalties", "penalty_points")):
                 value = sheet.cell(row, heads[head]).value
                 self.check(f"{where}, {head}", None if value == "" else value, r[key])
+            if "Points off" in heads:
+                self.check(f"{where}, points off", sheet.cell(row, heads["Points off"]).value,
+                           r["points_off"])
 
     def paper(self, label, path):
         """What makes a sheet ready to print and to read on a screen; text is never a formula."""

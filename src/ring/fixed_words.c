@@ -1,0 +1,332 @@
+/* What the readings do not fix, in words, and the readings that would.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "internal.h"
+
+#define PARALLEL       1e-9 /* sine of the angle between readings along one line */
+#define SUGGESTED_MOST 3
+#define TEXT_MOST      440
+
+/* ---- a point, and the readings that would fix it ---- */
+
+/* What the readings of a point to points that are held say of its place. */
+struct tie {
+	size_t readings;
+	double xx, xy, yy; /* weights */
+};
+
+static void tie_add(const struct rt__network *net, struct tie *t, size_t p, size_t q, double sigma)
+{
+	double x = net->start[2 * q] - net->start[2 * p];
+	double y = net->start[2 * q + 1] - net->start[2 * p + 1], d = hypot(x, y);
+
+	if (!(d > 0))
+		return;
+	t->readings++;
+	t->xx += x * x / (d * d * sigma * sigma);
+	t->xy += x * y / (d * d * sigma * sigma);
+	t->yy += y * y / (d * d * sigma * sigma);
+}
+
+/* The weight in the direction known worst. */
+static double tie_weakest(const struct tie *t)
+{
+	return (t->xx + t->yy) / 2 - hypot((t->xx - t->yy) / 2, t->xy);
+}
+
+static bool taped(const struct rt__network *net, size_t p, size_t q)
+{
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+
+		if (e->used && ((e->from == p && e->to == q) || (e->from == q && e->to == p)))
+			return true;
+	}
+	return false;
+}
+
+static struct tie tie_of(const struct rt__survey *s, size_t p)
+{
+	struct tie t = {0};
+
+	for (size_t i = 0; i < s->net->edges; i++) {
+		const struct rt__edge *e = &s->net->edge[i];
+		size_t q = e->from == p ? e->to : e->from;
+
+		if (e->used && (e->from == p || e->to == p) && s->held[q])
+			tie_add(s->net, &t, p, q, e->sigma);
+	}
+	return t;
+}
+
+static double usual_sigma(const struct rt__network *net, size_t p, size_t q)
+{
+	struct rt_reading r = {.sigma_m = NAN};
+
+	r.distance_m = net->scale * hypot(net->start[2 * q] - net->start[2 * p],
+					  net->start[2 * q + 1] - net->start[2 * p + 1]);
+	return rt_reading_sigma(&r) / net->scale;
+}
+
+/* How much a reading from p to q would help: it makes the weakest direction stronger, or tells
+ * the mirror places apart. */
+static double help_of(const struct rt__survey *s, size_t p, size_t q, const struct tie *t)
+{
+	const double *at = s->net->start + 2 * q, *here = s->net->start + 2 * p;
+	const double *there = s->mirrored + 2 * p;
+	struct tie with = *t;
+
+	if (s->mirror[p])
+		return fabs(hypot(at[0] - here[0], at[1] - here[1]) -
+			    hypot(at[0] - there[0], at[1] - there[1])) /
+		       usual_sigma(s->net, p, q);
+	tie_add(s->net, &with, p, q, usual_sigma(s->net, p, q));
+	/* the first reading of all leaves its cross direction open: then the nearest peg */
+	return t->readings ? tie_weakest(&with) - tie_weakest(t) : with.xx + with.yy;
+}
+
+/* The weight that a standard error of RT_SE_FIXED_M has. */
+static double enough(const struct rt__network *net)
+{
+	return (net->scale / RT_SE_FIXED_M) * (net->scale / RT_SE_FIXED_M);
+}
+
+/* Choose pegs that p is to be taped from; returns how many. */
+static size_t suggest(const struct rt__survey *s, size_t p, size_t chosen[SUGGESTED_MOST])
+{
+	const struct rt__network *net = s->net;
+	struct tie t = tie_of(s, p);
+	size_t n = 0;
+
+	while (n < SUGGESTED_MOST && (s->mirror[p] ? n == 0 : tie_weakest(&t) < enough(net))) {
+		double best = enough(net) * PARALLEL;
+		size_t from = RT__FIXED;
+
+		for (size_t q = 0; q < net->points; q++) {
+			bool again = q == p || !s->held[q] || taped(net, p, q);
+
+			for (size_t k = 0; k < n; k++)
+				again |= chosen[k] == q;
+			if (!again && help_of(s, p, q, &t) > best) {
+				best = help_of(s, p, q, &t);
+				from = q;
+			}
+		}
+		if (from == RT__FIXED)
+			break;
+		chosen[n++] = from;
+		tie_add(net, &t, p, from, usual_sigma(net, p, from));
+	}
+	return n;
+}
+
+/* Why p is not fixed, by its readings. */
+static const char *reason(const struct rt__survey *s, size_t p)
+{
+	const struct rt__network *net = s->net;
+	size_t readings = 0;
+	double u[2], first[2] = {0, 0}, across = 0;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+
+		if (!e->used || (e->from != p && e->to != p))
+			continue;
+		rt__edge_direction(e, net->start, u);
+		if (readings++ == 0)
+			memcpy(first, u, sizeof first);
+		across = fmax(across, fabs(first[0] * u[1] - first[1] * u[0]));
+	}
+	if (readings == 0)
+		return "no reading";
+	if (s->mirror[p])
+		return "its readings fit two places less than 1 m apart";
+	if (readings == 1)
+		return "one reading only";
+	return across < PARALLEL ? "its readings run along one line" : "its readings are too weak";
+}
+
+/* Where no peg is to be suggested: the readings do once the pegs they go to are held, or every
+ * peg that is held lies along their line. */
+static const char *advice_without_peg(const struct rt__survey *s, size_t p)
+{
+	struct tie t = tie_of(s, p);
+
+	return tie_weakest(&t) >= enough(s->net) ? ", held once the others are"
+						 : ": tape it from a peg off that line";
+}
+
+/* "K (one reading only: tape it from F and A too)"; returns its length. */
+static size_t describe(const struct rt__survey *s, size_t p, char *out, size_t size)
+{
+	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, chosen), used;
+
+	used = (size_t)snprintf(out, size, "%s (%s", s->net->name[p], reason(s, p));
+	for (size_t i = 0; i < n && used < size; i++)
+		used += (size_t)snprintf(out + used, size - used, "%s%s",
+					 i == 0 ? ": tape it from " : " and ",
+					 s->net->name[chosen[i]]);
+	if (used < size)
+		used += (size_t)snprintf(out + used, size - used, "%s)",
+					 n ? " too" : advice_without_peg(s, p));
+	return used;
+}
+
+/* ---- what is wrong with the whole ---- */
+
+/* Number the groups of points that readings join, from 1; 0 for a point without a reading. */
+static size_t number_groups(const struct rt__network *net, size_t *group)
+{
+	size_t groups = 0;
+
+	memset(group, 0, net->points * sizeof *group);
+	for (size_t start = 0; start < net->edges; start++) {
+		bool grown = true;
+
+		if (!net->edge[start].used || group[net->edge[start].from])
+			continue;
+		group[net->edge[start].from] = ++groups;
+		while (grown) {
+			grown = false;
+			for (size_t i = 0; i < net->edges; i++) {
+				size_t *a = &group[net->edge[i].from], *b = &group[net->edge[i].to];
+
+				if (!net->edge[i].used || *a == *b ||
+				    (*a != groups && *b != groups))
+					continue;
+				*a = *b = groups;
+				grown = true;
+			}
+		}
+	}
+	return groups;
+}
+
+/* "no reading joins these groups: AK, K and C, H; "; nothing where there is one group, or where
+ * fixed points hold each by itself. */
+static size_t describe_groups(const struct rt__survey *s, char *out, size_t size)
+{
+	const struct rt__network *net = s->net;
+	size_t groups = number_groups(net, s->set), used;
+
+	if (groups < 2 || net->datums == 0)
+		return 0;
+	used = (size_t)snprintf(out, size, "no reading joins these groups: ");
+	for (size_t g = 1; g <= groups; g++) {
+		bool first = true;
+
+		for (size_t p = 0; p < net->points && used < size; p++) {
+			if (s->set[p] != g)
+				continue;
+			used += (size_t)snprintf(out + used, size - used, "%s%.12s",
+						 !first	 ? ", "
+						 : g > 1 ? " and "
+							 : "",
+						 net->name[p]);
+			first = false;
+		}
+	}
+	if (used < size)
+		used += (size_t)snprintf(out + used, size - used, "; ");
+	return used < size ? used : 0; /* too many names: the points say it one by one */
+}
+
+/* Are a-b-c-d four sides taped all round, with neither diagonal, that enclose something? */
+static bool leans(const struct rt__network *net, const size_t corner[4])
+{
+	const double *a = net->start + 2 * corner[0], *b = net->start + 2 * corner[1];
+	const double *c = net->start + 2 * corner[2], *d = net->start + 2 * corner[3];
+
+	for (size_t i = 0; i < 4; i++) {
+		if (!taped(net, corner[i], corner[(i + 1) % 4]))
+			return false;
+	}
+	return !taped(net, corner[0], corner[2]) && !taped(net, corner[1], corner[3]) &&
+	       fabs((c[0] - a[0]) * (d[1] - b[1]) - (c[1] - a[1]) * (d[0] - b[0])) > PARALLEL;
+}
+
+/* Do these four sides want a diagonal?  Where two of the corners are held the diagonal holds the
+ * others; where nothing is held but the ends of a reading it holds all four. */
+static bool wants_diagonal(const struct rt__survey *s, const size_t corner[4])
+{
+	size_t held = 0, all = 0;
+
+	for (size_t i = 0; i < 4; i++)
+		held += s->held[corner[i]];
+	for (size_t p = 0; p < s->net->points; p++)
+		all += s->held[p];
+	return held < 4 && (held >= 2 || (all <= 2 && s->net->datums == 3)) &&
+	       leans(s->net, corner);
+}
+
+static bool find_leaning(const struct rt__survey *s, size_t corner[4])
+{
+	const struct rt__network *net = s->net;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		for (size_t k = 0; k < net->edges; k++) {
+			corner[0] = net->edge[i].from;
+			corner[1] = net->edge[i].to;
+			for (int way = 0; way < 2; way++) {
+				corner[2] = way ? net->edge[k].to : net->edge[k].from;
+				corner[3] = way ? net->edge[k].from : net->edge[k].to;
+				if (wants_diagonal(s, corner))
+					return true;
+			}
+		}
+	}
+	return false;
+}
+
+/* "AK, HC, CM, FA (four sides can lean: tape a diagonal, AK-CM or HC-FA)"; marks them held, as
+ * they are once that is taped. */
+static size_t describe_leaning(struct rt__survey *s, char *out, size_t size)
+{
+	const char **name = s->net->name;
+	size_t c[4], held = 0;
+	int length;
+
+	if (!find_leaning(s, c))
+		return 0;
+	for (size_t i = 0; i < 4; i++)
+		held += s->held[c[i]];
+	if (held < 2)
+		memset(s->held, 0, s->net->points * sizeof *s->held);
+	for (size_t i = 0; i < 4; i++)
+		s->held[c[i]] = true;
+	length = snprintf(out, size,
+			  "%.12s, %.12s, %.12s, %.12s (four sides can lean: tape a diagonal, "
+			  "%.12s-%.12s or %.12s-%.12s)",
+			  name[c[0]], name[c[1]], name[c[2]], name[c[3]], name[c[0]], name[c[2]],
+			  name[c[1]], name[c[3]]);
+	return (size_t)length;
+}
+
+enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err)
+{
+	char text[TEXT_MOST] = "", one[160];
+	size_t groups = describe_groups(s, text, sizeof text / 2);
+	size_t used = groups + describe_leaning(s, text + groups, sizeof text - groups), left = 0;
+
+	text[used] = '\0'; /* what did not fit is not told */
+	for (size_t p = 0; p < s->net->points; p++) {
+		size_t length;
+
+		if (s->held[p] && !s->mirror[p])
+			continue;
+		length = describe(s, p, one, sizeof one);
+		if (left || length >= sizeof one || used + length + 24 > sizeof text) {
+			left++;
+			continue;
+		}
+		used += (size_t)snprintf(text + used, sizeof text - used, "%s%s",
+					 used > groups ? "; " : "", one);
+		s->held[p] = true; /* once taped so, it can hold others */
+	}
+	if (left)
+		snprintf(text + used, sizeof text - used, "; and %zu more", left);
+	return rt_fail(err, RT_E_NOFIX, "not fixed by the readings: %s", text);
+}

@@ -1,0 +1,183 @@
+/* The verdict on every peg and on the whole, and the moves by the letters.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "internal.h"
+
+#define SURE	      2.0 /* standard errors */
+#define SURE_IN_WORSE 7.0
+#define NO_CHANCE     5.0  /* |w| / sigma0 that no reading has by chance */
+#define PART_LEAST_M  0.02 /* a smaller part of a larger move is left unsaid: a peg's width */
+
+/* ---- verdicts ---- */
+
+/* Was a reading set aside that is wrong beyond chance?  One that is just over the limit may be no
+ * worse than others that are all poor. */
+static bool surely_wrong(const struct rt_adjustment *a)
+{
+	for (size_t i = 0; i < a->readings; i++) {
+		if (a->reading[i].verdict == RT_READING_BLUNDER &&
+		    fabs(a->reading[i].w) > NO_CHANCE * a->sigma0)
+			return true;
+	}
+	return false;
+}
+
+bool rt__in_doubt(const struct rt_adjustment *a)
+{
+	if (a->end == RT_SEARCH_WORSE)
+		return a->sigma0 > RT_SIGMA0_GROSS || surely_wrong(a);
+	return a->end != RT_SEARCH_CLEAR;
+}
+
+/* Where all readings are worse than their sigma, standard errors scaled by sigma0 hold only if all
+ * are equally bad.  A few wrong ones among good ones bend a peg by up to six of them (400 rings
+ * simulated with four mistakes of 0.1 to 0.6 m); a peg half a metre off stands out by more than
+ * eight in readings three times as bad as their sigma. */
+static double sure_over(const struct rt_adjustment *a)
+{
+	return a->end == RT_SEARCH_WORSE ? SURE_IN_WORSE : SURE;
+}
+
+/* Do two readings set aside, and more than half of all, touch this peg?  Then it is as likely
+ * that the kept readings of it are the wrong ones. */
+static bool mostly_set_aside(const struct rt_adjustment *a, const char *peg)
+{
+	size_t touching = 0;
+
+	for (size_t i = 0; i < a->readings; i++) {
+		const struct rt_adjusted_reading *x = &a->reading[i];
+
+		touching += x->verdict == RT_READING_BLUNDER &&
+			    (strcmp(x->reading->from, peg) == 0 ||
+			     strcmp(x->reading->to, peg) == 0);
+	}
+	return touching >= 2 && 2 * touching > a->blunders;
+}
+
+static void put_verdict(struct rt_checked_peg *p, const struct rt_ring_check *check)
+{
+	const struct rt_adjustment *a = &check->adjustment;
+	double over = p->off_m - check->tolerance_m;
+
+	p->verdict = RT_PEG_UNSURE;
+	if (over > sure_over(a) * p->se_m)
+		p->verdict = RT_PEG_MOVE;
+	else if (over < -SURE * p->se_m)
+		p->verdict = RT_PEG_GOOD;
+	p->retape = over > 0 && mostly_set_aside(a, p->peg.name);
+	if (p->verdict == RT_PEG_MOVE && (p->retape || rt__in_doubt(a)))
+		p->verdict = RT_PEG_UNSURE;
+}
+
+static enum rt_ring_verdict whole_verdict(const struct rt_ring_check *check)
+{
+	const struct rt_adjustment *a = &check->adjustment;
+
+	if (rt__in_doubt(a))
+		return RT_RING_DOUBT;
+	if (a->test == RT_SIGMA_UNTESTED)
+		return RT_RING_UNSURE;
+	if (check->to_move)
+		return RT_RING_MOVE;
+	if (check->unsure)
+		return RT_RING_UNSURE;
+	return a->end == RT_SEARCH_WORSE ? RT_RING_DOUBT : RT_RING_TRUE;
+}
+
+/* ---- moves ---- */
+
+RT_PRINTF(2, 3)
+static const char *words(struct rt_ring_check *check, const char *fmt, ...)
+{
+	char text[80];
+	va_list args;
+
+	va_start(args, fmt);
+	vsnprintf(text, sizeof text, fmt, args);
+	va_end(args);
+	return rt_arena_string(&check->text, text);
+}
+
+/* Where to move by `by` along an axis, in words: towards a peg on that line, or away from one;
+ * across a side in or out.  NULL: out of memory. */
+static const char *direction(struct rt_ring_check *check, const struct rt_pegs *pegs,
+			     const struct rt_peg *peg, bool along_y, double by)
+{
+	bool across_y = peg->side == RT_SIDE_A || peg->side == RT_SIDE_C;
+	bool middle = peg->corner || peg->side == RT_CENTRE;
+	double side = along_y ? peg->y_m : peg->x_m;
+	const struct rt_peg *ahead, *behind;
+	int sign = by > 0 ? 1 : -1;
+
+	if (!middle && along_y == across_y)
+		return by * side > 0 ? "out" : "in";
+	ahead = rt__peg_towards(pegs, peg, along_y, sign);
+	behind = rt__peg_towards(pegs, peg, along_y, -sign);
+	if (ahead)
+		return words(check, "towards %s", ahead->name);
+	if (behind)
+		return words(check, "away from %s", behind->name);
+	if (along_y)
+		return by > 0 ? "towards the C end" : "towards the A end";
+	return by > 0 ? "to the right, seen from A" : "to the left, seen from A";
+}
+
+/* Along the side first. */
+static enum rt_err put_moves(struct rt_ring_check *check, const struct rt_pegs *pegs,
+			     struct rt_checked_peg *p, struct rt_error *err)
+{
+	bool first_y = p->peg.side != RT_SIDE_A && p->peg.side != RT_SIDE_C;
+	double by[2] = {-p->dx_m, -p->dy_m};
+	double larger = fmax(fabs(by[0]), fabs(by[1]));
+
+	for (int part = 0; part < 2; part++) {
+		bool along_y = (part == 0) == first_y;
+		double much = fabs(by[along_y]);
+		struct rt_move *move = &p->move[p->moves];
+
+		if (much < RT_MOVE_LEAST_M || much < fmin(PART_LEAST_M, larger))
+			continue;
+		move->by_m = much;
+		move->where = direction(check, pegs, &p->peg, along_y, by[along_y]);
+		if (!move->where)
+			return rt_fail_nomem(err);
+		p->moves++;
+	}
+	return RT_OK;
+}
+
+void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char *out, size_t size)
+{
+	size_t used;
+
+	used = (size_t)snprintf(out, size, "%s",
+				peg->moves && peg->verdict == RT_PEG_UNSURE ? "perhaps " : "");
+	for (size_t i = 0; i < peg->moves && used < size; i++) {
+		char length[32];
+
+		rt__length_words(peg->move[i].by_m, 2, feet, length, sizeof length);
+		used += (size_t)snprintf(out + used, size - used, "%s%s %s", i ? " and " : "",
+					 length, peg->move[i].where);
+	}
+}
+
+enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs, struct rt_error *err)
+{
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; !e && i < check->pegs; i++) {
+		struct rt_checked_peg *p = &check->peg[i];
+
+		put_verdict(p, check);
+		check->to_move += p->verdict == RT_PEG_MOVE;
+		check->unsure += p->verdict == RT_PEG_UNSURE;
+		if (p->verdict != RT_PEG_GOOD && !rt__in_doubt(&check->adjustment))
+			e = put_moves(check, pegs, p, err);
+	}
+	check->verdict = whole_verdict(check);
+	return e;
+}
