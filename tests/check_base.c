@@ -198,6 +198,16 @@ START_TEST(numbers_are_written_plainly)
 	ck_assert_str_eq(out, "10 ft 0 in");
 	rt_format_feet(-0.001, out, sizeof out);
 	ck_assert_str_eq(out, "0 ft 0.0 in");
+	rt_format_length(1.5, 0, 2, false, out, sizeof out);
+	ck_assert_str_eq(out, "1.5 m");
+	rt_format_length(5.35, 0, 2, false, out, sizeof out);
+	ck_assert_str_eq(out, "5.35 m");
+	rt_format_length(9.9995, 0, 2, false, out, sizeof out);
+	ck_assert_str_eq(out, "10 m");
+	rt_format_length(2.0, 1, 2, false, out, sizeof out);
+	ck_assert_str_eq(out, "2.0 m");
+	rt_format_length(40.0, 0, 2, true, out, sizeof out);
+	ck_assert_str_eq(out, "131 ft 3 in");
 	rt_format_real(-0.001, 2, out, sizeof out);
 	ck_assert_str_eq(out, "0.00");
 	rt_format_real(89.4427191, 3, out, sizeof out);
@@ -301,6 +311,8 @@ START_TEST(reports_hold_tables_and_notes)
 	rt_put_real(t, 0.5);
 	rt_put_null(t);
 	rt_report_note(&r, "%d pegs", 2);
+	rt_report_note(&r, "2 pegs");
+	ck_assert_uint_eq(r.notes, 1);
 	ck_assert_uint_eq(rt_table_rows(t), 2);
 	ck_assert_str_eq(rt_table_cell(t, 0, 0)->as.text, "K1");
 	ck_assert(rt_table_cell(t, 0, 1)->null);

@@ -124,6 +124,32 @@ case_ turns-track 0 turns --kind ridden-20x60 --level first --track 1
 case_ unknown-level 2 turns --kind driven-40x80 --level advnced
 case_ bad-height 2 turns --kind driven-40x80 --level advanced --height 13.5hh
 
+# ---- routes and sweeps ----
+case_ turns-turnout 0 turns --kind driven-40x80 --level advanced --turnout 'horse and gig'
+case_ sweep 0 sweep --turnout 'horse and gig' --diameter 20 --angle 90
+case_ sweep-json 0 --format json sweep --turnout 'horse and gig' --diameter 15 --angle 90 --two-track
+case_ unknown-turnout 2 sweep --turnout 'horse and gog' --diameter 20 --angle 90
+case_ no-circle 2 sweep --turnout 'horse and gig' --diameter 0 --angle 90
+bad turnouts.csv turnout,part,hitch_m,length_m,width_m own,horse,0,0,0.6 own,cart,-1,two,1.4
+case_ bad-turnouts 2 sweep --turnout own --turnouts turnouts.csv --diameter 20 --angle 90
+for test in Larch:training Rowan:preliminary Hornbeam:intermediate Juniper:advanced; do
+	case_ route-${test%:*} 0 test route movements.csv --test ${test%:*} --kind driven-40x80 \
+		--level ${test#*:}
+done
+case_ route-json 0 --format json test route movements.csv --test Larch --kind driven-40x80 \
+	--level training
+case_ route-which 2 test route movements.csv --kind driven-40x80 --level training
+head='test,item,letters,movement,figure,gait,coefficient,group'
+bad wrong.csv "$head" 'T,1,,Enter,X halt:10,trot,1,movement' 'T,2,,Turn,C B,trot,1,movement' \
+	'T,3,,Go,Q,trot,1,movement' 'T,4,,Circle,B circle:60:left,trot,1,movement'
+case_ route-problems 1 test route wrong.csv --kind driven-40x80 --level training
+bad unread.csv "$head" 'T,1,,Enter,X halt:soon circle:20:up,trot,1,movement'
+case_ figure-unread 2 test route unread.csv --kind driven-40x80 --level training
+case_ route-turnout 0 test route movements.csv --test Juniper --kind driven-40x80 \
+	--level advanced --turnout 'horse and gig'
+case_ route-turnout-gap 1 test route wrong.csv --kind driven-40x80 --level training \
+	--turnout 'horse and gig'
+
 # ---- a show ----
 s=demo.show
 case_ create 0 create $s --title 'Larkfold Spring Driving Day' --date 2026-05-09

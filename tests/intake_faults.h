@@ -287,7 +287,8 @@ static const struct {
 			      "T1,errors,,Enter,,,0,move,0.25\n"
 			      "T1,total,,Enter,,gallop,1.2345,general,2\n"
 			      "T1,3,,Enter,,,1,movement,\n"
-			      "T1,3,,,,,100,movement,\n"),
+			      "T1,3,,,,,100,movement,\n"
+			      "T1,4,,Enter,X circle:20:up,,1,movement,\n"),
 	 "2: test: unknown test \"T3\": T1, T2\n"
 	 "4: item: \"errors\" is kept for the foot of a marks sheet: another name for the "
 	 "item\n"
@@ -304,7 +305,9 @@ static const struct {
 	 "7: movement: empty: this column is filled in each row\n"
 	 "7: coefficient: \"100\" is out of range: a number from 0.001 to 99.999 with at "
 	 "most 3 decimals\n"
-	 "7: item: \"3\" is there already, in line 6: each item of a test once\n"},
+	 "7: item: \"3\" is there already, in line 6: each item of a test once\n"
+	 "8: figure: movement 4: step 2 \"circle:20:up\", position 11: no hand: accepted: left "
+	 "or right\n"},
 	/* ---- classes and entries ---- */
 	{CLASSES,
 	 BYTES(CLASSES_HEAD "a,A,T9,training,main,combined,C,\n"

@@ -81,7 +81,7 @@ step "make check with clang" make -s -C "$build/clang" check
 step "make install" make -s -C "$gcc" install
 ringtrue=$gcc/installed/bin/ringtrue
 
-for suite in base ring adjust blunder drive office office_sheets office_places intake store \
+for suite in base ring adjust blunder drive route sweep cones office office_sheets office_places intake store \
 	store_file paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
@@ -97,6 +97,9 @@ step "outside: ring against scipy" $python "$top/tests/outside/ring_random.py" "
 step "outside: letters of the standard rings" $python "$top/tests/outside/ring_letters.py" \
 	"$ringtrue"
 step "outside: turns by brute force" $python "$top/tests/outside/drive_tangent.py" "$ringtrue"
+step "outside: routes by brute force" $python "$top/tests/outside/route_dubins.py" "$ringtrue"
+step "outside: sweeps against another integrator" $python "$top/tests/outside/sweep_dop853.py" \
+	"$ringtrue" "$gcc/sweep_batch"
 step "outside: scores of random classes" env srcdir="$top" $python \
 	"$top/tests/outside/office_random.py" "$gcc/office_batch"
 rm -f "$build/demo.show"

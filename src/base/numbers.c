@@ -201,6 +201,23 @@ void rt_format_real(double v, int decimals, char *out, size_t size)
 		memmove(out, out + 1, strlen(out));
 }
 
+void rt_format_length(double m, int least, int most, bool feet, char *out, size_t size)
+{
+	double scale = pow(10.0, least);
+	char number[64];
+
+	if (feet) {
+		rt_format_feet(m, out, size);
+		return;
+	}
+	while (least < most && fabs(m * scale - round(m * scale)) > 0.001 * scale) {
+		least++;
+		scale *= 10.0;
+	}
+	rt_format_real(m, least, number, sizeof number);
+	snprintf(out, size, "%s m", number);
+}
+
 void rt_format_decimal(int64_t units, int digits, char *out, size_t size)
 {
 	uint64_t whole = units < 0 ? (uint64_t)0 - (uint64_t)units : (uint64_t)units;

@@ -151,20 +151,20 @@ const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_
 
 void rt_report_note(struct rt_report *r, const char *fmt, ...)
 {
-	const char **at = rt_list_add(&r->note, &r->notes, &r->note_cap, sizeof *r->note);
+	const char *note, **at;
 	va_list args;
 
-	if (!at) {
-		r->nomem = true;
-		return;
-	}
 	va_start(args, fmt);
-	*at = format(&r->text, fmt, args);
+	note = format(&r->text, fmt, args);
 	va_end(args);
-	if (!*at) {
-		r->notes--;
+	for (size_t i = 0; note && i < r->notes; i++)
+		if (strcmp(r->note[i], note) == 0)
+			return;
+	at = note ? rt_list_add(&r->note, &r->notes, &r->note_cap, sizeof *r->note) : NULL;
+	if (at)
+		*at = note;
+	else
 		r->nomem = true;
-	}
 }
 
 enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err)

@@ -16,7 +16,7 @@ struct cli_option {
 	bool required;
 };
 
-#define CLI_OPTIONS_MAX 10
+#define CLI_OPTIONS_MAX 16
 #define CLI_ARGS_MAX	4
 
 /* A command, whole: help and parsing are made from it. */
@@ -61,8 +61,8 @@ extern const size_t cli_command_count;
 extern const struct cli_command cmd_create, cmd_show;
 extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
 	cmd_ring_check, cmd_adjust;
-extern const struct cli_command cmd_turns;
-extern const struct cli_command cmd_test_import, cmd_test_list;
+extern const struct cli_command cmd_turns, cmd_sweep;
+extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
 extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import, cmd_entry_list,
 	cmd_entry_status;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
@@ -141,11 +141,46 @@ const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *t
 const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests);
 void cli_roster_free(struct cli_roster *r);
 
+/* ---- routes.c: a test as a route --------------------------------------------------------------
+ */
+
+/* A test of the show or of a file, and its route.  Start it zeroed; free with cli_route_free. */
+struct cli_route {
+	struct rt_shipped rows;
+	struct rt_tests tests; /* of the show */
+	struct rt_items items; /* of the file or the show */
+	const char *test;      /* whose items */
+	const char *title;     /* of the test; NULL: a file's */
+	const char *kind_name, *level_name;
+	const struct rt_ring_kind *kind;
+	const struct rt_level *level;
+	struct rt_route_options options;
+	struct rt_turnout_parts turnout;      /* of --turnout; empty: none */
+	struct rt_movement_figures movements; /* the items of the test that are not general */
+	struct rt_route route;
+};
+/* Read what a route is made from: the call's one argument, --kind, --level, --height, --track,
+ * --test, --turnout and --turnouts, as far as the command has them. */
+enum rt_err cli_route_read(struct cli *c, const struct cli_call *call, struct cli_route *in);
+/* Make the route of what was read. */
+enum rt_err cli_route_make(struct cli *c, struct cli_route *in);
+void cli_route_free(struct cli_route *in);
+
 /* ---- shared between command files -------------------------------------------------------- */
 
 /* cmd_ring.c: run a check that is kept and append its tables; feet: lengths in words. */
 enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
 			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
 			     bool feet);
+/* cmd_sweep.c: the parts of a turnout, of the file where one is given (its rows then take the
+ * place of those in rows).  The list borrows from rows: RT_LIST_FREE it. */
+enum rt_err cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
+			struct rt_turnout_parts *out);
+/* cmd_turns.c: --height, --diameter and --track. */
+enum rt_err cli_turn_options(struct cli *c, const struct cli_call *call,
+			     struct rt_turn_options *options);
+/* cmd_turns.c: the level of that name, or RT_E_NOTFOUND with the nearest or all names. */
+enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
+			    enum rt_discipline discipline, const struct rt_level **out);
 
 #endif

@@ -6,8 +6,8 @@
 
 #include <string.h>
 
-static enum rt_err read_turn_options(struct cli *c, const struct cli_call *call,
-				     struct rt_turn_options *options)
+enum rt_err cli_turn_options(struct cli *c, const struct cli_call *call,
+			     struct rt_turn_options *options)
 {
 	const char *height = cli_option(call, "height");
 	enum rt_err e;
@@ -19,8 +19,8 @@ static enum rt_err read_turn_options(struct cli *c, const struct cli_call *call,
 	return e ? e : cli_real_option(c, call, "track", 0.0, 10.0, &options->track_m);
 }
 
-static enum rt_err level_named(struct cli *c, const struct rt_levels *levels, const char *name,
-			       enum rt_discipline discipline, const struct rt_level **out)
+enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
+			    enum rt_discipline discipline, const struct rt_level **out)
 {
 	const char *names[64], *nearest;
 	char listed[320] = "";
@@ -44,27 +44,49 @@ static enum rt_err level_named(struct cli *c, const struct rt_levels *levels, co
 		       rt_discipline_words(discipline), name, listed);
 }
 
+/* What a turnout adds; nothing where none is asked for. */
+static enum rt_err report_turnout(struct cli *c, const struct rt_turns *turns,
+				  const struct rt_level *level,
+				  const struct rt_turnout_parts *turnout)
+{
+	const struct rt_sweep_options options = {.level = level,
+						 .speed_m_per_s = turns->speed_m_per_s};
+
+	if (!turnout->n)
+		return RT_OK;
+	return rt_turns_sweep_report(&c->report, turns, level, turnout, &options, &c->err);
+}
+
 static enum rt_err turns(struct cli *c, const struct cli_call *call)
 {
+	const char *name = cli_option(call, "turnout");
 	struct rt_turn_options options = {0};
+	struct rt_turnout_parts turnout = {0};
 	struct rt_shipped rows = {0};
 	struct rt_turns result = {0};
 	const struct rt_ring_kind *kind;
 	const struct rt_level *level;
-	enum rt_err e = read_turn_options(c, call, &options);
+	enum rt_err e = cli_turn_options(c, call, &options);
 
 	if (!e)
 		e = cli_rows(c, &rows);
 	if (!e)
 		e = rt_ring_kind_named(&kind, &rows.kinds, cli_option(call, "kind"), &c->err);
 	if (!e)
-		e = level_named(c, &rows.levels, cli_option(call, "level"), kind->discipline,
-				&level);
+		e = cli_level_named(c, &rows.levels, cli_option(call, "level"), kind->discipline,
+				    &level);
+	if (!e && name)
+		e = cli_turnout(c, &rows, name, cli_option(call, "turnouts"), &turnout);
+	if (!e && name && !cli_option(call, "track"))
+		options.track_m = rt_turnout_track(&turnout);
 	if (!e)
 		e = rt_turns_make(&result, kind, level, &rows.gaits, &options, &c->err);
 	if (!e)
 		e = rt_turns_report(&c->report, &result, c->feet && c->format == CLI_TEXT, &c->err);
+	if (!e)
+		e = report_turnout(c, &result, level, &turnout);
 	rt_turns_free(&result);
+	RT_LIST_FREE(&turnout);
 	rt_shipped_free(&rows);
 	return e;
 }
@@ -80,7 +102,11 @@ const struct cli_command cmd_turns = {
 		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
 		   {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
 		   {"diameter", "M", "a diameter instead of the level's", false},
-		   {"track", "M", "how far the track lies inside the boards; 0 unless given",
-		    false}},
+		   {"track", "M",
+		    "how far the track lies inside the boards; 0 unless given, with\n"
+		    "                          a turnout half its width and 0.25 m",
+		    false},
+		   {"turnout", "NAME", "a turnout: how far it cuts in, turn by turn", false},
+		   {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped", false}},
 	.run = turns,
 };

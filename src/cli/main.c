@@ -12,21 +12,21 @@
 
 enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_STORAGE = 3 };
 
-/* Every command, in the order that help shows. */
-#define COMMANDS(X)                                                                                \
-	X(cmd_create)                                                                              \
-	X(cmd_show) X(cmd_ring_kinds) X(cmd_ring_add) X(cmd_ring_list) X(cmd_ring_setout)          \
-		X(cmd_ring_check) X(cmd_adjust) X(cmd_turns) X(cmd_test_import) X(cmd_test_list)   \
-			X(cmd_class_import) X(cmd_class_list) X(cmd_entry_import)                  \
-				X(cmd_entry_list) X(cmd_entry_status) X(cmd_mark_import)           \
-					X(cmd_penalty_add) X(cmd_results) X(cmd_workbook)          \
-						X(cmd_ring_kinds_import) X(cmd_level_import)       \
-							X(cmd_gait_import) X(cmd_rule_import)      \
-								X(cmd_turnout_import)
-
-#define LISTED(command) &command,
-const struct cli_command *const cli_commands[] = {COMMANDS(LISTED)};
-#undef LISTED
+/* Every command, a line a group, in the order that help shows. */
+/* clang-format off */
+const struct cli_command *const cli_commands[] = {
+	&cmd_create, &cmd_show,
+	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check, &cmd_adjust,
+	&cmd_turns, &cmd_sweep,
+	&cmd_test_import, &cmd_test_list, &cmd_test_route,
+	&cmd_class_import, &cmd_class_list, &cmd_entry_import, &cmd_entry_list, &cmd_entry_status,
+	&cmd_mark_import, &cmd_penalty_add,
+	&cmd_results,
+	&cmd_workbook,
+	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
+	&cmd_turnout_import,
+};
+/* clang-format on */
 const size_t cli_command_count = sizeof cli_commands / sizeof *cli_commands;
 
 static enum exit_status exit_status(enum rt_err e)

@@ -6,6 +6,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 /* What is wrong with a text, or NULL. */
 static const char *text_trouble(const char *typed, size_t most, bool needed)
@@ -86,14 +87,23 @@ enum rt_err cli_transaction(struct cli *c, enum rt_err (*work)(struct cli *c, vo
 	return rt_store_commit(c->store, &c->err);
 }
 
+/* Where the shipped rows lie: the folder that was asked for, the installed one, or that of the
+ * sources for a command that runs where it was built. */
+static const char *data_folder(void)
+{
+	const char *asked = getenv("RINGTRUE_DATA");
+
+	if (asked && *asked)
+		return asked;
+	if (access(RT_DATA_FOLDER, F_OK) != 0 && access(RT_SOURCE_DATA_FOLDER, F_OK) == 0)
+		return RT_SOURCE_DATA_FOLDER;
+	return RT_DATA_FOLDER;
+}
+
 /* The path of a shipped file, written into path. */
 static const char *data_file(char path[static 4096], const char *name)
 {
-	const char *folder = getenv("RINGTRUE_DATA");
-
-	if (!folder || !*folder)
-		folder = RT_DATA_FOLDER;
-	snprintf(path, 4096, "%s/%s", folder, name);
+	snprintf(path, 4096, "%s/%s", data_folder(), name);
 	return path;
 }
 

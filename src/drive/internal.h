@@ -10,6 +10,11 @@
 
 #define RT__DEGREES 57.29577951308232 /* in a radian */
 
+#define RT__GRAVITY_M_PER_S2 9.80665
+
+/* How far an animal's fore and hind feet stand apart, as a share of its height (from memory). */
+#define RT__FEET_APART_PER_HEIGHT 0.82
+
 /* ---- plane.c: points, poses and arcs -------------------------------------------------------- */
 
 struct rt__point {
@@ -50,6 +55,10 @@ struct rt__arc rt__fillet(struct rt__point from, struct rt__point at, struct rt_
  * 1957).  The arcs may be longer than half circles: whoever asks decides what to think of
  * that. */
 struct rt__join rt__join(const struct rt__pose *from, const struct rt__pose *to, double radius);
+/* The same with a radius of its own for each arc, 0 where a point is left or met whatever the
+ * heading; false where there is no way. */
+bool rt__join_unequal(struct rt__join *out, const struct rt__pose *from, double first,
+		      const struct rt__pose *to, double second);
 double rt__join_length(const struct rt__join *join);
 
 /* ---- track.c: the track and its letters ----------------------------------------------------- */
@@ -93,6 +102,188 @@ struct rt__making {
 
 /* Append every turn whose letters the track has. */
 void rt__figures(struct rt__making *m);
+
+/* ---- along.c: ways along the track ---------------------------------------------------------- */
+
+/* Whether both points lie on one side of the track. */
+bool rt__one_side(const struct rt__track *track, struct rt__point a, struct rt__point b);
+/* The corner between two points of the track that no letter stands between, or NULL. */
+const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt__point a,
+					struct rt__point b);
+/* The direction of the track at a point that is nearest to `travel`; false off the track. */
+bool rt__track_direction(const struct rt__track *track, struct rt__point at,
+			 struct rt__point travel, struct rt__point *out);
+/* What to write for a way along the track between two letters of neighbouring sides ("C M B"),
+ * from *text; NULL: they are no such letters, or memory is out. */
+const char *rt__along_words(const struct rt__track *track, const struct rt_peg *from,
+			    const struct rt_peg *to, struct rt_arena **text);
+
+/* ---- plan.c: a test as stations in order ---------------------------------------------------- */
+
+#define RT__NONE SIZE_MAX
+
+/* A step that is done at a station: not a letter, not a loop. */
+struct rt__act {
+	struct rt_step step;
+	size_t leg;
+	double end_m; /* where it ends along the path */
+};
+
+struct rt__acts RT_LIST(struct rt__act);
+
+/* How the route takes a station. */
+enum rt__way {
+	RT__PASS,  /* straight through */
+	RT__POINT, /* begins or ends there */
+	RT__TURN,  /* turns there, by an arc that touches the lines before and after */
+	RT__POSE,  /* comes straight to it, and goes on from there by an arc */
+	RT__FIXED, /* comes by an arc to the heading `toward`, and goes on from there */
+};
+
+/* A point the route comes to.  As planned: headings between the points themselves. */
+struct rt__station {
+	struct rt__point at;
+	const struct rt_peg *peg; /* NULL: the middle of a loop */
+	const char *name;
+	size_t leg;	   /* the movement that names it */
+	double diameter_m; /* of its own turn; 0: the level's */
+	bool fresh;	   /* nothing leads here: the beginning, or a gap */
+	bool along;	   /* the way here runs along the track */
+	bool asked;	   /* it must be met looking `toward` */
+	bool figures;	   /* a circle, half circle or serpentine is among its acts */
+	struct rt__point toward;
+	size_t act, acts;
+	struct rt__pose leave;	/* after its acts; toward only with figures */
+	const char *leave_name; /* what that place is called */
+
+	/* As solved. */
+	enum rt__way way;
+	struct rt__pose entry, exit;
+	struct rt__arc turn;  /* RT__TURN */
+	size_t before, next;  /* stations not passed, or RT__NONE */
+	struct rt__join join; /* the way to next; radius 0 where it has no arc */
+	bool broken;	      /* the way to next cannot be driven */
+	bool blamed;	      /* its turn has been told */
+	double s_m;	      /* along the path: at, or the middle of the turn */
+};
+
+struct rt__stations RT_LIST(struct rt__station);
+
+/* Where a movement ends: at a station, so many of its acts done. */
+struct rt__end {
+	size_t station, acts;
+	bool driven; /* it has a figure */
+	bool broken; /* and cannot be driven */
+};
+
+struct rt__ends RT_LIST(struct rt__end);
+
+struct rt__plan {
+	const struct rt__track *track;
+	const struct rt_ring_kind *kind;
+	double diameter_m;
+	struct rt__stations station; /* the first is A; .text holds names made here */
+	struct rt__acts act;
+	struct rt__ends end; /* one a movement */
+	struct rt_route_problems problem;
+	bool gap; /* the next station is fresh */
+	struct {
+		bool waits; /* for the letter after it */
+		size_t leg;
+		double metres;
+	} loop;
+	struct {
+		size_t leg;	   /* turns of this movement without a number are tried at this */
+		double diameter_m; /* diameter; RT__NONE: none is */
+		bool failed;
+	} trial;
+	bool nomem;
+};
+
+/* Plan the next movement, number `leg`; call once a movement, in order, steps empty where it has
+ * no figure (driven false), then rt__plan_finish.  Starts from rt__plan_start. */
+void rt__plan_start(struct rt__plan *p);
+void rt__plan_movement(struct rt__plan *p, size_t leg, const struct rt_steps *steps, bool driven);
+void rt__plan_finish(struct rt__plan *p);
+void rt__plan_free(struct rt__plan *p);
+/* Append a problem, or note that there was no memory for it. */
+void rt__plan_problem(struct rt__plan *p, const struct rt_route_problem *problem);
+/* The planned direction from the station before to this one; false: none leads here. */
+bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt__point *out);
+/* The planned direction to the station after this one; false: the way ends here. */
+bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt__point *out);
+/* The width a serpentine keeps within, and the diameter of its half circles. */
+double rt__serpentine_width(const struct rt__plan *p, const struct rt_step *step);
+double rt__serpentine_diameter(const struct rt__plan *p, const struct rt_step *step);
+/* A name made for the plan, "" when memory is out. */
+const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...) RT_PRINTF(2, 3);
+
+/* ---- plan.c and plan_figures.c -------------------------------------------------------------- */
+
+/* The last station. */
+struct rt__station *rt__plan_last(struct rt__plan *p);
+/* The last station once more, with nothing that leads to it. */
+struct rt__station *rt__plan_begin_again(struct rt__plan *p, size_t leg);
+/* The heading at the last station after what has been done there; false: none is known. */
+bool rt__plan_heading(const struct rt__plan *p, struct rt__point *out);
+/* A problem without a length, and without a diameter that would help. */
+void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t leg, const char *at,
+		   const char *beside);
+/* The movement cannot be driven. */
+void rt__plan_lose(struct rt__plan *p, size_t leg);
+/* A step done at the last station. */
+void rt__plan_act(struct rt__plan *p, size_t leg, const struct rt_step *step);
+/* A circle or half circle, a serpentine, where it may be driven. */
+void rt__plan_circle(struct rt__plan *p, size_t leg, const struct rt_step *step);
+void rt__plan_serpentine(struct rt__plan *p, size_t leg, const struct rt_step *step);
+
+/* ---- solve.c: the arcs and straights of a plan ---------------------------------------------- */
+
+#define RT__PASS_ANGLE	1e-6		/* radians: a smaller change of direction is none */
+#define RT__LEAVE_ANGLE 1.0471975521966 /* 60 degrees, and a rounding */
+
+/* The angle between two directions, 0 to pi. */
+double rt__angle_between(struct rt__point a, struct rt__point b);
+/* Decide how the route takes each station of a finished plan. */
+void rt__route_ways(struct rt__plan *p);
+/* Solve the ways from station `from` on, which is not passed through and, when it is not fresh,
+ * is solved already, up to `to`, which is not passed through either. */
+void rt__route_solve(struct rt__plan *p, size_t from, size_t to);
+/* How much of its lines the turn at a station takes; 0 where there is none. */
+double rt__tangent(const struct rt__station *s);
+/* The arc from a pose; turned in radians, left positive. */
+struct rt__arc rt__arc_from(const struct rt__pose *from, double radius, double turned);
+
+/* A piece of a circle, half circle or serpentine: straight, or with a radius an arc. */
+struct rt__move {
+	double straight_m, radius, turned;
+};
+/* Piece `index` of an act, which is driven from the heading the act is met with; false: it has
+ * no more, or stands. */
+bool rt__act_move(const struct rt__plan *p, const struct rt__act *act, size_t index,
+		  struct rt__move *out);
+
+/* ---- problems.c: what keeps a solved plan from being driven --------------------------------- */
+
+/* Append the problems of room of a solved plan, with the largest diameters that fit. */
+void rt__find_problems(struct rt__plan *p);
+/* Names of arcs: at a turn, out of a station, into one. */
+const char *rt__turn_name(struct rt__plan *p, const struct rt__station *s);
+const char *rt__leave_name(struct rt__plan *p, const struct rt__station *s);
+const char *rt__arrive_name(struct rt__plan *p, const struct rt__station *s);
+
+/* ---- lay.c: a solved plan as one path ------------------------------------------------------- */
+
+#define RT__NO_LENGTH 1e-9 /* metres: a shorter piece is none */
+
+/* Lay the path and its turns; stations and acts learn where along it they are. */
+void rt__lay_path(struct rt_route *out, struct rt__plan *p);
+
+/* ---- turns.c -------------------------------------------------------------------------------- */
+
+/* Judge the options of turns or a route: RT_E_USAGE. */
+enum rt_err rt__turn_options_check(const struct rt_ring_kind *kind, const struct rt_level *level,
+				   const struct rt_turn_options *o, struct rt_error *err);
 
 /* ---- levels.c ------------------------------------------------------------------------------- */
 

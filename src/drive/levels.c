@@ -33,9 +33,21 @@ double rt_level_diameter(const struct rt_level *level, double height_cm)
 	       2.0;
 }
 
+double rt_level_bend_deg(const struct rt_level *level, double feet_apart_m)
+{
+	double height_cm = 100.0 * feet_apart_m / RT__FEET_APART_PER_HEIGHT;
+
+	return 2.0 * feet_apart_m / rt_level_diameter(level, height_cm) * RT__DEGREES;
+}
+
 struct rt__pace rt__pace(const struct rt_gait *gait, double height_cm)
 {
 	double scale = height_cm > 0.0 ? fmin(1.0, height_cm / GAIT_HEIGHT_CM) : 1.0;
 
 	return (struct rt__pace){gait->speed_m_per_s * sqrt(scale), gait->stride_m * scale};
+}
+
+double rt_gait_speed(const struct rt_gait *gait, double height_cm)
+{
+	return rt__pace(gait, height_cm).speed_m_per_s;
 }

@@ -95,7 +95,7 @@ static void offer_lines(struct choice *best, const struct rt__track *track,
 	}
 }
 
-/* A point of a diagonal: along the track from the turn's own letter, and in from the track. */
+/* A point of a diagonal: along the track from a letter, and in from the track. */
 static struct rt_place beside_letter(const struct rt__track *track, const struct rt__pose *pose,
 				     const struct rt_peg *own)
 {
@@ -104,6 +104,26 @@ static struct rt_place beside_letter(const struct rt__track *track, const struct
 		.past_m = copysign(1.0, pose->toward.y) * (pose->at.y - own->y_m),
 		.in_m = track->half_width - fabs(pose->at.x),
 	};
+}
+
+/* A point of a line that no letter stands on: from the letter of the nearer long side that is
+ * least far along it, or a corner where the side has none. */
+static struct rt_place beside_nearest(const struct rt__track *track, const struct rt__pose *pose)
+{
+	enum rt_side side = pose->at.x < 0.0 ? RT_LEFT : RT_RIGHT;
+	const struct rt_peg *nearest = NULL;
+	double least = INFINITY;
+
+	for (size_t i = 0; i < track->pegs.n; i++) {
+		const struct rt_peg *peg = &track->pegs.at[i];
+		double far = fabs(peg->y_m - pose->at.y) + (peg->corner ? CORNER_RANK : 0.0);
+
+		if (peg->side == side && far < least) {
+			nearest = peg;
+			least = far;
+		}
+	}
+	return beside_letter(track, pose, nearest);
 }
 
 struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt__pose *pose,
@@ -117,21 +137,7 @@ struct rt_place rt__place_by_letters(const struct rt__track *track, const struct
 	offer_letters(&best, track, pose, own);
 	if (across)
 		offer_lines(&best, track, pose);
-	return best.place;
-}
-
-/* A length with one decimal, or two where one would be out by more than a millimetre. */
-static void length_words(double m, bool feet, char *out, size_t size)
-{
-	bool decimetres = fabs(m * 10.0 - round(m * 10.0)) <= RT__EQUAL_M * 10.0;
-	char number[32];
-
-	if (feet) {
-		rt_format_feet(m, out, size);
-		return;
-	}
-	rt_format_real(m, decimetres ? 1 : 2, number, sizeof number);
-	snprintf(out, size, "%s m", number);
+	return best.place.reference ? best.place : beside_nearest(track, pose);
 }
 
 void rt_place_words(const struct rt_place *place, bool feet, char *out, size_t size)
@@ -139,13 +145,14 @@ void rt_place_words(const struct rt_place *place, bool feet, char *out, size_t s
 	char past[64] = "", in[64] = "", length[40];
 
 	if (fabs(place->past_m) > RT__EQUAL_M) {
-		length_words(fabs(place->past_m), feet, length, sizeof length);
+		rt_format_length(fabs(place->past_m), 1, 2, feet, length, sizeof length);
 		snprintf(past, sizeof past, "%s %s %s", length,
 			 place->past_m > 0.0 ? "past" : "before", place->line ? "the " : "");
 	}
 	if (fabs(place->in_m) > RT__EQUAL_M) {
-		length_words(place->in_m, feet, length, sizeof length);
-		snprintf(in, sizeof in, ", %s inside", length);
+		rt_format_length(fabs(place->in_m), 1, 2, feet, length, sizeof length);
+		snprintf(in, sizeof in, ", %s %s", length,
+			 place->in_m > 0.0 ? "inside" : "outside");
 	}
 	snprintf(out, size, "%s%s%s", past, place->reference, in);
 }

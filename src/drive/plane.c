@@ -81,42 +81,40 @@ static struct rt__point centre_beside(const struct rt__pose *pose, int hand, dou
 	return rt__go(pose->at, left_of(pose->toward), hand * radius);
 }
 
-/* Arc, straight, arc with the hands given; false where circles that turn against each other
- * lie too near for a line between them. */
-static bool join_with(const struct rt__pose *from, const struct rt__pose *to, double radius,
-		      int first, int second, struct rt__join *out)
+/* Arc, straight, arc with the hands given; false where the circles lie too near for a line
+ * between them, or one inside the other. */
+static bool join_with(const struct rt__pose *from, double r1, int first, const struct rt__pose *to,
+		      double r2, int second, struct rt__join *out)
 {
-	struct rt__point c1 = centre_beside(from, first, radius);
-	struct rt__point c2 = centre_beside(to, second, radius);
-	double apart = rt__distance(c1, c2), lean = 0.0;
+	struct rt__point c1 = centre_beside(from, first, r1);
+	struct rt__point c2 = centre_beside(to, second, r2);
+	double apart = rt__distance(c1, c2), beside = first * r1 - second * r2, lean = 0.0;
 	struct rt__point toward = from->toward;
 
-	/* The straight leans against the line of centres by asin(lean), 0 for one hand.  Circles
-	 * that touch may seem to overlap by a rounding. */
-	if (first != second) {
-		if (apart + RT__EQUAL_M < 2.0 * radius)
-			return false;
-		lean = fmax(-1.0, fmin(1.0, (first - second) * radius / apart));
-	}
+	/* The straight leans against the line of centres by asin(lean), 0 for one hand and
+	 * radius.  Circles that touch may seem to overlap by a rounding. */
+	if (apart + RT__EQUAL_M < fabs(beside))
+		return false;
 	if (apart > 0.0) {
 		struct rt__point line = rt__toward(c1, c2);
 
+		lean = fmax(-1.0, fmin(1.0, beside / apart));
 		toward = rt__go((struct rt__point){0.0, 0.0}, line, sqrt(1.0 - lean * lean));
 		toward = rt__go(toward, left_of(line), lean);
 	}
 	out->straight_m = apart * sqrt(1.0 - lean * lean);
 	out->first = (struct rt__arc){
 		.begin = *from,
-		.finish = {rt__go(c1, left_of(toward), -first * radius), toward},
+		.finish = {rt__go(c1, left_of(toward), -first * r1), toward},
 		.centre = c1,
-		.radius = radius,
+		.radius = r1,
 		.turned = first * turned_to(first, from->toward, toward),
 	};
 	out->second = (struct rt__arc){
-		.begin = {rt__go(c2, left_of(toward), -second * radius), toward},
+		.begin = {rt__go(c2, left_of(toward), -second * r2), toward},
 		.finish = *to,
 		.centre = c2,
-		.radius = radius,
+		.radius = r2,
 		.turned = second * turned_to(second, toward, to->toward),
 	};
 	return true;
@@ -132,18 +130,27 @@ double rt__join_length(const struct rt__join *join)
 	return rt__arc_length(&join->first) + join->straight_m + rt__arc_length(&join->second);
 }
 
+bool rt__join_unequal(struct rt__join *out, const struct rt__pose *from, double first,
+		      const struct rt__pose *to, double second)
+{
+	struct rt__join tried;
+	bool found = false;
+
+	for (int hands = 0; hands < 4; hands++) {
+		if (!join_with(from, first, hands & 1 ? -1 : 1, to, second, hands & 2 ? -1 : 1,
+			       &tried))
+			continue;
+		if (!found || rt__join_length(&tried) < rt__join_length(out))
+			*out = tried;
+		found = true;
+	}
+	return found;
+}
+
 struct rt__join rt__join(const struct rt__pose *from, const struct rt__pose *to, double radius)
 {
-	struct rt__join best, tried;
+	struct rt__join best = {0};
 
-	/* Left and left is always there. */
-	join_with(from, to, radius, 1, 1, &best);
-	for (int hands = 1; hands < 4; hands++) {
-		int first = hands & 1 ? -1 : 1, second = hands & 2 ? -1 : 1;
-
-		if (join_with(from, to, radius, first, second, &tried) &&
-		    rt__join_length(&tried) < rt__join_length(&best))
-			best = tried;
-	}
+	rt__join_unequal(&best, from, radius, to, radius); /* left and left is always there */
 	return best;
 }

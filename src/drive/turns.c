@@ -5,11 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define GRAVITY_M_PER_S2 9.80665
-
-/* How far an animal's fore and hind feet stand apart, as a share of its height (from memory). */
-#define FEET_APART_PER_HEIGHT 0.82
-
 /* What an animal's height may be, as where a height is read. */
 #define HEIGHT_LEAST_CM 40.0
 #define HEIGHT_MOST_CM	220.0
@@ -17,8 +12,8 @@
 /* Far more than any ring has room for. */
 #define DIAMETER_MOST_M 1000.0
 
-static enum rt_err check_options(const struct rt_ring_kind *kind, const struct rt_level *level,
-				 const struct rt_turn_options *o, struct rt_error *err)
+enum rt_err rt__turn_options_check(const struct rt_ring_kind *kind, const struct rt_level *level,
+				   const struct rt_turn_options *o, struct rt_error *err)
 {
 	double most = fmin(kind->width_m, kind->length_m) / 2.0;
 	char number[32];
@@ -47,13 +42,13 @@ static enum rt_err check_options(const struct rt_ring_kind *kind, const struct r
 static void settle_circle(struct rt_turns *out)
 {
 	double r = out->diameter_m / 2.0;
-	double b = FEET_APART_PER_HEIGHT * out->height_cm / 100.0;
+	double b = RT__FEET_APART_PER_HEIGHT * out->height_cm / 100.0;
 	double v = out->speed_m_per_s;
 
 	out->bend_deg = b / r * RT__DEGREES;
 	out->cut_in_m = b <= r ? r - sqrt(r * r - b * b) : NAN;
 	out->lateral_m_per_s2 = v * v / r;
-	out->lean_deg = atan(out->lateral_m_per_s2 / GRAVITY_M_PER_S2) * RT__DEGREES;
+	out->lean_deg = atan(out->lateral_m_per_s2 / RT__GRAVITY_M_PER_S2) * RT__DEGREES;
 }
 
 static enum rt_err settle(struct rt_turns *out, const struct rt_level *level,
@@ -141,7 +136,7 @@ enum rt_err rt_turns_make(struct rt_turns *out, const struct rt_ring_kind *kind,
 	enum rt_err e;
 
 	memset(out, 0, sizeof *out);
-	e = check_options(kind, level, options, err);
+	e = rt__turn_options_check(kind, level, options, err);
 	if (!e)
 		e = settle(out, level, gaits, options, err);
 	if (!e)

@@ -128,6 +128,19 @@ static void check_test_of_item(struct rt__load *l, const char *test)
 	l->row_bad = l->row_bad || !known;
 }
 
+/* The figure must be read; whether a ring has its letters is for the route to say. */
+static void check_figure(struct rt__load *l, const struct rt_item *row)
+{
+	struct rt_steps steps = {0};
+	struct rt_error err;
+	enum rt_err e = row->figure ? rt_figure_parse(&steps, row->figure, &err) : RT_OK;
+
+	if (e == RT_E_INPUT)
+		rt__row_fault(l, "figure", "movement %s: %s", row->name ? row->name : "", err.text);
+	l->nomem = l->nomem || e == RT_E_NOMEM;
+	RT_LIST_FREE(&steps);
+}
+
 static void check_item(struct rt__load *l, void *data)
 {
 	struct item_load *self = l->self;
@@ -139,6 +152,7 @@ static void check_item(struct rt__load *l, void *data)
 		rt__doubled(l, &self->seen, "item", rt__key(l, row->test, row->name), row->name,
 			    "each item of a test once");
 	rt__known(l, &self->gaits, "gait", row->gait);
+	check_figure(l, row);
 	row->file = rt__load_path(l);
 	row->line = l->line;
 }

@@ -198,9 +198,6 @@ enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
 
 /* ---- words.c ---- */
 
-/* "0.53 m", or in feet and inches. */
-void rt__length_words(double m, int decimals, bool feet, char *out, size_t size);
-
 /* ---- report.c, report_check.c: columns of a table; wide: left out of text at 80 columns ---- */
 
 #define RT__TEXT(column, title, is_wide)                                                           \

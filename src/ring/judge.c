@@ -159,7 +159,7 @@ void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char *out, s
 	for (size_t i = 0; i < peg->moves && used < size; i++) {
 		char length[32];
 
-		rt__length_words(peg->move[i].by_m, 2, feet, length, sizeof length);
+		rt_format_length(peg->move[i].by_m, 2, 2, feet, length, sizeof length);
 		used += (size_t)snprintf(out + used, size - used, "%s%s %s", i ? " and " : "",
 					 length, peg->move[i].where);
 	}

@@ -1,6 +1,5 @@
 /* Report tables of kinds, rings and set-outs.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
 #include <stdio.h>
 
 #include "internal.h"
@@ -91,8 +90,7 @@ static void put_mark(struct rt_table *t, const struct rt_setout_mark *mark, bool
 		rt_put_text(t, mark->peg);
 		return;
 	}
-	rt__length_words(mark->past_m, fmod(mark->past_m, 1) > 0 ? 1 : 0, feet, length,
-			 sizeof length);
+	rt_format_length(mark->past_m, 0, 1, feet, length, sizeof length);
 	rt_put_textf(t, "%s from %s towards %s", length, mark->peg, mark->towards);
 }
 
@@ -169,8 +167,8 @@ static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout, 
 	if (unconfirmed)
 		rt_report_note(r, "V, P, S and R of a driven ring of 40 x 80 m: rulebooks differ "
 				  "or do not show them. Check the rulebook in force.");
-	rt__length_words(2, 0, feet, two, sizeof two);
-	rt__length_words(1, 0, feet, one, sizeof one);
+	rt_format_length(2, 0, 0, feet, two, sizeof two);
+	rt_format_length(1, 0, 0, feet, one, sizeof one);
 	if (setout->kind->discipline == RT_DRIVEN)
 		rt_report_note(r, "Leave the opening at A out of the boards: wide enough for the "
 				  "widest turnout. Check the rulebook in force.");

@@ -77,10 +77,10 @@ static void note_blunders(struct rt_report *r, const struct rt_adjustment *a, bo
 
 		if (x->verdict != RT_READING_BLUNDER)
 			continue;
-		rt__length_words(x->reading->distance_m, 2, feet, read, sizeof read);
-		rt__length_words(x->reading->distance_m + x->residual_m, 2, feet, says,
+		rt_format_length(x->reading->distance_m, 2, 2, feet, read, sizeof read);
+		rt_format_length(x->reading->distance_m + x->residual_m, 2, 2, feet, says,
 				 sizeof says);
-		rt__length_words(fabs(x->residual_m), 2, feet, off, sizeof off);
+		rt_format_length(fabs(x->residual_m), 2, 2, feet, off, sizeof off);
 		rt_report_note(
 			r,
 			"Reading %s-%s was set aside: it says %s, the others %s, so it is %s "
@@ -321,7 +321,7 @@ static void note_moves(struct rt_report *r, const struct rt_ring_check *check, b
 		const struct rt_checked_peg *p = &check->peg[i];
 		char off[32], move[MOVE_SIZE];
 
-		rt__length_words(p->off_m, 2, feet, off, sizeof off);
+		rt_format_length(p->off_m, 2, 2, feet, off, sizeof off);
 		rt_peg_move_words(p, feet, move, sizeof move);
 		if (p->verdict == RT_PEG_MOVE)
 			rt_report_note(r, "%s is %s off: move it %s.", p->peg.name, off, move);
@@ -341,7 +341,7 @@ static void note_unsure(struct rt_report *r, const struct rt_ring_check *check, 
 
 	for (size_t i = 0; i < check->pegs; i++)
 		any |= check->peg[i].verdict == RT_PEG_UNSURE && !check->peg[i].retape;
-	rt__length_words(check->tolerance_m, 2, feet, tolerance, sizeof tolerance);
+	rt_format_length(check->tolerance_m, 2, 2, feet, tolerance, sizeof tolerance);
 	if (any && check->adjustment.end == RT_SEARCH_WORSE)
 		rt_report_note(r,
 			       "Unsure: readings as poor as these cannot tell whether the peg is "

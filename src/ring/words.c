@@ -103,15 +103,3 @@ bool rt_fit_read(const char *words, enum rt_fit *out)
 	*out = (enum rt_fit)code;
 	return true;
 }
-
-void rt__length_words(double m, int decimals, bool feet, char *out, size_t size)
-{
-	char number[32];
-
-	if (feet) {
-		rt_format_feet(m, out, size);
-		return;
-	}
-	rt_format_real(m, decimals, number, sizeof number);
-	snprintf(out, size, "%s m", number);
-}

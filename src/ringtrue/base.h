@@ -157,6 +157,9 @@ RT_API bool rt_parse_height(const char *s, double *cm);
 /* A length in metres as feet and inches: to the nearest inch, "131 ft 3 in"; under 10 ft to a
  * tenth of an inch, "0 ft 3.4 in". */
 RT_API void rt_format_feet(double m, char *out, size_t size);
+/* A length with its unit, "1.5 m": with the fewest decimals from least to most that are true to a
+ * millimetre, or in feet and inches. */
+RT_API void rt_format_length(double m, int least, int most, bool feet, char *out, size_t size);
 /* v with so many decimals (0 to 17), point always '.', no "-0.00". */
 RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
 /* units of 10^-digits (digits 0 to 18), exact: 4160 with digits 2 is "41.60". */
@@ -256,7 +259,7 @@ RT_API void rt_put_null(struct rt_table *t);
 RT_API size_t rt_table_rows(const struct rt_table *t);
 /* The cell at row, column; the caller keeps inside the table. */
 RT_API const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_t column);
-/* A sentence under the tables. */
+/* A sentence under the tables; one that stands there already is not said again. */
 RT_API void rt_report_note(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
 /* RT_OK, or RT_E_NOMEM if anything was lost on the way. */
 RT_API enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err);

@@ -88,9 +88,10 @@ def bench_adjust():
     say("adjust: 16 pegs, 52 readings", float(ours[1]), float(peer[1]), "numpy")
 
 
-def bench_workbook():
+def bench_program(name):
+    """A bench that prints its own lines."""
     sys.stdout.flush()
-    subprocess.run([os.path.join(BUILD, "workbook_bench")], check=True)
+    subprocess.run([os.path.join(BUILD, name)], check=True)
 
 
 def bench_results():
@@ -156,7 +157,8 @@ def main():
     bench_adjust()
     bench_results()
     bench_import()
-    bench_workbook()
+    bench_program("workbook_bench")
+    bench_program("sweep_bench")
     bench_memory()
 
 

@@ -1,0 +1,159 @@
+/* Ways along the track: sides, corners and the letters between two points.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static bool equal(double a, double b)
+{
+	return fabs(a - b) <= RT__EQUAL_M;
+}
+
+static bool on_long_sides(const struct rt__track *track, struct rt__point p)
+{
+	return equal(fabs(p.x), track->half_width);
+}
+
+static bool on_short_sides(const struct rt__track *track, struct rt__point p)
+{
+	return equal(fabs(p.y), track->half_length);
+}
+
+bool rt__one_side(const struct rt__track *track, struct rt__point a, struct rt__point b)
+{
+	return (on_long_sides(track, a) && equal(a.x, b.x)) ||
+	       (on_short_sides(track, a) && equal(a.y, b.y));
+}
+
+bool rt__track_direction(const struct rt__track *track, struct rt__point at,
+			 struct rt__point travel, struct rt__point *out)
+{
+	bool along_y = on_long_sides(track, at), along_x = on_short_sides(track, at);
+
+	if (!along_x && !along_y)
+		return false;
+	if (along_x && along_y)
+		along_x = fabs(travel.x) > fabs(travel.y);
+	if (along_x)
+		*out = (struct rt__point){copysign(1.0, travel.x), 0.0};
+	else
+		*out = (struct rt__point){0.0, copysign(1.0, travel.y)};
+	return true;
+}
+
+/* How far round the track a point of it lies, clockwise from the corner AK. */
+static double round_m(const struct rt__track *track, struct rt__point p)
+{
+	double w = track->half_width, l = track->half_length;
+
+	if (equal(p.x, -w))
+		return p.y + l;
+	if (equal(p.y, l))
+		return 2.0 * l + p.x + w;
+	if (equal(p.x, w))
+		return 2.0 * (l + w) + l - p.y;
+	return 4.0 * l + 2.0 * w + w - p.x;
+}
+
+/* How far clockwise from one point of the track to another. */
+static double clockwise_m(const struct rt__track *track, struct rt__point from, struct rt__point to)
+{
+	double whole = 4.0 * (track->half_width + track->half_length);
+	double m = round_m(track, to) - round_m(track, from);
+
+	return m < 0.0 ? m + whole : m;
+}
+
+/* What stands between two points of the track, clockwise from the first, ends left out: the
+ * corner where there is one only, and the letters nearest to it, before and after. */
+struct between {
+	int corners, letters;
+	const struct rt_peg *corner, *before, *after;
+};
+
+static struct between look_between(const struct rt__track *track, struct rt__point from,
+				   struct rt__point to)
+{
+	double far = clockwise_m(track, from, to), corner_m = 0.0;
+	struct between b = {0};
+
+	/* Pegs come clockwise from the middle of side a: look twice, as the corner is needed to
+	 * tell which letters come before it. */
+	for (int look = 0; look < 2; look++) {
+		for (size_t i = 0; i < track->pegs.n; i++) {
+			const struct rt_peg *peg = &track->pegs.at[i];
+			double m;
+
+			if (peg->side == RT_CENTRE)
+				continue;
+			m = clockwise_m(track, from, rt__peg_point(peg));
+			if (m <= RT__EQUAL_M || m >= far - RT__EQUAL_M)
+				continue;
+			if (look == 0 && peg->corner) {
+				b.corners++;
+				b.corner = peg;
+				corner_m = m;
+			} else if (look == 1 && !peg->corner) {
+				b.letters++;
+				if (m < corner_m &&
+				    (!b.before ||
+				     m > clockwise_m(track, from, rt__peg_point(b.before))))
+					b.before = peg;
+				if (m > corner_m &&
+				    (!b.after ||
+				     m < clockwise_m(track, from, rt__peg_point(b.after))))
+					b.after = peg;
+			}
+		}
+	}
+	return b;
+}
+
+static bool on_track(const struct rt__track *track, struct rt__point p)
+{
+	return on_long_sides(track, p) || on_short_sides(track, p);
+}
+
+const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt__point a,
+					struct rt__point b)
+{
+	if (!on_track(track, a) || !on_track(track, b))
+		return NULL;
+	for (int way = 0; way < 2; way++) {
+		struct between there = way ? look_between(track, b, a) : look_between(track, a, b);
+
+		if (there.corners == 1 && there.letters == 0)
+			return there.corner;
+	}
+	return NULL;
+}
+
+const char *rt__along_words(const struct rt__track *track, const struct rt_peg *from,
+			    const struct rt_peg *to, struct rt_arena **text)
+{
+	struct rt__point a = rt__peg_point(from), b = rt__peg_point(to);
+	bool turned = !on_track(track, a) || !on_track(track, b) ||
+		      clockwise_m(track, a, b) > clockwise_m(track, b, a);
+	struct between there;
+	const char *second, *third;
+	char words[256];
+
+	if (!on_track(track, a) || !on_track(track, b))
+		return NULL;
+	there = turned ? look_between(track, b, a) : look_between(track, a, b);
+	if (there.corners != 1 || there.letters == 0)
+		return NULL;
+	if (turned) {
+		const struct rt_peg *swapped = there.before;
+
+		there.before = there.after;
+		there.after = swapped;
+	}
+	second = there.before ? there.before->name : "";
+	third = there.after ? there.after->name : "";
+	snprintf(words, sizeof words, "%s%s%s%s%s %s", from->name, *second ? " " : "", second,
+		 *third ? " " : "", third, to->name);
+	return rt_arena_string(text, words);
+}

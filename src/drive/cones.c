@@ -1,0 +1,420 @@
+/* Cones on the arcs of turns and routes, each found by two tapes from letters.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define SAME_M	    0.01 /* cones, and ends of arcs, so near each other are one */
+#define AT_LETTER_M 0.005
+#define BESIDE_M    0.25 /* a cone nearer to the line of its letters has a mirror too near */
+#define OUTSIDE_M   0.1	 /* a crossing so far past the boards is outside the ring */
+/* A tape is out by 0.010 m and 0.0002 of its length (as a reading that tells no sigma). */
+#define TAPE_M	      0.010
+#define TAPE_PER_M    0.0002
+#define QUARTERED_DEG 179.9 /* half circles and more have a cone every quarter */
+
+/* An arc of turns or a route. */
+struct arc {
+	const char *what;
+	enum rt_side hand;
+	struct rt__point begin, centre;
+	double angle_deg;
+};
+
+struct laying {
+	struct rt_cones *out;
+	const struct rt_ring_kind *kind;
+	struct rt_pegs pegs;
+	double half_width, half_length;
+	char unconfirmed[64]; /* letters that tapes are held at, "V S" */
+	bool nomem;
+};
+
+/* ---- where cones stand ------------------------------------------------------------------------
+ */
+
+/* The point at a part of an arc. */
+static struct rt__point arc_point(const struct arc *arc, double part)
+{
+	double turned = (arc->hand == RT_LEFT ? 1.0 : -1.0) * part * arc->angle_deg / RT__DEGREES;
+	double x = arc->begin.x - arc->centre.x, y = arc->begin.y - arc->centre.y;
+	double c = cos(turned), s = sin(turned);
+
+	return (struct rt__point){arc->centre.x + c * x - s * y, arc->centre.y + s * x + c * y};
+}
+
+static bool same(struct rt__point a, struct rt__point b)
+{
+	return rt__distance(a, b) <= SAME_M;
+}
+
+static struct rt__point piece_point(const struct rt_piece *piece, double part)
+{
+	struct rt_piece copy = *piece;
+	const struct rt_path alone = {.at = &copy, .n = 1};
+	struct rt_pose pose = rt_path_at(&alone, part * piece->length_m, NULL);
+
+	return (struct rt__point){pose.x_m, pose.y_m};
+}
+
+/* Whether the arc is there already, driven in either direction. */
+static bool is_known(const struct rt_path *arcs, const struct arc *arc)
+{
+	struct rt__point begin = arc_point(arc, 0.0), middle = arc_point(arc, 0.5),
+			 finish = arc_point(arc, 1.0);
+
+	for (size_t i = 0; i < arcs->n; i++) {
+		struct rt__point b = piece_point(&arcs->at[i], 0.0);
+		struct rt__point f = piece_point(&arcs->at[i], 1.0);
+
+		if (same(middle, piece_point(&arcs->at[i], 0.5)) &&
+		    ((same(b, begin) && same(f, finish)) || (same(b, finish) && same(f, begin))))
+			return true;
+	}
+	return false;
+}
+
+static bool keep_arc(struct laying *l, const struct arc *arc)
+{
+	double r = rt__distance(arc->begin, arc->centre), left = arc->hand == RT_LEFT ? 1.0 : -1.0;
+	double x = (arc->begin.x - arc->centre.x) / r, y = (arc->begin.y - arc->centre.y) / r;
+	struct rt_piece *piece = RT_LIST_ADD(&l->out->arcs);
+
+	l->nomem = l->nomem || !piece;
+	if (!piece)
+		return false;
+	*piece = (struct rt_piece){{arc->begin.x, arc->begin.y, -left * y, left * x},
+				   arc->angle_deg / RT__DEGREES * r,
+				   left / r};
+	return true;
+}
+
+/* "corner HC left, middle", after what the cone is of already. */
+static void add_where(struct laying *l, struct rt_cone *cone, const struct arc *arc,
+		      const char *part)
+{
+	char words[512];
+
+	snprintf(words, sizeof words, "%s%s%s %s, %s", cone->where ? cone->where : "",
+		 cone->where ? "; " : "", arc->what, rt_side_words(arc->hand), part);
+	cone->where = rt_arena_string(&l->out->list.text, words);
+	l->nomem = l->nomem || !cone->where;
+}
+
+static void add_cone(struct laying *l, const struct arc *arc, double part, const char *words)
+{
+	struct rt__point at = arc_point(arc, part);
+	struct rt_cone *cone;
+
+	for (size_t i = 0; i < l->out->list.n; i++) {
+		cone = &l->out->list.at[i];
+		if (same(at, (struct rt__point){cone->x_m, cone->y_m})) {
+			add_where(l, cone, arc, words);
+			return;
+		}
+	}
+	cone = RT_LIST_ADD(&l->out->list);
+	l->nomem = l->nomem || !cone;
+	if (!cone)
+		return;
+	*cone = (struct rt_cone){.number = (int)l->out->list.n, .x_m = at.x, .y_m = at.y};
+	add_where(l, cone, arc, words);
+}
+
+static void add_arc(struct laying *l, const struct arc *arc)
+{
+	bool quartered = arc->angle_deg >= QUARTERED_DEG;
+
+	if (l->nomem || is_known(&l->out->arcs, arc) || !keep_arc(l, arc))
+		return;
+	if (arc->angle_deg >= 2.0 * QUARTERED_DEG) {
+		add_cone(l, arc, 0.0, "begin and finish");
+	} else {
+		add_cone(l, arc, 0.0, "begin");
+	}
+	if (quartered)
+		add_cone(l, arc, 0.25, "first quarter");
+	add_cone(l, arc, 0.5, "middle");
+	if (quartered)
+		add_cone(l, arc, 0.75, "last quarter");
+	if (arc->angle_deg < 2.0 * QUARTERED_DEG)
+		add_cone(l, arc, 1.0, "finish");
+}
+
+/* ---- the two tapes ----------------------------------------------------------------------------
+ */
+
+static bool is_letter(const struct rt_peg *peg)
+{
+	return !peg->corner && peg->side != RT_CENTRE;
+}
+
+/* How far out two tapes may put a cone: their errors over the sine of the angle between them;
+ * infinite where they cannot be used. */
+static double tapes_error(const struct laying *l, struct rt__point at, const struct rt_peg *a,
+			  const struct rt_peg *b)
+{
+	struct rt__point p = rt__peg_point(a), q = rt__peg_point(b);
+	double d = rt__distance(p, at), e = rt__distance(q, at);
+	double area = fabs((p.x - at.x) * (q.y - at.y) - (p.y - at.y) * (q.x - at.x));
+
+	if (d > l->out->tape_m || e > l->out->tape_m || area <= BESIDE_M * rt__distance(p, q))
+		return INFINITY;
+	return hypot(TAPE_M + TAPE_PER_M * d, TAPE_M + TAPE_PER_M * e) * d * e / area;
+}
+
+/* The letter of the boards, or the corner, that stands farthest to one side of the line of two
+ * pegs; NULL: none stands there. */
+static const struct rt_peg *far_peg(const struct laying *l, bool corner, struct rt__point p,
+				    struct rt__point q, double side)
+{
+	const struct rt_peg *far = NULL;
+	double most = 0.0;
+
+	for (size_t i = 0; i < l->pegs.n; i++) {
+		struct rt__point at = rt__peg_point(&l->pegs.at[i]);
+		double off = (q.x - p.x) * (at.y - p.y) - (q.y - p.y) * (at.x - p.x);
+
+		if ((corner ? l->pegs.at[i].corner : is_letter(&l->pegs.at[i])) &&
+		    off * side > most + RT__EQUAL_M) {
+			most = off * side;
+			far = &l->pegs.at[i];
+		}
+	}
+	return far;
+}
+
+/* On which of the two crossings of the tapes the cone stands. */
+static const char *side_words(struct laying *l, struct rt__point at, const struct rt_peg *a,
+			      const struct rt_peg *b)
+{
+	struct rt__point p = rt__peg_point(a), q = rt__peg_point(b), along = rt__toward(p, q);
+	double off = along.x * (at.y - p.y) - along.y * (at.x - p.x);
+	double x = at.x + 2.0 * off * along.y, y = at.y - 2.0 * off * along.x;
+	const struct rt_peg *far;
+	char words[96];
+
+	if (fabs(x) > l->half_width + OUTSIDE_M || fabs(y) > l->half_length + OUTSIDE_M)
+		return "inside the ring";
+	far = far_peg(l, false, p, q, copysign(1.0, off));
+	if (!far) /* across a corner there is no letter */
+		far = far_peg(l, true, p, q, copysign(1.0, off));
+	snprintf(words, sizeof words, "on the side of %s%s",
+		 far && far->corner ? "the corner " : "", far ? far->name : "X");
+	return rt_arena_string(&l->out->list.text, words);
+}
+
+/* Note a letter that a tape is held at and whose place no rulebook confirms, once. */
+static void note_unconfirmed(struct laying *l, const struct rt_peg *peg)
+{
+	char padded[sizeof l->unconfirmed + 2], name[40];
+	size_t n = strlen(l->unconfirmed);
+
+	snprintf(padded, sizeof padded, " %s ", l->unconfirmed);
+	snprintf(name, sizeof name, " %s ", peg->name);
+	if (rt_peg_unconfirmed(l->kind, peg) && !strstr(padded, name))
+		snprintf(l->unconfirmed + n, sizeof l->unconfirmed - n, "%s%s", n ? " " : "",
+			 peg->name);
+}
+
+static void set_tapes(struct laying *l, struct rt_cone *cone, const struct rt_peg *a,
+		      const struct rt_peg *b)
+{
+	const struct rt_peg *peg[] = {a, b};
+	struct rt__point at = {cone->x_m, cone->y_m};
+
+	for (int i = 0; i < 2; i++) {
+		cone->tape[i].letter = rt_arena_string(&l->out->list.text, peg[i]->name);
+		cone->tape[i].distance_m = rt__distance(rt__peg_point(peg[i]), at);
+		l->nomem = l->nomem || !cone->tape[i].letter;
+		note_unconfirmed(l, peg[i]);
+	}
+}
+
+/* The two tapes that place a cone best; false where none of those reach it. */
+static bool best_tapes(struct laying *l, struct rt_cone *cone, bool corners)
+{
+	struct rt__point at = {cone->x_m, cone->y_m};
+	const struct rt_peg *first = NULL, *second = NULL;
+
+	cone->error_m = INFINITY;
+	for (size_t i = 0; i < l->pegs.n; i++)
+		for (size_t k = i + 1; k < l->pegs.n; k++) {
+			const struct rt_peg *a = &l->pegs.at[i], *b = &l->pegs.at[k];
+			double error;
+
+			if ((!is_letter(a) && !(corners && a->corner)) ||
+			    (!is_letter(b) && !(corners && b->corner)))
+				continue;
+			error = tapes_error(l, at, a, b);
+			if (error < cone->error_m - 1e-9) {
+				cone->error_m = error;
+				first = a;
+				second = b;
+			}
+		}
+	if (!first)
+		return false;
+	set_tapes(l, cone, first, second);
+	cone->side = side_words(l, at, first, second);
+	l->nomem = l->nomem || !cone->side;
+	return true;
+}
+
+/* A cone at a letter needs no tape: told from that letter, and from the nearest other one. */
+static bool at_letter(struct laying *l, struct rt_cone *cone)
+{
+	struct rt__point at = {cone->x_m, cone->y_m};
+	const struct rt_peg *here = NULL, *near = NULL;
+	double least = INFINITY;
+
+	for (size_t i = 0; i < l->pegs.n; i++) {
+		const struct rt_peg *peg = &l->pegs.at[i];
+		double far = rt__distance(rt__peg_point(peg), at);
+
+		if (is_letter(peg) && far <= AT_LETTER_M) {
+			here = peg;
+		} else if (is_letter(peg) && far < least) {
+			least = far;
+			near = peg;
+		}
+	}
+	if (!here || !near)
+		return false;
+	set_tapes(l, cone, here, near);
+	cone->tape[0].distance_m = 0.0;
+	cone->side = "at the letter";
+	cone->error_m = 0.0;
+	return true;
+}
+
+/* ---- the whole --------------------------------------------------------------------------------
+ */
+
+static enum rt_err begin(struct laying *l, const struct rt_ring_kind *kind, double tape_m,
+			 struct rt_error *err)
+{
+	if (!(tape_m > 0.0))
+		return rt_fail(err, RT_E_USAGE, "a tape of no length");
+	l->kind = kind;
+	l->half_width = kind->width_m / 2.0;
+	l->half_length = kind->length_m / 2.0;
+	l->out->tape_m = tape_m;
+	l->out->kind = rt_arena_string(&l->out->list.text, kind->name);
+	if (!l->out->kind)
+		return rt_fail_nomem(err);
+	return rt_ring_pegs(&l->pegs, kind, err);
+}
+
+static enum rt_err finish(struct laying *l, struct rt_error *err)
+{
+	for (size_t i = 0; i < l->out->list.n && !l->nomem; i++) {
+		struct rt_cone *cone = &l->out->list.at[i];
+
+		if (!at_letter(l, cone) && !best_tapes(l, cone, false) &&
+		    !best_tapes(l, cone, true)) {
+			cone->error_m = NAN;
+			l->out->unreached++;
+		}
+	}
+	rt_pegs_free(&l->pegs);
+	if (*l->unconfirmed) {
+		l->out->unconfirmed = rt_arena_string(&l->out->list.text, l->unconfirmed);
+		l->nomem = l->nomem || !l->out->unconfirmed;
+	}
+	return l->nomem ? rt_fail_nomem(err) : RT_OK;
+}
+
+enum rt_err rt_cones_of_turns(struct rt_cones *out, const struct rt_turns *turns,
+			      const struct rt_ring_kind *kind, double tape_m, struct rt_error *err)
+{
+	struct laying l = {.out = out};
+	enum rt_err e = begin(&l, kind, tape_m, err);
+
+	for (size_t i = 0; i < turns->list.n && !e; i++) {
+		const struct rt_turn *t = &turns->list.at[i];
+
+		if (t->fits)
+			add_arc(&l, &(struct arc){t->turn,
+						  t->hand,
+						  {t->begin_x_m, t->begin_y_m},
+						  {t->centre_x_m, t->centre_y_m},
+						  t->angle_deg});
+	}
+	return e ? e : finish(&l, err);
+}
+
+enum rt_err rt_cones_of_route(struct rt_cones *out, const struct rt_route *route,
+			      const struct rt_ring_kind *kind, double tape_m, struct rt_error *err)
+{
+	struct laying l = {.out = out};
+	enum rt_err e = begin(&l, kind, tape_m, err);
+
+	for (size_t i = 0; i < route->turns.n && !e; i++) {
+		const struct rt_route_turn *t = &route->turns.at[i];
+
+		add_arc(&l, &(struct arc){t->turn,
+					  t->hand,
+					  {t->begin_x_m, t->begin_y_m},
+					  {t->centre_x_m, t->centre_y_m},
+					  t->angle_deg});
+	}
+	return e ? e : finish(&l, err);
+}
+
+void rt_cones_free(struct rt_cones *cones)
+{
+	rt_path_free(&cones->arcs);
+	RT_LIST_FREE(&cones->list);
+	memset(cones, 0, sizeof *cones);
+}
+
+/* ---- report -----------------------------------------------------------------------------------
+ */
+
+static const struct rt_column columns[] = {
+	{"cone", "cone", RT_INT, RT_NO_UNIT, 0, false},
+	{"where", "where", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"letter_1", "from", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"distance_1_m", "tape", RT_REAL, RT_METRE, 2, false},
+	{"letter_2", "from", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"distance_2_m", "tape", RT_REAL, RT_METRE, 2, false},
+	{"side", "which crossing", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"x_m", "x", RT_REAL, RT_METRE, 2, true},
+	{"y_m", "y", RT_REAL, RT_METRE, 2, true},
+	{"error_m", "out by", RT_REAL, RT_METRE, 3, true},
+};
+
+enum rt_err rt_cones_report(struct rt_report *r, const struct rt_cones *cones, struct rt_error *err)
+{
+	struct rt_table *t = rt_report_table(r, "cones", "Cones", columns,
+					     sizeof columns / sizeof *columns);
+
+	for (size_t i = 0; i < cones->list.n; i++) {
+		const struct rt_cone *cone = &cones->list.at[i];
+
+		rt_put_int(t, cone->number);
+		rt_put_text(t, cone->where);
+		for (int k = 0; k < 2; k++) {
+			rt_put_text(t, cone->tape[k].letter);
+			if (cone->tape[k].letter)
+				rt_put_real(t, cone->tape[k].distance_m);
+			else
+				rt_put_null(t);
+		}
+		rt_put_text(t, cone->side);
+		rt_put_real(t, cone->x_m);
+		rt_put_real(t, cone->y_m);
+		rt_put_real(t, cone->error_m);
+	}
+	if (cones->unreached)
+		rt_report_note(r, "Cones without distances: no two letters whose tapes reach them. "
+				  "Take a longer tape.");
+	if (cones->unconfirmed)
+		rt_report_note(r, "Check where %s stand against the rulebook in force.",
+			       cones->unconfirmed);
+	r->needs_person = r->needs_person || cones->unreached > 0;
+	return rt_report_result(r, err);
+}

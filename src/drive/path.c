@@ -1,0 +1,154 @@
+/* A path of straights and arcs: making it, where it is at any distance, and its box.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+
+#define TWO_PI	6.283185307179586
+#define QUARTER 1.5707963267948966
+
+/* Where a piece is after s metres, which may lie past either end. */
+static struct rt_pose piece_at(const struct rt_piece *piece, double s)
+{
+	const struct rt_pose *b = &piece->begin;
+	double ahead = s, left = 0.0, turned = piece->curvature_per_m * s;
+	double c = cos(turned), n = sin(turned), half = sin(turned / 2.0);
+
+	if (piece->curvature_per_m != 0.0) {
+		ahead = n / piece->curvature_per_m;
+		left = 2.0 * half * half / piece->curvature_per_m; /* 1 - cos, without its loss */
+	}
+	return (struct rt_pose){
+		.x_m = b->x_m + ahead * b->toward_x - left * b->toward_y,
+		.y_m = b->y_m + ahead * b->toward_y + left * b->toward_x,
+		.toward_x = c * b->toward_x - n * b->toward_y,
+		.toward_y = c * b->toward_y + n * b->toward_x,
+	};
+}
+
+static struct rt_pose straight_on(struct rt_pose pose, double m)
+{
+	pose.x_m += m * pose.toward_x;
+	pose.y_m += m * pose.toward_y;
+	return pose;
+}
+
+static struct rt_pose path_end(const struct rt_path *path)
+{
+	const struct rt_piece *last = &path->at[path->n - 1];
+
+	return piece_at(last, last->length_m);
+}
+
+double rt_path_length(const struct rt_path *path)
+{
+	double m = 0.0;
+
+	for (size_t i = 0; i < path->n; i++)
+		m += path->at[i].length_m;
+	return m;
+}
+
+struct rt_pose rt_path_at(const struct rt_path *path, double s_m, double *curvature_per_m)
+{
+	double flat;
+
+	if (!curvature_per_m)
+		curvature_per_m = &flat;
+	*curvature_per_m = 0.0;
+	if (path->n == 0)
+		return straight_on((struct rt_pose){.toward_x = 1.0}, s_m);
+	if (s_m < 0.0)
+		return straight_on(path->at[0].begin, s_m);
+	for (size_t i = 0; i < path->n; i++) {
+		const struct rt_piece *piece = &path->at[i];
+
+		if (s_m < piece->length_m) {
+			*curvature_per_m = piece->curvature_per_m;
+			return piece_at(piece, s_m);
+		}
+		s_m -= piece->length_m;
+	}
+	return straight_on(path_end(path), s_m);
+}
+
+/* ---- the box -------------------------------------------------------------------------------- */
+
+static void hold(struct rt_path_extent *box, double x, double y)
+{
+	box->x_min_m = fmin(box->x_min_m, x);
+	box->x_max_m = fmax(box->x_max_m, x);
+	box->y_min_m = fmin(box->y_min_m, y);
+	box->y_max_m = fmax(box->y_max_m, y);
+}
+
+/* An arc lies farthest out where its radius points along an axis. */
+static void hold_arc(struct rt_path_extent *box, const struct rt_piece *piece)
+{
+	double radius = 1.0 / piece->curvature_per_m; /* negative: the centre lies to the right */
+	double x = piece->begin.x_m - radius * piece->begin.toward_y;
+	double y = piece->begin.y_m + radius * piece->begin.toward_x;
+	double start = atan2(piece->begin.y_m - y, piece->begin.x_m - x);
+	double turned = piece->length_m * fabs(piece->curvature_per_m);
+
+	for (int quarter = 0; quarter < 4; quarter++) {
+		double on = copysign(1.0, radius) * (quarter * QUARTER - start);
+
+		on -= TWO_PI * floor(on / TWO_PI);
+		if (on <= turned)
+			hold(box, x + fabs(radius) * (quarter % 2 ? 0 : 1 - quarter),
+			     y + fabs(radius) * (quarter % 2 ? 2 - quarter : 0));
+	}
+}
+
+struct rt_path_extent rt_path_box(const struct rt_path *path)
+{
+	struct rt_pose start = rt_path_at(path, 0.0, NULL);
+	struct rt_path_extent box = {start.x_m, start.x_m, start.y_m, start.y_m};
+
+	for (size_t i = 0; i < path->n; i++) {
+		const struct rt_piece *piece = &path->at[i];
+		struct rt_pose end = piece_at(piece, piece->length_m);
+
+		hold(&box, end.x_m, end.y_m);
+		if (piece->curvature_per_m != 0.0)
+			hold_arc(&box, piece);
+	}
+	return box;
+}
+
+/* ---- making it ------------------------------------------------------------------------------ */
+
+static enum rt_err append(struct rt_path *path, const struct rt_pose *start, double length_m,
+			  double curvature_per_m, struct rt_error *err)
+{
+	struct rt_pose begin;
+	struct rt_piece *piece;
+
+	if (!(length_m > 0.0))
+		return RT_OK;
+	begin = path->n ? path_end(path) : *start;
+	piece = RT_LIST_ADD(path);
+	if (!piece)
+		return rt_fail_nomem(err);
+	*piece = (struct rt_piece){begin, length_m, curvature_per_m};
+	return RT_OK;
+}
+
+enum rt_err rt_path_straight(struct rt_path *path, const struct rt_pose *start, double length_m,
+			     struct rt_error *err)
+{
+	return append(path, start, length_m, 0.0, err);
+}
+
+enum rt_err rt_path_arc(struct rt_path *path, const struct rt_pose *start, double radius_m,
+			double angle_rad, struct rt_error *err)
+{
+	return append(path, start, radius_m * fabs(angle_rad), copysign(1.0 / radius_m, angle_rad),
+		      err);
+}
+
+void rt_path_free(struct rt_path *path)
+{
+	RT_LIST_FREE(path);
+}

@@ -1,0 +1,402 @@
+/* Checks of drive: cones and their tapes, the lines of a movement, the edges of a swept band.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "drive/internal.h"
+#include "drive_rings.h"
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+#define PI	     3.14159265358979324
+#define MOST	     12
+
+/* ---- what is looked at ------------------------------------------------------------------------
+ */
+
+static void make_turns(struct rt_turns *out, enum drive_ring ring, double diameter_m,
+		       double track_m)
+{
+	const struct rt_level level = drive_level(drive_ring[ring].discipline, diameter_m);
+	const struct rt_turn_options options = {.track_m = track_m};
+
+	ck_assert_int_eq(
+		rt_turns_make(out, &drive_ring[ring], &level, &drive_gaits, &options, NULL), RT_OK);
+}
+
+/* A route of figures, one a movement. */
+static void make_route(struct rt_route *out, enum drive_ring ring, double diameter_m,
+		       const char *const *figure, size_t n)
+{
+	const struct rt_level level = drive_level(drive_ring[ring].discipline, diameter_m);
+	const struct rt_route_options options = {0};
+	struct rt_movement_figure row[MOST];
+	const struct rt_movement_figures list = {.at = row, .n = n};
+
+	ck_assert_uint_le(n, MOST);
+	for (size_t i = 0; i < n; i++)
+		row[i] = (struct rt_movement_figure){"m", figure[i], "trot", NULL, 0};
+	ck_assert_int_eq(
+		rt_route_make(out, &drive_ring[ring], &level, &drive_gaits, &list, &options, NULL),
+		RT_OK);
+	ck_assert_uint_eq(out->problems.n, 0);
+}
+
+/* ---- cones ------------------------------------------------------------------------------------
+ */
+
+/* Where two tapes cross: to the left (1) or right (-1) of the way from one letter to the other. */
+static struct rt__point crossing(struct rt__point p, double d, struct rt__point q, double e,
+				 double side)
+{
+	double between = rt__distance(p, q);
+	struct rt__point along = rt__toward(p, q);
+	double a = (between * between + d * d - e * e) / (2.0 * between);
+	double h = side * sqrt(fmax(0.0, d * d - a * a));
+
+	return (struct rt__point){p.x + a * along.x - h * along.y, p.y + a * along.y + h * along.x};
+}
+
+static bool in_ring(const struct rt_ring_kind *kind, struct rt__point at)
+{
+	return fabs(at.x) <= kind->width_m / 2.0 + 0.05 &&
+	       fabs(at.y) <= kind->length_m / 2.0 + 0.05;
+}
+
+/* Which of the two crossings the words mean, worked out without the cone's own place. */
+static struct rt__point told_crossing(const struct rt_ring_kind *kind, const struct rt_cone *cone)
+{
+	static const char side[] = "on the side of ", corner[] = "the corner ";
+	const char *name = cone->side + strlen(side);
+	struct rt_peg p, q, third;
+	struct rt__point both[2];
+
+	ck_assert_int_eq(rt_ring_peg(&p, kind, cone->tape[0].letter, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_peg(&q, kind, cone->tape[1].letter, NULL), RT_OK);
+	for (int i = 0; i < 2; i++)
+		both[i] = crossing(rt__peg_point(&p), cone->tape[0].distance_m, rt__peg_point(&q),
+				   cone->tape[1].distance_m, i ? -1.0 : 1.0);
+	if (strcmp(cone->side, "inside the ring") == 0) {
+		ck_assert_msg(in_ring(kind, both[0]) != in_ring(kind, both[1]),
+			      "cone %d: both crossings are inside", cone->number);
+		return both[in_ring(kind, both[1])];
+	}
+	if (strcmp(cone->side, "at the letter") == 0)
+		return both[0];
+	ck_assert_mem_eq(cone->side, side, strlen(side));
+	if (strncmp(name, corner, strlen(corner)) == 0)
+		name += strlen(corner);
+	ck_assert_int_eq(rt_ring_peg(&third, kind, name, NULL), RT_OK);
+	return both[(q.x_m - p.x_m) * (third.y_m - p.y_m) - (q.y_m - p.y_m) * (third.x_m - p.x_m) <
+		    0.0];
+}
+
+static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *cones)
+{
+	for (size_t i = 0; i < cones->list.n; i++) {
+		const struct rt_cone *cone = &cones->list.at[i];
+		struct rt__point at = {cone->x_m, cone->y_m}, told;
+
+		ck_assert_int_eq(cone->number, (int)i + 1);
+		for (int k = 0; k < 2; k++) {
+			struct rt_peg peg;
+
+			ck_assert_int_eq(rt_ring_peg(&peg, kind, cone->tape[k].letter, NULL),
+					 RT_OK);
+			ck_assert(!peg.corner && peg.side != RT_CENTRE);
+			ck_assert_double_le(cone->tape[k].distance_m, cones->tape_m);
+			ck_assert_double_eq_tol(rt__distance(at, rt__peg_point(&peg)),
+						cone->tape[k].distance_m, 0.005);
+		}
+		told = told_crossing(kind, cone);
+		ck_assert_msg(rt__distance(told, at) < 0.006, "cone %d, %s: %.3f m off",
+			      cone->number, cone->where, rt__distance(told, at));
+		/* well crossed: worse than 3 cm is nowhere needed */
+		ck_assert_double_le(cone->error_m, 0.03);
+		for (size_t k = 0; k < i; k++)
+			ck_assert_double_gt(
+				rt__distance(at, (struct rt__point){cones->list.at[k].x_m,
+								    cones->list.at[k].y_m}),
+				0.01);
+	}
+}
+
+static bool has_cone(const struct rt_cones *cones, double x, double y)
+{
+	for (size_t i = 0; i < cones->list.n; i++)
+		if (hypot(cones->list.at[i].x_m - x, cones->list.at[i].y_m - y) <= 0.01)
+			return true;
+	return false;
+}
+
+static const struct {
+	enum drive_ring ring;
+	double diameter_m, track_m;
+} levels[] = {
+	{DRIVEN_40X80, 20, 0},	{DRIVEN_40X80, 18, 0},	  {DRIVEN_40X80, 15, 1.25},
+	{DRIVEN_40X100, 20, 0}, {DRIVEN_40X100, 15, 0.8}, {RIDDEN_20X40, 10, 0},
+	{RIDDEN_20X60, 8, 0.5}, {RIDDEN_20X60, 6, 0},
+};
+
+START_TEST(every_turn_has_its_cones)
+{
+	const struct rt_ring_kind *kind = &drive_ring[levels[_i].ring];
+	struct rt_turns turns = {0};
+	struct rt_cones cones = {0};
+	size_t fitting = 0;
+
+	make_turns(&turns, levels[_i].ring, levels[_i].diameter_m, levels[_i].track_m);
+	ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, kind, 50.0, NULL), RT_OK);
+	ck_assert_uint_eq(cones.unreached, 0);
+	check_cones(kind, &cones);
+	for (size_t i = 0; i < turns.list.n; i++) {
+		const struct rt_turn *t = &turns.list.at[i];
+		double half = t->angle_deg / RT__DEGREES / 2.0 * (t->hand == RT_LEFT ? 1.0 : -1.0);
+		double x = t->begin_x_m - t->centre_x_m, y = t->begin_y_m - t->centre_y_m;
+
+		if (!t->fits)
+			continue;
+		fitting++;
+		ck_assert(has_cone(&cones, t->begin_x_m, t->begin_y_m));
+		ck_assert(has_cone(&cones, t->finish_x_m, t->finish_y_m));
+		ck_assert(has_cone(&cones, t->centre_x_m + cos(half) * x - sin(half) * y,
+				   t->centre_y_m + sin(half) * x + cos(half) * y));
+	}
+	/* arcs of several figures, and of both directions, are there once */
+	ck_assert_uint_gt(cones.arcs.n, 0);
+	ck_assert_uint_lt(cones.arcs.n, fitting);
+	ck_assert_uint_le(cones.list.n, 3 * cones.arcs.n);
+	rt_cones_free(&cones);
+	rt_turns_free(&turns);
+}
+END_TEST
+
+/* A circle of 20 m at E begins at the letter; its other cones stand at (-10, 10), X, (-10, -10). */
+START_TEST(a_circle_has_four_cones)
+{
+	static const char *const figure[] = {"X", "C H", "E circle:20:left", "K"};
+	const struct rt_ring_kind *kind = &drive_ring[DRIVEN_40X80];
+	struct rt_route route = {0};
+	struct rt_cones cones = {0};
+	size_t circle = 0;
+
+	make_route(&route, DRIVEN_40X80, 18.0, figure, COUNT(figure));
+	ck_assert_int_eq(rt_cones_of_route(&cones, &route, kind, 50.0, NULL), RT_OK);
+	check_cones(kind, &cones);
+	ck_assert(has_cone(&cones, -20, 0) && has_cone(&cones, -10, 10) && has_cone(&cones, 0, 0) &&
+		  has_cone(&cones, -10, -10));
+	for (size_t i = 0; i < cones.list.n; i++)
+		circle += strstr(cones.list.at[i].where, "circle") != NULL;
+	ck_assert_uint_eq(circle, 4);
+	for (size_t i = 0; i < cones.list.n; i++)
+		if (hypot(cones.list.at[i].x_m + 20.0, cones.list.at[i].y_m) < 0.01) {
+			ck_assert_str_eq(cones.list.at[i].side, "at the letter");
+			ck_assert_str_eq(cones.list.at[i].tape[0].letter, "E");
+			ck_assert_double_eq(cones.list.at[i].tape[0].distance_m, 0.0);
+			ck_assert_str_eq(cones.list.at[i].where,
+					 "circle at E left, begin and finish");
+		}
+	rt_cones_free(&cones);
+	rt_route_free(&route);
+}
+END_TEST
+
+START_TEST(a_tape_too_short_is_told)
+{
+	const struct rt_ring_kind *kind = &drive_ring[DRIVEN_40X80];
+	struct rt_turns turns = {0};
+	struct rt_cones cones = {0};
+	struct rt_report report = {0};
+	struct rt_error err;
+	size_t without = 0;
+
+	make_turns(&turns, DRIVEN_40X80, 18.0, 0.0);
+	ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, kind, 0.0, &err), RT_E_USAGE);
+	rt_cones_free(&cones);
+	ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, kind, 15.0, NULL), RT_OK);
+	for (size_t i = 0; i < cones.list.n; i++) {
+		const struct rt_cone *cone = &cones.list.at[i];
+
+		without += !cone->tape[0].letter;
+		ck_assert(!cone->tape[0].letter == !cone->side);
+		ck_assert(!cone->tape[0].letter == (isnan(cone->error_m) != 0));
+		for (int k = 0; k < 2; k++)
+			ck_assert(!cone->tape[k].letter || cone->tape[k].distance_m <= 15.0 ||
+				  strcmp(cone->side, "at the letter") == 0);
+	}
+	ck_assert_uint_gt(without, 0);
+	ck_assert_uint_eq(without, cones.unreached);
+	ck_assert_int_eq(rt_cones_report(&report, &cones, NULL), RT_OK);
+	ck_assert(report.needs_person);
+	ck_assert_uint_eq(rt_table_rows(report.table[0]), cones.list.n);
+	rt_report_free(&report);
+	rt_cones_free(&cones);
+	rt_turns_free(&turns);
+}
+END_TEST
+
+/* ---- the lines of a movement ------------------------------------------------------------------
+ */
+
+START_TEST(a_cut_is_the_path_between)
+{
+	static const char *const figure[] = {"X", "C H", "E circle:20:left", "K A", "F X H"};
+	struct rt_route route = {0};
+
+	make_route(&route, DRIVEN_40X80, 18.0, figure, COUNT(figure));
+	for (size_t leg = 0; leg < route.legs.n; leg++) {
+		double from = route.legs.at[leg].from_m, to = route.legs.at[leg].to_m;
+		struct rt_path path = {0};
+
+		ck_assert_int_eq(rt_path_cut(&path, &route.path, from, to, NULL), RT_OK);
+		ck_assert_double_eq_tol(rt_path_length(&path), to - from, 1e-9);
+		for (int i = 0; i <= 10; i++) {
+			double s = (to - from) * i / 10.0;
+			struct rt_pose cut = rt_path_at(&path, s, NULL);
+			struct rt_pose whole = rt_path_at(&route.path, from + s, NULL);
+
+			ck_assert_double_eq_tol(cut.x_m, whole.x_m, 1e-9);
+			ck_assert_double_eq_tol(cut.y_m, whole.y_m, 1e-9);
+		}
+		rt_path_free(&path);
+	}
+	rt_route_free(&route);
+}
+END_TEST
+
+/* The corners of the line of maps, by hand, one movement a row: from the letters of a driven ring
+ * of 40 x 80 m. */
+static const struct {
+	size_t leg, points;
+	double at[5][2];
+} map_rows[] = {
+	{0, 2, {{0, -40}, {0, 0}}},
+	{1, 4, {{0, 0}, {0, 40}, {-20, 40}, {-20, 30}}},
+	{2, 3, {{-20, 30}, {-20, -40}, {0, -40}}},
+	{3, 4, {{0, -40}, {20, -40}, {20, -30}, {-20, 30}}},
+	{4, 4, {{-20, 30}, {-20, 40}, {20, 40}, {20, 30}}},
+};
+
+START_TEST(maps_draw_from_letter_to_letter)
+{
+	static const char *const figure[] = {"X", "C H", "K A", "F X H", "C M"};
+	struct rt_route route = {0};
+	struct rt_path path = {0};
+	const size_t points = map_rows[_i].points;
+
+	make_route(&route, DRIVEN_40X80, 18.0, figure, COUNT(figure));
+	ck_assert_int_eq(rt_route_map_line(&path, &route, map_rows[_i].leg, NULL), RT_OK);
+	ck_assert_uint_ge(path.n, points - 1);
+	for (size_t i = 0; i < points; i++) {
+		struct rt_piece last = path.at[i ? i - 1 : 0];
+		const struct rt_path alone = {.at = &last, .n = 1};
+		struct rt_pose at = rt_path_at(&alone, i ? last.length_m : 0.0, NULL);
+
+		ck_assert_double_eq(last.curvature_per_m, 0.0);
+		ck_assert_double_eq_tol(at.x_m, map_rows[_i].at[i][0], 1e-6);
+		ck_assert_double_eq_tol(at.y_m, map_rows[_i].at[i][1], 1e-6);
+	}
+	rt_path_free(&path);
+	rt_route_free(&route);
+}
+END_TEST
+
+/* A circle stays round, and the corners before it stay corners. */
+START_TEST(maps_draw_circles_round)
+{
+	static const char *const figure[] = {"X", "C H", "E circle:20:left", "K"};
+	struct rt_route route = {0};
+	struct rt_path path = {0};
+
+	make_route(&route, DRIVEN_40X80, 18.0, figure, COUNT(figure));
+	ck_assert_int_eq(rt_route_map_line(&path, &route, 2, NULL), RT_OK);
+	ck_assert_uint_eq(path.n, 2);
+	ck_assert_double_eq(path.at[0].curvature_per_m, 0.0);
+	ck_assert_double_eq_tol(path.at[0].length_m, 30.0, 1e-9);
+	ck_assert_double_eq_tol(path.at[1].curvature_per_m, 0.1, 1e-12);
+	ck_assert_double_eq_tol(path.at[1].length_m, 20.0 * PI, 1e-6);
+	rt_path_free(&path);
+	rt_route_free(&route);
+}
+END_TEST
+
+/* ---- the band ---------------------------------------------------------------------------------
+ */
+
+/* Straight, the band is half the widest part to either side.  Settled on a circle, its inner edge
+ * lies at the smallest of all axles' radii less half their width, by the closed form of steady
+ * cut-in, to both hands. */
+START_TEST(the_band_holds_every_axle)
+{
+	static struct rt_turnout_part part[] = {
+		{"t", "horse", 0, 1.35, 0.65, NAN, NAN},
+		{"t", "front", 0.4, 2.45, 1.55, NAN, NAN},
+		{"t", "rear", 0, 1.20, 1.60, NAN, NAN},
+	};
+	const struct rt_turnout_parts turnout = {.at = part, .n = 3};
+	const struct rt_sweep_options options = {.trace_m = 0.25};
+	const double radius = 9.0, straight = 40.0, turned = _i ? -6.0 * PI : 6.0 * PI;
+	const struct rt_pose start = {0.0, 0.0, 0.0, 1.0};
+	struct rt_path path = {0};
+	struct rt_sweep sweep = {0};
+	struct rt_band band = {0};
+	struct rt_path edge = {0};
+	double steady[3], inside = 0.0, outside = 0.325;
+
+	rt_turnout_steady(steady, &turnout, radius, false);
+	for (int i = 0; i < 3; i++) {
+		inside = fmax(inside, steady[i] + part[i].width_m / 2.0);
+		outside = fmax(outside, part[i].width_m / 2.0 - steady[i]);
+	}
+	ck_assert_int_eq(rt_path_straight(&path, &start, straight, NULL), RT_OK);
+	ck_assert_int_eq(rt_path_arc(&path, NULL, radius, turned, NULL), RT_OK);
+	ck_assert_int_eq(rt_sweep_make(&sweep, &path, &turnout, &options, NULL), RT_OK);
+	ck_assert_int_eq(rt_sweep_band(&band, &sweep, &path, &turnout, 0.0, NULL), RT_E_USAGE);
+	ck_assert_int_eq(rt_sweep_band(&band, &sweep, &path, &turnout, 0.5, NULL), RT_OK);
+	ck_assert_double_eq_tol(band.at[20].s_m, 10.0, 1e-9);
+	ck_assert_double_eq_tol(band.at[20].left_m, 0.8, 1e-9);
+	ck_assert_double_eq_tol(band.at[20].right_m, 0.8, 1e-9);
+	for (size_t i = 0; i < band.n; i++) {
+		const struct rt_band_point *p = &band.at[i];
+
+		if (p->s_m < straight + 4.0 * PI * radius ||
+		    p->s_m > straight + 6.0 * PI * radius - 8.0)
+			continue;
+		ck_assert_double_eq_tol(_i ? p->right_m : p->left_m, inside, 1e-3);
+		ck_assert_double_eq_tol(_i ? p->left_m : p->right_m, outside, 1e-3);
+	}
+	/* the edge on the straight, from 5 to 30 m */
+	ck_assert_int_eq(rt_band_edge(&edge, &band, &path, RT_LEFT, 5.0, 30.0, NULL), RT_OK);
+	ck_assert_double_eq_tol(rt_path_length(&edge), 25.0, 1e-6);
+	ck_assert_double_eq_tol(edge.at[0].begin.x_m, -0.8, 1e-9);
+	ck_assert_double_eq_tol(edge.at[0].begin.y_m, 5.0, 1e-9);
+	rt_path_free(&edge);
+	RT_LIST_FREE(&band);
+	rt_sweep_free(&sweep);
+	rt_path_free(&path);
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("cones");
+	TCase *cones = tcase_create("cones"), *lines = tcase_create("lines");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_loop_test(cones, every_turn_has_its_cones, 0, (int)COUNT(levels));
+	tcase_add_test(cones, a_circle_has_four_cones);
+	tcase_add_test(cones, a_tape_too_short_is_told);
+	tcase_add_test(lines, a_cut_is_the_path_between);
+	tcase_add_loop_test(lines, maps_draw_from_letter_to_letter, 0, (int)COUNT(map_rows));
+	tcase_add_test(lines, maps_draw_circles_round);
+	tcase_add_loop_test(lines, the_band_holds_every_axle, 0, 2);
+	suite_add_tcase(suite, cones);
+	suite_add_tcase(suite, lines);
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_ENV);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? 1 : 0;
+}
