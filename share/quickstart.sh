@@ -49,7 +49,10 @@ quietly ring add 'Oak ring' --kind driven-40x80
 quietly ring add 'Mill ring' --kind driven-40x80
 run ring check 'Oak ring' readings-oak.csv
 run turns --kind driven-40x80 --level intermediate
+quietly sheet turns --kind driven-40x80 --level intermediate --out "$papers/turns.pdf"
 quietly test import tests.csv movements.csv
+quietly sheet route Hornbeam --compare --out "$papers/route.pdf"
+quietly sheet cones Hornbeam --out "$papers/cones.pdf"
 quietly class import classes.csv
 quietly entry import entries.csv
 quietly entry status 1 18 withdrawn --why 'lame on the morning'
@@ -65,4 +68,5 @@ cat <<TXT
 The command:   $build/installed/bin/ringtrue
 The show file: $RINGTRUE_SHOW
 The workbook:  $papers/demo.xlsx
+The sheets:    $papers/turns.pdf, route.pdf, cones.pdf
 TXT

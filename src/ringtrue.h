@@ -20,6 +20,7 @@
 #include <ringtrue/office.h>
 #include <ringtrue/paper.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/sheet.h>
 #include <ringtrue/store.h>
 
 #endif

@@ -124,7 +124,7 @@ case_ turns-track 0 turns --kind ridden-20x60 --level first --track 1
 case_ unknown-level 2 turns --kind driven-40x80 --level advnced
 case_ bad-height 2 turns --kind driven-40x80 --level advanced --height 13.5hh
 
-# ---- routes and sweeps ----
+# ---- routes, sweeps and sheets ----
 case_ turns-turnout 0 turns --kind driven-40x80 --level advanced --turnout 'horse and gig'
 case_ sweep 0 sweep --turnout 'horse and gig' --diameter 20 --angle 90
 case_ sweep-json 0 --format json sweep --turnout 'horse and gig' --diameter 15 --angle 90 --two-track
@@ -145,10 +145,27 @@ bad wrong.csv "$head" 'T,1,,Enter,X halt:10,trot,1,movement' 'T,2,,Turn,C B,trot
 case_ route-problems 1 test route wrong.csv --kind driven-40x80 --level training
 bad unread.csv "$head" 'T,1,,Enter,X halt:soon circle:20:up,trot,1,movement'
 case_ figure-unread 2 test route unread.csv --kind driven-40x80 --level training
+for out in turns.pdf turns.svg; do
+	case_ sheet-turns 0 sheet turns --kind driven-40x80 --level training --out $out
+	cp $out first
+	quiet 0 sheet turns --kind driven-40x80 --level training --out $out
+	cmp -s first $out || fail "the same input and date give two sheets: $out"
+done
 case_ route-turnout 0 test route movements.csv --test Juniper --kind driven-40x80 \
 	--level advanced --turnout 'horse and gig'
 case_ route-turnout-gap 1 test route wrong.csv --kind driven-40x80 --level training \
 	--turnout 'horse and gig'
+case_ sheet-route 0 sheet route movements.csv --test Juniper --kind driven-40x80 \
+	--level advanced --turnout 'horse and gig' --compare --out route.pdf
+case_ sheet-route-problems 1 sheet route wrong.csv --kind driven-40x80 --level training \
+	--out route.svg
+case_ sheet-cones 0 sheet cones --turns --kind driven-40x80 --level intermediate --out cones.svg
+case_ sheet-cones-test 0 --format json sheet cones movements.csv --test Larch \
+	--kind driven-40x80 --level training --out cones.pdf
+case_ sheet-cones-which 2 sheet cones --out cones.pdf
+quiet 3 sheet turns --kind driven-40x80 --level training --out nowhere/turns.pdf
+case_ sheet-ending 2 sheet turns --kind driven-40x80 --level training --out turns.docx
+[ ! -e turns.docx ] || fail "a sheet that failed left a file"
 
 # ---- a show ----
 s=demo.show

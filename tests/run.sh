@@ -12,7 +12,7 @@ python=/usr/bin/python3 # Debian's, which has the packages below
 # shellcheck disable=SC2086 # one word a package
 need_packages $build_packages check clang libclang-rt-14-dev valgrind shellcheck xz-utils sqlite3 \
 	locales python3 python3-numpy python3-scipy python3-openpyxl libreoffice-calc-nogui \
-	unzip binutils || exit 1
+	poppler-utils unzip binutils || exit 1
 
 mkdir -p "$build/logs" "$build/locales"
 CK_FORK=no
@@ -20,7 +20,8 @@ LC_ALL=C.UTF-8
 LOCPATH=$build/locales
 TZ=UTC
 RINGTRUE_DATA=$top/share
-export CK_FORK LC_ALL LOCPATH TZ RINGTRUE_DATA
+LSAN_OPTIONS=suppressions=$top/tests/lsan.supp
+export CK_FORK LC_ALL LOCPATH TZ RINGTRUE_DATA LSAN_OPTIONS
 unset RINGTRUE_SHOW
 passed=0
 failed=0
@@ -100,6 +101,9 @@ step "outside: turns by brute force" $python "$top/tests/outside/drive_tangent.p
 step "outside: routes by brute force" $python "$top/tests/outside/route_dubins.py" "$ringtrue"
 step "outside: sweeps against another integrator" $python "$top/tests/outside/sweep_dop853.py" \
 	"$ringtrue" "$gcc/sweep_batch"
+step "outside: the turn sheet read back" $python "$top/tests/outside/sheet_check.py" "$ringtrue"
+step "outside: the route sheets read back" $python "$top/tests/outside/sheet_route_check.py" \
+	"$ringtrue" "$top/share"
 step "outside: scores of random classes" env srcdir="$top" $python \
 	"$top/tests/outside/office_random.py" "$gcc/office_batch"
 rm -f "$build/demo.show"

@@ -67,7 +67,7 @@ extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_impo
 	cmd_entry_status;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
 extern const struct cli_command cmd_results;
-extern const struct cli_command cmd_workbook;
+extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;
 
@@ -182,5 +182,11 @@ enum rt_err cli_turn_options(struct cli *c, const struct cli_call *call,
 /* cmd_turns.c: the level of that name, or RT_E_NOTFOUND with the nearest or all names. */
 enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
 			    enum rt_discipline discipline, const struct rt_level **out);
+/* cmd_sheet.c: --paper, --seen-from and --up into the options of a sheet, but for its show. */
+enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
+			      struct rt_sheet_options *out);
+/* cmd_sheet.c: write a sheet to the file of --out and tell it. */
+enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
+			    const struct rt_sheet *sheet);
 
 #endif

@@ -1,0 +1,250 @@
+/* sheet: pages of lines, arcs and text in millimetres, written as PDF or SVG; drawings of a ring
+ * and of paths in it; the sheets that are made of them.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_SHEET_H
+#define RINGTRUE_SHEET_H
+
+#include <ringtrue/base.h>
+#include <ringtrue/drive.h>
+#include <ringtrue/ring.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- pages and what is drawn ----------------------------------------------------------------- */
+
+/* The paper, upright. */
+#define RT_PAPER_SIZES(X) X(RT_A4, "a4") X(RT_LETTER, "letter")
+enum rt_paper_size {
+#define RT_ENUM(code, words) code,
+	RT_PAPER_SIZES(RT_ENUM)
+#undef RT_ENUM
+};
+RT_API const char *rt_paper_size_words(enum rt_paper_size p);
+RT_API bool rt_paper_size_read(const char *words, enum rt_paper_size *out);
+
+enum rt_ink { RT_INK_NONE, RT_INK_BLACK, RT_INK_GREY, RT_INK_WHITE };
+
+/* How a shape is drawn: its line, its dashes (on, off, on, off; none where dash_mm[0] is 0) and
+ * what fills it. */
+struct rt_pen {
+	double width_mm;
+	enum rt_ink stroke, fill;
+	double dash_mm[4];
+};
+
+/* A step of a shape.  x_mm and y_mm is where it ends, from the upper left corner of the page, y
+ * downwards.  An arc runs round its centre by turned_rad, clockwise as it is seen positive, up
+ * to a whole turn. */
+enum rt_pen_step_kind { RT_PEN_MOVE, RT_PEN_LINE, RT_PEN_ARC, RT_PEN_CLOSE };
+struct rt_pen_step {
+	enum rt_pen_step_kind kind;
+	double x_mm, y_mm;
+	double centre_x_mm, centre_y_mm, turned_rad;
+};
+
+struct rt_pen_steps RT_LIST(struct rt_pen_step);
+
+enum rt_anchor { RT_ANCHOR_LEFT, RT_ANCHOR_MIDDLE, RT_ANCHOR_RIGHT };
+
+/* How words are set; turned_deg counts clockwise from upright. */
+struct rt_lettering {
+	double size_pt;
+	bool bold;
+	enum rt_anchor anchor;
+	double turned_deg;
+	enum rt_ink ink; /* RT_INK_NONE: black */
+};
+
+/* The size of words as they are set, unturned. */
+struct rt_extent {
+	double width_mm, ascent_mm, descent_mm;
+};
+
+/* Something drawn on a page: a shape, or one line of words (`words` not NULL) whose baseline
+ * begins, has its middle or ends at x_mm, y_mm.  role says what it is ("boards", "arc", "letter"):
+ * the class of its element in SVG. */
+struct rt_drawn {
+	int page; /* counted from 1 */
+	const char *role;
+	struct rt_pen pen;
+	size_t first_step, steps; /* of a shape, in sheet.step */
+	const char *words;
+	double x_mm, y_mm;
+	struct rt_lettering lettering;
+	struct rt_extent extent;
+};
+
+struct rt_drawn_list RT_LIST(struct rt_drawn);
+
+/* Part of a page. */
+struct rt_area {
+	double left_mm, top_mm, right_mm, bottom_mm;
+};
+
+struct rt_typesetter;
+
+/* A sheet: its pages as one list, drawn in that order.  Words live in drawn.text. */
+struct rt_sheet {
+	double width_mm, height_mm;
+	const char *title; /* that the file carries */
+	const char *when;  /* YYYY-MM-DD[ HH:MM[:SS]] that the file carries as its making */
+	int pages;
+	struct rt_drawn_list drawn;
+	struct rt_pen_steps step;
+	bool nomem; /* sticky: something could not be kept */
+	struct rt_typesetter *typesetter;
+};
+
+/* Begin a sheet without pages.  *out starts zeroed and is yours: rt_sheet_free.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper, const char *title,
+				  const char *when, struct rt_error *err);
+RT_API void rt_sheet_free(struct rt_sheet *sheet);
+/* A new page, on which stands what follows. */
+RT_API void rt_sheet_page(struct rt_sheet *sheet);
+
+/* Begin a shape and add its steps.  Nothing here fails visibly: when memory is out, nomem is set
+ * and rt_sheet_result tells it. */
+RT_API void rt_sheet_shape(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen);
+RT_API void rt_sheet_move(struct rt_sheet *sheet, double x_mm, double y_mm);
+RT_API void rt_sheet_line(struct rt_sheet *sheet, double x_mm, double y_mm);
+/* From where the shape stands round a centre. */
+RT_API void rt_sheet_arc(struct rt_sheet *sheet, double centre_x_mm, double centre_y_mm,
+			 double turned_rad);
+RT_API void rt_sheet_close(struct rt_sheet *sheet);
+/* Whole shapes: a line, a rectangle, a circle. */
+RT_API void rt_sheet_segment(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+			     double x0_mm, double y0_mm, double x1_mm, double y1_mm);
+RT_API void rt_sheet_rectangle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+			       const struct rt_area *area);
+RT_API void rt_sheet_circle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+			    double x_mm, double y_mm, double radius_mm);
+/* One line of words, which are copied. */
+RT_API void rt_sheet_text(struct rt_sheet *sheet, const char *role, const char *words, double x_mm,
+			  double y_mm, const struct rt_lettering *lettering);
+/* How large words will be. */
+RT_API struct rt_extent rt_sheet_measure(struct rt_sheet *sheet, const char *words,
+					 const struct rt_lettering *lettering);
+/* The box round drawn words, turned with them. */
+RT_API struct rt_area rt_drawn_area(const struct rt_drawn *drawn);
+/* RT_OK, or RT_E_NOMEM when something was lost. */
+RT_API enum rt_err rt_sheet_result(const struct rt_sheet *sheet, struct rt_error *err);
+
+/* Write the sheet by the ending of path, .pdf or .svg (RT_E_USAGE for another).  It is written
+ * beside its target and takes the name when it is whole.  The same sheet gives the same bytes.
+ * Several pages of an SVG stand one under another in its one file, 10 mm apart, each a group
+ * "page-1", "page-2".  RT_E_IO. */
+RT_API enum rt_err rt_sheet_write(const struct rt_sheet *sheet, const char *path,
+				  struct rt_error *err);
+
+/* ---- a ring on a page ------------------------------------------------------------------------ */
+
+/* Where the reader stands: that side of the ring is nearest, at the foot of the drawing; b is
+ * the right side of somebody at A, e the left.  The ring is turned, never mirrored. */
+#define RT_SEATS(X) X(RT_SEAT_A, "A") X(RT_SEAT_C, "C") X(RT_SEAT_B, "B") X(RT_SEAT_E, "E")
+enum rt_seat {
+#define RT_ENUM(code, words) code,
+	RT_SEATS(RT_ENUM)
+#undef RT_ENUM
+};
+RT_API const char *rt_seat_words(enum rt_seat s);
+RT_API bool rt_seat_read(const char *words, enum rt_seat *out);
+
+/* How a ring lies on a page: X at (x_mm, y_mm). */
+struct rt_ring_view {
+	enum rt_seat seat;
+	double mm_per_m;
+	double x_mm, y_mm;
+};
+
+/* The point of the page where a point of the ring is drawn. */
+RT_API void rt_ring_view_point(const struct rt_ring_view *view, double x_m, double y_m,
+			       double *x_mm, double *y_mm);
+/* The direction on the page of a direction in the ring (length 1 stays length 1). */
+RT_API void rt_ring_view_toward(const struct rt_ring_view *view, double x, double y, double *x_page,
+				double *y_page);
+
+/* What is drawn of a ring. */
+struct rt_ring_drawing {
+	double letter_pt; /* letters outside the boards */
+	double boards_mm; /* how thick the boards are drawn, outside the ring's edge */
+	bool quarter_lines;
+};
+
+/* Draw a ring: its edge (role "ring"), boards, the centreline dashed, the quarter lines dotted
+ * where they are asked for, and the letters outside the boards. */
+RT_API void rt_sheet_ring(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+			  const struct rt_ring_view *view, const struct rt_ring_drawing *drawing);
+/* Draw the letters of the centreline, each beside its point where least of what is drawn already
+ * is in its way: after the paths. */
+RT_API void rt_sheet_centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+				    const struct rt_ring_view *view, double size_pt);
+/* Draw pieces of a path as one shape with true arcs; one that does not begin where the last one
+ * ended begins anew. */
+RT_API void rt_sheet_path(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+			  const struct rt_ring_view *view, const struct rt_piece *piece,
+			  size_t pieces);
+
+/* ---- the turn sheet -------------------------------------------------------------------------- */
+
+struct rt_sheet_options {
+	enum rt_paper_size paper;
+	enum rt_seat seat;
+	const char *when; /* as in struct rt_sheet */
+	const char *show; /* told under the title; NULL: none */
+	bool feet;	  /* places in feet and inches */
+};
+
+/* The turn sheet of a level, on one page: the ring to scale with every turn that fits as an arc,
+ * numbered by what it is (1 at the centreline, 2 corner, 3 across, 4 diagonal), where it begins
+ * and finishes ticked and measured from the letters; the table by the letters, where figures
+ * that are alike (mirrored, moved along the ring, or driven the other way) are told once; what
+ * does not fit.  The drawing is the largest that leaves room for the table in type of 12 points;
+ * a ring of odd letters whose table is longer gets further pages.  turns are of that kind.
+ * RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_turns(struct rt_sheet *out, const struct rt_turns *turns,
+				  const struct rt_ring_kind *kind,
+				  const struct rt_sheet_options *options, struct rt_error *err);
+
+/* ---- the route sheet ------------------------------------------------------------------------- */
+
+/* What a test says of a movement; NULL: nothing. */
+struct rt_movement_words {
+	const char *letters, *movement;
+};
+
+/* What is told with a route. */
+struct rt_route_sheet {
+	const char *title;		       /* of the test */
+	const struct rt_movement_words *words; /* one a leg of the route */
+	bool compare;			       /* draw the line of maps under the driven one */
+	const char *turnout;		       /* what sweeps the band; NULL: none */
+	double turnout_track_m;		       /* rt_turnout_track */
+	const struct rt_band *band;	       /* its band along the route's path; NULL: none */
+};
+
+/* The route sheet of a test: for each movement a small ring with its own piece of the route,
+ * thick and with arrowheads, the movement before it in thinner grey dashes, halts as squares and
+ * bars where arcs of two turns meet with nothing straight between; the words beside it, its
+ * length and time, what keeps it from being driven; at the end all of it.  Several pages.
+ * RT_E_INPUT: a movement whose words fill more than a page.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_route(struct rt_sheet *out, const struct rt_route *route,
+				  const struct rt_ring_kind *kind,
+				  const struct rt_route_sheet *what,
+				  const struct rt_sheet_options *options, struct rt_error *err);
+
+/* ---- the practice sheet ---------------------------------------------------------------------- */
+
+/* The practice sheet: the ring with every cone numbered, on as many drawings as it takes for the
+ * numbers to be clear of each other, and the table of tapes.  title: what the arcs are of.
+ * RT_E_INPUT: a row of the table that fills more than a page.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
+				  const struct rt_ring_kind *kind, const char *title,
+				  const struct rt_sheet_options *options, struct rt_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

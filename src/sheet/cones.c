@@ -1,0 +1,343 @@
+/* The practice sheet: the ring with numbered cones on its arcs, and the tapes that place them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define LETTER_PT  18.0
+#define BOARDS_MM  1.0
+#define ACROSS_MM  12.0 /* room for letters outside the boards */
+#define DOWN_MM	   11.0
+#define DOT_MM	   1.0
+#define APART_MM   3.2	/* dots nearer than that go on two drawings */
+#define LEADER_MM  0.25 /* half the room of a leader */
+#define NUMBER_GAP 0.5
+#define AWAY_MM	   0.5 /* from one try for a number to the next */
+
+static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
+static const struct rt_lettering number_type = {
+	.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+static const struct rt_pen arc_pen = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
+static const struct rt_pen dot_pen = {.fill = RT_INK_BLACK};
+static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
+static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
+
+enum { LEADER_LOOKS = 8 };
+
+struct cone_sheet {
+	struct rt_sheet *sheet;
+	const struct rt_cones *cones;
+	const struct rt_ring_kind *kind;
+	const struct rt_sheet_options *options;
+	bool *numbered; /* by cone: it has its number on a drawing */
+	bool *shown;	/* by cone: its dot is on this drawing */
+};
+
+/* ---- drawings ---------------------------------------------------------------------------------
+ */
+
+static struct rt__spot dot_of(const struct cone_sheet *t, const struct rt_ring_view *view, size_t i)
+{
+	struct rt__spot at;
+
+	rt_ring_view_point(view, t->cones->list.at[i].x_m, t->cones->list.at[i].y_m, &at.x_mm,
+			   &at.y_mm);
+	return at;
+}
+
+/* Whether a number at `at` stands nearer to its own dot than to any other. */
+static bool is_own(const struct cone_sheet *t, const struct rt_ring_view *view, size_t own,
+		   const struct rt__spot *at)
+{
+	struct rt__spot dot = dot_of(t, view, own);
+	double far = hypot(dot.x_mm - at->x_mm, dot.y_mm - at->y_mm);
+
+	for (size_t i = 0; i < t->cones->list.n; i++) {
+		struct rt__spot other = dot_of(t, view, i);
+
+		if (t->shown[i] && i != own &&
+		    hypot(other.x_mm - at->x_mm, other.y_mm - at->y_mm) < far * 1.2)
+			return false;
+	}
+	return true;
+}
+
+/* Whether a dot stands clear of those that this drawing shows already. */
+static bool is_apart(const struct cone_sheet *t, const struct rt_ring_view *view, size_t own)
+{
+	struct rt__spot dot = dot_of(t, view, own);
+
+	for (size_t i = 0; i < own; i++) {
+		struct rt__spot other = dot_of(t, view, i);
+
+		if (t->shown[i] && hypot(other.x_mm - dot.x_mm, other.y_mm - dot.y_mm) < APART_MM)
+			return false;
+	}
+	return true;
+}
+
+/* Whether a line from a number to its dot crosses no words and no other dot. */
+static bool leads(const struct cone_sheet *t, const struct rt__spot *from,
+		  const struct rt__spot *dot)
+{
+	for (int i = 0; i <= LEADER_LOOKS; i++) {
+		double x = from->x_mm - dot->x_mm, y = from->y_mm - dot->y_mm;
+		double clear = (DOT_MM + 2.0 * LEADER_MM) / hypot(x, y);
+		double part = clear + (1.0 - clear) * i / LEADER_LOOKS;
+		double at_x = dot->x_mm + part * x, at_y = dot->y_mm + part * y;
+
+		if (rt__clash(t->sheet, &(struct rt_area){at_x - LEADER_MM, at_y - LEADER_MM,
+							  at_x + LEADER_MM, at_y + LEADER_MM}) >=
+		    RT__WORDS_WEIGH)
+			return false;
+	}
+	return true;
+}
+
+/* Draw the line from the box of a number to its dot. */
+static void leader(const struct cone_sheet *t, const struct rt__spot *number,
+		   const struct rt_extent *e, const struct rt__spot *dot)
+{
+	double x = dot->x_mm - number->x_mm, y = dot->y_mm - number->y_mm;
+	double across = e->width_mm / 2.0 + NUMBER_GAP;
+	double down = (e->ascent_mm + e->descent_mm) / 2.0 + NUMBER_GAP;
+	double part = fmin(across / fmax(fabs(x), 1e-9), down / fmax(fabs(y), 1e-9));
+
+	if (part < 1.0)
+		rt_sheet_segment(t->sheet, "leader", &thin, number->x_mm + part * x,
+				 number->y_mm + part * y, dot->x_mm, dot->y_mm);
+}
+
+/* Number a cone beside its dot, or farther off with a line that leads to it; false where nothing
+ * is clear. */
+static bool number(const struct cone_sheet *t, const struct rt_ring_view *view,
+		   const struct rt_area *within, size_t i, bool far)
+{
+	enum { STEPS = 7, FAR = 3 * STEPS, ROUND = 16 };
+	struct rt__spot dot = dot_of(t, view, i), spot[FAR * ROUND], best = {0};
+	struct rt_extent e;
+	char words[16];
+	size_t spots = 0;
+
+	snprintf(words, sizeof words, "%d", t->cones->list.at[i].number);
+	e = rt_sheet_measure(t->sheet, words, &number_type);
+	for (int k = far ? STEPS * ROUND : 0; k < (far ? FAR : STEPS) * ROUND; k++) {
+		double away = DOT_MM + NUMBER_GAP + AWAY_MM * (k / ROUND);
+		double angle = 2.0 * RT__PI * (k % ROUND) / ROUND;
+		struct rt__spot *s = &spot[spots];
+
+		s->x_mm = dot.x_mm + cos(angle) * (e.width_mm / 2.0 + away);
+		s->y_mm = dot.y_mm + sin(angle) * ((e.ascent_mm + e.descent_mm) / 2.0 + away);
+		spots += far ? leads(t, s, &dot) : is_own(t, view, i, s);
+	}
+	if (rt__label_spot(t->sheet, &e, NUMBER_GAP, within, spot, spots, &best) > 0.0)
+		return false;
+	if (far)
+		leader(t, &best, &e, &dot);
+	rt_sheet_text(t->sheet, "number", words, best.x_mm,
+		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, &number_type);
+	return true;
+}
+
+/* Number what this drawing shows, first what has room beside it; how many found a place. */
+static size_t numbers(const struct cone_sheet *t, const struct rt_ring_view *view,
+		      const struct rt_area *within)
+{
+	size_t done = 0;
+
+	for (int far = 0; far < 2; far++)
+		for (size_t i = 0; i < t->cones->list.n; i++) {
+			if (!t->shown[i] || t->numbered[i])
+				continue;
+			t->numbered[i] = number(t, view, within, i, far);
+			done += t->numbered[i];
+		}
+	return done;
+}
+
+/* The largest ring that a room holds, its words under it. */
+static struct rt_ring_view view_of(const struct cone_sheet *t, const struct rt_area *room)
+{
+	bool upright = t->options->seat == RT_SEAT_A || t->options->seat == RT_SEAT_C;
+	double across = upright ? t->kind->width_m : t->kind->length_m;
+	double down = upright ? t->kind->length_m : t->kind->width_m;
+	double width = room->right_mm - room->left_mm, height = room->bottom_mm - room->top_mm;
+
+	return (struct rt_ring_view){
+		.seat = t->options->seat,
+		.mm_per_m = fmin((width - 2.0 * ACROSS_MM) / across,
+				 (height - 2.0 * DOWN_MM) / down),
+		.x_mm = (room->left_mm + room->right_mm) / 2.0,
+		.y_mm = (room->top_mm + room->bottom_mm) / 2.0,
+	};
+}
+
+static bool all_numbered(const struct cone_sheet *t)
+{
+	for (size_t i = 0; i < t->cones->list.n; i++)
+		if (!t->numbered[i])
+			return false;
+	return true;
+}
+
+static void caption(const struct cone_sheet *t, const struct rt_area *room, bool more)
+{
+	char words[160];
+
+	snprintf(words, sizeof words, "Seen from %s. Each dot is a cone%s.",
+		 rt_seat_words(t->options->seat), more ? "; more of them on the next drawing" : "");
+	rt__set_lines(t->sheet, "caption", words, room->left_mm, room->bottom_mm,
+		      room->right_mm - room->left_mm, &type, true);
+}
+
+/* A page with the ring and the cones that have no number yet; false when none found room. */
+static bool drawing(const struct cone_sheet *t, const struct rt_area *page)
+{
+	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
+	struct rt_area room = *page;
+	struct rt_ring_view view;
+	size_t done;
+
+	room.bottom_mm -= 2.0 * RT__LINE_MM;
+	view = view_of(t, &room);
+	rt_sheet_page(t->sheet);
+	rt_sheet_ring(t->sheet, t->kind, &view, &d);
+	for (size_t i = 0; i < t->cones->arcs.n; i++)
+		rt_sheet_path(t->sheet, "arc", &arc_pen, &view, &t->cones->arcs.at[i], 1);
+	for (size_t i = 0; i < t->cones->list.n; i++) {
+		struct rt__spot dot = dot_of(t, &view, i);
+
+		t->shown[i] = !t->numbered[i] && is_apart(t, &view, i);
+		if (t->shown[i])
+			rt_sheet_circle(t->sheet, "cone", &dot_pen, dot.x_mm, dot.y_mm, DOT_MM);
+	}
+	done = numbers(t, &view, &room);
+	caption(t, &room, !all_numbered(t));
+	return done > 0;
+}
+
+/* ---- the table --------------------------------------------------------------------------------
+ */
+
+/* Where the columns begin, of 190 mm, and how wide they are. */
+static const struct {
+	double left, width;
+} column[] = {{0.0, 11.0}, {12.0, 66.0}, {80.0, 36.0}, {118.0, 36.0}, {156.0, 34.0}};
+
+static double cell(const struct cone_sheet *t, const struct rt_area *room, int which, double top,
+		   const char *role, const char *words, bool draw)
+{
+	return rt__set_lines(t->sheet, role, words, room->left_mm + column[which].left, top,
+			     column[which].width, &type, draw);
+}
+
+/* "K 23.45 m" and under it feet and inches. */
+static double tape(const struct cone_sheet *t, const struct rt_area *room, int which, double top,
+		   const struct rt_cone_tape *of, bool draw)
+{
+	char number[32], words[128], feet[48];
+	double height;
+
+	if (!of->letter)
+		return cell(t, room, which, top, "tape", "out of reach", draw);
+	rt_format_real(of->distance_m, 2, number, sizeof number);
+	rt_format_feet(of->distance_m, feet, sizeof feet);
+	snprintf(words, sizeof words, "%s %s m", of->letter, number);
+	height = cell(t, room, which, top, "tape", words, draw);
+	return height + cell(t, room, which, top + height, "feet", feet, draw);
+}
+
+/* A row; the height it takes. */
+static double row(const struct cone_sheet *t, const struct rt_area *room, size_t i, double top,
+		  bool draw)
+{
+	const struct rt_cone *cone = &t->cones->list.at[i];
+	char number_words[16];
+	double height;
+
+	snprintf(number_words, sizeof number_words, "%d", cone->number);
+	height = cell(t, room, 0, top, "row", number_words, draw);
+	height = fmax(height, cell(t, room, 1, top, "where", cone->where, draw));
+	for (int k = 0; k < 2; k++)
+		height = fmax(height, tape(t, room, 2 + k, top, &cone->tape[k], draw));
+	if (cone->side)
+		height = fmax(height, cell(t, room, 4, top, "side", cone->side, draw));
+	return height + 1.2;
+}
+
+/* A new page with the heads of the columns; where its rows begin. */
+static double table_page(const struct cone_sheet *t, const struct rt_area *room)
+{
+	static const char *const head[] = {"no.", "cone on", "tape from", "and from", "crossing"};
+	double height = 0.0;
+
+	rt_sheet_page(t->sheet);
+	for (int i = 0; i < 5; i++)
+		height = fmax(height, cell(t, room, i, room->top_mm, "head", head[i], true));
+	height += room->top_mm + 0.6;
+	rt_sheet_segment(t->sheet, "rule", &thick, room->left_mm, height, room->right_mm, height);
+	return height + 0.8;
+}
+
+static enum rt_err table(const struct cone_sheet *t, const struct rt_area *room,
+			 struct rt_error *err)
+{
+	double first = table_page(t, room), top = first;
+
+	for (size_t i = 0; i < t->cones->list.n; i++) {
+		double height = row(t, room, i, top, false);
+
+		if (top + height > room->bottom_mm)
+			top = table_page(t, room);
+		if (top + height > room->bottom_mm)
+			return rt_fail(err, RT_E_INPUT, "cone %d: its row fills more than a page",
+				       t->cones->list.at[i].number);
+		row(t, room, i, top, true);
+		top += height;
+		rt_sheet_segment(t->sheet, "rule", &thin, room->left_mm, top - 0.4, room->right_mm,
+				 top - 0.4);
+	}
+	return RT_OK;
+}
+
+/* ---- the whole --------------------------------------------------------------------------------
+ */
+
+enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
+			   const struct rt_ring_kind *kind, const char *title,
+			   const struct rt_sheet_options *options, struct rt_error *err)
+{
+	struct cone_sheet t = {.sheet = out, .cones = cones, .kind = kind, .options = options};
+	char head[512], reach[40], how[256], check[160];
+	struct rt__furniture furniture = {
+		.title = head,
+		.line = {options->show, how, cones->unconfirmed ? check : NULL},
+		.when = options->when};
+	struct rt_area room;
+	enum rt_err e;
+
+	snprintf(head, sizeof head, "Cones: %s", title);
+	rt_format_length(cones->tape_m, 0, 2, options->feet, reach, sizeof reach);
+	snprintf(how, sizeof how,
+		 "A cone stands where the tapes from its two letters cross. They cross twice: take "
+		 "the crossing told. Tapes up to %s.",
+		 reach);
+	snprintf(check, sizeof check, "Check where %s stand against the rulebook in force.",
+		 cones->unconfirmed ? cones->unconfirmed : "");
+	e = rt_sheet_begin(out, options->paper, head, options->when, err);
+	if (e)
+		return e;
+	t.numbered = calloc(2 * cones->list.n + 1, sizeof *t.numbered);
+	if (!t.numbered)
+		return rt_fail_nomem(err);
+	t.shown = t.numbered + cones->list.n;
+	room = rt__furniture_room(out, &furniture);
+	while (drawing(&t, &room) && !all_numbered(&t))
+		;
+	e = table(&t, &room, err);
+	rt__furniture_draw(out, &furniture);
+	free(t.numbered);
+	return e ? e : rt_sheet_result(out, err);
+}

@@ -1,0 +1,81 @@
+/* What every page of a sheet has: title, what it is about, the caution, when it was made, its
+ * number.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#define SIDE_MM	 10.0 /* margins that any printer leaves */
+#define CLIP_MM	 16.0 /* at the top, under the clip of a clipboard */
+#define FOOT_MM	 10.0
+#define RULE_MM	 0.6
+#define TITLE_PT 18.0
+#define GAP_MM	 2.0
+
+static const struct rt_lettering title_type = {.size_pt = TITLE_PT, .bold = true};
+static const struct rt_lettering body_type = {.size_pt = RT__BODY_PT, .bold = true};
+static const struct rt_pen rule = {.width_mm = RULE_MM, .stroke = RT_INK_BLACK};
+
+static double head(struct rt_sheet *sheet, const struct rt__furniture *f, bool draw)
+{
+	double width = sheet->width_mm - 2.0 * SIDE_MM, down = CLIP_MM;
+
+	down += rt__set_lines(sheet, "title", f->title, SIDE_MM, down, width, &title_type, draw);
+	for (int i = 0; i < 3; i++)
+		if (f->line[i])
+			down += rt__set_lines(sheet, "about", f->line[i], SIDE_MM, down, width,
+					      &body_type, draw);
+	down += GAP_MM / 2.0;
+	if (draw)
+		rt_sheet_segment(sheet, "rule", &rule, SIDE_MM, down, sheet->width_mm - SIDE_MM,
+				 down);
+	return down + GAP_MM;
+}
+
+/* How high the foot is; drawn when page is not 0. */
+static double foot(struct rt_sheet *sheet, const struct rt__furniture *f, int page)
+{
+	double width = sheet->width_mm - 2.0 * SIDE_MM, height = RT__LINE_MM, top;
+	struct rt_lettering type = body_type;
+	char words[64];
+
+	if (f->caution)
+		height += rt__set_lines(sheet, "caution", RT_CAUTION, SIDE_MM, 0.0, width,
+					&body_type, false);
+	top = sheet->height_mm - FOOT_MM - height;
+	if (!page)
+		return height + GAP_MM;
+	rt_sheet_segment(sheet, "rule", &rule, SIDE_MM, top - GAP_MM / 2.0,
+			 sheet->width_mm - SIDE_MM, top - GAP_MM / 2.0);
+	if (f->caution)
+		top += rt__set_lines(sheet, "caution", RT_CAUTION, SIDE_MM, top, width, &body_type,
+				     true);
+	snprintf(words, sizeof words, "made %.16s", f->when);
+	rt__set_lines(sheet, "made", words, SIDE_MM, top, width, &type, true);
+	type.anchor = RT_ANCHOR_RIGHT;
+	snprintf(words, sizeof words, "page %d of %d", page, sheet->pages);
+	rt__set_lines(sheet, "page", words, sheet->width_mm - SIDE_MM, top, width, &type, true);
+	return height + GAP_MM;
+}
+
+struct rt_area rt__furniture_room(struct rt_sheet *sheet, const struct rt__furniture *f)
+{
+	return (struct rt_area){
+		.left_mm = SIDE_MM,
+		.top_mm = head(sheet, f, false),
+		.right_mm = sheet->width_mm - SIDE_MM,
+		.bottom_mm = sheet->height_mm - FOOT_MM - foot(sheet, f, 0),
+	};
+}
+
+void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f)
+{
+	int pages = sheet->pages;
+
+	for (int page = 1; page <= pages; page++) {
+		size_t from = sheet->drawn.n;
+
+		head(sheet, f, true);
+		foot(sheet, f, page);
+		for (size_t i = from; i < sheet->drawn.n; i++)
+			sheet->drawn.at[i].page = page;
+	}
+}

@@ -1,0 +1,190 @@
+/* What the files of sheet share: setting type, the two writers, furniture, labels, turn groups.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_SHEET_INTERNAL_H
+#define RT_SHEET_INTERNAL_H
+
+#include <stdio.h>
+
+#include <ringtrue/sheet.h>
+
+#define RT__PI	      3.14159265358979323846
+#define RT__MM_PER_PT (25.4 / 72.0)
+
+/* The font of all sheets, and what stands in for letters it has not got. */
+#define RT__FONT "DejaVu Sans, sans-serif"
+
+/* The least type on a sheet, and its lines. */
+#define RT__BODY_PT 12.0
+#define RT__LINE_MM 5.1
+
+/* ---- typeset.c: measuring and setting words by pango ----------------------------------------- */
+
+/* NULL when memory is out. */
+struct rt_typesetter *rt__typesetter_new(void);
+void rt__typesetter_free(struct rt_typesetter *t);
+struct rt_extent rt__typeset_measure(struct rt_typesetter *t, const char *words,
+				     const struct rt_lettering *lettering);
+/* Show words on a cairo context (cairo_t *) whose unit is the point, at its current point. */
+void rt__typeset_show(struct rt_typesetter *t, void *cairo, const char *words,
+		      const struct rt_lettering *lettering);
+
+/* ---- svg.c, pdf.c: the two writers ----------------------------------------------------------- */
+
+/* v with up to three decimals, without trailing zeros, whatever the locale. */
+void rt__svg_number(double v, char out[static 48]);
+/* Write words so that they can stand in an element or in an attribute: the five characters of
+ * markup as entities, control characters as spaces. */
+void rt__svg_escape(FILE *out, const char *words);
+/* The writers leave failures of the stream to its error flag. */
+void rt__svg_write(const struct rt_sheet *sheet, FILE *out);
+enum rt_err rt__pdf_write(const struct rt_sheet *sheet, FILE *out, struct rt_error *err);
+
+/* ---- lines.c: words over several lines ------------------------------------------------------- */
+
+/* Set words from top_mm down, broken at spaces into lines of width_mm; the height they take.
+ * draw false: only measure. */
+double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words, double left_mm,
+		     double top_mm, double width_mm, const struct rt_lettering *lettering,
+		     bool draw);
+
+/* ---- furniture.c: what every page has -------------------------------------------------------- */
+
+/* What stands on every page of a sheet; NULL lines are left out. */
+struct rt__furniture {
+	const char *title, *line[3];
+	bool caution;
+	const char *when;
+};
+
+/* The part of a page between head and foot, the same on every page: inside the margins, below
+ * the clip of a clipboard. */
+struct rt_area rt__furniture_room(struct rt_sheet *sheet, const struct rt__furniture *f);
+/* Draw head and foot on every page, "page n of m". */
+void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f);
+
+/* ---- labels.c: words where nothing else is --------------------------------------------------- */
+
+/* What a box on the last page meets: 0 nothing; the square millimetres of lines inside it;
+ * RT__WORDS_WEIGH for words or a filled shape. */
+#define RT__WORDS_WEIGH 1000.0
+double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box);
+
+/* A place that words may take: their middle. */
+struct rt__spot {
+	double x_mm, y_mm;
+};
+
+/* Of the spots that lie `within` the first that is clear by gap_mm, else the one that meets
+ * least; what it meets, INFINITY where there is none (*out stays). */
+double rt__label_spot(const struct rt_sheet *sheet, const struct rt_extent *extent, double gap_mm,
+		      const struct rt_area *within, const struct rt__spot *spot, size_t spots,
+		      struct rt__spot *out);
+
+/* ---- turn_groups.c: figures that are alike --------------------------------------------------- */
+
+/* What a turn of the table is, and its number on the sheet. */
+enum rt__turn_type { RT__CENTRELINE = 1, RT__CORNER, RT__ACROSS, RT__DIAGONAL };
+
+/* What a figure is; the order in which the sheet tells them. */
+enum rt__figure_type { RT__OFF_ONTO, RT__SHORT_SIDE, RT__LINE_ACROSS, RT__LONG_DIAGONAL };
+
+/* Figures that are alike, told once by `first`. */
+struct rt__group {
+	enum rt__figure_type type;
+	const struct rt_turn *first; /* its two arcs, first[0] and first[1] */
+	enum rt__turn_type number[2];
+	bool fits;
+	size_t figures;
+	const char *names; /* "E B, V P": the letters of all its figures, each once */
+};
+
+struct rt__groups RT_LIST(struct rt__group);
+
+/* The piece of path of a turn. */
+struct rt_piece rt__turn_piece(const struct rt_turn *turn, double radius_m);
+/* What a turn is, by where its lines meet. */
+enum rt__turn_type rt__turn_type_of(const struct rt_turns *turns, const struct rt_ring_kind *kind,
+				    const struct rt_turn *turn);
+/* Where the lines of a turn meet. */
+void rt__turn_corner(const struct rt_turn *turn, double *x_m, double *y_m);
+/* Group the figures of a turn table.  *out starts zeroed; free it with RT_LIST_FREE. */
+enum rt_err rt__turn_groups(struct rt__groups *out, const struct rt_turns *turns,
+			    const struct rt_ring_kind *kind, struct rt_error *err);
+
+/* ---- turn_drawing.c, turn_dimensions.c, turn_table.c: the two halves of the turn sheet ------- */
+
+/* What both halves are made of. */
+struct rt__turn_sheet {
+	struct rt_sheet *sheet;
+	const struct rt_turns *turns;
+	const struct rt_ring_kind *kind;
+	const struct rt_sheet_options *options;
+	const struct rt__groups *groups;
+	double type_pt; /* of the table */
+};
+
+/* A distance from a letter to where a turn begins or finishes, in the ring.  out is the
+ * direction in which it is drawn beside that line; outside: beyond the boards, reached from
+ * `end` (inside the track for a diagonal). */
+struct rt__dimension {
+	enum rt__turn_type number;
+	double from_x, from_y, to_x, to_y;
+	double end_x, end_y;
+	double out_x, out_y;
+	bool outside;
+	char words[40];
+};
+
+#define RT__DIMENSIONS_MOST 24
+
+/* The distances that the drawing shows, one of each sort; how many. */
+size_t rt__turn_dimensions(const struct rt__turn_sheet *t,
+			   struct rt__dimension out[static RT__DIMENSIONS_MOST]);
+/* Draw them.  `within` is the room of the drawing. */
+void rt__turn_dimensions_draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view,
+			      const struct rt_area *within);
+
+/* Room that a drawing of that scale takes, letters and dimensions included. */
+void rt__turn_drawing_size(const struct rt__turn_sheet *t, double mm_per_m, double *width_mm,
+			   double *height_mm);
+/* Draw into that room, its upper left corner at left_mm, top_mm. */
+void rt__turn_drawing(const struct rt__turn_sheet *t, double mm_per_m, double left_mm,
+		      double top_mm);
+/* Set the blocks of the table into frames, one after another, from block *next on; *next is the
+ * first that found no room, or the number of blocks.  draw false: only try. */
+void rt__turn_table(const struct rt__turn_sheet *t, const struct rt_area *frame, size_t frames,
+		    size_t *next, bool draw);
+/* How many blocks the table has. */
+size_t rt__turn_table_blocks(const struct rt__turn_sheet *t);
+
+/* ---- route_drawing.c: a movement's piece of the route ---------------------------------------- */
+
+/* What both halves of the route sheet are made of. */
+struct rt__route_sheet {
+	struct rt_sheet *sheet;
+	const struct rt_route *route;
+	const struct rt_ring_kind *kind;
+	const struct rt_route_sheet *what;
+	const struct rt_sheet_options *options;
+	double mm_per_m;
+	bool upright; /* the ring stands on a short side */
+};
+
+/* Two turns that meet with nothing straight between, and where along the path. */
+struct rt__meeting {
+	const struct rt_route_turn *first, *second;
+	double s_m;
+};
+
+/* The next meeting within a movement, from turn *next on, which moves on past it. */
+bool rt__route_meeting(const struct rt_route *route, size_t leg, size_t *next,
+		       struct rt__meeting *out);
+/* Room that a drawing takes, letters included. */
+void rt__route_drawing_size(const struct rt__route_sheet *t, double *width_mm, double *height_mm);
+enum rt_err rt__route_drawing(const struct rt__route_sheet *t, size_t leg, double left_mm,
+			      double top_mm, struct rt_error *err);
+/* The key to the lines and marks, from top_mm down; the height it takes.  draw false: only
+ * measure. */
+double rt__route_key(const struct rt__route_sheet *t, const struct rt_area *room, bool draw);
+
+#endif

@@ -1,0 +1,52 @@
+/* Words over several lines.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <string.h>
+
+#define LONGEST 512 /* bytes of a line; a longer word is cut into pieces of that */
+
+/* How many bytes of words fit on a line: whole words, one at least. */
+static size_t fitting(struct rt_sheet *sheet, const char *words, double width_mm,
+		      const struct rt_lettering *lettering)
+{
+	char line[LONGEST];
+	size_t fits = 0;
+
+	for (size_t n = 0; n < LONGEST - 1;) {
+		n += strcspn(words + n, " ");
+		if (n >= LONGEST)
+			break;
+		memcpy(line, words, n);
+		line[n] = '\0';
+		if (fits && rt_sheet_measure(sheet, line, lettering).width_mm > width_mm)
+			return fits;
+		fits = n;
+		if (!words[n])
+			return n;
+		n += strspn(words + n, " ");
+	}
+	return fits ? fits : LONGEST - 1;
+}
+
+double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words, double left_mm,
+		     double top_mm, double width_mm, const struct rt_lettering *lettering,
+		     bool draw)
+{
+	double line_mm = RT__LINE_MM * lettering->size_pt / RT__BODY_PT, down = 0.0;
+	char line[LONGEST];
+
+	while (*words) {
+		size_t n = fitting(sheet, words, width_mm, lettering);
+
+		memcpy(line, words, n);
+		line[n] = '\0';
+		if (draw)
+			rt_sheet_text(sheet, role, line, left_mm, top_mm + down + 0.78 * line_mm,
+				      lettering);
+		down += line_mm;
+		words += n;
+		words += strspn(words, " ");
+	}
+	return down;
+}

@@ -1,0 +1,227 @@
+/* A ring and paths in it on a page: turned to the seat they are seen from, never mirrored.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <string.h>
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+#define JOINED_M     0.001
+
+/* Letters stand clear of the boards; those of the centreline beside their point. */
+#define LETTER_GAP_MM  3.4
+#define CENTRE_AWAY_MM 1.0
+#define CENTRE_STEP_MM 0.5
+#define CENTRE_GAP_MM  0.4
+#define DOT_MM	       0.7
+enum { CENTRE_SPOTS = 40 };
+
+static const char *const seat_words[] = {
+#define RT_ENUM(code, words) [code] = words,
+	RT_SEATS(RT_ENUM)
+#undef RT_ENUM
+};
+
+const char *rt_seat_words(enum rt_seat s)
+{
+	return (size_t)s < COUNT(seat_words) ? seat_words[s] : "";
+}
+
+bool rt_seat_read(const char *words, enum rt_seat *out)
+{
+	for (size_t i = 0; i < COUNT(seat_words); i++)
+		if (strcmp(words, seat_words[i]) == 0) {
+			*out = (enum rt_seat)i;
+			return true;
+		}
+	return false;
+}
+
+/* What the reader at each seat has before them (up the page): from the middle of a side to X.
+ * To their right is that direction turned clockwise. */
+static const struct {
+	double x, y;
+} ahead[] = {
+	[RT_SEAT_A] = {0.0, 1.0},
+	[RT_SEAT_C] = {0.0, -1.0},
+	[RT_SEAT_B] = {-1.0, 0.0},
+	[RT_SEAT_E] = {1.0, 0.0},
+};
+
+void rt_ring_view_toward(const struct rt_ring_view *view, double x, double y, double *x_page,
+			 double *y_page)
+{
+	double up_x = ahead[view->seat].x, up_y = ahead[view->seat].y;
+
+	*x_page = x * up_y - y * up_x;
+	*y_page = -(x * up_x + y * up_y);
+}
+
+void rt_ring_view_point(const struct rt_ring_view *view, double x_m, double y_m, double *x_mm,
+			double *y_mm)
+{
+	double x, y;
+
+	rt_ring_view_toward(view, x_m, y_m, &x, &y);
+	*x_mm = view->x_mm + x * view->mm_per_m;
+	*y_mm = view->y_mm + y * view->mm_per_m;
+}
+
+static void line(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		 const struct rt_ring_view *view, double x, double y)
+{
+	double x0, y0, x1, y1;
+
+	rt_ring_view_point(view, x, -y, &x0, &y0);
+	rt_ring_view_point(view, x, y, &x1, &y1);
+	rt_sheet_segment(sheet, role, pen, x0, y0, x1, y1);
+}
+
+/* The ring's rectangle, made larger all round. */
+static void rectangle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		      const struct rt_ring_view *view, const struct rt_ring_kind *kind,
+		      double larger_mm)
+{
+	double x0, y0, x1, y1;
+
+	rt_ring_view_point(view, -kind->width_m / 2.0, -kind->length_m / 2.0, &x0, &y0);
+	rt_ring_view_point(view, kind->width_m / 2.0, kind->length_m / 2.0, &x1, &y1);
+	rt_sheet_rectangle(sheet, role, pen,
+			   &(struct rt_area){fmin(x0, x1) - larger_mm, fmin(y0, y1) - larger_mm,
+					     fmax(x0, x1) + larger_mm, fmax(y0, y1) + larger_mm});
+}
+
+/* A letter outside its side. */
+static void side_letter(struct rt_sheet *sheet, const struct rt_peg *peg,
+			const struct rt_ring_view *view, const struct rt_ring_drawing *drawing)
+{
+	const struct rt_lettering lettering = {
+		.size_pt = drawing->letter_pt, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+	struct rt_extent e = rt_sheet_measure(sheet, peg->name, &lettering);
+	bool long_side = peg->side == RT_LEFT || peg->side == RT_RIGHT;
+	double x, y, out_x, out_y, away;
+
+	rt_ring_view_point(view, peg->x_m, peg->y_m, &x, &y);
+	rt_ring_view_toward(view, long_side ? copysign(1.0, peg->x_m) : 0.0,
+			    long_side ? 0.0 : copysign(1.0, peg->y_m), &out_x, &out_y);
+	away = drawing->boards_mm + LETTER_GAP_MM +
+	       (fabs(out_x) > 0.5 ? e.width_mm : e.ascent_mm) / 2.0;
+	rt_sheet_text(sheet, "letter", peg->name, x + out_x * away,
+		      y + out_y * away + e.ascent_mm / 2.0, &lettering);
+}
+
+/* The letters outside the boards. */
+static void letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+		    const struct rt_ring_view *view, const struct rt_ring_drawing *drawing)
+{
+	struct rt_pegs pegs = {0};
+
+	if (rt_ring_pegs(&pegs, kind, NULL))
+		sheet->nomem = true;
+	for (size_t i = 0; i < pegs.n; i++)
+		if (!pegs.at[i].corner && pegs.at[i].side != RT_CENTRE)
+			side_letter(sheet, &pegs.at[i], view, drawing);
+	rt_pegs_free(&pegs);
+}
+
+/* A letter beside its point, where least is in its way. */
+static void centre_letter(struct rt_sheet *sheet, const struct rt_letter *letter, double x,
+			  double y, const struct rt_lettering *lettering)
+{
+	const struct rt_pen dot = {.fill = RT_INK_BLACK};
+	const struct rt_area page = {0.0, 0.0, sheet->width_mm, sheet->height_mm};
+	struct rt_extent e = rt_sheet_measure(sheet, letter->name, lettering);
+	struct rt__spot spot[CENTRE_SPOTS], best = {x, y};
+
+	for (int i = 0; i < CENTRE_SPOTS; i++) {
+		double away = CENTRE_AWAY_MM + CENTRE_STEP_MM * (i / 8);
+		double right = i & 1 ? -1.0 : 1.0, up = i & 2 ? -1.0 : 1.0;
+		bool flat = i & 4;
+
+		spot[i] = (struct rt__spot){
+			x + right * (e.width_mm / 2.0 + (flat ? 2.0 * away : away)),
+			y - up * (e.ascent_mm / 2.0 + (flat ? away : 1.5 * away))};
+	}
+	rt__label_spot(sheet, &e, CENTRE_GAP_MM, &page, spot, CENTRE_SPOTS, &best);
+	rt_sheet_circle(sheet, "point", &dot, x, y, DOT_MM);
+	rt_sheet_text(sheet, "letter", letter->name, best.x_mm,
+		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, lettering);
+}
+
+void rt_sheet_centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+			     const struct rt_ring_view *view, double size_pt)
+{
+	const struct rt_lettering lettering = {
+		.size_pt = size_pt, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+
+	for (size_t i = 0; i < kind->letters.n; i++) {
+		const struct rt_letter *letter = &kind->letters.at[i];
+		double x, y;
+
+		if (letter->side != RT_CENTRE)
+			continue;
+		rt_ring_view_point(view, 0.0, letter->offset_m - kind->length_m / 2.0, &x, &y);
+		centre_letter(sheet, letter, x, y, &lettering);
+	}
+}
+
+void rt_sheet_ring(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+		   const struct rt_ring_view *view, const struct rt_ring_drawing *drawing)
+{
+	const struct rt_pen edge = {.width_mm = 0.2, .stroke = RT_INK_BLACK};
+	const struct rt_pen boards = {.width_mm = drawing->boards_mm, .stroke = RT_INK_BLACK};
+	const struct rt_pen dashed = {
+		.width_mm = 0.3, .stroke = RT_INK_BLACK, .dash_mm = {3.0, 1.5}};
+	const struct rt_pen dotted = {
+		.width_mm = 0.4, .stroke = RT_INK_BLACK, .dash_mm = {0.6, 1.4}};
+
+	rectangle(sheet, "boards", &boards, view, kind, drawing->boards_mm / 2.0);
+	rectangle(sheet, "ring", &edge, view, kind, 0.0);
+	line(sheet, "centreline", &dashed, view, 0.0, kind->length_m / 2.0);
+	if (drawing->quarter_lines) {
+		line(sheet, "quarter", &dotted, view, -kind->width_m / 4.0, kind->length_m / 2.0);
+		line(sheet, "quarter", &dotted, view, kind->width_m / 4.0, kind->length_m / 2.0);
+	}
+	letters(sheet, kind, view, drawing);
+}
+
+/* Where a piece ends. */
+static void piece_end(const struct rt_piece *piece, double *x_m, double *y_m)
+{
+	const struct rt_pose *b = &piece->begin;
+	double k = piece->curvature_per_m, turned = piece->length_m * k;
+	double along = piece->length_m, left = 0.0;
+
+	if (k != 0.0) {
+		along = sin(turned) / k;
+		left = (1.0 - cos(turned)) / k;
+	}
+	*x_m = b->x_m + along * b->toward_x - left * b->toward_y;
+	*y_m = b->y_m + along * b->toward_y + left * b->toward_x;
+}
+
+void rt_sheet_path(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		   const struct rt_ring_view *view, const struct rt_piece *piece, size_t pieces)
+{
+	double x, y, end_x = NAN, end_y = NAN;
+
+	rt_sheet_shape(sheet, role, pen);
+	for (const struct rt_piece *p = piece; p < piece + pieces; p++) {
+		const struct rt_pose *b = &p->begin;
+
+		/* written so that the first one, without an end before it, begins anew */
+		if (!(hypot(b->x_m - end_x, b->y_m - end_y) < JOINED_M)) {
+			rt_ring_view_point(view, b->x_m, b->y_m, &x, &y);
+			rt_sheet_move(sheet, x, y);
+		}
+		piece_end(p, &end_x, &end_y);
+		if (p->curvature_per_m != 0.0) {
+			rt_ring_view_point(view, b->x_m - b->toward_y / p->curvature_per_m,
+					   b->y_m + b->toward_x / p->curvature_per_m, &x, &y);
+			rt_sheet_arc(sheet, x, y, -p->length_m * p->curvature_per_m);
+		} else {
+			rt_ring_view_point(view, end_x, end_y, &x, &y);
+			rt_sheet_line(sheet, x, y);
+		}
+	}
+}
