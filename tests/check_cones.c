@@ -12,8 +12,7 @@
 #define PI	     3.14159265358979324
 #define MOST	     12
 
-/* ---- what is looked at ------------------------------------------------------------------------
- */
+/* ---- what is looked at ----------------------------------------------------------------------- */
 
 static void make_turns(struct rt_turns *out, enum drive_ring ring, double diameter_m,
 		       double track_m)
@@ -43,8 +42,7 @@ static void make_route(struct rt_route *out, enum drive_ring ring, double diamet
 	ck_assert_uint_eq(out->problems.n, 0);
 }
 
-/* ---- cones ------------------------------------------------------------------------------------
- */
+/* ---- cones ----------------------------------------------------------------------------------- */
 
 /* Where two tapes cross: to the left (1) or right (-1) of the way from one letter to the other. */
 static struct rt__point crossing(struct rt__point p, double d, struct rt__point q, double e,
@@ -236,8 +234,7 @@ START_TEST(a_tape_too_short_is_told)
 }
 END_TEST
 
-/* ---- the lines of a movement ------------------------------------------------------------------
- */
+/* ---- the lines of a movement ----------------------------------------------------------------- */
 
 START_TEST(a_cut_is_the_path_between)
 {
@@ -321,8 +318,7 @@ START_TEST(maps_draw_circles_round)
 }
 END_TEST
 
-/* ---- the band ---------------------------------------------------------------------------------
- */
+/* ---- the band -------------------------------------------------------------------------------- */
 
 /* Straight, the band is half the widest part to either side.  Settled on a circle, its inner edge
  * lies at the smallest of all axles' radii less half their width, by the closed form of steady

@@ -625,8 +625,8 @@ START_TEST(long_fields_come_through_whole)
 		fill(f, 'p', n);
 		fputs(",p1,p2,1\r\nshort,p3,p4,2\r\n", f);
 		fclose(f);
-		ck_assert_int_eq(
-			rt_read_readings(&readings, path.text, NULL, NULL, &faults, NULL), RT_OK);
+		ck_assert_int_eq(rt_read_readings(&readings, path.text, NULL, NULL, &faults, NULL),
+				 RT_OK);
 		ck_assert_uint_eq(faults.total, 0);
 		ck_assert_uint_eq(readings.n, 2);
 		ck_assert_uint_eq(strlen(readings.at[0].note), n);

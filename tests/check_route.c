@@ -67,8 +67,7 @@ static void make(struct rt_route *route, enum drive_ring ring, double diameter_m
 	make_at(route, ring, diameter_m, figures, &options);
 }
 
-/* ---- figures ----------------------------------------------------------------------------------
- */
+/* ---- figures --------------------------------------------------------------------------------- */
 
 static const struct {
 	const char *text;
@@ -183,8 +182,7 @@ START_TEST(a_fault_names_its_movement_and_line)
 }
 END_TEST
 
-/* ---- paths ------------------------------------------------------------------------------------
- */
+/* ---- paths ----------------------------------------------------------------------------------- */
 
 START_TEST(a_path_knows_every_point_of_it)
 {
@@ -267,8 +265,7 @@ START_TEST(an_empty_path_stands_at_the_origin)
 }
 END_TEST
 
-/* ---- lengths ----------------------------------------------------------------------------------
- */
+/* ---- lengths --------------------------------------------------------------------------------- */
 
 #define QUARTER(d) (PI * (d) / 4)
 /* M X K: 60 m and two arcs of asin(3/5); a loop: sqrt(600) m and arcs of asin(2/sqrt(10)) less
@@ -393,8 +390,7 @@ START_TEST(from_a_half_circle_back_to_the_track)
 }
 END_TEST
 
-/* ---- paths of routes --------------------------------------------------------------------------
- */
+/* ---- paths of routes ------------------------------------------------------------------------- */
 
 static const struct {
 	enum drive_ring ring;
@@ -452,8 +448,7 @@ START_TEST(a_route_is_one_smooth_path_inside_the_ring)
 }
 END_TEST
 
-/* ---- where turns begin and end ----------------------------------------------------------------
- */
+/* ---- where turns begin and end --------------------------------------------------------------- */
 
 static const struct {
 	double diameter_m;
@@ -495,8 +490,7 @@ START_TEST(turns_are_told_by_the_letters)
 }
 END_TEST
 
-/* ---- problems ---------------------------------------------------------------------------------
- */
+/* ---- problems -------------------------------------------------------------------------------- */
 
 static const struct {
 	enum drive_ring ring;
@@ -635,8 +629,7 @@ START_TEST(a_movement_with_a_problem_has_no_length)
 }
 END_TEST
 
-/* ---- times ------------------------------------------------------------------------------------
- */
+/* ---- times ----------------------------------------------------------------------------------- */
 
 START_TEST(times_are_at_each_gait)
 {
@@ -681,8 +674,7 @@ START_TEST(times_are_at_each_gait)
 }
 END_TEST
 
-/* ---- report -----------------------------------------------------------------------------------
- */
+/* ---- report ---------------------------------------------------------------------------------- */
 
 static const char *text_at(const struct rt_report *r, size_t table, size_t row, size_t column)
 {

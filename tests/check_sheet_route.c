@@ -21,8 +21,7 @@
 #define TURNOUT	  "horse and four wheels"
 #define MOVEMENTS 40
 
-/* ---- shipped rows and the demo's tests --------------------------------------------------------
- */
+/* ---- shipped rows and the demo's tests ------------------------------------------------------- */
 
 static struct rt_ring_kinds kinds;
 static struct rt_gaits gaits;
@@ -163,8 +162,7 @@ static void make(struct made *m, int test, bool all, const struct rt_sheet_optio
 	RT_LIST_FREE(&turnout);
 }
 
-/* ---- what every sheet keeps to ----------------------------------------------------------------
- */
+/* ---- what every sheet keeps to --------------------------------------------------------------- */
 
 /* Every word is bold, of 12 points or more, within the margins, and over nothing else: no word, no
  * line, no mark. */
@@ -231,8 +229,7 @@ static bool has_words(const struct rt_sheet *sheet, const char *role, const char
 	return false;
 }
 
-/* ---- the route sheet --------------------------------------------------------------------------
- */
+/* ---- the route sheet ------------------------------------------------------------------------- */
 
 START_TEST(every_test_is_told_whole)
 {
@@ -392,8 +389,7 @@ START_TEST(what_cannot_be_is_told)
 }
 END_TEST
 
-/* ---- the practice sheet -----------------------------------------------------------------------
- */
+/* ---- the practice sheet ---------------------------------------------------------------------- */
 
 /* Every cone has its number on one drawing, and its row. */
 static void check_cones(struct rt_sheet *sheet, const struct rt_cones *cones)
@@ -459,8 +455,7 @@ START_TEST(every_cone_of_a_level_is_numbered)
 }
 END_TEST
 
-/* ---- files ------------------------------------------------------------------------------------
- */
+/* ---- files ----------------------------------------------------------------------------------- */
 
 static char folder[] = "/tmp/check_sheet_route-XXXXXX";
 

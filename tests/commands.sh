@@ -146,7 +146,7 @@ case_ route-problems 1 test route wrong.csv --kind driven-40x80 --level training
 bad unread.csv "$head" 'T,1,,Enter,X halt:soon circle:20:up,trot,1,movement'
 case_ figure-unread 2 test route unread.csv --kind driven-40x80 --level training
 for out in turns.pdf turns.svg; do
-	case_ sheet-turns 0 sheet turns --kind driven-40x80 --level training --out $out
+	case_ sheet-${out#*.} 0 sheet turns --kind driven-40x80 --level training --out $out
 	cp $out first
 	quiet 0 sheet turns --kind driven-40x80 --level training --out $out
 	cmp -s first $out || fail "the same input and date give two sheets: $out"

@@ -141,8 +141,7 @@ const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *t
 const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests);
 void cli_roster_free(struct cli_roster *r);
 
-/* ---- routes.c: a test as a route --------------------------------------------------------------
- */
+/* ---- routes.c: a test as a route ------------------------------------------------------------- */
 
 /* A test of the show or of a file, and its route.  Start it zeroed; free with cli_route_free. */
 struct cli_route {

@@ -32,8 +32,7 @@ struct laying {
 	bool nomem;
 };
 
-/* ---- where cones stand ------------------------------------------------------------------------
- */
+/* ---- where cones stand ----------------------------------------------------------------------- */
 
 /* The point at a part of an arc. */
 static struct rt__point arc_point(const struct arc *arc, double part)
@@ -143,8 +142,7 @@ static void add_arc(struct laying *l, const struct arc *arc)
 		add_cone(l, arc, 1.0, "finish");
 }
 
-/* ---- the two tapes ----------------------------------------------------------------------------
- */
+/* ---- the two tapes --------------------------------------------------------------------------- */
 
 static bool is_letter(const struct rt_peg *peg)
 {
@@ -290,8 +288,7 @@ static bool at_letter(struct laying *l, struct rt_cone *cone)
 	return true;
 }
 
-/* ---- the whole --------------------------------------------------------------------------------
- */
+/* ---- the whole ------------------------------------------------------------------------------- */
 
 static enum rt_err begin(struct laying *l, const struct rt_ring_kind *kind, double tape_m,
 			 struct rt_error *err)
@@ -371,8 +368,7 @@ void rt_cones_free(struct rt_cones *cones)
 	memset(cones, 0, sizeof *cones);
 }
 
-/* ---- report -----------------------------------------------------------------------------------
- */
+/* ---- report ---------------------------------------------------------------------------------- */
 
 static const struct rt_column columns[] = {
 	{"cone", "cone", RT_INT, RT_NO_UNIT, 0, false},

@@ -45,6 +45,8 @@ struct rt__point rt__go(struct rt__point from, struct rt__point toward, double m
 double rt__distance(struct rt__point a, struct rt__point b);
 /* The unit vector from one point to another, which must differ. */
 struct rt__point rt__toward(struct rt__point from, struct rt__point to);
+/* The angle between two directions, 0 to pi. */
+double rt__angle_between(struct rt__point a, struct rt__point b);
 double rt__arc_length(const struct rt__arc *arc);
 /* The arc that touches the lines from-at and at-to; they must differ, and the second must not
  * lead straight back. */
@@ -200,28 +202,22 @@ struct rt__plan {
 	bool nomem;
 };
 
-/* Plan the next movement, number `leg`; call once a movement, in order, steps empty where it has
- * no figure (driven false), then rt__plan_finish.  Starts from rt__plan_start. */
-void rt__plan_start(struct rt__plan *p);
-void rt__plan_movement(struct rt__plan *p, size_t leg, const struct rt_steps *steps, bool driven);
-void rt__plan_finish(struct rt__plan *p);
-void rt__plan_free(struct rt__plan *p);
 /* Append a problem, or note that there was no memory for it. */
 void rt__plan_problem(struct rt__plan *p, const struct rt_route_problem *problem);
 /* The planned direction from the station before to this one; false: none leads here. */
 bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt__point *out);
 /* The planned direction to the station after this one; false: the way ends here. */
 bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt__point *out);
-/* The width a serpentine keeps within, and the diameter of its half circles. */
-double rt__serpentine_width(const struct rt__plan *p, const struct rt_step *step);
-double rt__serpentine_diameter(const struct rt__plan *p, const struct rt_step *step);
 /* A name made for the plan, "" when memory is out. */
 const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...) RT_PRINTF(2, 3);
 
-/* ---- plan.c and plan_figures.c -------------------------------------------------------------- */
+/* ---- plan.c, for plan_figures.c and plan_steps.c --------------------------------------------- */
 
 /* The last station. */
 struct rt__station *rt__plan_last(struct rt__plan *p);
+/* A station at the end; the last one again when memory is out, so that planning can go on. */
+struct rt__station *rt__plan_add(struct rt__plan *p, struct rt__point at, const struct rt_peg *peg,
+				 size_t leg);
 /* The last station once more, with nothing that leads to it. */
 struct rt__station *rt__plan_begin_again(struct rt__plan *p, size_t leg);
 /* The heading at the last station after what has been done there; false: none is known. */
@@ -233,17 +229,29 @@ void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t l
 void rt__plan_lose(struct rt__plan *p, size_t leg);
 /* A step done at the last station. */
 void rt__plan_act(struct rt__plan *p, size_t leg, const struct rt_step *step);
+/* ---- plan_figures.c ------------------------------------------------------------------------- */
+
 /* A circle or half circle, a serpentine, where it may be driven. */
 void rt__plan_circle(struct rt__plan *p, size_t leg, const struct rt_step *step);
 void rt__plan_serpentine(struct rt__plan *p, size_t leg, const struct rt_step *step);
+/* The width a serpentine keeps within, and the diameter of its half circles. */
+double rt__serpentine_width(const struct rt__plan *p, const struct rt_step *step);
+double rt__serpentine_diameter(const struct rt__plan *p, const struct rt_step *step);
+
+/* ---- plan_steps.c --------------------------------------------------------------------------- */
+
+/* Plan the next movement, number `leg`; call once a movement, in order, steps empty where it has
+ * no figure (driven false), then rt__plan_finish.  Starts from rt__plan_start. */
+void rt__plan_start(struct rt__plan *p);
+void rt__plan_movement(struct rt__plan *p, size_t leg, const struct rt_steps *steps, bool driven);
+void rt__plan_finish(struct rt__plan *p);
+void rt__plan_free(struct rt__plan *p);
 
 /* ---- solve.c: the arcs and straights of a plan ---------------------------------------------- */
 
 #define RT__PASS_ANGLE	1e-6		/* radians: a smaller change of direction is none */
 #define RT__LEAVE_ANGLE 1.0471975521966 /* 60 degrees, and a rounding */
 
-/* The angle between two directions, 0 to pi. */
-double rt__angle_between(struct rt__point a, struct rt__point b);
 /* Decide how the route takes each station of a finished plan. */
 void rt__route_ways(struct rt__plan *p);
 /* Solve the ways from station `from` on, which is not passed through and, when it is not fresh,

@@ -135,8 +135,7 @@ static void lay_leg(struct laying *l, const struct rt__station *a)
 	add_arc(l, &join->second, rt__arrive_name(l->plan, b), b->peg);
 }
 
-/* ---- stations that are passed through ---------------------------------------------------------
- */
+/* ---- stations that are passed through -------------------------------------------------------- */
 
 /* How far along a piece its point nearest to `at` lies, and how far off that is. */
 static double nearest_on(const struct rt_piece *piece, struct rt__point at, double *off)

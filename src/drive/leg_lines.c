@@ -10,8 +10,7 @@
 #define LEAVE_DEG (RT__LEAVE_ANGLE * RT__DEGREES)
 #define SAME_M	  1e-6
 
-/* ---- as it is driven --------------------------------------------------------------------------
- */
+/* ---- as it is driven ------------------------------------------------------------------------- */
 
 enum rt_err rt_path_cut(struct rt_path *out, const struct rt_path *path, double from_m, double to_m,
 			struct rt_error *err)
@@ -36,8 +35,7 @@ enum rt_err rt_path_cut(struct rt_path *out, const struct rt_path *path, double 
 	return RT_OK;
 }
 
-/* ---- as maps draw it --------------------------------------------------------------------------
- */
+/* ---- as maps draw it ------------------------------------------------------------------------- */
 
 /* A map's line as far as it has come. */
 struct map_line {

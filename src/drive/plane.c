@@ -44,6 +44,11 @@ struct rt__point rt__toward(struct rt__point from, struct rt__point to)
 	return (struct rt__point){(to.x - from.x) / m, (to.y - from.y) / m};
 }
 
+double rt__angle_between(struct rt__point a, struct rt__point b)
+{
+	return fabs(atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y));
+}
+
 /* tan(angle / 2) of the change of direction: sine over one plus cosine. */
 static double half_tangent(struct rt__point before, struct rt__point after)
 {

@@ -42,8 +42,7 @@ static void tell(struct rt__plan *p, const struct rt_route_problem *problem)
 		p->trial.failed = true;
 }
 
-/* ---- room on a line ---------------------------------------------------------------------------
- */
+/* ---- room on a line -------------------------------------------------------------------------- */
 
 /* The way along the track for a straight between two letters, where that was meant. */
 static const char *suggest(struct rt__plan *p, const struct rt__station *from, size_t to)
@@ -124,8 +123,7 @@ static void check_halts(struct rt__plan *p, size_t a)
 	}
 }
 
-/* ---- arcs -------------------------------------------------------------------------------------
- */
+/* ---- arcs ------------------------------------------------------------------------------------ */
 
 /* How far an arc lies outside the ring; 0 or less: not at all. */
 static double outside_m(const struct rt__plan *p, const struct rt__arc *arc)
@@ -202,8 +200,7 @@ static void check_legs(struct rt__plan *p, size_t from, size_t to)
 		check_leg(p, i);
 }
 
-/* ---- acts -------------------------------------------------------------------------------------
- */
+/* ---- acts ------------------------------------------------------------------------------------ */
 
 /* How far an act driven from this pose lies outside the ring; the pose is moved to its end. */
 static double act_outside_m(const struct rt__plan *p, const struct rt__act *act,
@@ -276,8 +273,7 @@ static void check_stands(struct rt__plan *p, const struct rt__station *s)
 	rt__plan_problem(p, &problem);
 }
 
-/* ---- the largest that fits --------------------------------------------------------------------
- */
+/* ---- the largest that fits ------------------------------------------------------------------- */
 
 /* The stations that the turns of a movement concern: some before it and after it, neither
  * passed through. */

@@ -61,8 +61,7 @@ static const struct rt_column turn_columns[] = {
 	{"centre_y_m", "centre y", RT_REAL, RT_METRE, 2, true},
 };
 
-/* ---- words ------------------------------------------------------------------------------------
- */
+/* ---- words ----------------------------------------------------------------------------------- */
 
 /* Text that is put together, cut where it is full. */
 struct words {
@@ -134,8 +133,7 @@ void rt_route_problem_words(const struct rt_route_problem *problem, bool feet, c
 	}
 }
 
-/* ---- tables -----------------------------------------------------------------------------------
- */
+/* ---- tables ---------------------------------------------------------------------------------- */
 
 static void put_legs(struct rt_report *r, const struct rt_route *route)
 {

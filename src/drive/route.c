@@ -18,8 +18,7 @@ struct making {
 	const struct rt_movement_figures *movements;
 };
 
-/* ---- movements --------------------------------------------------------------------------------
- */
+/* ---- movements ------------------------------------------------------------------------------- */
 
 static double end_of(const struct rt__plan *p, const struct rt__end *end)
 {
@@ -166,8 +165,7 @@ static void place_turns(struct rt_route *out)
 	}
 }
 
-/* ---- keeping ----------------------------------------------------------------------------------
- */
+/* ---- keeping --------------------------------------------------------------------------------- */
 
 /* Problems in the order of the movements; those of one in the order they were found. */
 static void sort_problems(struct rt_route_problems *list)
@@ -217,8 +215,7 @@ static bool keep_names(struct making *m)
 	return kept && keep(out, &out->kind) && keep(out, &out->level);
 }
 
-/* ---- the whole --------------------------------------------------------------------------------
- */
+/* ---- the whole ------------------------------------------------------------------------------- */
 
 /* A fault of a movement, told with its place. */
 static enum rt_err fault_at(const struct rt_movement_figure *movement, const char *column,

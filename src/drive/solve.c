@@ -6,11 +6,6 @@
 
 #define HALF_TURN 3.141592653589793
 
-double rt__angle_between(struct rt__point a, struct rt__point b)
-{
-	return fabs(atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y));
-}
-
 struct rt__arc rt__arc_from(const struct rt__pose *from, double radius, double turned)
 {
 	struct rt__point left = {-from->toward.y, from->toward.x}, u = from->toward;
@@ -60,8 +55,7 @@ bool rt__act_move(const struct rt__plan *p, const struct rt__act *act, size_t in
 	return true;
 }
 
-/* ---- ways -------------------------------------------------------------------------------------
- */
+/* ---- ways ------------------------------------------------------------------------------------ */
 
 /* The way of a station that is come to and left, without a heading that is asked. */
 static enum rt__way way_between(struct rt__station *s, struct rt__point comes,
@@ -107,8 +101,7 @@ void rt__route_ways(struct rt__plan *p)
 		p->station.at[i].way = way_of(p, i);
 }
 
-/* ---- legs -------------------------------------------------------------------------------------
- */
+/* ---- legs ------------------------------------------------------------------------------------ */
 
 static bool has_heading(const struct rt__station *s)
 {

@@ -47,6 +47,25 @@ void rt__said(struct rt__book *book)
 	book->said = NULL;
 }
 
+size_t rt__cut(const char *s, size_t units)
+{
+	size_t n = 0;
+
+	while (s[n]) {
+		size_t took = (unsigned char)s[n] >= 0xF0 ? 2 : 1, bytes = 1;
+
+		if (took > units)
+			break;
+		units -= took;
+		while (((unsigned char)s[n + bytes] & 0xC0) == 0x80)
+			bytes++;
+		n += bytes;
+	}
+	while (n > 0 && s[n - 1] == ' ')
+		n--;
+	return n;
+}
+
 const char *rt__legible(struct rt__book *book, const char *s)
 {
 	const char *clean = rt__clean(&book->said, s, RT__CLEAN_CONTROLS);

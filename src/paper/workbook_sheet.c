@@ -19,25 +19,6 @@
 
 /* ---- names ---- */
 
-size_t rt__cut(const char *s, size_t units)
-{
-	size_t n = 0;
-
-	while (s[n]) {
-		size_t took = (unsigned char)s[n] >= 0xF0 ? 2 : 1, bytes = 1;
-
-		if (took > units)
-			break;
-		units -= took;
-		while (((unsigned char)s[n + bytes] & 0xC0) == 0x80)
-			bytes++;
-		n += bytes;
-	}
-	while (n > 0 && s[n - 1] == ' ')
-		n--;
-	return n;
-}
-
 /* Whether a formula may not need quotes around it. */
 static bool is_plain(const char *name)
 {

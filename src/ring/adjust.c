@@ -131,3 +131,17 @@ void rt_adjustment_free(struct rt_adjustment *a)
 	rt_arena_free(a->text);
 	memset(a, 0, sizeof *a);
 }
+
+double rt__quadratic(const double *c, const double *a, const double *b, size_t n)
+{
+	double sum = 0;
+
+	for (size_t i = 0; i < n; i++) {
+		double row = 0;
+
+		for (size_t k = 0; k < n; k++)
+			row += c[i * n + k] * b[k];
+		sum += a[i] * row;
+	}
+	return sum;
+}

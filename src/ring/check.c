@@ -151,20 +151,6 @@ static void offset_row(const struct check_work *w, const struct rt_ring_check *o
 	row[2 * peg + of_y] += 1;
 }
 
-double rt__quadratic(const double *c, const double *a, const double *b, size_t n)
-{
-	double sum = 0;
-
-	for (size_t i = 0; i < n; i++) {
-		double row = 0;
-
-		for (size_t k = 0; k < n; k++)
-			row += c[i * n + k] * b[k];
-		sum += a[i] * row;
-	}
-	return sum;
-}
-
 /* Standard error of each offset in the direction known worst: the covariance of the adjusted
  * pegs carried over to the datum of the fit. */
 static enum rt_err put_errors(struct rt_ring_check *out, struct check_work *w, struct rt_error *err)

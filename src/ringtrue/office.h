@@ -179,8 +179,9 @@ RT_API void rt_classes_free(struct rt_classes *classes);
 #define RT_STATUSES(X)                                                                             \
 	X(RT_ENTERED, "entered")                                                                   \
 	X(RT_RETIRED, "retired")                                                                   \
-	X(RT_ELIMINATED, "eliminated") X(RT_DISQUALIFIED, "disqualified")                          \
-		X(RT_WITHDRAWN, "withdrawn") X(RT_DID_NOT_START, "did not start")
+	X(RT_ELIMINATED, "eliminated")                                                             \
+	X(RT_DISQUALIFIED, "disqualified") X(RT_WITHDRAWN, "withdrawn")                            \
+		X(RT_DID_NOT_START, "did not start")
 enum rt_status {
 #define RT_ENUM(code, words) code,
 	RT_STATUSES(RT_ENUM)

@@ -35,8 +35,7 @@ struct cone_sheet {
 	bool *shown;	/* by cone: its dot is on this drawing */
 };
 
-/* ---- drawings ---------------------------------------------------------------------------------
- */
+/* ---- drawings -------------------------------------------------------------------------------- */
 
 static struct rt__spot dot_of(const struct cone_sheet *t, const struct rt_ring_view *view, size_t i)
 {
@@ -218,8 +217,7 @@ static bool drawing(const struct cone_sheet *t, const struct rt_area *page)
 	return done > 0;
 }
 
-/* ---- the table --------------------------------------------------------------------------------
- */
+/* ---- the table ------------------------------------------------------------------------------- */
 
 /* Where the columns begin, of 190 mm, and how wide they are. */
 static const struct {
@@ -302,8 +300,7 @@ static enum rt_err table(const struct cone_sheet *t, const struct rt_area *room,
 	return RT_OK;
 }
 
-/* ---- the whole --------------------------------------------------------------------------------
- */
+/* ---- the whole ------------------------------------------------------------------------------- */
 
 enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 			   const struct rt_ring_kind *kind, const char *title,

@@ -20,8 +20,7 @@ static const struct rt_lettering head_type = {.size_pt = HEAD_PT, .bold = true};
 static const struct rt_lettering body_type = {.size_pt = RT__BODY_PT, .bold = true};
 static const struct rt_pen rule_pen = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
 
-/* ---- words of a movement ----------------------------------------------------------------------
- */
+/* ---- words of a movement --------------------------------------------------------------------- */
 
 /* Words that go down a column. */
 struct column {
@@ -151,8 +150,7 @@ static double say_movement(const struct rt__route_sheet *t, size_t leg, double l
 	return c.down - top_mm;
 }
 
-/* ---- cells and rows ---------------------------------------------------------------------------
- */
+/* ---- cells and rows -------------------------------------------------------------------------- */
 
 /* A movement's part of the page: its drawing, and its words beside or under it. */
 struct cell {
@@ -221,8 +219,7 @@ static enum rt_err draw_row(const struct rt__route_sheet *t, const struct rt_are
 	return e;
 }
 
-/* ---- the end ----------------------------------------------------------------------------------
- */
+/* ---- the end --------------------------------------------------------------------------------- */
 
 /* The band of a track that lies too near the boards passes over them. */
 static void say_clear(struct column *c)
@@ -270,8 +267,7 @@ static double ending(const struct rt__route_sheet *t, const struct rt_area *room
 	return c.down - top;
 }
 
-/* ---- pages ------------------------------------------------------------------------------------
- */
+/* ---- pages ----------------------------------------------------------------------------------- */
 
 static void rule(const struct rt__route_sheet *t, const struct rt_area *room, double y)
 {

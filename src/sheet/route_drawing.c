@@ -35,8 +35,7 @@ static const struct rt_pen bar_pen = {.width_mm = 0.9, .stroke = RT_INK_BLACK};
 static const struct rt_pen halt_pen = {
 	.width_mm = 0.5, .stroke = RT_INK_WHITE, .fill = RT_INK_BLACK};
 
-/* ---- where arcs meet --------------------------------------------------------------------------
- */
+/* ---- where arcs meet ------------------------------------------------------------------------- */
 
 bool rt__route_meeting(const struct rt_route *route, size_t leg, size_t *next,
 		       struct rt__meeting *out)
@@ -62,8 +61,7 @@ bool rt__route_meeting(const struct rt_route *route, size_t leg, size_t *next,
 	return false;
 }
 
-/* ---- marks ------------------------------------------------------------------------------------
- */
+/* ---- marks ----------------------------------------------------------------------------------- */
 
 /* A point of the path on the page, and the way it is driven there. */
 struct spot {
@@ -169,8 +167,7 @@ static void marks(const struct rt__route_sheet *t, const struct rt_ring_view *vi
 	}
 }
 
-/* ---- lines ------------------------------------------------------------------------------------
- */
+/* ---- lines ----------------------------------------------------------------------------------- */
 
 /* Whether a piece keeps to the ring: one that cannot be driven may lead far out, over letters. */
 static bool keeps_inside(const struct rt__route_sheet *t, const struct rt_path *path)
@@ -228,8 +225,7 @@ static enum rt_err draw_band(const struct rt__route_sheet *t, const struct rt_ri
 	return e;
 }
 
-/* ---- letters of the centreline ----------------------------------------------------------------
- */
+/* ---- letters of the centreline --------------------------------------------------------------- */
 
 /* A letter beside its point where nothing else is; left out where there is no such place. */
 static void centre_letter(const struct rt__route_sheet *t, const char *name, double x, double y,
@@ -272,8 +268,7 @@ static void centre_letters(const struct rt__route_sheet *t, const struct rt_ring
 	}
 }
 
-/* ---- the drawing ------------------------------------------------------------------------------
- */
+/* ---- the drawing ----------------------------------------------------------------------------- */
 
 void rt__route_drawing_size(const struct rt__route_sheet *t, double *width_mm, double *height_mm)
 {
@@ -314,8 +309,7 @@ enum rt_err rt__route_drawing(const struct rt__route_sheet *t, size_t leg, doubl
 	return RT_OK;
 }
 
-/* ---- the key ----------------------------------------------------------------------------------
- */
+/* ---- the key --------------------------------------------------------------------------------- */
 
 #define SAMPLE_MM   12.0
 #define KEY_LINE_MM 6.2
