@@ -100,7 +100,7 @@ START_TEST(rectangle_cannot_tell_which)
 	for (size_t i = 0; i < 6; i++) {
 		const struct rt_adjusted_reading *x = &c.adjustment.reading[i];
 
-		ck_assert(x->suspect);
+		ck_assert(x->suspect == (x->redundancy >= RT_R_UNCHECKED));
 		ck_assert_int_eq(x->verdict, x->redundancy < RT_R_UNCHECKED ? RT_READING_UNCHECKED
 									    : RT_READING_GOOD);
 	}
@@ -108,7 +108,7 @@ START_TEST(rectangle_cannot_tell_which)
 	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	ck_assert(r.needs_person);
 	ck_has(r.note[0], "Clear up the readings before any peg is moved");
-	ck_has(r.note[2], "cannot tell which: AK-HC, HC-CM, CM-FA, FA-AK, AK-CM, FA-HC");
+	ck_has(r.note[2], "cannot tell which: AK-HC, CM-FA, AK-CM, FA-HC");
 	rt_report_free(&r);
 	rt_ring_check_free(&c);
 	field_close(&f);
@@ -132,7 +132,8 @@ START_TEST(tied_within_a_larger_network)
 	for (size_t i = 0; i < c.adjustment.readings; i++) {
 		bool of_x = strcmp(c.adjustment.reading[i].reading->from, "X") == 0;
 
-		ck_assert(c.adjustment.reading[i].suspect == of_x);
+		ck_assert(c.adjustment.reading[i].suspect ==
+			  (of_x && c.adjustment.reading[i].redundancy >= RT_R_UNCHECKED));
 		tied += of_x;
 	}
 	ck_assert_uint_eq(tied, 3);

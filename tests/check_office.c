@@ -146,8 +146,8 @@ struct positions {
 };
 
 static const struct positions positions[] = {
-	{"C", 1, "C", "C"},	  {"B  E\tC ", 3, "C", "B E C"}, {"B E", 2, "B", "B E"},
-	{"B E*", 2, "E", "B E*"}, {"B* E", 2, "B", "B E"},	 {"B* C", 2, "B", "B* C"},
+	{"C", 1, "C", "C"},	  {"B  E\tC ", 3, "C", "B E C"}, {"B E", 2, "B", "B* E"},
+	{"B E*", 2, "E", "B E*"}, {"B* E", 2, "B", "B* E"},	 {"B* C", 2, "B", "B* C"},
 	{"C* B", 2, "C", "C B"},  {"J1 J2*", 2, "J2", "J1 J2*"}, {"", 0, NULL, NULL},
 	{"  ", 0, NULL, NULL},	  {"C B C", 0, NULL, NULL},	 {"C* B*", 0, NULL, NULL},
 	{"*", 0, NULL, NULL},	  {"C B*E", 0, NULL, NULL},	 {"C,B", 0, NULL, NULL},

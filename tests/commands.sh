@@ -290,7 +290,9 @@ quiet 0 --show $s workbook two.xlsx
 cmp -s one.xlsx two.xlsx || fail "the same show and date give two workbooks"
 cp one.xlsx keep.xlsx
 quiet 3 --show $s workbook nowhere/one.xlsx
-case_ workbook-name 2 --show $s workbook one.txt
+case_ workbook-name 0 --show $s workbook one.txt
+quiet 3 --show $s workbook /dev/full
+[ -c /dev/full ] || fail "a device was written over"
 for locale in de_DE.UTF-8 C; do
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s --format json results 4 \
 		>"$work/$locale.json"

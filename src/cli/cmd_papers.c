@@ -190,6 +190,15 @@ static enum rt_err check_pages(struct cli *c, struct papers *p)
 	return e;
 }
 
+/* Programs go by the end of the name. */
+static bool is_workbook_name(const char *path)
+{
+	static const char end[] = ".xlsx";
+	size_t n = strlen(path), most = sizeof end - 1;
+
+	return n > most && strcasecmp(path + n - most, end) == 0;
+}
+
 static void report_written(struct cli *c, const struct papers *p, const char *path)
 {
 	static const struct rt_column columns[] = {
@@ -203,26 +212,17 @@ static void report_written(struct cli *c, const struct papers *p, const char *pa
 	rt_put_text(t, path);
 	rt_put_int(t, (int64_t)p->classes_listed);
 	rt_put_int(t, (int64_t)p->pages);
-}
-
-/* Programs go by the end of the name. */
-static bool is_workbook_name(const char *path)
-{
-	static const char end[] = ".xlsx";
-	size_t n = strlen(path), most = sizeof end - 1;
-
-	return n > most && strcasecmp(path + n - most, end) == 0;
+	if (!is_workbook_name(path))
+		rt_report_note(
+			&c->report,
+			"Office programs look for a name that ends in .xlsx: this one does not.");
 }
 
 static enum rt_err workbook(struct cli *c, const struct cli_call *call)
 {
 	struct papers p = {0};
-	enum rt_err e;
+	enum rt_err e = cli_store(c, false);
 
-	if (!is_workbook_name(call->arg[0]))
-		return rt_fail(&c->err, RT_E_USAGE, "\"%s\": a workbook's name ends in .xlsx",
-			       call->arg[0]);
-	e = cli_store(c, false);
 	if (!e)
 		e = papers_load(c, &p);
 	if (!e)

@@ -19,7 +19,8 @@ static enum rt_err report_sweep(struct cli *c, const struct cli_route *in)
 		return RT_OK;
 	if (!in->route.whole) {
 		rt_report_note(&c->report,
-			       "The turnout was not swept along it: a problem left a gap.");
+			       "The turnout was not swept along it: a problem left a gap. "
+			       "--track 0 drives along the boards.");
 		return RT_OK;
 	}
 	e = rt_sweep_make(&sweep, &in->route.path, &in->turnout, &options, &c->err);

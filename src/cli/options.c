@@ -19,9 +19,10 @@ static enum rt_err unknown_word(struct cli *c, const char *what, const char *typ
 	const char *nearest = rt_nearest(typed, words, n);
 
 	if (nearest)
-		return rt_fail(&c->err, RT_E_USAGE, "unknown %s \"%s\": did you mean \"%s%s\"?",
-			       what, typed, before, nearest);
-	return rt_fail(&c->err, RT_E_USAGE, "unknown %s \"%s\": %s", what, typed, otherwise);
+		return rt_fail(&c->err, RT_E_USAGE, "unknown %s \"%s%s\": did you mean \"%s%s\"?",
+			       what, before, typed, before, nearest);
+	return rt_fail(&c->err, RT_E_USAGE, "unknown %s \"%s%s\": %s", what, before, typed,
+		       otherwise);
 }
 
 /* The first `length` bytes of word are the name. */

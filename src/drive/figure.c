@@ -132,6 +132,18 @@ static const struct form *form_meant(const char *word)
 	return nearest ? form_of(nearest) : NULL;
 }
 
+#define STEPS_ACCEPTED "halt, back, circle, half, loop, serpentine or a letter"
+
+/* Whether a ring may have a letter of that name: a capital or a single letter begins it. */
+static bool could_be_letter(const char *s)
+{
+	bool single = !s[1] || s[1] == '/';
+
+	if (*s >= '0' && *s <= '9')
+		return false;
+	return single || !(*s >= 'a' && *s <= 'z');
+}
+
 /* A letter, with the diameter of its turn. */
 static enum rt_err read_letter(const struct reading *r, struct rt_step *step)
 {
@@ -143,6 +155,8 @@ static enum rt_err read_letter(const struct reading *r, struct rt_step *step)
 	if (slash == r->text)
 		return refuse(r, r->text, "no letter",
 			      "a letter before the diameter of its turn: M/15");
+	if (!could_be_letter(r->text))
+		return refuse(r, r->text, "an unknown word", STEPS_ACCEPTED);
 	step->kind = RT_STEP_LETTER;
 	if (!slash)
 		return RT_OK;
@@ -169,9 +183,7 @@ static enum rt_err read_step(const struct reading *r, struct rt_step *step)
 	if (!colon)
 		return read_letter(r, step);
 	form = form_meant(r->text);
-	return refuse(r, r->text, "an unknown word",
-		      form ? form->accepted
-			   : "halt, back, circle, half, loop, serpentine or a letter");
+	return refuse(r, r->text, "an unknown word", form ? form->accepted : STEPS_ACCEPTED);
 }
 
 /* The step of n bytes at s, appended. */

@@ -24,6 +24,14 @@ static void tell_sharp(struct rt__plan *p, size_t leg, const struct rt__station 
 	rt__plan_problem(p, &problem);
 }
 
+/* After a half circle, a letter behind is a reversal; half a circle more is no way to it. */
+static bool half_circle_leads_away(const struct rt__plan *p, const struct rt__station *s,
+				   double angle)
+{
+	return s->acts && p->act.at[p->act.n - 1].step.kind == RT_STEP_HALF &&
+	       angle > HALF_TURN / 2.0 + RT__PASS_ANGLE;
+}
+
 /* Whether the route may go from the last station to `to`; begins again there when it may not. */
 static void check_way_on(struct rt__plan *p, size_t leg, const struct rt_peg *to)
 {
@@ -34,7 +42,7 @@ static void check_way_on(struct rt__plan *p, size_t leg, const struct rt_peg *to
 	if (p->gap || !rt__plan_heading(p, &here))
 		return;
 	angle = rt__angle_between(here, on);
-	if (angle > HALF_TURN - RT__PASS_ANGLE)
+	if (angle > HALF_TURN - RT__PASS_ANGLE || half_circle_leads_away(p, s, angle))
 		rt__plan_tell(p, RT_ROUTE_REVERSAL, leg, s->leave_name, NULL);
 	else if (s->asked && !s->figures && angle > RT__LEAVE_ANGLE)
 		rt__plan_tell(p, p->station.n == 1 ? RT_ROUTE_START_TURNS : RT_ROUTE_TURNS_THERE,

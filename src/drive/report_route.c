@@ -76,18 +76,15 @@ static void say(struct words *w, const char *s)
 	w->out[w->n] = '\0';
 }
 
+/* With a second decimal where it tells what is needed from what there is. */
 static void say_length(struct words *w, double m, bool feet)
 {
-	char number[48];
+	char length[48];
 
-	if (feet) {
-		rt_format_feet(m, number, sizeof number);
-		say(w, number);
-		return;
-	}
-	rt_format_real(m, m < 0.1 ? 3 : m < 1.0 ? 2 : 1, number, sizeof number);
-	say(w, number);
-	say(w, " m");
+	int least = m < 0.1 ? 3 : m < 1.0 ? 2 : 1;
+
+	rt_format_length(m, least, least < 2 ? 2 : least, feet, length, sizeof length);
+	say(w, length);
 }
 
 static const char *form_of(enum rt_route_problem_kind kind)

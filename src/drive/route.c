@@ -142,7 +142,7 @@ static void total(struct making *m)
 		driven += m->plan.end.at[i].driven ? 1 : 0;
 		timed += isnan(leg->seconds) ? 0 : 1;
 	}
-	out->timed = driven > 0 && timed == driven;
+	out->timed = driven > 0 && timed == driven && m->plan.problem.n == 0;
 	out->in_s = out->out_s = NAN;
 	if (out->legs.n == 0)
 		return;

@@ -157,6 +157,14 @@ static void note_vehicle(struct rt_report *r, const struct rt_sweep *s)
 			       "On two tracks: %s bends as the path asks, its hind feet on the "
 			       "path.",
 			       s->parts.at[0].part);
+	for (size_t i = 0; i < s->parts.n; i++)
+		if (!isnan(s->radius_m) && isnan(s->parts.at[i].steady_cut_in_m)) {
+			rt_report_note(r,
+				       "%s cannot settle on so tight a circle: kept in it, it "
+				       "would jackknife.",
+				       s->parts.at[i].part);
+			break;
+		}
 	if (s->stiff)
 		rt_report_note(r, "Shafts turn a few degrees about the saddle at the most: stiff "
 				  "shafts is the steady cut-in with animal and shafts as one body. "

@@ -97,7 +97,7 @@ enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text, con
 void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 {
 	size_t president = rt__president(judges), used = 0;
-	bool star = president != unsaid_president(judges);
+	bool star = judges->n && strcmp(judges->at[president].position, "C") != 0;
 
 	if (size)
 		out[0] = '\0';

@@ -78,9 +78,20 @@ static enum rt_reading_verdict verdict_of(const struct rt__edge *e, const struct
 	return RT_READING_GOOD;
 }
 
+/* A reading that is hardly checked is never a suspect, unless there is no other to name. */
+static bool names_checked(const struct rt__network *net, const struct rt__search *search)
+{
+	for (size_t i = 0; i < net->edges; i++)
+		if (search->edge[i].suspect && search->edge[i].redundancy >= RT_R_UNCHECKED)
+			return true;
+	return false;
+}
+
 static void put_readings(struct rt_adjustment *out, const struct rt__network *net,
 			 const struct rt__search *search, const struct rt_readings *readings)
 {
+	double least = names_checked(net, search) ? RT_R_UNCHECKED : 0.0;
+
 	for (size_t i = 0; i < net->edges; i++) {
 		const struct rt__tested *t = &search->edge[i];
 		double sigma = rt_reading_sigma(&readings->at[i]);
@@ -94,7 +105,7 @@ static void put_readings(struct rt_adjustment *out, const struct rt__network *ne
 			.hidden_m = t->redundancy > 0 ? RT_W_HIDDEN * sigma / sqrt(t->redundancy)
 						      : NAN,
 			.verdict = verdict_of(&net->edge[i], t),
-			.suspect = t->suspect,
+			.suspect = t->suspect && t->redundancy >= least,
 		};
 		out->blunders += !net->edge[i].used;
 	}

@@ -338,7 +338,7 @@ struct rt_route {
 	struct rt_route_turns turns;
 	struct rt_route_problems problems; /* in the order of the movements */
 	double total_m, total_s;	   /* of the legs that have a length, a time */
-	bool timed;			   /* every leg with a figure has both */
+	bool timed;	    /* every leg with a figure has both, and there is no problem */
 	double in_s, out_s; /* from outside to A, and from the end back out by A; NAN: no gait */
 	const char *unconfirmed; /* letters whose places no rulebook confirms; NULL: none */
 };

@@ -170,7 +170,7 @@ struct rt_classes RT_LIST(struct rt_class);
  * failure judges is empty. */
 RT_API enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text,
 				  const char *words, struct rt_error *err);
-/* The same back ("C B E", a star only where it is needed), into out. */
+/* The same back ("C B E", "B* E": a star unless C presides), into out. */
 RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t size);
 
 RT_API void rt_classes_free(struct rt_classes *classes);
@@ -180,8 +180,8 @@ RT_API void rt_classes_free(struct rt_classes *classes);
 	X(RT_ENTERED, "entered")                                                                   \
 	X(RT_RETIRED, "retired")                                                                   \
 	X(RT_ELIMINATED, "eliminated")                                                             \
-	X(RT_DISQUALIFIED, "disqualified") X(RT_WITHDRAWN, "withdrawn")                            \
-		X(RT_DID_NOT_START, "did not start")
+	X(RT_DISQUALIFIED, "disqualified")                                                         \
+	X(RT_WITHDRAWN, "withdrawn") X(RT_DID_NOT_START, "did not start")
 enum rt_status {
 #define RT_ENUM(code, words) code,
 	RT_STATUSES(RT_ENUM)
