@@ -23,6 +23,12 @@
 #define ANIMAL RT__LINKS_MOST
 
 /* What the sweep keeps while it runs. */
+/* A look at the axle of a part. */
+struct look {
+	size_t arc;
+	double s, cut_in;
+};
+
 struct run {
 	struct rt_sweep *out;
 	const struct rt_turnout_parts *turnout;
@@ -37,6 +43,8 @@ struct run {
 	double *cut_in;			/* one an arc and part */
 	size_t traced;
 	bool nomem, lost;
+	struct look look[RT_TURNOUT_PARTS_MOST][3]; /* the last three of each part */
+	unsigned char looks[RT_TURNOUT_PARTS_MOST]; /* how many of them are older than the last */
 };
 
 /* ---- what is kept of a step ----------------------------------------------------------------- */
@@ -73,7 +81,7 @@ static void keep_reach(struct rt_swept_arc *arc, const struct rt__leg *leg,
 	}
 }
 
-static void keep_cut_in(struct run *r, size_t arc, size_t part, double cut_in, double s)
+static void keep_most(struct run *r, size_t arc, size_t part, double cut_in, double s)
 {
 	double *most = &r->cut_in[arc * r->turnout->n + part];
 	struct rt_swept_part *swept = &r->out->parts.at[part];
@@ -85,6 +93,37 @@ static void keep_cut_in(struct run *r, size_t arc, size_t part, double cut_in, d
 		swept->cut_in_m = cut_in;
 		swept->cut_in_at_m = s;
 	}
+}
+
+/* The top of the parabola through three looks, the middle one the highest. */
+static void keep_top(struct run *r, const struct look l[3], size_t part)
+{
+	double before = (l[1].cut_in - l[0].cut_in) / (l[1].s - l[0].s);
+	double after = (l[2].cut_in - l[1].cut_in) / (l[2].s - l[1].s);
+	double bend = (after - before) / (l[2].s - l[0].s);
+	double s = (l[0].s + l[1].s) / 2.0 - before / (2.0 * bend);
+	double cut_in = l[1].cut_in + (s - l[1].s) * (before + bend * (s - l[0].s));
+
+	if (s > l[0].s && s < l[2].s && cut_in >= l[1].cut_in)
+		keep_most(r, l[1].arc, part, cut_in, s);
+}
+
+/* The largest cut-in lies between looks: the last three of each part tell where. */
+static void keep_cut_in(struct run *r, size_t arc, size_t part, double cut_in, double s)
+{
+	struct look *l = r->look[part];
+
+	l[0] = l[1];
+	l[1] = l[2];
+	l[2] = (struct look){arc, s, cut_in};
+	keep_most(r, arc, part, cut_in, s);
+	if (r->looks[part] < 2) {
+		r->looks[part]++;
+		return;
+	}
+	if (l[0].arc == arc && l[1].arc == arc && l[1].cut_in > l[0].cut_in &&
+	    l[1].cut_in > l[2].cut_in)
+		keep_top(r, l, part);
 }
 
 /* Look at an axle: how far off the path it is (counts: as its part's cut-in), and what is near. */
