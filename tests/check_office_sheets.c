@@ -310,7 +310,8 @@ START_TEST(keyed_once)
 	ck_assert(r.single_keying && !r.complete && !r.missing);
 	ck_assert_int_eq(r.at[0].score, 65000);
 	ck_assert_uint_eq(r.notes.n, 1);
-	ck_assert_str_eq(r.notes.at[0], "Provisional: only one keying.");
+	ck_assert_str_eq(r.notes.at[0],
+			 "Provisional: only one keying: number 7 in 1 of its boxes.");
 	close_both(&r, &c);
 }
 END_TEST
@@ -344,7 +345,8 @@ START_TEST(some_keyed_once)
 	office_errors(&c, 1, 0, 0, 0);
 	make(&r, &c);
 	ck_assert_uint_eq(r.notes.n, 2);
-	ck_assert_str_eq(r.notes.at[0], "Provisional: only one keying: number 8.");
+	ck_assert_str_eq(r.notes.at[0],
+			 "Provisional: only one keying: number 8 in 1 of its boxes.");
 	ck_assert_str_eq(r.notes.at[1], "Equal scores of 60.000: numbers 7 and 8 share place 1.");
 	close_both(&r, &c);
 }

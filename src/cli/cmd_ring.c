@@ -275,8 +275,10 @@ static enum rt_err adjust(struct cli *c, const struct cli_call *call)
 	struct rt_adjustment result = {0};
 	enum rt_err e = rt_read_points(&points, call->arg[0], &c->faults, &c->err);
 
+	/* Points with faults are not held against the readings too. */
 	if (!e)
-		e = rt_read_readings(&readings, call->arg[1], NULL, &points, &c->faults, &c->err);
+		e = rt_read_readings(&readings, call->arg[1], NULL,
+				     c->faults.total ? NULL : &points, &c->faults, &c->err);
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)

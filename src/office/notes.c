@@ -155,18 +155,24 @@ static bool note_empty_boxes(struct rt_results *r)
 static bool note_single_keying(struct rt_results *r)
 {
 	struct listing list = {.used = 0};
-	size_t marked = 0;
+	size_t marked = 0, wholly = 0;
 
 	for (size_t i = 0; i < r->n; i++) {
-		if (r->at[i].status != RT_ENTERED)
+		const struct rt_result *at = &r->at[i];
+
+		if (at->status != RT_ENTERED)
 			continue;
-		marked += r->at[i].sheets > 0;
-		if (r->at[i].single)
-			list_case(&list, "number %" PRId64, r->at[i].entry->number);
+		marked += at->sheets > 0;
+		wholly += at->sheets > 0 && at->single >= at->sheets * r->of->items->n;
+		if (at->single >= at->sheets * r->of->items->n && at->single)
+			list_case(&list, "number %" PRId64, at->entry->number);
+		else if (at->single)
+			list_case(&list, "number %" PRId64 " in %zu of its boxes",
+				  at->entry->number, at->single);
 	}
 	if (!list.cases)
 		return true;
-	if (list.cases >= marked)
+	if (wholly >= marked)
 		return note(r, "Provisional: only one keying.");
 	return note_cases(r, "Provisional: only one keying", &list);
 }
