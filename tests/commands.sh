@@ -220,6 +220,39 @@ case_ results-json 1 --show $s --format json results 3
 case_ results-csv 0 --show $s --format csv results 4
 case_ unknown-class 2 --show $s results 9
 
+# ---- what the README and the help show is run ----
+# examples FOLDER: the lines on standard input, one after another, where the demo's files are.
+examples() {
+	mkdir "$1"
+	cp "$here"/../share/demo/*.csv "$1"
+	cp "$here"/../share/demo/readings-oak.csv "$1/readings.csv"
+	(
+		cd "$1" || exit 1
+		# shellcheck disable=SC2317 # by the lines that are run
+		ringtrue() {
+			"$ringtrue" "$@"
+		}
+		lines=0
+		while read -r line; do
+			lines=$((lines + 1))
+			eval "$line" >"$work/out" 2>"$work/err" </dev/null || [ $? -eq 1 ] || {
+				echo "$line"
+				cat "$work/err"
+				exit 1
+			}
+		done
+		[ $lines -gt 12 ]
+	) || fail "the examples of $1"
+}
+sed -n 's/^    \(ringtrue .*\|export .*\)/\1/p' "$here/../README.md" | sed 's/  *#.*//' >"$work/lines"
+examples README <"$work/lines"
+"$ringtrue" help | sed -n 's/^  \([a-z][a-z ]*[a-z]\)  .*/\1/p' | while read -r command; do
+	# shellcheck disable=SC2086 # one word a part of the name
+	"$ringtrue" help $command | sed -n 's/^Example: //p'
+done | sed "/ create /a\\
+ringtrue --show spring.show ring add 'Oak ring' --kind driven-40x80" >"$work/lines"
+examples help <"$work/lines"
+
 # ---- bad input: every fault by file, line and column, and nothing changed ----
 cp $s before.show
 bad marks.csv class,number,judge,item,mark '1,11,C,1,6.3' '1,11,C,1,11' '1,11,Z,1,6' '1,99,C,1,6' \

@@ -282,7 +282,7 @@ const struct cli_command cmd_penalty_add = {
 		"--errors says how many errors of course there were in all, as announced; when the\n"
 		"sheet shows errors too the larger number counts, never both. --points are added to\n"
 		"those kept before, up to 500 together; a negative number takes some back.",
-	.example = "--show spring.show penalty add 1 4 --points 5 --article \"groom dismounts\"",
+	.example = "--show spring.show penalty add 1 14 --points 5 --article \"groom dismounts\"",
 	.option = {{"errors", "N", "errors of course in all", false},
 		   {"points", "P", "penalty points", false},
 		   {"eliminated", NULL, "the entry is eliminated", false},

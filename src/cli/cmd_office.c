@@ -297,7 +297,7 @@ const struct cli_command cmd_entry_status = {
 	.details =
 		"STATUS is withdrawn, retired, eliminated, disqualified, did-not-start, or entered to\n"
 		"take one of them back. Earlier statuses stay in the file's history.",
-	.example = "--show spring.show entry status 3 27 withdrawn --why \"lame at the vet check\"",
+	.example = "--show spring.show entry status 3 47 withdrawn --why \"lame at the vet check\"",
 	.option = {{"why", "TEXT", "the reason", false}, {"by", "WHO", "who said so", false}},
 	.min_args = 3,
 	.max_args = 3,
