@@ -332,6 +332,81 @@ static void check_numbers(const struct rt_sheet *sheet)
 	}
 }
 
+/* How far a box is from the middle of a circle. */
+static double away(const struct rt_area *box, double x, double y)
+{
+	return hypot(fmax(0.0, fmax(box->left_mm - x, x - box->right_mm)),
+		     fmax(0.0, fmax(box->top_mm - y, y - box->bottom_mm)));
+}
+
+/* The circle of every number on the drawing a millimetre at least from every letter. */
+static void check_badges(const struct rt_sheet *sheet)
+{
+	for (size_t i = 1; i < sheet->drawn.n; i++) {
+		const struct rt_drawn *number = &sheet->drawn.at[i], *badge = number - 1;
+		const struct rt_pen_step *step = &sheet->step.at[badge->first_step];
+		struct rt_area area;
+		double x, y, radius;
+
+		if (strcmp(number->role, "number") != 0)
+			continue;
+		ck_assert_str_eq(badge->role, "badge");
+		ck_assert_int_eq(step[1].kind, RT_PEN_ARC);
+		x = step[1].centre_x_mm;
+		y = step[1].centre_y_mm;
+		radius = hypot(step->x_mm - x, step->y_mm - y) + badge->pen.width_mm / 2.0;
+		for (size_t k = 0; k < sheet->drawn.n; k++) {
+			const struct rt_drawn *letter = &sheet->drawn.at[k];
+
+			if (letter->page != number->page || strcmp(letter->role, "letter") != 0)
+				continue;
+			area = rt_drawn_area(letter);
+			ck_assert_msg(away(&area, x, y) >= radius + 1.0 - TOUCH_MM,
+				      "number %s stands %.2f mm from letter %s", number->words,
+				      away(&area, x, y) - radius, letter->words);
+		}
+	}
+}
+
+/* The box of a straight line, its pen included. */
+static struct rt_area line_area(const struct rt_sheet *sheet, const struct rt_drawn *line)
+{
+	const struct rt_pen_step *s = &sheet->step.at[line->first_step];
+	double pen = line->pen.width_mm / 2.0;
+
+	ck_assert_uint_eq(line->steps, 2);
+	return (struct rt_area){fmin(s[0].x_mm, s[1].x_mm) - pen, fmin(s[0].y_mm, s[1].y_mm) - pen,
+				fmax(s[0].x_mm, s[1].x_mm) + pen, fmax(s[0].y_mm, s[1].y_mm) + pen};
+}
+
+/* No distance across a quarter line, and no letter on the line of a distance. */
+static void check_distances(const struct rt_sheet *sheet)
+{
+	size_t quarters = 0;
+
+	for (size_t i = 0; i < sheet->drawn.n; i++) {
+		const struct rt_drawn *line = &sheet->drawn.at[i];
+		bool quarter = strcmp(line->role, "quarter") == 0;
+		const char *words = quarter ? "distance" : "letter";
+		struct rt_area area, other;
+
+		if (!quarter && strcmp(line->role, "dimension") != 0)
+			continue;
+		quarters += quarter;
+		area = line_area(sheet, line);
+		for (size_t k = 0; k < sheet->drawn.n; k++) {
+			const struct rt_drawn *d = &sheet->drawn.at[k];
+
+			if (d->page != line->page || strcmp(d->role, words) != 0)
+				continue;
+			other = rt_drawn_area(d);
+			ck_assert_msg(!overlap(&area, &other), "%s %s stands on a %s line", words,
+				      d->words, line->role);
+		}
+	}
+	ck_assert_uint_eq(quarters, 2);
+}
+
 START_TEST(every_shipped_kind_and_level_fits_on_one_page)
 {
 	for (size_t k = 0; k < kinds.n; k++)
@@ -351,6 +426,8 @@ START_TEST(every_shipped_kind_and_level_fits_on_one_page)
 				ck_assert_int_eq(s.sheet.pages, 1);
 				check_words(&s.sheet);
 				check_numbers(&s.sheet);
+				check_badges(&s.sheet);
+				check_distances(&s.sheet);
 				ck_assert(has_words(&s.sheet, "page", "page 1 of 1"));
 				free_sheet(&s);
 			}
@@ -385,41 +462,47 @@ START_TEST(other_turns_fit_on_one_page)
 			ck_assert_int_eq(s.sheet.pages, 1);
 			check_words(&s.sheet);
 			check_numbers(&s.sheet);
+			check_badges(&s.sheet);
+			check_distances(&s.sheet);
 			free_sheet(&s);
 		}
 }
 END_TEST
 
-/* A ring with letters at uneven distances, and turns so large that hardly one fits: each has its
- * own line in the table, which is longer than a page. */
+/* A ring with many letters at uneven distances, and turns so large that hardly one fits: each is
+ * told by itself, under one heading in each column, and the table is longer than a page. */
 START_TEST(a_long_table_goes_on_over_pages)
 {
-	static const char *const name[] = {"K", "V", "Ł", "S", "H", "Å", "N", "T", "U", "W",
-					   "F", "P", "B", "R", "M", "Þ", "O", "Q", "Y", "Z"};
-	static const double offset[] = {7, 13, 20, 26, 37, 61, 69, 78, 86, 95};
-	struct rt_letter letter[22];
+	static const char *const name[] = {
+		"K", "V", "Ł", "S", "H", "Å", "N", "T", "U", "Л", "Ø", "П", "Б", "D", "E", "G",
+		"F", "P", "B", "R", "M", "Þ", "O", "Q", "Y", "Z", "Г", "Ð", "И", "I", "J", "L",
+		"X", "З", "Ч", "Э", "Я", "Ц", "Δ", "Θ", "Λ", "Ξ", "Σ", "Ψ", "Ω", "Є", "Ь", "Ъ"};
+	static const double offset[] = {5,  11, 18, 24, 30,  36,  42,  48,  55,	 61,  67,  73,
+					80, 86, 92, 98, 104, 110, 117, 123, 129, 135, 141, 147};
+	enum { SIDE = sizeof offset / sizeof *offset };
+	struct rt_letter letter[2 * SIDE + 2];
 	struct rt_ring_kind kind = {
-		.name = "odd-40x100", .discipline = RT_DRIVEN, .width_m = 40.0, .length_m = 100.0};
+		.name = "odd-74x150", .discipline = RT_DRIVEN, .width_m = 74.0, .length_m = 150.0};
 	const struct rt_sheet_options options = {.when = WHEN};
 	const struct rt_level *level = rt_level_find(&levels, "advanced", RT_DRIVEN);
 	struct turn_sheet s;
 	char words[32];
 
-	for (int i = 0; i < 20; i++)
-		letter[i] = (struct rt_letter){name[i], i < 10 ? RT_LEFT : RT_RIGHT,
-					       offset[i % 10]};
-	letter[20] = (struct rt_letter){"A", RT_SIDE_A, 20.0};
-	letter[21] = (struct rt_letter){"C", RT_SIDE_C, 20.0};
+	for (int i = 0; i < 2 * SIDE; i++)
+		letter[i] = (struct rt_letter){name[i], i < SIDE ? RT_LEFT : RT_RIGHT,
+					       offset[i % SIDE]};
+	letter[2 * SIDE] = (struct rt_letter){"A", RT_SIDE_A, 37.0};
+	letter[2 * SIDE + 1] = (struct rt_letter){"C", RT_SIDE_C, 37.0};
 	kind.letters.at = letter;
-	kind.letters.n = 22;
-	make_sheet(&s, &kind, level, &(struct rt_turn_options){.diameter_m = 40.0}, &options);
+	kind.letters.n = 2 * SIDE + 2;
+	make_sheet(&s, &kind, level, &(struct rt_turn_options){.diameter_m = 75.0}, &options);
 	ck_assert_int_gt(s.sheet.pages, 1);
 	check_words(&s.sheet);
 	for (int page = 1; page <= s.sheet.pages; page++) {
 		snprintf(words, sizeof words, "page %d of %d", page, s.sheet.pages);
 		ck_assert(has_words(&s.sheet, "page", words));
 	}
-	for (int i = 0; i < 20; i++)
+	for (int i = 0; i < 2 * SIDE; i++)
 		ck_assert(has_words(&s.sheet, "letter", name[i]));
 	free_sheet(&s);
 }
@@ -443,6 +526,25 @@ START_TEST(the_table_tells_the_turns)
 		   &(struct rt_turn_options){0}, &options);
 	ck_assert(has_words(&s.sheet, "between", "nothing straight here"));
 	ck_assert(has_words(&s.sheet, "begin", "G"));
+	free_sheet(&s);
+}
+END_TEST
+
+/* Where nothing fits, that is said once. */
+START_TEST(what_does_not_fit_has_one_heading)
+{
+	const struct rt_sheet_options options = {.when = WHEN};
+	size_t heads = 0, lines = 0;
+	struct turn_sheet s;
+
+	make_sheet(&s, kind_named("driven-40x80"), rt_level_find(&levels, "advanced", RT_DRIVEN),
+		   &(struct rt_turn_options){.diameter_m = 60.0}, &options);
+	for (size_t i = 0; i < s.sheet.drawn.n; i++) {
+		heads += strcmp(s.sheet.drawn.at[i].role, "head") == 0;
+		lines += strcmp(s.sheet.drawn.at[i].role, "unfit") == 0;
+	}
+	ck_assert_uint_eq(heads, 1);
+	ck_assert_uint_gt(lines, 6);
 	free_sheet(&s);
 }
 END_TEST
@@ -635,6 +737,7 @@ int main(void)
 	tcase_add_test(turns, other_turns_fit_on_one_page);
 	tcase_add_test(turns, a_long_table_goes_on_over_pages);
 	tcase_add_test(turns, the_table_tells_the_turns);
+	tcase_add_test(turns, what_does_not_fit_has_one_heading);
 	tcase_add_test(files, the_same_sheet_gives_the_same_bytes);
 	tcase_add_test(files, the_file_carries_title_and_date);
 	tcase_add_test(files, a_failure_leaves_things_as_they_were);

@@ -68,6 +68,8 @@ void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f);
  * RT__WORDS_WEIGH for words or a filled shape. */
 #define RT__WORDS_WEIGH 1000.0
 double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box);
+/* The same of what has that role only. */
+double rt__clash_with(const struct rt_sheet *sheet, const struct rt_area *box, const char *role);
 
 /* A place that words may take: their middle. */
 struct rt__spot {

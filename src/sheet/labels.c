@@ -3,6 +3,7 @@
 #include "internal.h"
 
 #include <math.h>
+#include <string.h>
 
 #define SAMPLE_MM 0.5 /* how finely lines are looked at */
 
@@ -86,7 +87,8 @@ static double shape_clash(const struct rt_sheet *sheet, const struct rt_drawn *d
 	return met * drawn->pen.width_mm;
 }
 
-double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box)
+/* role NULL: whatever it is. */
+static double clash(const struct rt_sheet *sheet, const struct rt_area *box, const char *role)
 {
 	double met = 0.0;
 
@@ -94,7 +96,7 @@ double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box)
 		const struct rt_drawn *drawn = &sheet->drawn.at[i];
 		struct rt_area area;
 
-		if (drawn->page != sheet->pages)
+		if (drawn->page != sheet->pages || (role && strcmp(drawn->role, role) != 0))
 			continue;
 		if (!drawn->words) {
 			met += shape_clash(sheet, drawn, box);
@@ -105,6 +107,16 @@ double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box)
 			met += RT__WORDS_WEIGH;
 	}
 	return met;
+}
+
+double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box)
+{
+	return clash(sheet, box, NULL);
+}
+
+double rt__clash_with(const struct rt_sheet *sheet, const struct rt_area *box, const char *role)
+{
+	return clash(sheet, box, role);
 }
 
 double rt__label_spot(const struct rt_sheet *sheet, const struct rt_extent *extent, double gap_mm,

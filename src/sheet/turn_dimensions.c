@@ -5,15 +5,16 @@
 #include <math.h>
 #include <string.h>
 
-#define EQUAL_M	   0.001
-#define OUTSIDE_MM 3.0 /* from the ring's edge to the dimension line */
-#define INSIDE_MM  2.6 /* from a line inside the ring */
-#define CLEAR_MM   1.6 /* from the dimension line to its words */
-#define END_MM	   1.3 /* half the stroke at each end of the line */
-#define GAP_MM	   1.2
-#define PAPER_MM   0.5 /* white round words that stand on a line */
-#define SPOT_MM	   0.5 /* from one place for words to the next */
-enum { STEPS = 24, SPOTS = 1 + 2 * STEPS };
+#define EQUAL_M	    0.001
+#define OUTSIDE_MM  3.0 /* from the ring's edge to the dimension line */
+#define INSIDE_MM   2.6 /* from a line inside the ring */
+#define CLEAR_MM    1.6 /* from the dimension line to its words */
+#define CLEAR_IN_MM 0.8 /* the same inside the ring */
+#define END_MM	    1.3 /* half the stroke at each end of the line */
+#define GAP_MM	    1.2
+#define PAPER_MM    0.5 /* white round words that stand on a line */
+#define SPOT_MM	    0.5 /* from one place for words to the next */
+enum { STEPS = 24, SPOTS = 1 + 4 * STEPS };
 
 static const struct rt_pen thin = {.width_mm = 0.35, .stroke = RT_INK_BLACK};
 static const struct rt_lettering type = {
@@ -161,6 +162,37 @@ static bool is_shown(const struct rt__dimension *shown, size_t n, const struct r
 	return false;
 }
 
+/* Whether a turn that fits begins or finishes there. */
+static bool turns_at(const struct rt_turns *turns, double x, double y)
+{
+	for (size_t i = 0; i < turns->list.n; i++) {
+		const struct rt_turn *turn = &turns->list.at[i];
+
+		if (turn->fits && (hypot(turn->begin_x_m - x, turn->begin_y_m - y) <= EQUAL_M ||
+				   hypot(turn->finish_x_m - x, turn->finish_y_m - y) <= EQUAL_M))
+			return true;
+	}
+	return false;
+}
+
+/* Of two distances to one hand of a letter on the centreline, the second is told on the other
+ * hand where it is the same there: each has its own line. */
+static void part_hands(const struct rt_turns *turns, const struct rt__dimension *shown, size_t n,
+		       struct rt__dimension *d)
+{
+	if (fabs(d->out_y) < 0.5 || fabs(d->from_x) > EQUAL_M ||
+	    !turns_at(turns, -d->to_x, d->to_y))
+		return;
+	for (size_t i = 0; i < n; i++) {
+		if (hypot(shown[i].from_x - d->from_x, shown[i].from_y - d->from_y) > EQUAL_M ||
+		    fabs(shown[i].out_y) < 0.5 || shown[i].to_x * d->to_x < 0.0)
+			continue;
+		d->to_x = -d->to_x;
+		d->end_x = -d->end_x;
+		return;
+	}
+}
+
 size_t rt__turn_dimensions(const struct rt__turn_sheet *t,
 			   struct rt__dimension out[static RT__DIMENSIONS_MOST])
 {
@@ -178,8 +210,10 @@ size_t rt__turn_dimensions(const struct rt__turn_sheet *t,
 		if (!group->fits || !measure(t, &pegs, &e[i % 2], &out[n]))
 			continue;
 		out[n].number = group->number[arc];
-		if (!is_shown(out, n, &out[n]))
-			n++;
+		if (is_shown(out, n, &out[n]))
+			continue;
+		part_hands(t->turns, out, n, &out[n]);
+		n++;
 	}
 	rt_pegs_free(&pegs);
 	return n;
@@ -232,39 +266,84 @@ static void draw_line(const struct rt__turn_sheet *t, const struct rt_ring_view 
 		rt_sheet_segment(sheet, "dimension", &thin, x, y, p->x1, p->y1);
 }
 
-/* Places for its words: beside its middle, beyond the point, then (outside the boards) before
- * the letter, farther and farther. */
-static size_t spots(const struct placed *p, const struct rt_extent *e, bool before,
-		    struct rt__spot spot[static SPOTS])
+/* How far along the line its words may have their middle: over its middle, moved on over the line
+ * to either end, beyond the point, then before the letter, farther and farther. */
+static double along(const struct placed *p, double half, int k)
+{
+	double step = SPOT_MM * ((k - 1) % STEPS), room = fmax(0.0, p->length / 2.0 - half);
+
+	switch (k ? (k - 1) / STEPS : 0) {
+	case 0:
+		return p->length / 2.0 + (k ? fmin(room, step) : 0.0);
+	case 1:
+		return p->length / 2.0 - fmin(room, step);
+	case 2:
+		return p->length + half + step;
+	default:
+		return -half - step;
+	}
+}
+
+/* The box of words whose middle is there, larger all round. */
+static struct rt_area words_area(const struct rt__spot *at, const struct rt_extent *e,
+				 double larger_mm)
+{
+	double across = e->width_mm / 2.0 + larger_mm;
+	double down = (e->ascent_mm + e->descent_mm) / 2.0 + larger_mm;
+
+	return (struct rt_area){at->x_mm - across, at->y_mm - down, at->x_mm + across,
+				at->y_mm + down};
+}
+
+/* Whether words there would lie across a quarter line. */
+static bool on_quarter(const struct rt_sheet *sheet, const struct rt__spot *at,
+		       const struct rt_extent *e)
+{
+	const struct rt_area box = words_area(at, e, PAPER_MM);
+
+	return rt__clash_with(sheet, &box, "quarter") > 0.0;
+}
+
+/* Places for its words beside its line, off the quarter lines; how many.  Before the letter only
+ * outside the boards. */
+static size_t spots(const struct rt_sheet *sheet, const struct placed *p, const struct rt_extent *e,
+		    bool outside, struct rt__spot spot[static SPOTS])
 {
 	bool level = fabs(p->out_y) > 0.5; /* the line lies level, words above or below it */
 	double half_out = (level ? e->ascent_mm + e->descent_mm : e->width_mm) / 2.0;
 	double half_along = (level ? e->width_mm : e->ascent_mm + e->descent_mm) / 2.0;
+	double away = half_out + (outside ? CLEAR_MM : CLEAR_IN_MM);
+	int most = outside ? SPOTS : SPOTS - STEPS;
 	size_t n = 0;
 
-	for (int k = 0; k <= 2 * STEPS; k++) {
-		double beyond = half_along + SPOT_MM * ((k - 1) % STEPS);
-		double along = k == 0 ? p->length / 2.0 : k <= STEPS ? p->length + beyond : -beyond;
+	for (int k = 0; k < most; k++) {
+		double at = along(p, half_along, k);
 
-		if (k > STEPS && !before)
-			break;
-		spot[n++] = (struct rt__spot){
-			p->x0 + p->along_x * along + p->out_x * (CLEAR_MM + half_out),
-			p->y0 + p->along_y * along + p->out_y * (CLEAR_MM + half_out)};
+		spot[n] = (struct rt__spot){p->x0 + p->along_x * at + p->out_x * away,
+					    p->y0 + p->along_y * at + p->out_y * away};
+		n += !on_quarter(sheet, &spot[n], e);
 	}
 	return n;
 }
 
-/* Inside the ring words may have to stand on a dotted line: not through them. */
+/* Whether its line, with the strokes at its ends, would touch a letter. */
+static bool on_letter(const struct rt_sheet *sheet, const struct placed *p)
+{
+	double wide = END_MM + PAPER_MM;
+	const struct rt_area box = {fmin(p->x0, p->x1) - wide, fmin(p->y0, p->y1) - wide,
+				    fmax(p->x0, p->x1) + wide, fmax(p->y0, p->y1) + wide};
+
+	return rt__clash_with(sheet, &box, "letter") > 0.0;
+}
+
+/* Inside the ring words may have to stand on a line: not through them. */
 static void clear(struct rt_sheet *sheet, const struct rt__spot *at, const struct rt_extent *e)
 {
 	const struct rt_pen white = {.fill = RT_INK_WHITE};
-	double across = e->width_mm / 2.0 + PAPER_MM;
-	double down = (e->ascent_mm + e->descent_mm) / 2.0 + PAPER_MM;
+	const struct rt_area words = words_area(at, e, 0.0), paper = words_area(at, e, PAPER_MM);
 
-	rt_sheet_rectangle(sheet, "paper", &white,
-			   &(struct rt_area){at->x_mm - across, at->y_mm - down, at->x_mm + across,
-					     at->y_mm + down});
+	if (rt__clash(sheet, &words) > 0.0)
+		rt_sheet_rectangle(sheet, "paper", &white, &paper);
 }
 
 static void draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view,
@@ -273,11 +352,17 @@ static void draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view
 	struct rt_extent e = rt_sheet_measure(t->sheet, d->words, &type);
 	struct rt__spot spot[2 * SPOTS], best = {0};
 	struct placed p = place(t, view, d, 1.0), other = place(t, view, d, -1.0);
-	size_t n = spots(&p, &e, d->outside, spot);
+	double met;
+	size_t n = 0;
 
-	if (!d->outside)
-		n += spots(&other, &e, false, spot + n);
-	if (rt__label_spot(t->sheet, &e, GAP_MM, within, spot, n, &best) >= RT__WORDS_WEIGH)
+	if (d->outside || !on_letter(t->sheet, &p))
+		n = spots(t->sheet, &p, &e, d->outside, spot);
+	if (!d->outside && !on_letter(t->sheet, &other))
+		n += spots(t->sheet, &other, &e, false, spot + n);
+	met = rt__label_spot(t->sheet, &e, GAP_MM, within, spot, n, &best);
+	if (!d->outside && met > 0.0)
+		met = rt__label_spot(t->sheet, &e, PAPER_MM, within, spot, n, &best);
+	if (met >= RT__WORDS_WEIGH)
 		return;
 	/* the line on the side where the words found room */
 	if ((best.x_mm - p.x0) * p.out_x + (best.y_mm - p.y0) * p.out_y < 0.0)

@@ -14,10 +14,14 @@
 #define NUMBER_MM	3.1 /* radius of the circle round a number */
 #define IN_THE_WAY_MM2	5.0 /* lines that a number may stand on */
 #define ROUND		0.86
-#define NUMBER_AWAY_MM	4.6  /* from the arc to the middle of its number */
+#define NUMBER_AWAY_MM	4.6 /* from the arc to the middle of its number */
+#define AWAY_STEP_MM	2.5
+#define OFF_LETTERS_MM	1.3  /* from the circle to a letter, half the pen included */
 #define LETTERS_MM	11.5 /* room for letters outside the boards, across the page */
 #define LETTERS_DOWN_MM 10.5
 #define WORDS_OUT_MM	6.0 /* room for a distance outside the boards, besides its words */
+
+enum { AWAYS = 5 }; /* steps away from the arc, inside and outside */
 
 static const struct rt_pen arc_pen = {.width_mm = 1.1, .stroke = RT_INK_BLACK};
 static const struct rt_pen straight_pen = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
@@ -158,16 +162,24 @@ static void leader(struct rt_sheet *sheet, const struct rt__spot *number,
 				 arc_point->y_mm);
 }
 
+/* Whether a number there stands clear of every letter. */
+static bool off_letters(const struct rt_sheet *sheet, const struct rt__spot *spot)
+{
+	double half = NUMBER_MM + OFF_LETTERS_MM;
+	const struct rt_area box = {spot->x_mm - half, spot->y_mm - half, spot->x_mm + half,
+				    spot->y_mm + half};
+
+	return rt__clash_with(sheet, &box, "letter") == 0.0;
+}
+
 /* Number the arc whose steps begin at `first`: beside its middle or an end, inside or outside,
- * where the least is in the way.  False when what is in the way is more than `most`. */
+ * clear of the letters, where the least is in the way.  False when what is in the way is more than
+ * `most`. */
 static bool number(const struct rt__turn_sheet *t, const struct rt_area *within, size_t first,
 		   enum rt__turn_type which, double most)
 {
 	static const double part[] = {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
-	static const double inwards[] = {NUMBER_AWAY_MM,       -NUMBER_AWAY_MM,
-					 NUMBER_AWAY_MM + 2.5, -NUMBER_AWAY_MM - 2.5,
-					 NUMBER_AWAY_MM + 5.0, -NUMBER_AWAY_MM - 5.0};
-	enum { PARTS = sizeof part / sizeof *part, SPOTS = PARTS * 6 };
+	enum { PARTS = sizeof part / sizeof *part, SPOTS = PARTS * 2 * AWAYS };
 	const struct rt_lettering type = {
 		.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
 	/* a box inside the circle: its corners are not in the way of anything */
@@ -177,15 +189,20 @@ static bool number(const struct rt__turn_sheet *t, const struct rt_area *within,
 	struct rt_extent e = rt_sheet_measure(t->sheet, words, &type);
 	struct rt_pen_step step[2];
 	struct rt__spot spot[SPOTS], on[SPOTS], best = {0};
+	size_t n = 0;
 
 	memcpy(step, &t->sheet->step.at[first], sizeof step);
 	for (int i = 0; i < SPOTS; i++) {
-		spot[i] = beside(&step[0], &step[1], part[i % PARTS], inwards[i / PARTS]);
-		on[i] = beside(&step[0], &step[1], part[i % PARTS], 0.0);
+		double inwards = NUMBER_AWAY_MM + AWAY_STEP_MM * (i / PARTS / 2);
+
+		spot[n] = beside(&step[0], &step[1], part[i % PARTS],
+				 i / PARTS % 2 ? -inwards : inwards);
+		on[n] = beside(&step[0], &step[1], part[i % PARTS], 0.0);
+		n += off_letters(t->sheet, &spot[n]);
 	}
-	if (rt__label_spot(t->sheet, &room, 0.4, within, spot, SPOTS, &best) > most)
+	if (rt__label_spot(t->sheet, &room, 0.4, within, spot, n, &best) > most)
 		return false;
-	for (int i = 0; i < SPOTS; i++)
+	for (size_t i = 0; i < n; i++)
 		if (memcmp(&spot[i], &best, sizeof best) == 0)
 			leader(t->sheet, &best, &on[i]);
 	rt_sheet_circle(t->sheet, "badge", &number_pen, best.x_mm, best.y_mm, NUMBER_MM);

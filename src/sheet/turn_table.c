@@ -23,6 +23,7 @@ struct column {
 	double left, right, down;
 	struct rt_lettering head, body;
 	double larger; /* than type of 12 points */
+	bool unfit;    /* what does not fit has its heading above */
 	bool draw;
 };
 
@@ -129,7 +130,7 @@ static void fitting_block(struct column *c, const struct rt__group *group)
 	turn_row(c, &group->first[1], group->number[1]);
 }
 
-/* "K to F on the right rein: 10.0 m at most". */
+/* "K to F on the right rein: 10.0 m at most", under one heading in a column. */
 static void unfit_block(struct column *c, const struct rt__group *group)
 {
 	char text[WORDS_MOST], most[40], asked[40];
@@ -141,7 +142,9 @@ static void unfit_block(struct column *c, const struct rt__group *group)
 	rt_format_length(fmin(turn[0].largest_m, turn[1].largest_m), 0, 2, feet, most, sizeof most);
 	rt_format_length(c->t->turns->diameter_m, 0, 2, feet, asked, sizeof asked);
 	snprintf(text, sizeof text, "Does not fit: %s", asked);
-	words(c, "head", text, &c->head);
+	if (!c->unfit)
+		words(c, "head", text, &c->head);
+	c->unfit = true;
 	snprintf(text, sizeof text, "%.*s on the %s rein%s: %s at most", n, turn->turn,
 		 rt_side_words(turn->hand), group->figures > 1 ? " and its mirror images" : "",
 		 most);
@@ -178,7 +181,8 @@ size_t rt__turn_table_blocks(const struct rt__turn_sheet *t)
 
 static void block(struct column *c, size_t i)
 {
-	rule(c);
+	if (i >= c->t->groups->n || !c->unfit)
+		rule(c);
 	if (i >= c->t->groups->n)
 		notes(c);
 	else if (c->t->groups->at[i].fits)
