@@ -138,6 +138,8 @@ for test in Larch:training Rowan:preliminary Hornbeam:intermediate Juniper:advan
 done
 case_ route-json 0 --format json test route movements.csv --test Larch --kind driven-40x80 \
 	--level training
+case_ route-no-show 2 test route Larch --kind driven-40x80 --level training
+case_ route-no-test 2 test route movements.csv --test Lrach --kind driven-40x80 --level training
 case_ route-which 2 test route movements.csv --kind driven-40x80 --level training
 head='test,item,letters,movement,figure,gait,coefficient,group'
 bad wrong.csv "$head" 'T,1,,Enter,X halt:10,trot,1,movement' 'T,2,,Turn,C B,trot,1,movement' \

@@ -5,6 +5,7 @@
 #include "cli.h"
 
 #include <string.h>
+#include <unistd.h>
 
 static enum rt_err read_options(struct cli *c, const struct cli_call *call, struct cli_route *in)
 {
@@ -19,13 +20,14 @@ static enum rt_err read_options(struct cli *c, const struct cli_call *call, stru
 	return cli_real_option(c, call, "track", 0.0, 10.0, &in->options.track_m);
 }
 
-/* A file of movements ends in .csv or names a folder; anything else is a test of the show, where
- * there is one. */
+/* A file of movements ends in .csv, names a folder, or, where there is no show, is there; anything
+ * else is a test of the show. */
 static bool is_file(const struct cli *c, const char *arg)
 {
 	size_t n = strlen(arg);
 
-	return !c->show_path || strchr(arg, '/') || (n > 4 && strcmp(arg + n - 4, ".csv") == 0);
+	return strchr(arg, '/') || (n > 4 && strcmp(arg + n - 4, ".csv") == 0) ||
+	       (!c->show_path && access(arg, F_OK) == 0);
 }
 
 /* The test of that name, whose ring and level hold where none are asked for. */
@@ -75,6 +77,23 @@ static enum rt_err only_test(struct cli *c, struct cli_route *in)
 	return RT_OK;
 }
 
+/* Nothing to drive: a test that is not there, or one of general impression only. */
+static enum rt_err no_movements(struct cli *c, const struct cli_route *in)
+{
+	const char *nearest = NULL;
+
+	for (size_t i = 0; i < in->items.n; i++) {
+		if (in->test && strcmp(in->items.at[i].test, in->test) == 0)
+			return rt_fail(&c->err, RT_E_INPUT, "test %s has no movement to drive",
+				       in->test);
+		if (in->test && !nearest)
+			nearest = rt_nearest(in->test, &in->items.at[i].test, 1);
+	}
+	return rt_fail(&c->err, RT_E_NOTFOUND, "no movement of a test \"%s\"%s%s%s",
+		       in->test ? in->test : "", nearest ? ": did you mean \"" : "",
+		       nearest ? nearest : "", nearest ? "\"?" : "");
+}
+
 static enum rt_err take_movements(struct cli *c, struct cli_route *in)
 {
 	enum rt_err e = in->test ? RT_OK : only_test(c, in);
@@ -94,8 +113,7 @@ static enum rt_err take_movements(struct cli *c, struct cli_route *in)
 							item->file, item->line};
 	}
 	if (in->movements.n == 0)
-		return rt_fail(&c->err, RT_E_NOTFOUND, "no movement of a test \"%s\"",
-			       in->test ? in->test : "");
+		return no_movements(c, in);
 	return RT_OK;
 }
 
