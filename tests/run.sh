@@ -20,7 +20,7 @@ LC_ALL=C.UTF-8
 LOCPATH=$build/locales
 TZ=UTC
 RINGTRUE_DATA=$top/share
-LSAN_OPTIONS=suppressions=$top/tests/lsan.supp
+LSAN_OPTIONS=suppressions=$top/tests/lsan.supp:print_suppressions=0
 export CK_FORK LC_ALL LOCPATH TZ RINGTRUE_DATA LSAN_OPTIONS
 unset RINGTRUE_SHOW
 passed=0
