@@ -43,8 +43,7 @@ struct run {
 	double *cut_in;			/* one an arc and part */
 	size_t traced;
 	bool nomem, lost;
-	struct look look[RT_TURNOUT_PARTS_MOST][3]; /* the last three of each part */
-	unsigned char looks[RT_TURNOUT_PARTS_MOST]; /* how many of them are older than the last */
+	struct look look[RT_TURNOUT_PARTS_MOST][2]; /* the last two of each part */
 };
 
 /* ---- what is kept of a step ----------------------------------------------------------------- */
@@ -96,34 +95,30 @@ static void keep_most(struct run *r, size_t arc, size_t part, double cut_in, dou
 }
 
 /* The top of the parabola through three looks, the middle one the highest. */
-static void keep_top(struct run *r, const struct look l[3], size_t part)
+static void keep_top(struct run *r, const struct look last[2], const struct look *now, size_t part)
 {
-	double before = (l[1].cut_in - l[0].cut_in) / (l[1].s - l[0].s);
-	double after = (l[2].cut_in - l[1].cut_in) / (l[2].s - l[1].s);
-	double bend = (after - before) / (l[2].s - l[0].s);
-	double s = (l[0].s + l[1].s) / 2.0 - before / (2.0 * bend);
-	double cut_in = l[1].cut_in + (s - l[1].s) * (before + bend * (s - l[0].s));
+	double before = (last[1].cut_in - last[0].cut_in) / (last[1].s - last[0].s);
+	double after = (now->cut_in - last[1].cut_in) / (now->s - last[1].s);
+	double bend = (after - before) / (now->s - last[0].s);
+	double s = (last[0].s + last[1].s) / 2.0 - before / (2.0 * bend);
+	double cut_in = last[1].cut_in + (s - last[1].s) * (before + bend * (s - last[0].s));
 
-	if (s > l[0].s && s < l[2].s && cut_in >= l[1].cut_in)
-		keep_most(r, l[1].arc, part, cut_in, s);
+	if (s > last[0].s && s < now->s && cut_in >= last[1].cut_in)
+		keep_most(r, now->arc, part, cut_in, s);
 }
 
-/* The largest cut-in lies between looks: the last three of each part tell where. */
+/* The largest cut-in lies between looks: this one and the last two of a part tell where. */
 static void keep_cut_in(struct run *r, size_t arc, size_t part, double cut_in, double s)
 {
-	struct look *l = r->look[part];
+	struct look *last = r->look[part];
+	const struct look now = {arc, s, cut_in};
 
-	l[0] = l[1];
-	l[1] = l[2];
-	l[2] = (struct look){arc, s, cut_in};
 	keep_most(r, arc, part, cut_in, s);
-	if (r->looks[part] < 2) {
-		r->looks[part]++;
-		return;
-	}
-	if (l[0].arc == arc && l[1].arc == arc && l[1].cut_in > l[0].cut_in &&
-	    l[1].cut_in > l[2].cut_in)
-		keep_top(r, l, part);
+	if (cut_in < last[1].cut_in && last[1].cut_in > last[0].cut_in && last[1].arc == arc &&
+	    last[0].arc == arc)
+		keep_top(r, last, &now, part);
+	last[0] = last[1];
+	last[1] = now;
 }
 
 /* Look at an axle: how far off the path it is (counts: as its part's cut-in), and what is near. */
@@ -340,6 +335,8 @@ static void set_up(struct run *r)
 {
 	const struct rt_turnout_part *part = r->turnout->at;
 
+	for (size_t i = 0; i < RT_TURNOUT_PARTS_MOST; i++)
+		r->look[i][0].arc = r->look[i][1].arc = RT__NONE;
 	r->chain.links = rt__turnout_links(r->chain.link, r->turnout, r->out->two_track);
 	r->quickest = quickest_turn(&r->chain);
 	r->reach = 1.0;
