@@ -18,9 +18,9 @@ INSERT INTO ring_check (ring, at, tolerance_m, fit) VALUES (?1, ?2, ?3, ?4);
 SELECT id, ring, at, tolerance_m, fit FROM ring_check WHERE ring = ?1 ORDER BY id DESC LIMIT 1;
 
 -- name: ring_reading_insert
-INSERT INTO ring_reading (ring_check, seq, from_peg, to_peg, distance_m, sigma_m, note)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+INSERT INTO ring_reading (ring_check, seq, kind, from_peg, to_peg, at_peg, frame, value, sigma, note)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10);
 
 -- name: ring_reading_list
-SELECT from_peg, to_peg, distance_m, sigma_m, note FROM ring_reading
+SELECT kind, from_peg, to_peg, at_peg, frame, value, sigma, note FROM ring_reading
 WHERE ring_check = ?1 ORDER BY seq;

@@ -13,7 +13,7 @@
 PRAGMA application_id = 1381266280;
 
 -- name: schema_version
-PRAGMA user_version = 1;
+PRAGMA user_version = 2;
 
 -- name: schema_show
 CREATE TABLE show (
@@ -262,12 +262,18 @@ CREATE INDEX ring_check_ring ON ring_check (ring);
 CREATE TABLE ring_reading (
 	ring_check INTEGER NOT NULL REFERENCES ring_check (id), -- the check it belongs to
 	seq INTEGER NOT NULL CHECK (seq >= 1), -- the order it was taken in
-	from_peg TEXT NOT NULL CHECK (from_peg <> ''), -- a letter or a corner
-	to_peg TEXT NOT NULL CHECK (to_peg <> ''), -- the other end of the tape
-	distance_m REAL NOT NULL CHECK (distance_m > 0), -- as read
-	sigma_m REAL CHECK (sigma_m > 0), -- its standard error, where given
+	kind TEXT NOT NULL CHECK (kind IN ('distance', 'offset', 'angle', 'x', 'y')), -- of what
+	from_peg TEXT CHECK (from_peg <> ''), -- a letter or a corner; none of a coordinate
+	to_peg TEXT CHECK (to_peg <> ''), -- the other end of the tape, line or angle
+	at_peg TEXT CHECK (at_peg <> ''), -- the peg off the line, under the angle, at the coordinate
+	frame INTEGER NOT NULL CHECK (frame >= 0), -- coordinates of one receiver's set-up share it
+	value REAL NOT NULL, -- as read: metres; degrees of an angle
+	sigma REAL CHECK (sigma > 0), -- its standard error, where given
 	note TEXT CHECK (note <> ''), -- what was written beside it
-	PRIMARY KEY (ring_check, seq)
+	PRIMARY KEY (ring_check, seq),
+	CHECK (kind <> 'distance' OR value > 0),
+	CHECK ((from_peg IS NULL) = (kind IN ('x', 'y')) AND (to_peg IS NULL) = (from_peg IS NULL)),
+	CHECK ((at_peg IS NULL) = (kind = 'distance'))
 ) STRICT, WITHOUT ROWID;
 
 -- name: schema_status_change_no_update

@@ -85,7 +85,7 @@ START_TEST(order_and_direction_do_not_matter)
 	field_open(&f, 1);
 	move_peg(&f, "P", 0, -0.5);
 	tape_around(&f);
-	f.reading[20].distance_m += 1;
+	f.reading[20].value += 1;
 	check_field(&a, &f, RT_FIT_FEWEST);
 	n = f.readings.n;
 	for (size_t i = 0; i < n / 2; i++) {
@@ -254,8 +254,10 @@ START_TEST(bad_input_is_refused)
 				   {"Twin", 0, 0, false}};
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
-		struct rt_reading r = {
-			rows[i].from, rows[i].to, rows[i].distance, rows[i].sigma, NULL, NULL, 0};
+		struct rt_reading r = {.from = rows[i].from,
+				       .to = rows[i].to,
+				       .value = rows[i].distance,
+				       .sigma = rows[i].sigma};
 		struct rt_points points = {.at = point, .n = COUNT(point)};
 		struct rt_readings readings = {.at = &r, .n = 1};
 		struct rt_adjustment a = {0};
@@ -283,7 +285,7 @@ START_TEST(bad_points_are_refused)
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
 		struct rt_point point[] = {rows[i].p, rows[i].q};
-		struct rt_reading r = {.from = "P", .to = "Q", .distance_m = 5, .sigma_m = NAN};
+		struct rt_reading r = {.from = "P", .to = "Q", .value = 5, .sigma = NAN};
 		struct rt_points points = {.at = point, .n = 2};
 		struct rt_readings readings = {.at = &r, .n = rows[i].readings};
 		struct rt_adjustment a = {0};
@@ -446,18 +448,10 @@ START_TEST(mirror_places_are_told)
 					   {"Q", 4, 0, true},
 					   {"R", 2, 5, true},
 					   {"N", 2, 0, false}};
-		struct rt_reading reading[] = {{.from = "P",
-						.to = "N",
-						.distance_m = hypot(2, rows[i].off),
-						.sigma_m = .002},
-					       {.from = "Q",
-						.to = "N",
-						.distance_m = hypot(2, rows[i].off),
-						.sigma_m = .002},
-					       {.from = "R",
-						.to = "N",
-						.distance_m = 5 - rows[i].off,
-						.sigma_m = rows[i].third}};
+		struct rt_reading reading[] = {
+			{.from = "P", .to = "N", .value = hypot(2, rows[i].off), .sigma = .002},
+			{.from = "Q", .to = "N", .value = hypot(2, rows[i].off), .sigma = .002},
+			{.from = "R", .to = "N", .value = 5 - rows[i].off, .sigma = rows[i].third}};
 		struct rt_points points = {.at = point, .n = 4};
 		struct rt_readings readings = {.at = reading, .n = rows[i].third > 0 ? 3 : 2};
 		struct rt_adjustment a = {0};
@@ -478,9 +472,8 @@ START_TEST(pulled_onto_a_line)
 {
 	struct rt_point point[] = {
 		{"P", 0, 0, true}, {"Q", 79.501, 0, true}, {"N", 9.75, 0.9, false}};
-	struct rt_reading reading[] = {
-		{.from = "P", .to = "N", .distance_m = 9.7514, .sigma_m = .005},
-		{.from = "Q", .to = "N", .distance_m = 69.7452, .sigma_m = .005}};
+	struct rt_reading reading[] = {{.from = "P", .to = "N", .value = 9.7514, .sigma = .005},
+				       {.from = "Q", .to = "N", .value = 69.7452, .sigma = .005}};
 	struct rt_points points = {.at = point, .n = 3};
 	struct rt_readings readings = {.at = reading, .n = 2};
 	struct rt_adjustment a = {0};

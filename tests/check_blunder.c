@@ -21,7 +21,7 @@ START_TEST(wrong_reading_and_moved_peg_are_told_apart)
 		tape_crew(&f);
 		ck_assert_str_eq(f.reading[bad].from, "M");
 		ck_assert_str_eq(f.reading[bad].to, "E");
-		f.reading[bad].distance_m += wrong[i];
+		f.reading[bad].value += wrong[i];
 		check_field(&c, &f, RT_FIT_FEWEST);
 		ck_assert_uint_eq(c.adjustment.blunders, 1);
 		ck_assert_int_eq(c.adjustment.reading[bad].verdict, RT_READING_BLUNDER);
@@ -45,9 +45,9 @@ START_TEST(several_blunders_one_by_one)
 
 	field_open(&f, 1);
 	tape_all(&f);
-	f.reading[10].distance_m += 0.5;
-	f.reading[40].distance_m -= 1;
-	f.reading[80].distance_m += 10;
+	f.reading[10].value += 0.5;
+	f.reading[40].value -= 1;
+	f.reading[80].value += 10;
 	check_field(&c, &f, RT_FIT_FEWEST);
 	ck_assert_uint_eq(c.adjustment.blunders, 3);
 	ck_assert_int_eq(c.adjustment.reading[10].verdict, RT_READING_BLUNDER);
@@ -68,10 +68,10 @@ START_TEST(set_aside_is_judged_as_if_put_back)
 
 	field_open(&f, 0);
 	tape_around(&f);
-	f.reading[48].distance_m += 0.04; /* under the limit: it stays */
+	f.reading[48].value += 0.04; /* under the limit: it stays */
 	adjust_pegs(&with, &f, 0, 0, false);
 	ck_assert_uint_eq(with.blunders, 0);
-	f.reading[48].distance_m += 0.20;
+	f.reading[48].value += 0.20;
 	adjust_pegs(&without, &f, 0, 0, false);
 	ck_assert_uint_eq(without.blunders, 1);
 	ck_near("r", without.reading[48].redundancy, with.reading[48].redundancy, 1e-3);
@@ -91,7 +91,7 @@ START_TEST(rectangle_cannot_tell_which)
 
 	field_open(&f, 0);
 	tape_list(&f, RECTANGLE);
-	f.reading[4].distance_m += 0.5;
+	f.reading[4].value += 0.5;
 	check_field(&c, &f, RT_FIT_CORNERS);
 	ck_assert_uint_eq(c.adjustment.degrees_of_freedom, 1);
 	ck_assert_uint_eq(c.adjustment.blunders, 0);
@@ -124,7 +124,7 @@ START_TEST(tied_within_a_larger_network)
 
 	field_open(&f, 0);
 	tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM C-HC C-CM C-AK C-FA A-C X-AK X-HC X-FA");
-	f.reading[f.readings.n - 1].distance_m += 0.2;
+	f.reading[f.readings.n - 1].value += 0.2;
 	check_field(&c, &f, RT_FIT_ALL);
 	ck_assert_uint_gt(c.adjustment.degrees_of_freedom, 2);
 	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_TIED);
@@ -150,7 +150,7 @@ START_TEST(read_twice_and_different)
 
 	field_open(&f, 0);
 	tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM E-AK E-FA E-FA");
-	f.reading[f.readings.n - 1].distance_m += 0.3;
+	f.reading[f.readings.n - 1].value += 0.3;
 	check_field(&c, &f, RT_FIT_ALL);
 	ck_assert_int_eq(c.adjustment.end, RT_SEARCH_TIED);
 	ck_assert(c.adjustment.reading[f.readings.n - 1].suspect);
@@ -179,10 +179,10 @@ START_TEST(needed_readings_stay)
 
 		reading[i] = (struct rt_reading){.from = point[i].name,
 						 .to = "P",
-						 .distance_m = d,
-						 .sigma_m = i == 5 ? 0.24 : 0.08};
+						 .value = d,
+						 .sigma = i == 5 ? 0.24 : 0.08};
 	}
-	reading[5].distance_m -= 3;
+	reading[5].value -= 3;
 	e = rt_adjust(&a, &points, &readings, &err);
 	ck_assert_msg(e == RT_OK, "%s", err.text);
 	ck_assert_uint_eq(a.blunders, 0);
@@ -371,8 +371,8 @@ START_TEST(contradictions_are_told)
 
 	field_open(&f, 1);
 	tape_list(&f, RECTANGLE "E-AK E-HC E-FA E-CM");
-	f.reading[6].distance_m += 300; /* E-AK */
-	f.reading[8].distance_m += 200; /* E-FA */
+	f.reading[6].value += 300; /* E-AK */
+	f.reading[8].value += 200; /* E-FA */
 	ck_assert_int_eq(rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err),
 			 RT_E_NUMERIC);
 	ck_has(err.text, "contradict each other by many metres: look at");

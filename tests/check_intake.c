@@ -262,10 +262,10 @@ START_TEST(readings_and_points_are_read)
 		RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_eq(readings.n, 3); /* a distance may be measured twice */
-	ck_assert_double_eq(readings.at[0].distance_m, 44.72);
-	ck_assert(isnan(readings.at[0].sigma_m));
+	ck_assert_double_eq(readings.at[0].value, 44.72);
+	ck_assert(isnan(readings.at[0].sigma));
 	ck_assert_ptr_null(readings.at[0].note);
-	ck_assert_double_eq(readings.at[1].sigma_m, 0.02);
+	ck_assert_double_eq(readings.at[1].sigma, 0.02);
 	ck_assert_str_eq(readings.at[1].to, "CM");
 	ck_assert_str_eq(readings.at[1].note, "windy");
 	ck_assert_str_eq(readings.at[2].file, path.text);

@@ -425,7 +425,7 @@ START_TEST(no_move_under_a_centimetre)
 	field_open(&f, 0);
 	tape_fifty(&f);
 	for (size_t i = 0; i < f.readings.n; i++)
-		f.reading[i].sigma_m = 0.1; /* so poor that every peg is unsure */
+		f.reading[i].sigma = 0.1; /* so poor that every peg is unsure */
 	check_field(&c, &f, RT_FIT_FEWEST);
 	for (size_t i = 0; i < c.pegs; i++) {
 		ck_assert_int_eq(c.peg[i].verdict, RT_PEG_UNSURE);
@@ -487,7 +487,7 @@ START_TEST(stretched_tapes)
 			move_peg(&f, rows[i].off, 0, 0.5);
 		tape_fifty(&f);
 		for (size_t k = 0; k < f.readings.n; k++)
-			f.reading[k].distance_m *= 1 + rows[i].longer;
+			f.reading[k].value *= 1 + rows[i].longer;
 		check_field(&c, &f, RT_FIT_FEWEST);
 		ck_assert((c.stretch != 0) == (rows[i].note != NULL));
 		ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
@@ -703,7 +703,7 @@ START_TEST(report_of_a_check)
 	field_open(&f, 1);
 	move_peg(&f, "B", 0, -0.5);
 	tape_crew(&f);
-	f.reading[24].distance_m += 1;
+	f.reading[24].value += 1;
 	check_field(&c, &f, RT_FIT_FEWEST);
 	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	ck_columns(&r, "summary", "readings pegs degrees_of_freedom sigma0 verdict");

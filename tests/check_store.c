@@ -239,9 +239,24 @@ END_TEST
 START_TEST(the_latest_check_of_a_ring_comes_back)
 {
 	struct rt_reading readings[] = {
-		{"A", "C", 80.02, NAN, NULL, "readings.csv", 2},
-		{"AK", "CM", 89.443, 0.02, "windy", "readings.csv", 3},
+		{.from = "A", .to = "C", .value = 80.02, .sigma = NAN},
+		{.from = "AK", .to = "CM", .value = 89.443, .sigma = 0.02, .note = "windy"},
+		{.from = "AK",
+		 .to = "HC",
+		 .value = -0.03,
+		 .sigma = NAN,
+		 .kind = RT_READ_OFFSET,
+		 .at = "E"},
+		{.from = "K",
+		 .to = "FA",
+		 .value = 90.02,
+		 .sigma = 0.05,
+		 .kind = RT_READ_ANGLE,
+		 .at = "AK"},
+		{.value = 512.25, .sigma = 0.015, .kind = RT_READ_X, .at = "M", .frame = 2},
+		{.value = -80.5, .sigma = 0.015, .kind = RT_READ_Y, .at = "M", .frame = 2},
 	};
+	const size_t count = sizeof readings / sizeof *readings;
 	struct rt_stored_check check = {.ring = "Oak",
 					.when = "2026-09-11 18:00:00",
 					.tolerance_m = 0.1,
@@ -257,7 +272,7 @@ START_TEST(the_latest_check_of_a_ring_comes_back)
 	ck_assert(!found);
 	DONE(rt_store_check_put(s, &check, &why));
 	check.fit = "fewest";
-	check.readings.n = 2;
+	check.readings.n = count;
 	DONE(rt_store_check_put(s, &check, &why));
 	DONE(rt_store_check_latest(s, "Oak", &got, &found, &why));
 	ck_assert(found);
@@ -265,13 +280,16 @@ START_TEST(the_latest_check_of_a_ring_comes_back)
 	same_text(got.when, check.when);
 	same_text(got.fit, "fewest");
 	same_real(got.tolerance_m, 0.1);
-	ck_assert_uint_eq(got.readings.n, 2);
-	for (size_t i = 0; i < 2; i++) {
+	ck_assert_uint_eq(got.readings.n, count);
+	for (size_t i = 0; i < count; i++) {
+		ck_assert_int_eq(got.readings.at[i].kind, readings[i].kind);
+		ck_assert_int_eq(got.readings.at[i].frame, readings[i].frame);
+		same_text(got.readings.at[i].at, readings[i].at);
 		same_text(got.readings.at[i].from, readings[i].from);
 		same_text(got.readings.at[i].to, readings[i].to);
 		same_text(got.readings.at[i].note, readings[i].note);
-		same_real(got.readings.at[i].distance_m, readings[i].distance_m);
-		same_real(got.readings.at[i].sigma_m, readings[i].sigma_m);
+		same_real(got.readings.at[i].value, readings[i].value);
+		same_real(got.readings.at[i].sigma, readings[i].sigma);
 	}
 	rt_stored_check_free(&got);
 	check.ring = "Elm";
@@ -279,7 +297,7 @@ START_TEST(the_latest_check_of_a_ring_comes_back)
 	/* A check is put whole or not at all. */
 	check.ring = "Oak";
 	check.fit = "corners";
-	readings[1].distance_m = -1;
+	readings[1].value = -1;
 	ck_assert_int_eq(rt_store_check_put(s, &check, &err), RT_E_INPUT);
 	DONE(rt_store_check_latest(s, "Oak", &got, &found, &why));
 	same_text(got.fit, "fewest");
@@ -787,7 +805,7 @@ START_TEST(histories_only_grow)
 {
 	static const char *const table[] = {"status_change", "penalty",	   "pass",	  "mark",
 					    "sheet_line",    "ring_check", "ring_reading"};
-	struct rt_reading reading = {"A", "C", 80.02, NAN, NULL, NULL, 0};
+	struct rt_reading reading = {.from = "A", .to = "C", .value = 80.02, .sigma = NAN};
 	const struct rt_stored_check check = {.ring = "Oak",
 					      .tolerance_m = 0.1,
 					      .fit = "all",
@@ -814,7 +832,7 @@ START_TEST(histories_only_grow)
 		if (strcmp(table[i], "mark") == 0 || strcmp(table[i], "sheet_line") == 0)
 			snprintf(sql, sizeof sql, "UPDATE %s SET version = 2", table[i]);
 		if (strcmp(table[i], "ring_reading") == 0)
-			snprintf(sql, sizeof sql, "UPDATE ring_reading SET distance_m = 80");
+			snprintf(sql, sizeof sql, "UPDATE ring_reading SET value = 80");
 		ck_assert_int_eq(run_outside(p.path, sql), SQLITE_CONSTRAINT);
 	}
 	place_remove(&p);

@@ -94,7 +94,11 @@ START_TEST(every_statement_can_be_prepared)
 		bool of_schema = strcmp(sql->group, "schema") == 0;
 		const char *tail;
 		sqlite3_stmt *q;
-		int code = sqlite3_prepare_v2(of_schema ? empty : s->db, sql->text, -1, &q, &tail);
+		int code;
+
+		if (strncmp(sql->group, "migrate-", 8) == 0)
+			continue; /* they need a file of an older version */
+		code = sqlite3_prepare_v2(of_schema ? empty : s->db, sql->text, -1, &q, &tail);
 
 		ck_assert_msg(code == SQLITE_OK, "%s: %s", sql->name,
 			      sqlite3_errmsg(of_schema ? empty : s->db));
@@ -334,7 +338,7 @@ START_TEST(other_files_are_refused_untouched)
 	}
 	make_show(&p);
 	ck_assert_int_eq(run_outside(p.path, "PRAGMA user_version = 7"), SQLITE_OK);
-	refused(&p, RT_E_FORMAT, "was made by a newer ringtrue (version 7; this one knows 1)");
+	refused(&p, RT_E_FORMAT, "was made by a newer ringtrue (version 7; this one knows 2)");
 	place_remove(&p);
 }
 END_TEST
@@ -348,12 +352,12 @@ START_TEST(a_newer_version_in_the_log_is_seen)
 	make_show(&p);
 	DONE(rt_store_open(&newer, p.path, true, &why));
 	DONE(rt_store_begin(newer, &why));
-	ck_assert_int_eq(sqlite3_exec(newer->db, "PRAGMA user_version = 2", NULL, NULL, NULL),
+	ck_assert_int_eq(sqlite3_exec(newer->db, "PRAGMA user_version = 3", NULL, NULL, NULL),
 			 SQLITE_OK);
 	DONE(rt_store_commit(newer, &why));
 	ck_assert_int_eq(rt_store_open(&s, p.path, false, &err), RT_E_FORMAT);
 	ck_assert_int_eq(rt_store_open(&s, p.path, true, &err), RT_E_FORMAT);
-	ck_assert_ptr_nonnull(strstr(err.text, "(version 2; this one knows 1)"));
+	ck_assert_ptr_nonnull(strstr(err.text, "(version 3; this one knows 2)"));
 	rt_store_close(newer);
 	place_remove(&p);
 }

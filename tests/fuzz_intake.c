@@ -142,7 +142,7 @@ static void try_measures(const char *path)
 	promise(rt_read_readings(&readings, path, NULL, &points, &faults, NULL) == RT_OK,
 		"readings are read");
 	for (size_t i = 0; i < readings.n; i++)
-		promise(readings.at[i].distance_m > 0 && !(readings.at[i].sigma_m <= 0),
+		promise(readings.at[i].value > 0 && !(readings.at[i].sigma <= 0),
 			"a distance is over 0");
 	promise(rt_read_turnouts(&parts, path, &faults, NULL) == RT_OK, "turnouts are read");
 	promise(rt_read_gaits(&gaits, path, &faults, NULL) == RT_OK, "gaits are read");

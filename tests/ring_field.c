@@ -89,11 +89,9 @@ struct rt_reading *tape(struct field *f, size_t from, size_t to)
 	double d = hypot(f->at[to][0] - f->at[from][0], f->at[to][1] - f->at[from][1]);
 
 	ck_assert_uint_le(f->readings.n, COUNT(f->reading));
-	*r = (struct rt_reading){.from = f->pegs.at[from].name,
-				 .to = f->pegs.at[to].name,
-				 .distance_m = d,
-				 .sigma_m = NAN};
-	r->distance_m += f->noise * normal(&f->seed) * rt_reading_sigma(r);
+	*r = (struct rt_reading){
+		.from = f->pegs.at[from].name, .to = f->pegs.at[to].name, .value = d, .sigma = NAN};
+	r->value += f->noise * normal(&f->seed) * rt_reading_sigma(r);
 	return r;
 }
 
@@ -177,7 +175,7 @@ void misread(struct field *f, const char *from, const char *to, double by)
 		struct rt_reading *r = &f->reading[i];
 
 		if (strcmp(r->from, from) == 0 && strcmp(r->to, to) == 0) {
-			r->distance_m += by;
+			r->value += by;
 			return;
 		}
 	}

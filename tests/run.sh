@@ -88,6 +88,7 @@ for suite in base ring adjust blunder drive route sweep cones office office_shee
 done
 step "commands on real files" sh "$top/tests/commands.sh" "$ringtrue"
 step "commands under sanitizers" sh "$top/tests/commands.sh" "$build/sanitizers/ringtrue"
+step "show files of older versions" sh "$top/tests/migrate.sh" "$ringtrue"
 step "rooms use only what they may" sh "$top/tests/rooms.sh" "$gcc"
 step "exported names" sh "$top/tests/exports.sh" "$gcc"
 step "installed library" sh "$top/tests/installed.sh" "$gcc"

@@ -170,9 +170,9 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 static const struct rt__column reading_columns[] = {
 	{RT__COLUMN("from", rt__cell_name, struct rt_reading, from)},
 	{RT__COLUMN("to", rt__cell_name, struct rt_reading, to)},
-	{RT__COLUMN("distance_m", rt__cell_real, struct rt_reading, distance_m), .low = 0.001,
+	{RT__COLUMN("distance_m", rt__cell_real, struct rt_reading, value), .low = 0.001,
 	 .high = 1000000, .unit = "m"},
-	{RT__COLUMN("sigma_m", rt__cell_real, struct rt_reading, sigma_m), .optional = true,
+	{RT__COLUMN("sigma_m", rt__cell_real, struct rt_reading, sigma), .optional = true,
 	 .low = 0.0001, .high = 10, .unit = "m"},
 	{RT__COLUMN("note", rt__cell_text, struct rt_reading, note), .optional = true},
 };
@@ -208,7 +208,7 @@ enum rt_err rt_read_readings(struct rt_readings *out, const char *path,
 			     const struct rt_ring_kind *kind, const struct rt_points *points,
 			     struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_reading blank = {.sigma_m = NAN};
+	static const struct rt_reading blank = {.sigma = NAN};
 	static const struct rt__file file = {reading_columns, RT__COUNT(reading_columns),
 					     sizeof blank,    &blank,
 					     check_reading,   NULL};

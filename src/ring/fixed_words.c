@@ -64,10 +64,10 @@ static struct tie tie_of(const struct rt__survey *s, size_t p)
 
 static double usual_sigma(const struct rt__network *net, size_t p, size_t q)
 {
-	struct rt_reading r = {.sigma_m = NAN};
+	struct rt_reading r = {.sigma = NAN};
 
-	r.distance_m = net->scale * hypot(net->start[2 * q] - net->start[2 * p],
-					  net->start[2 * q + 1] - net->start[2 * p + 1]);
+	r.value = net->scale * hypot(net->start[2 * q] - net->start[2 * p],
+				     net->start[2 * q + 1] - net->start[2 * p + 1]);
 	return rt_reading_sigma(&r) / net->scale;
 }
 

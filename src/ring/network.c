@@ -16,9 +16,9 @@
 
 double rt_reading_sigma(const struct rt_reading *reading)
 {
-	if (isnan(reading->sigma_m))
-		return SIGMA_BASE_M + SIGMA_PER_M * reading->distance_m;
-	return reading->sigma_m;
+	if (isnan(reading->sigma))
+		return SIGMA_BASE_M + SIGMA_PER_M * reading->value;
+	return reading->sigma;
 }
 
 /* ---- building ---- */
@@ -130,11 +130,11 @@ static enum rt_err build_edge(struct rt__network *net, size_t i, const struct rt
 	if (e->from == e->to)
 		return rt_fail(err, RT_E_INPUT, "reading %s to %s: from a point to itself", r->from,
 			       r->to);
-	if (!(r->distance_m > 0) || !isfinite(r->distance_m) || !(sigma > 0) || !isfinite(sigma))
+	if (!(r->value > 0) || !isfinite(r->value) || !(sigma > 0) || !isfinite(sigma))
 		return rt_fail(err, RT_E_INPUT,
 			       "reading %s to %s: distance and sigma must be over 0", r->from,
 			       r->to);
-	e->distance = r->distance_m / net->scale;
+	e->distance = r->value / net->scale;
 	e->sigma = sigma / net->scale;
 	e->used = true;
 	if (rt__edge_direction(e, net->start, u) < SAME_PLACE)

@@ -57,7 +57,7 @@ static void put_readings(struct rt_report *r, const struct rt_adjustment *a)
 
 		rt_put_text(t, x->reading->from);
 		rt_put_text(t, x->reading->to);
-		rt_put_real(t, x->reading->distance_m);
+		rt_put_real(t, x->reading->value);
 		rt_put_real(t, x->residual_m);
 		rt_put_real(t, x->w);
 		rt_put_text(t, rt_reading_verdict_words(x->verdict));
@@ -77,9 +77,8 @@ static void note_blunders(struct rt_report *r, const struct rt_adjustment *a, bo
 
 		if (x->verdict != RT_READING_BLUNDER)
 			continue;
-		rt_format_length(x->reading->distance_m, 2, 2, feet, read, sizeof read);
-		rt_format_length(x->reading->distance_m + x->residual_m, 2, 2, feet, says,
-				 sizeof says);
+		rt_format_length(x->reading->value, 2, 2, feet, read, sizeof read);
+		rt_format_length(x->reading->value + x->residual_m, 2, 2, feet, says, sizeof says);
 		rt_format_length(fabs(x->residual_m), 2, 2, feet, off, sizeof off);
 		rt_report_note(
 			r,

@@ -13,6 +13,7 @@
 static const char *const disciplines[] = {RT_DISCIPLINES(RT_WORDS)};
 static const char *const sides[] = {RT_SIDES(RT_WORDS)};
 static const char *const fits[] = {RT_FITS(RT_WORDS)};
+static const char *const reading_kinds[] = {RT_READING_KINDS(RT_WORDS)};
 static const char *const reading_verdicts[] = {RT_READING_VERDICTS(RT_WORDS)};
 static const char *const sigma_tests[] = {RT_SIGMA_TESTS(RT_WORDS)};
 static const char *const search_ends[] = {RT_SEARCH_ENDS(RT_WORDS)};
@@ -47,6 +48,11 @@ const char *rt_side_words(enum rt_side s)
 const char *rt_fit_words(enum rt_fit f)
 {
 	return words_of(fits, COUNT(fits), (size_t)f);
+}
+
+const char *rt_reading_kind_words(enum rt_reading_kind k)
+{
+	return words_of(reading_kinds, COUNT(reading_kinds), (size_t)k);
 }
 
 const char *rt_reading_verdict_words(enum rt_reading_verdict v)
@@ -101,5 +107,15 @@ bool rt_fit_read(const char *words, enum rt_fit *out)
 	if (code == COUNT(fits))
 		return false;
 	*out = (enum rt_fit)code;
+	return true;
+}
+
+bool rt_reading_kind_read(const char *words, enum rt_reading_kind *out)
+{
+	size_t code = code_of(reading_kinds, COUNT(reading_kinds), words);
+
+	if (code == COUNT(reading_kinds))
+		return false;
+	*out = (enum rt_reading_kind)code;
 	return true;
 }

@@ -65,15 +65,40 @@ RT_API const struct rt_ring_kind *rt_ring_kind_find(const struct rt_ring_kinds *
 
 /* ---- readings and points: what the files hold ----------------------------------------------- */
 
-/* A tape reading between two pegs.  sigma_m is NAN where the row gives none: then it is
- * 0.010 m + 0.0002 of the distance.  file and line say where it was read. */
+/* What a reading tells:
+ *  distance     from `from` to `to`, metres
+ *  offset       of `at` from the line through `from` and `to`, metres, to the right of somebody
+ *               at `from` who looks to `to`
+ *  angle        at `at`, from `from` clockwise to `to`, degrees (0 to 360)
+ *  x, y         a coordinate of `at` as a receiver gives it, metres */
+#define RT_READING_KINDS(X)                                                                        \
+	X(RT_READ_DISTANCE, "distance")                                                            \
+	X(RT_READ_OFFSET, "offset")                                                                \
+	X(RT_READ_ANGLE, "angle")                                                                  \
+	X(RT_READ_X, "x") X(RT_READ_Y, "y")
+enum rt_reading_kind {
+#define RT_ENUM(code, words) code,
+	RT_READING_KINDS(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_reading_kind_words(enum rt_reading_kind k);
+RT_API bool rt_reading_kind_read(const char *words, enum rt_reading_kind *out);
+
+/* A reading between pegs.  value and sigma are metres, degrees for an angle; sigma is NAN where
+ * the row gives none: then rt_reading_sigma has it.  file and line say where it was read. */
 struct rt_reading {
-	const char *from, *to;
-	double distance_m;
-	double sigma_m;
+	const char *from, *to; /* NULL for a coordinate */
+	double value;
+	double sigma;
 	const char *note; /* NULL: none */
 	const char *file;
 	long line;
+	enum rt_reading_kind kind;
+	const char *at; /* NULL for a distance */
+	/* Coordinates of one frame (1, 2, ...) share an unknown position and direction of their
+	 * own; those of frame 0 are in the frame of the points. */
+	int frame;
 };
 
 struct rt_readings RT_LIST(struct rt_reading);

@@ -10,7 +10,7 @@
 /* The version of the show file that this program writes.  schema.sql is always of this
  * version; the group migrate-N (sql/migrate-N.sql) brings a file from version N - 1 to N and
  * sets user_version in its last statement. */
-#define RT__VERSION	   1
+#define RT__VERSION	   2
 #define RT__APPLICATION_ID 0x52547368 /* RTsh, as in schema.sql */
 #define RT__BUSY_MS	   5000
 

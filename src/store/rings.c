@@ -99,9 +99,10 @@ static enum rt_err put_readings(struct rt_store *s, int64_t check,
 		const struct rt_reading *r = &readings->at[i];
 
 		rc = rt__run(s, RT__SQL_RING_READING_INSERT,
-			     RT__CELLS(rt__int(check), rt__int((int64_t)i + 1), rt__text(r->from),
-				       rt__text(r->to), rt__real(r->distance_m),
-				       rt__real(r->sigma_m), rt__given(r->note)),
+			     RT__CELLS(rt__int(check), rt__int((int64_t)i + 1),
+				       rt__text(rt_reading_kind_words(r->kind)), rt__given(r->from),
+				       rt__given(r->to), rt__given(r->at), rt__int(r->frame),
+				       rt__real(r->value), rt__real(r->sigma), rt__given(r->note)),
 			     err);
 	}
 	return rc;
@@ -143,11 +144,14 @@ static enum rt_err load_readings(struct rt_store *s, int64_t check, struct rt_re
 			rt__rows_nomem(&rows);
 			continue;
 		}
-		r->from = rt__text_at(&rows, 0);
-		r->to = rt__text_at(&rows, 1);
-		r->distance_m = rt__real_at(&rows, 2);
-		r->sigma_m = rt__real_at(&rows, 3);
-		r->note = rt__text_at(&rows, 4);
+		rt_reading_kind_read(rt__text_at(&rows, 0), &r->kind); /* the schema checks it */
+		r->from = rt__text_at(&rows, 1);
+		r->to = rt__text_at(&rows, 2);
+		r->at = rt__text_at(&rows, 3);
+		r->frame = (int)rt__int_at(&rows, 4);
+		r->value = rt__real_at(&rows, 5);
+		r->sigma = rt__real_at(&rows, 6);
+		r->note = rt__text_at(&rows, 7);
 		r->file = ""; /* no file any more */
 	}
 	return rows.rc;

@@ -33,8 +33,8 @@ static void make_readings(struct rt_reading *reading)
 
 		reading[i] = (struct rt_reading){.from = names[from],
 						 .to = names[to],
-						 .distance_m = d + 0.012 * sin(7.3 * i + 1),
-						 .sigma_m = NAN};
+						 .value = d + 0.012 * sin(7.3 * i + 1),
+						 .sigma = NAN};
 	}
 }
 

@@ -42,8 +42,8 @@ static void adjust(struct rt_adjustment *out, struct rt_point *point, size_t poi
 	for (size_t i = 0; i < sides; i++) {
 		reading[i].from = side[i].from;
 		reading[i].to = side[i].to;
-		reading[i].distance_m = side[i].distance_m;
-		reading[i].sigma_m = sigma_m;
+		reading[i].value = side[i].distance_m;
+		reading[i].sigma = sigma_m;
 	}
 	e = rt_adjust(out, &list, &readings, &err);
 	for (size_t i = 0; !e && i < sides; i++)
