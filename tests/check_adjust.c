@@ -9,6 +9,60 @@
 
 #include "ring_field.h"
 
+/* ---- readings as they would be ---- */
+
+START_TEST(readings_of_each_kind)
+{
+	/* from A looking to B, C stands on the right; angles run clockwise */
+	static const double a[2] = {0, 0}, b[2] = {0, 10}, c[2] = {3, 4};
+	static const struct {
+		enum rt_reading_kind kind;
+		const double *from, *to, *at;
+		double value;
+	} rows[] = {
+		{RT_READ_DISTANCE, a, c, NULL, 5},
+		{RT_READ_OFFSET, a, b, c, 3},
+		{RT_READ_OFFSET, b, a, c, -3},
+		{RT_READ_ANGLE, b, c, a, 36.86989764584402},
+		{RT_READ_ANGLE, c, b, a, 360 - 36.86989764584402},
+		{RT_READ_X, NULL, NULL, c, 3},
+		{RT_READ_Y, NULL, NULL, c, 4},
+	};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt__observed o = rt__observe(rows[i].kind, rows[i].from, rows[i].to,
+						    rows[i].at);
+
+		ck_near("reading", o.value, rows[i].value, 1e-12);
+	}
+}
+END_TEST
+
+START_TEST(derivatives_are_differences)
+{
+	static const enum rt_reading_kind kinds[] = {RT_READ_DISTANCE, RT_READ_OFFSET,
+						     RT_READ_ANGLE, RT_READ_X, RT_READ_Y};
+	const double h = 1e-5;
+
+	for (size_t k = 0; k < COUNT(kinds); k++) {
+		double place[6] = {1.5, -2, 30, 7, 12, 25}; /* from, to, at */
+		struct rt__observed o = rt__observe(kinds[k], place, place + 2, place + 4);
+		const double *by[] = {o.by_from, o.by_to, o.by_at};
+
+		for (size_t i = 0; i < COUNT(place); i++) {
+			double was = place[i], more, less;
+
+			place[i] = was + h;
+			more = rt__observe(kinds[k], place, place + 2, place + 4).value;
+			place[i] = was - h;
+			less = rt__observe(kinds[k], place, place + 2, place + 4).value;
+			place[i] = was;
+			ck_near("derivative", by[i / 2][i % 2], (more - less) / (2 * h), 1e-7);
+		}
+	}
+}
+END_TEST
+
 /* ---- adjustment ---- */
 
 static void ck_same_readings(const struct rt_adjustment *a, const struct rt_adjustment *b,
@@ -497,6 +551,7 @@ static void add_case(Suite *suite, const char *name, const TTest *const *tests, 
 
 int main(void)
 {
+	const TTest *observed[] = {readings_of_each_kind, derivatives_are_differences};
 	const TTest *adjustment[] = {datum_does_not_matter,
 				     free_network_keeps_its_place,
 				     order_and_direction_do_not_matter,
@@ -513,6 +568,7 @@ int main(void)
 	SRunner *runner;
 	int failed;
 
+	add_case(suite, "readings", observed, COUNT(observed));
 	add_case(suite, "adjustment", adjustment, COUNT(adjustment));
 	add_case(suite, "fixed", fixed, COUNT(fixed));
 	runner = srunner_create(suite);

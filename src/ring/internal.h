@@ -15,6 +15,20 @@ enum rt_err rt__no_such_peg(const struct rt_pegs *pegs, const char *name, struct
 const struct rt_peg *rt__peg_towards(const struct rt_pegs *pegs, const struct rt_peg *from,
 				     bool along_y, int sign);
 
+/* ---- observe.c ---- */
+
+/* A reading as it would be, and its derivatives by x and y of its points: metres a metre, or
+ * degrees a metre. */
+struct rt__observed {
+	double value;
+	double by_from[2], by_to[2], by_at[2];
+};
+
+/* At these places (2 each, x before y; one that the kind has not got may be NULL).  A coordinate
+ * is the point's own: what its frame does to it is for the caller. */
+struct rt__observed rt__observe(enum rt_reading_kind kind, const double *from, const double *to,
+				const double *at);
+
 /* ---- solve.c: nonlinear least squares ---- */
 
 enum rt__way {
