@@ -82,7 +82,7 @@ step "make check with clang" make -s -C "$build/clang" check
 step "make install" make -s -C "$gcc" install
 ringtrue=$gcc/installed/bin/ringtrue
 
-for suite in base ring adjust blunder drive route sweep cones office office_sheets office_places intake store \
+for suite in base ring adjust blunder drive route sweep cones judging office office_sheets office_places intake store \
 	store_file paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
@@ -107,6 +107,8 @@ step "outside: the route sheets read back" $python "$top/tests/outside/sheet_rou
 	"$ringtrue" "$top/share"
 step "outside: scores of random classes" env srcdir="$top" $python \
 	"$top/tests/outside/office_random.py" "$gcc/office_batch"
+step "outside: how judges agree, against scipy" $python "$top/tests/outside/judging_scipy.py" \
+	"$ringtrue"
 rm -f "$build/demo.show"
 step "the demo show" show_of_demo "$build/demo.show"
 step "outside: the workbook recalculated" $python "$top/tests/outside/workbook_check.py" \

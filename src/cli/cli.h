@@ -66,7 +66,7 @@ extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
 extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import, cmd_entry_list,
 	cmd_entry_status;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
-extern const struct cli_command cmd_results;
+extern const struct cli_command cmd_results, cmd_judging;
 extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;

@@ -22,6 +22,7 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_class_import, &cmd_class_list, &cmd_entry_import, &cmd_entry_list, &cmd_entry_status,
 	&cmd_mark_import, &cmd_penalty_add,
 	&cmd_results,
+	&cmd_judging,
 	&cmd_sheet_turns, &cmd_sheet_route, &cmd_sheet_cones, &cmd_workbook,
 	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
 	&cmd_turnout_import,

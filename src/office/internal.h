@@ -55,6 +55,15 @@ enum rt_err rt__notes(struct rt_results *r, struct rt_error *err);
 /* The place of a result's entry in the class's list. */
 size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result);
 
+/* ---- ranks.c: NAN for fewer than RT__RANKED_LEAST, or when one side is all equal ---- */
+
+#define RT__RANKED_LEAST 3
+
+/* Spearman's coefficient; room for 2 n ranks. */
+double rt__spearman(const double *x, const double *y, size_t n, double *room);
+/* Kendall's tau-b. */
+double rt__kendall(const double *x, const double *y, size_t n);
+
 /* A power of ten, 0 to 10. */
 int64_t rt__ten_to(int n);
 /* The fewest decimals, from least on, that show units of 10^-digits exactly: 41600 with

@@ -361,6 +361,76 @@ RT_API const char *rt_result_words(const struct rt_results *r, const struct rt_r
  * other rules points_off is null.  parted_by is the rule's own word for the tie-break. */
 RT_API void rt_results_report(struct rt_report *report, const struct rt_results *r);
 
+/* ---- how the judges agreed --------------------------------------------------------------- */
+
+/* One judge beside the mean of the others of each sheet (then other is the judge itself), or
+ * beside one other; over the entries that both marked, and that neither left nor were sent out.
+ * NAN where there is nothing to tell. */
+struct rt_judge_view {
+	size_t judge, other;   /* places in the class's list */
+	size_t sheets;	       /* entries compared */
+	double mean_percent;   /* of this judge */
+	double spread_percent; /* standard deviation of the same, with n - 1 */
+	double above_percent;  /* mean of this judge less the mean of the other view */
+	double spearman;       /* rank correlation, equal ones sharing ranks (C. Spearman, 1904) */
+	double kendall;	       /* tau-b (M. G. Kendall, 1945) */
+	double widest_percent; /* the largest difference on one entry */
+};
+
+/* A movement over all entries that two judges or more marked. */
+struct rt_item_view {
+	size_t entries;
+	double mean_mark, mean_gap; /* of all judges; highest less lowest */
+	int widest_x10;
+};
+
+/* A movement of an entry: the judges with the lowest and the highest mark. */
+struct rt_mark_gap {
+	const struct rt_result *result;
+	size_t item, low, high;
+	int low_x10, high_x10;
+	int64_t sum_x10; /* of all marks */
+	size_t marks;
+};
+
+struct rt_mark_gaps RT_LIST(struct rt_mark_gap);
+
+/* A sheet far from the others of the same entry. */
+struct rt_sheet_apart {
+	const struct rt_result *result;
+	size_t judge;
+	double percent, others_percent;
+};
+
+struct rt_sheets_apart RT_LIST(struct rt_sheet_apart);
+
+struct rt_judging {
+	const struct rt_results *of;
+	int gap_x10;
+	double apart_percent;
+	struct rt_judge_view *judge; /* each against the others */
+	size_t judges;
+	struct rt_judge_view *pair; /* each two once */
+	size_t pairs;
+	struct rt_item_view *item; /* in the order of the sheet */
+	size_t items;
+	struct rt_mark_gaps gaps;     /* wider than gap_x10, the widest first */
+	struct rt_sheets_apart apart; /* apart_percent or more from the mean of the others */
+	struct rt_arena *text;
+};
+
+/* When no limits are given (office habit, no rule): marks more than 2 apart, and 5 per cent
+ * points, the figure that championships have used (from memory). */
+#define RT_GAP_X10	 20
+#define RT_APART_PERCENT 5.0
+
+/* Compare the judges of a class.  r must outlive it.  RT_E_NOMEM. */
+RT_API enum rt_err rt_judging_make(struct rt_judging *out, const struct rt_results *r, int gap_x10,
+				   double apart_percent, struct rt_error *err);
+RT_API void rt_judging_free(struct rt_judging *j);
+/* Tables panel, pairs, movements, marks_apart and sheets_apart, and what they come to in words. */
+RT_API void rt_judging_report(struct rt_report *report, const struct rt_judging *j);
+
 #ifdef __cplusplus
 }
 #endif
