@@ -221,6 +221,9 @@ case_ results-3 1 --show $s results 3
 case_ results-json 1 --show $s --format json results 3
 case_ results-csv 0 --show $s --format csv results 4
 case_ unknown-class 2 --show $s results 9
+case_ judging 0 --show $s judging 2
+case_ judging-json 0 --show $s --format json judging 4 --gap 2.5 --apart 6
+case_ judging-bad-gap 2 --show $s judging 2 --gap wide
 
 # ---- what the README and the help show is run ----
 # examples FOLDER: the lines on standard input, one after another, where the demo's files are.

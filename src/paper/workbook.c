@@ -10,7 +10,8 @@
 
 /* The sheets in their order. */
 struct sheets {
-	struct rt__sheet entries, results;
+	struct rt__sheet entries, results, judges;
+	bool has_judges;
 	struct rt__marks *marks; /* a class each */
 	struct rt__sheet *page;
 };
@@ -54,6 +55,9 @@ static void add_sheets(struct rt__book *book, struct sheets *s)
 		rt__marks_plan(m);
 	}
 	rt__sheet_add(&s->results, book, NULL, "Results", NULL);
+	s->has_judges = rt__has_judges(of->results, of->classes);
+	if (s->has_judges)
+		rt__sheet_add(&s->judges, book, NULL, "Judges", NULL);
 	for (size_t i = 0; i < of->pages && !book->failed; i++)
 		rt__sheet_add(&s->page[i], book, "Page ", of->page[i].name, of->page[i].title);
 }
@@ -69,6 +73,8 @@ static void write_sheets(struct rt__book *book, struct sheets *s)
 	for (size_t i = 0; i < of->classes; i++)
 		rt__write_marks(&s->marks[i]);
 	rt__write_results(&s->results, s->marks, of->classes);
+	if (s->has_judges)
+		rt__write_judges(&s->judges, s->marks, of->classes);
 	for (size_t i = 0; i < of->pages; i++)
 		rt__write_page(&s->page[i], &of->page[i]);
 }

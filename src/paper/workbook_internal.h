@@ -201,6 +201,10 @@ void rt__write_marks(struct rt__marks *marks);
  * returns the last row. */
 lxw_row_t rt__write_rule(struct rt__marks *marks);
 void rt__write_results(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n);
+/* Whether an entry of some class has the sheets of two judges or more: then there is a sheet of
+ * judges. */
+bool rt__has_judges(const struct rt_results *const *results, size_t n);
+void rt__write_judges(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n);
 void rt__write_page(struct rt__sheet *sheet, const struct rt_workbook_page *page);
 
 /* Whether every part of the finished file is there to its end. */

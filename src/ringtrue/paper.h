@@ -74,7 +74,8 @@ struct rt_workbook {
 };
 
 /* Write the workbook: a sheet Entries, for each class a sheet of marks (named by the class) with
- * live formulas, a sheet Results that follows them, then the pages.
+ * live formulas, a sheet Results that follows them, a sheet Judges (how they agreed, with a plot a
+ * class) where a class has two judges or more, then the pages.
  *
  * On a sheet of marks an entry has a row a judge; a question mark stands where keyings differ.
  * Whatever stands in a box may be changed: marks, coefficients, errors, penalties, division,

@@ -16,6 +16,7 @@ import json
 import os
 import re
 import shutil
+import statistics
 import subprocess
 import sys
 import tempfile
@@ -24,7 +25,7 @@ import openpyxl
 
 SMALL = 1e-9  # far below the last digit of anything shown, far above a binary fraction's error
 WHEN = "2026-05-02 18:00:00"
-LIVE = re.compile(r"=(IF|ROUND|SUMPRODUCT|10\*SUM)\(|=\$?[A-Z]+\$?[0-9]+|='|=0$")  # how ours begin
+LIVE = re.compile(r"=(IF|AVERAGE|STDEV|ROUND|SUMPRODUCT|10\*SUM)\(|=\$?[A-Z]+\$?[0-9]+|='|=0$")  # ours
 
 
 def recalculated(path, folder):
@@ -144,6 +145,36 @@ class Comparison:
                 self.check(f"{where}, points off", sheet.cell(row, heads["Points off"]).value,
                            r["points_off"])
 
+    def judges(self, label, book, name, report):
+        """The sheet of judges: the percentages of whole entries, their mean and spread."""
+        given = {}
+        for j in report["judges"]:
+            given.setdefault(j["number"], {})[j["position"]] = j["percent"]
+        sheet = book["Judges"] if "Judges" in book.sheetnames else None
+        row = next((r for r in range(3, sheet.max_row + 1)
+                    if str(sheet.cell(r, 1).value).startswith(name + ": ")), None) if sheet else None
+        if row is None:
+            return
+        row += 1
+        heads = [c.value for c in sheet[row] if c.value]
+        columns = {head: [] for head in heads[2:]}
+        while sheet.cell(row + 1, 1).value is not None:
+            row += 1
+            number = sheet.cell(row, 1).value
+            for i, (position, column) in enumerate(columns.items()):
+                value = sheet.cell(row, 3 + i).value
+                self.check(f"{label}, Judges, number {number} {position}", value,
+                           given[number][position])
+                column.append(value)
+        for i, (position, column) in enumerate(columns.items()):
+            self.check(f"{label}, Judges, mean {position}",
+                       round(sheet.cell(row + 1, 3 + i).value, 9),
+                       round(statistics.mean(column), 9))
+            if len(column) > 1:
+                self.check(f"{label}, Judges, spread {position}",
+                           round(sheet.cell(row + 2, 3 + i).value, 9),
+                           round(statistics.stdev(column), 9))
+
     def paper(self, label, path):
         """What makes a sheet ready to print and to read on a screen; text is never a formula."""
         book = openpyxl.load_workbook(path)
@@ -169,6 +200,7 @@ class Comparison:
             self.marks(f"{label}, class {name}", class_sheet(book, name), report)
             ordered = sorted(report["results"], key=lambda r: order.get((name, r["number"]), 0))
             self.results(f"{label}, class {name}", book, name, {"results": ordered})
+            self.judges(f"{label}, class {name}", book, name, report)
 
 
 order = {}  # (class, number) -> its row on Results, as it was when the workbook was written
