@@ -62,6 +62,13 @@ quietly mark import marks-keying2.csv --keying 2 --by 'second desk'
 quietly penalty add 4 51 --points 5 --article 'groom dismounts'
 quietly penalty add 4 54 --eliminated --why 'the whole turnout left the ring'
 run results 2
+quietly judging 2
+quietly championship import championships.csv
+quietly championship results shield
+quietly team import teams.csv
+quietly team results --of percent
+quietly prize import prizes.csv
+quietly prize money 1 --scale larkfold
 quietly workbook "$papers/demo.xlsx"
 cat <<TXT
 

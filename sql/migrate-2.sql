@@ -1,4 +1,5 @@
--- From version 1 to version 2: readings of a ring check other than of a tape.
+-- From version 1 to version 2: readings of a ring check other than of a tape; championships,
+-- teams and prize money.
 --
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
@@ -41,6 +42,58 @@ END;
 CREATE TRIGGER ring_reading_no_delete BEFORE DELETE ON ring_reading
 BEGIN
 	SELECT RAISE(ABORT, 'ring_reading is a history: add a row, change none');
+END;
+
+-- name: migrate_2_championship
+CREATE TABLE championship (
+	id INTEGER PRIMARY KEY, -- the order in which they were added
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- how commands call it
+	title TEXT NOT NULL, -- as printed
+	classes TEXT NOT NULL CHECK (classes <> ''), -- names, separated by "; "
+	tally TEXT NOT NULL CHECK (tally IN ('sum', 'mean')), -- how results come together
+	taken_of TEXT NOT NULL CHECK (taken_of IN ('score', 'percent')), -- what of a class counts
+	competitor TEXT NOT NULL CHECK (competitor IN ('driver', 'turnout')), -- who competes
+	ties TEXT NOT NULL CHECK (ties IN ('equal', 'best', 'last')), -- what parts equal totals
+	dropped INTEGER NOT NULL CHECK (dropped BETWEEN 0 AND 1000) -- so many do not count
+) STRICT;
+
+-- name: migrate_2_team_member
+CREATE TABLE team_member (
+	id INTEGER PRIMARY KEY, -- the order in which they were added
+	team TEXT NOT NULL CHECK (team <> ''), -- the team's name
+	class TEXT NOT NULL REFERENCES class (name), -- where the member competes
+	number INTEGER NOT NULL, -- the entry
+	UNIQUE (class, number)
+) STRICT;
+
+-- name: migrate_2_prize_step
+CREATE TABLE prize_step (
+	scale TEXT NOT NULL CHECK (scale <> ''), -- the scale it belongs to
+	starters INTEGER NOT NULL CHECK (starters >= 1), -- from so many starters on
+	place INTEGER NOT NULL CHECK (place >= 1), -- what place
+	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- is worth
+	PRIMARY KEY (scale, starters, place)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_payee
+CREATE TABLE payee (
+	id INTEGER PRIMARY KEY, -- the latest of a number counts
+	number INTEGER NOT NULL, -- of entries
+	name TEXT NOT NULL CHECK (name <> ''), -- who is paid
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_payee_no_update
+CREATE TRIGGER payee_no_update BEFORE UPDATE ON payee
+BEGIN
+	SELECT RAISE(ABORT, 'payee is a history: add a row, change none');
+END;
+
+-- name: migrate_2_payee_no_delete
+CREATE TRIGGER payee_no_delete BEFORE DELETE ON payee
+BEGIN
+	SELECT RAISE(ABORT, 'payee is a history: add a row, change none');
 END;
 
 -- name: migrate_2_version

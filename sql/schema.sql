@@ -177,6 +177,37 @@ CREATE TABLE entry (
 	UNIQUE (class, number)
 ) STRICT;
 
+-- name: schema_championship
+CREATE TABLE championship (
+	id INTEGER PRIMARY KEY, -- the order in which they were added
+	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- how commands call it
+	title TEXT NOT NULL, -- as printed
+	classes TEXT NOT NULL CHECK (classes <> ''), -- names, separated by "; "
+	tally TEXT NOT NULL CHECK (tally IN ('sum', 'mean')), -- how results come together
+	taken_of TEXT NOT NULL CHECK (taken_of IN ('score', 'percent')), -- what of a class counts
+	competitor TEXT NOT NULL CHECK (competitor IN ('driver', 'turnout')), -- who competes
+	ties TEXT NOT NULL CHECK (ties IN ('equal', 'best', 'last')), -- what parts equal totals
+	dropped INTEGER NOT NULL CHECK (dropped BETWEEN 0 AND 1000) -- so many do not count
+) STRICT;
+
+-- name: schema_team_member
+CREATE TABLE team_member (
+	id INTEGER PRIMARY KEY, -- the order in which they were added
+	team TEXT NOT NULL CHECK (team <> ''), -- the team's name
+	class TEXT NOT NULL REFERENCES class (name), -- where the member competes
+	number INTEGER NOT NULL, -- the entry
+	UNIQUE (class, number)
+) STRICT;
+
+-- name: schema_prize_step
+CREATE TABLE prize_step (
+	scale TEXT NOT NULL CHECK (scale <> ''), -- the scale it belongs to
+	starters INTEGER NOT NULL CHECK (starters >= 1), -- from so many starters on
+	place INTEGER NOT NULL CHECK (place >= 1), -- what place
+	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- is worth
+	PRIMARY KEY (scale, starters, place)
+) STRICT, WITHOUT ROWID;
+
 -- ---- histories: rows are only ever added ------------------------------------------------
 
 -- name: schema_status_change
@@ -276,6 +307,15 @@ CREATE TABLE ring_reading (
 	CHECK ((at_peg IS NULL) = (kind = 'distance'))
 ) STRICT, WITHOUT ROWID;
 
+-- name: schema_payee
+CREATE TABLE payee (
+	id INTEGER PRIMARY KEY, -- the latest of a number counts
+	number INTEGER NOT NULL, -- of entries
+	name TEXT NOT NULL CHECK (name <> ''), -- who is paid
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
 -- name: schema_status_change_no_update
 CREATE TRIGGER status_change_no_update BEFORE UPDATE ON status_change
 BEGIN
@@ -358,4 +398,16 @@ END;
 CREATE TRIGGER ring_reading_no_delete BEFORE DELETE ON ring_reading
 BEGIN
 	SELECT RAISE(ABORT, 'ring_reading is a history: add a row, change none');
+END;
+
+-- name: schema_payee_no_update
+CREATE TRIGGER payee_no_update BEFORE UPDATE ON payee
+BEGIN
+	SELECT RAISE(ABORT, 'payee is a history: add a row, change none');
+END;
+
+-- name: schema_payee_no_delete
+CREATE TRIGGER payee_no_delete BEFORE DELETE ON payee
+BEGIN
+	SELECT RAISE(ABORT, 'payee is a history: add a row, change none');
 END;

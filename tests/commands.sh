@@ -225,6 +225,42 @@ case_ judging 0 --show $s judging 2
 case_ judging-json 0 --show $s --format json judging 4 --gap 2.5 --apart 6
 case_ judging-bad-gap 2 --show $s judging 2 --gap wide
 
+# ---- championships, teams, prize money ----
+case_ championship-import 0 --show $s championship import championships.csv
+case_ championship-again 0 --show $s championship import championships.csv
+case_ championship-list 0 --show $s championship list
+case_ championship 0 --show $s championship results shield
+case_ championship-json 0 --show $s --format json championship results shield
+case_ championship-unknown 2 --show $s championship results sheild
+cp $s cups.show
+printf '%s\n' championship,title,classes,count,of,by,ties,dropped \
+	'mixed,Two kinds of score,1; 2,sum,score,driver,equal,0' >mixed.csv
+case_ championship-mixed-import 0 --show cups.show championship import mixed.csv
+case_ championship-mixed 2 --show cups.show championship results mixed
+printf '%s\n' championship,title,classes,count,of,by,ties,dropped \
+	'bad,Bad,1; 9; 1,total,score,driver,equal,3' ',None,;,sum,score,driver,equal,0' \
+	'shield,Other,1; 2,sum,percent,driver,best,1' >badcups.csv
+case_ championship-bad 2 --show $s championship import badcups.csv
+case_ team-import 0 --show $s team import teams.csv
+case_ team-list 0 --show $s team list
+case_ team-results 0 --show $s team results --of percent
+case_ team-results-class 0 --show $s team results 1 --count 2
+case_ team-mixed 2 --show $s team results
+case_ team-none 2 --show $s team results 9
+printf '%s\n' team,class,number A,1,11 A,1,99 B,1,11 B,7,1 >badteams.csv
+case_ team-bad 2 --show $s team import badteams.csv
+printf '%s\n' team,class,number A,1,11 A,1,99 >badteams.csv
+case_ team-taken 2 --show $s team import badteams.csv
+case_ prize-import 0 --show $s prize import prizes.csv
+case_ prize-list 0 --show $s prize list
+case_ prize-payee 0 --show $s prize payee 13 'Cwm Derwen Stables' --by Nia
+case_ prize-payee-nobody 2 --show $s prize payee 4711 Nobody
+case_ prize-money 0 --show $s prize money 1 --scale larkfold
+case_ prize-money-2 0 --show $s prize money 4 --scale larkfold --rosettes-least 1
+case_ prize-scale-unknown 2 --show $s prize money 1 --scale larkfeld
+printf '%s\n' scale,starters,place,amount n,0,1,5 n,3,1,5.005 n,3,1,-1 n,3,1,5 n,3,1,6 >badprizes.csv
+case_ prize-bad 2 --show $s prize import badprizes.csv
+
 # ---- what the README and the help show is run ----
 # examples FOLDER: the lines on standard input, one after another, where the demo's files are.
 examples() {

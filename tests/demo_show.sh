@@ -23,4 +23,7 @@ run entry status 2 38 did-not-start
 run mark import marks-keying1.csv --keying 1
 run mark import marks-keying2.csv --keying 2
 run penalty add 4 51 --points 5 --article 'groom dismounts'
+run championship import championships.csv
+run team import teams.csv
+run prize import prizes.csv
 run penalty add 4 54 --eliminated --why 'the whole turnout left the ring'

@@ -67,6 +67,9 @@ extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_impo
 	cmd_entry_status;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
 extern const struct cli_command cmd_results, cmd_judging;
+extern const struct cli_command cmd_championship_import, cmd_championship_list,
+	cmd_championship_results, cmd_team_import, cmd_team_list, cmd_team_results;
+extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee, cmd_prize_money;
 extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;

@@ -86,6 +86,16 @@ RT_API enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
 				   const struct rt_roster *roster, struct rt_faults *faults,
 				   struct rt_error *err);
 
+/* Championships: each class of the list is one of the roster's. */
+RT_API enum rt_err rt_read_championships(struct rt_championships *out, const char *path,
+					 const struct rt_roster *roster, struct rt_faults *faults,
+					 struct rt_error *err);
+RT_API enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
+					const struct rt_roster *roster, struct rt_faults *faults,
+					struct rt_error *err);
+RT_API enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const char *path,
+				       struct rt_faults *faults, struct rt_error *err);
+
 /* ---- marks, row by row ----------------------------------------------------------------------- */
 
 /* One checked row of a marks file: places in the roster's lists.  value is tenths for an item,

@@ -130,6 +130,34 @@ RT_API enum rt_err rt_store_status_put(struct rt_store *s, const char *class_nam
 RT_API enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
 					const struct rt_penalty *penalty, struct rt_error *err);
 
+/* ---- championships, teams, prize money ------------------------------------------------------- */
+
+/* Put rows, as of tests, classes and entries above. */
+RT_API enum rt_err rt_store_championships_put(struct rt_store *s,
+					      const struct rt_championships *list,
+					      struct rt_import_count *count,
+					      struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_store_team_members_put(struct rt_store *s,
+					     const struct rt_team_members *members,
+					     struct rt_import_count *count,
+					     struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_store_prize_steps_put(struct rt_store *s, const struct rt_prize_steps *steps,
+					    struct rt_import_count *count, struct rt_faults *faults,
+					    struct rt_error *err);
+
+RT_API enum rt_err rt_store_championships(struct rt_store *s, struct rt_championships *out,
+					  struct rt_error *err);
+RT_API enum rt_err rt_store_team_members(struct rt_store *s, struct rt_team_members *out,
+					 struct rt_error *err);
+RT_API enum rt_err rt_store_prize_steps(struct rt_store *s, struct rt_prize_steps *out,
+					struct rt_error *err);
+
+/* Who is paid for a number from now on; the earlier ones stay in the file's history.
+ * RT_E_NOTFOUND when no entry has the number. */
+RT_API enum rt_err rt_store_payee_put(struct rt_store *s, int64_t number, const char *name,
+				      const char *who, const char *when, struct rt_error *err);
+RT_API enum rt_err rt_store_payees(struct rt_store *s, struct rt_payees *out, struct rt_error *err);
+
 /* ---- marks ----------------------------------------------------------------------------------- */
 
 /* What became of a mark that was put. */

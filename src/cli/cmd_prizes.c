@@ -1,0 +1,183 @@
+/* prize import, list, payee and money.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+struct prize_import {
+	struct rt_prize_steps steps;
+	struct rt_import_count count;
+};
+
+static enum rt_err put_steps(struct cli *c, void *data)
+{
+	struct prize_import *in = data;
+
+	return rt_store_prize_steps_put(c->store, &in->steps, &in->count, &c->faults, &c->err);
+}
+
+static enum rt_err prize_import(struct cli *c, const struct cli_call *call)
+{
+	struct prize_import in = {0};
+	enum rt_err e = cli_store(c, true);
+
+	if (!e)
+		e = rt_read_prize_steps(&in.steps, call->arg[0], &c->faults, &c->err);
+	if (!e)
+		e = rt_faults_result(&c->faults, &c->err);
+	if (!e)
+		e = cli_transaction(c, put_steps, &in);
+	if (!e)
+		cli_report_import(c, "prizes", &in.count);
+	RT_LIST_FREE(&in.steps);
+	return e;
+}
+
+const struct cli_command cmd_prize_import = {
+	.group = "Results",
+	.name = "prize import",
+	.args = "FILE.csv",
+	.summary = "Put a scale of prize money into the show.",
+	.details =
+		"Columns: scale,starters,place,amount: with so many starters or more, the place is\n"
+		"worth the amount. Amounts have at most two decimals.",
+	.example = "--show spring.show prize import prizes.csv",
+	.min_args = 1,
+	.max_args = 1,
+	.run = prize_import,
+};
+
+static enum rt_err prize_list(struct cli *c, const struct cli_call *call)
+{
+	static const struct rt_column columns[] = {
+		{"scale", "scale", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"starters", "from starters", RT_INT, RT_NO_UNIT, 0, false},
+		{"place", "place", RT_INT, RT_NO_UNIT, 0, false},
+		{"amount", "amount", RT_DECIMAL, RT_NO_UNIT, 0, false},
+	};
+	struct rt_prize_steps steps = {0};
+	struct rt_table *t = rt_report_table(&c->report, "scales", "Scales of prizes", columns, 4);
+	enum rt_err e = cli_store(c, false);
+
+	(void)call;
+	if (!e)
+		e = rt_store_prize_steps(c->store, &steps, &c->err);
+	for (size_t i = 0; !e && i < steps.n; i++) {
+		rt_put_text(t, steps.at[i].scale);
+		rt_put_int(t, steps.at[i].starters);
+		rt_put_int(t, steps.at[i].place);
+		rt_put_decimal(t, steps.at[i].amount_x100, 2);
+	}
+	RT_LIST_FREE(&steps);
+	return e;
+}
+
+const struct cli_command cmd_prize_list = {
+	.group = "Results",
+	.name = "prize list",
+	.args = "",
+	.summary = "List the scales of prize money.",
+	.example = "--show spring.show prize list",
+	.run = prize_list,
+};
+
+static enum rt_err prize_payee(struct cli *c, const struct cli_call *call)
+{
+	static const struct rt_column columns[] = {
+		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
+		{"payee", "paid to", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	int64_t number;
+	struct rt_table *t;
+	enum rt_err e = cli_whole(c, "number", call->arg[0], 1, 99999, &number);
+
+	if (!e)
+		e = cli_text(c, "the payee", call->arg[1], RT_NAME_MOST, true);
+	if (!e)
+		e = cli_reasons(c, call);
+	if (!e)
+		e = cli_store(c, true);
+	if (!e)
+		e = rt_store_payee_put(c->store, number, call->arg[1], cli_option(call, "by"),
+				       c->when, &c->err);
+	if (e)
+		return e;
+	t = rt_report_table(&c->report, "payees", "Payee kept", columns, 2);
+	rt_put_int(t, number);
+	rt_put_text(t, call->arg[1]);
+	return RT_OK;
+}
+
+const struct cli_command cmd_prize_payee = {
+	.group = "Results",
+	.name = "prize payee",
+	.args = "NUMBER NAME",
+	.summary = "Say who is paid for a number: the driver or rider unless said.",
+	.example = "--show spring.show prize payee 13 \"Larkfold Stables\"",
+	.option = {{"by", "WHO", "who said so", false}},
+	.min_args = 2,
+	.max_args = 2,
+	.run = prize_payee,
+};
+
+static enum rt_err prizes_of_class(struct cli *c, const struct cli_call *call,
+				   const struct rt_prize_steps *steps,
+				   const struct rt_payees *payees, double starters, double least)
+{
+	struct rt_class_book book = {0};
+	struct rt_results results = {0};
+	struct rt_prizes prizes = {0};
+	enum rt_err e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
+
+	if (!e)
+		e = rt_results_make(&results, &book.marks, &c->err);
+	if (!e)
+		e = rt_prizes_make(&prizes, &results, steps, cli_option(call, "scale"), payees,
+				   (int64_t)starters, (int64_t)least, &c->err);
+	if (!e)
+		rt_prizes_report(&c->report, &prizes);
+	rt_prizes_free(&prizes);
+	rt_results_free(&results);
+	rt_class_book_free(&book);
+	return e;
+}
+
+static enum rt_err prize_money(struct cli *c, const struct cli_call *call)
+{
+	double starters = RT_ROSETTE_STARTERS, least = RT_ROSETTES_LEAST;
+	struct rt_prize_steps steps = {0};
+	struct rt_payees payees = {0};
+	enum rt_err e = cli_real_option(c, call, "rosette-per", 1, 1000, &starters);
+
+	if (!e)
+		e = cli_real_option(c, call, "rosettes-least", 0, 1000, &least);
+	if (!e)
+		e = cli_store(c, false);
+	if (!e)
+		e = rt_store_prize_steps(c->store, &steps, &c->err);
+	if (!e)
+		e = rt_store_payees(c->store, &payees, &c->err);
+	if (!e)
+		e = prizes_of_class(c, call, &steps, &payees, starters, least);
+	RT_LIST_FREE(&payees);
+	RT_LIST_FREE(&steps);
+	return e;
+}
+
+const struct cli_command cmd_prize_money = {
+	.group = "Results",
+	.name = "prize money",
+	.args = "CLASS --scale NAME",
+	.summary = "The prize money and rosettes of a class, and who is paid.",
+	.details =
+		"Starters are those who neither withdrew nor did not start, and are not hors\n"
+		"concours; each division for itself. Equal places add up the money of their places\n"
+		"and share it; cents that do not divide are left over.",
+	.example = "--show spring.show prize money 1 --scale larkfold",
+	.option = {{"scale", "NAME", "a scale that `prize list` lists", true},
+		   {"rosette-per", "N", "one rosette for so many starters; 4", false},
+		   {"rosettes-least", "N", "but at least so many; 5", false}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = prize_money,
+};
