@@ -57,7 +57,10 @@ SELECT EXISTS (SELECT 1 FROM class WHERE name = ?1);
 INSERT INTO judge (class, seq, position, president) VALUES (?1, ?2, ?3, ?4);
 
 -- name: judge_list
-SELECT id, position, president FROM judge WHERE class = ?1 ORDER BY seq;
+SELECT judge.id, judge.position, president, name, scribe
+FROM judge LEFT JOIN judge_name ON judge_name.id = (SELECT max(id) FROM judge_name
+	WHERE class = judge.class AND position = judge.position)
+WHERE judge.class = ?1 ORDER BY seq;
 
 -- name: entry_insert
 INSERT INTO entry (class, number, driver, horses, height_cm, turnout, groom, club, division,

@@ -174,6 +174,8 @@ CREATE TABLE entry (
 	club TEXT CHECK (club <> ''), -- whom they drive or ride for
 	division TEXT CHECK (division <> ''), -- empty: the class's
 	hors_concours INTEGER NOT NULL CHECK (hors_concours IN (0, 1)), -- 1: scored, never placed
+	entered TEXT CHECK (entered <> ''), -- when it came in, where that is known
+	late INTEGER NOT NULL DEFAULT 0 CHECK (late IN (0, 1)), -- 1: after entries had closed
 	UNIQUE (class, number)
 ) STRICT;
 
@@ -208,6 +210,14 @@ CREATE TABLE prize_step (
 	PRIMARY KEY (scale, starters, place)
 ) STRICT, WITHOUT ROWID;
 
+-- name: schema_numbering
+CREATE TABLE numbering (
+	id INTEGER PRIMARY KEY CHECK (id = 1), -- one row, or none: then 1 to 99999, by turnout
+	first INTEGER NOT NULL CHECK (first >= 1), -- the lowest number that is given out
+	last INTEGER NOT NULL CHECK (last >= first), -- the highest
+	keep TEXT NOT NULL CHECK (keep IN ('turnout', 'driver', 'nothing')) -- has one number
+) STRICT;
+
 -- ---- histories: rows are only ever added ------------------------------------------------
 
 -- name: schema_status_change
@@ -223,6 +233,59 @@ CREATE TABLE status_change (
 
 -- name: schema_status_change_entry
 CREATE INDEX status_change_entry ON status_change (entry);
+
+-- name: schema_entry_change
+CREATE TABLE entry_change (
+	id INTEGER PRIMARY KEY, -- the order in which entries were changed
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose
+	field TEXT NOT NULL CHECK (field IN ('number', 'driver', 'horses', 'height_cm', 'turnout',
+		'groom', 'club', 'division', 'hors_concours', 'late')), -- the column of entry
+	was TEXT CHECK (was <> ''), -- as in the data files; null: it was empty
+	became TEXT CHECK (became <> ''), -- likewise
+	why TEXT CHECK (why <> ''), -- the reason given
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> ''), -- when
+	CHECK (was IS NOT became)
+) STRICT;
+
+-- name: schema_entry_change_entry
+CREATE INDEX entry_change_entry ON entry_change (entry);
+
+-- name: schema_entry_change_number
+-- Numbers that were given up, which are not given out again.
+CREATE INDEX entry_change_number ON entry_change (was) WHERE field = 'number';
+
+-- name: schema_class_change
+CREATE TABLE class_change (
+	id INTEGER PRIMARY KEY, -- the order in which classes were changed
+	class TEXT NOT NULL REFERENCES class (name), -- which
+	field TEXT NOT NULL CHECK (field IN ('title', 'test', 'level', 'ring', 'rule', 'judges',
+		'division')), -- the column of the classes file
+	was TEXT CHECK (was <> ''), -- as in the data files; null: it was empty
+	became TEXT CHECK (became <> ''), -- likewise
+	why TEXT CHECK (why <> ''), -- the reason given
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> ''), -- when
+	CHECK (was IS NOT became)
+) STRICT;
+
+-- name: schema_class_change_class
+CREATE INDEX class_change_class ON class_change (class);
+
+-- name: schema_judge_name
+CREATE TABLE judge_name (
+	id INTEGER PRIMARY KEY, -- the latest of a position is who judges there; none: not known
+	class TEXT NOT NULL REFERENCES class (name), -- the class judged
+	position TEXT NOT NULL CHECK (position <> ''), -- the letter of the table
+	name TEXT CHECK (name <> ''), -- the judge; null: nobody is known any more
+	scribe TEXT CHECK (scribe <> ''), -- who writes for the judge
+	why TEXT CHECK (why <> ''), -- the reason of a change
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> '') -- when; null: with the class
+) STRICT;
+
+-- name: schema_judge_name_position
+CREATE INDEX judge_name_position ON judge_name (class, position);
 
 -- name: schema_penalty
 CREATE TABLE penalty (
@@ -326,6 +389,42 @@ END;
 CREATE TRIGGER status_change_no_delete BEFORE DELETE ON status_change
 BEGIN
 	SELECT RAISE(ABORT, 'status_change is a history: add a row, change none');
+END;
+
+-- name: schema_entry_change_no_update
+CREATE TRIGGER entry_change_no_update BEFORE UPDATE ON entry_change
+BEGIN
+	SELECT RAISE(ABORT, 'entry_change is a history: add a row, change none');
+END;
+
+-- name: schema_entry_change_no_delete
+CREATE TRIGGER entry_change_no_delete BEFORE DELETE ON entry_change
+BEGIN
+	SELECT RAISE(ABORT, 'entry_change is a history: add a row, change none');
+END;
+
+-- name: schema_class_change_no_update
+CREATE TRIGGER class_change_no_update BEFORE UPDATE ON class_change
+BEGIN
+	SELECT RAISE(ABORT, 'class_change is a history: add a row, change none');
+END;
+
+-- name: schema_class_change_no_delete
+CREATE TRIGGER class_change_no_delete BEFORE DELETE ON class_change
+BEGIN
+	SELECT RAISE(ABORT, 'class_change is a history: add a row, change none');
+END;
+
+-- name: schema_judge_name_no_update
+CREATE TRIGGER judge_name_no_update BEFORE UPDATE ON judge_name
+BEGIN
+	SELECT RAISE(ABORT, 'judge_name is a history: add a row, change none');
+END;
+
+-- name: schema_judge_name_no_delete
+CREATE TRIGGER judge_name_no_delete BEFORE DELETE ON judge_name
+BEGIN
+	SELECT RAISE(ABORT, 'judge_name is a history: add a row, change none');
 END;
 
 -- name: schema_penalty_no_update

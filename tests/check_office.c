@@ -178,6 +178,56 @@ START_TEST(judges_read)
 }
 END_TEST
 
+static const struct {
+	const char *typed;
+	const char *name[3]; /* of C B E; NULL: not known */
+	const char *wrong;   /* NULL: it reads */
+} judge_names[] = {
+	{"Ann Ash;Bo Bïrch ; Cay  Cedar", {"Ann Ash", "Bo Bïrch", "Cay  Cedar"}, NULL},
+	{"Ann Ash; ;", {"Ann Ash", NULL, NULL}, NULL},
+	{";;", {NULL, NULL, NULL}, NULL},
+	{"Ann Ash; Bo Birch", {0}, "2 names for 3 judges"},
+	{"", {0}, "1 names for 3 judges"},
+	{"A;B;C;D", {0}, "4 names for 3 judges"},
+	{"A;B\nB;C", {0}, "the name of judge B holds a line break"},
+};
+
+START_TEST(judges_are_named)
+{
+	struct rt_judges judges = {.n = 0};
+	struct rt_arena *text = NULL;
+	struct rt_error err = {.code = RT_OK};
+	const char *wrong = judge_names[_i].wrong;
+	enum rt_err e;
+
+	ck_assert_int_eq(rt_judges_read(&judges, &text, "C B E", &err), RT_OK);
+	e = rt_judges_name(&judges, &text, judge_names[_i].typed, &err);
+	ck_assert_int_eq(e, wrong ? RT_E_INPUT : RT_OK);
+	ck_assert(!wrong || strncmp(err.text, wrong, strlen(wrong)) == 0);
+	for (size_t i = 0; !wrong && i < 3; i++)
+		ck_assert_pstr_eq(judges.at[i].name, judge_names[_i].name[i]);
+	RT_LIST_FREE(&judges);
+	rt_arena_free(text);
+}
+END_TEST
+
+START_TEST(a_judge_has_a_name_of_bounded_length)
+{
+	struct rt_judges judges = {.n = 0};
+	struct rt_arena *text = NULL;
+	char name[RT_NAME_MOST + 2];
+
+	memset(name, 'a', sizeof name - 1);
+	name[RT_NAME_MOST + 1] = '\0';
+	ck_assert_int_eq(rt_judges_read(&judges, &text, "C", NULL), RT_OK);
+	ck_assert_int_eq(rt_judges_name(&judges, &text, name, NULL), RT_E_INPUT);
+	name[RT_NAME_MOST] = '\0';
+	ck_assert_int_eq(rt_judges_name(&judges, &text, name, NULL), RT_OK);
+	RT_LIST_FREE(&judges);
+	rt_arena_free(text);
+}
+END_TEST
+
 /* ---- boxes ---- */
 
 START_TEST(box_settles)
@@ -236,6 +286,8 @@ int main(void)
 	tcase_add_loop_test(rules, rules_refused, 0, ROWS(bad_rules));
 	tcase_add_test(rules, rules_found);
 	tcase_add_loop_test(rules, judges_read, 0, ROWS(positions));
+	tcase_add_loop_test(rules, judges_are_named, 0, ROWS(judge_names));
+	tcase_add_test(rules, a_judge_has_a_name_of_bounded_length);
 	tcase_add_test(boxes, box_settles);
 	tcase_add_test(boxes, boxes_start_empty_and_apart);
 	suite_add_tcase(suite, rules);

@@ -381,6 +381,8 @@ START_TEST(classes_and_entries_come_back)
 		rt_judges_words(&b->judges, words_b, sizeof words_b);
 		same_text(words_a, words_b);
 		ck_assert_int_gt(a->judges.at[1].id, a->judges.at[0].id);
+		for (size_t k = 0; k < a->judges.n; k++)
+			same_text(a->judges.at[k].name, b->judges.at[k].name);
 	}
 	DONE(rt_store_entries(s, NULL, &entries, &why));
 	ck_assert_uint_eq(entries.n, COUNT(order));
@@ -536,6 +538,16 @@ START_TEST(other_classes_of_the_same_name_are_faults)
 		  "class 1 is in the show already and differs, judges there is \"C B\"" STAYS(
 			  "the class another name"));
 	judge->position = "C";
+	judge->name = "Per Ask";
+	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
+	one_fault(&faults, "classes.csv", 2, "judge_names",
+		  "class 1 is in the show already and differs, judge C there is Una Älv" STAYS(
+			  "the class another name"));
+	judge->name = NULL; /* a file that names nobody says nothing of names */
+	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
+	ck_assert_uint_eq(faults.total, 0);
+	ck_assert_uint_eq(count.same, 1);
+	count.same = 0;
 	c->judges.n = 1;
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	ck_assert_uint_eq(faults.total, 1);

@@ -327,6 +327,14 @@ static const struct {
 	 "the president\n"
 	 "5: judges: two presidents: only one has a star\n"
 	 "6: judges: empty: this column is filled in each row\n"},
+	{CLASSES,
+	 BYTES("class,title,test,level,ring,rule,judges,judge_names\n"
+	       "a,A,T1,,,,C B,Ann Ash\n"
+	       "b,B,T1,,,,C B,Ann Ash; Bo\n"
+	       "c,C,T1,,,,C B,\"Ann Ash; Bo\nBirch\"\n"),
+	 "2: judge_names: 1 names for 2 judges: one for each, semicolons between, nothing there "
+	 "where it is not known\n"
+	 "4: judge_names: the name of judge B holds a line break or a tab: text on one line\n"},
 	{ENTRIES,
 	 BYTES(ENTRIES_HEAD "One,1,P,Sol,,,,,,\n"
 			    "one,0,P,;;,2m30,,,,,\n"

@@ -242,6 +242,7 @@ struct rt_classes invented_classes(void)
 			       .file = "classes.csv",
 			       .line = 2};
 	DONE(rt_judges_read(&c->judges, &classes.text, "C B", &why));
+	DONE(rt_judges_name(&c->judges, &classes.text, "Una Älv; ", &why));
 	c = RT_LIST_ADD(&classes);
 	ck_assert_ptr_nonnull(c);
 	*c = (struct rt_class){

@@ -14,7 +14,8 @@
 
 struct class_row {
 	struct rt_class class_;
-	const char *judges; /* as typed; they are known to read well */
+	const char *judges;	 /* as typed; they are known to read well */
+	const char *judge_names; /* likewise, once the row is checked; NULL: none given */
 };
 
 struct class_load {
@@ -49,6 +50,7 @@ static const struct rt__column class_columns[] = {
 	{RT__COLUMN("judges", read_judges, struct class_row, judges)},
 	{RT__COLUMN("division", rt__cell_name, struct class_row, class_.division),
 	 .optional = true},
+	{RT__COLUMN("judge_names", rt__cell_text, struct class_row, judge_names), .optional = true},
 };
 
 /* The kind of ring that the class is in: its ring's, or its test's; NULL when not known. */
@@ -65,6 +67,27 @@ static const char *kind_of_class(const struct rt_roster *roster, const struct rt
 	return NULL;
 }
 
+/* A name for each position. */
+static void check_judge_names(struct rt__load *l, const struct class_row *row)
+{
+	struct rt_judges judges = {0};
+	struct rt_arena *text = NULL;
+	struct rt_error err;
+	enum rt_err rc;
+
+	if (!row->judges || !row->judge_names)
+		return;
+	rc = rt_judges_read(&judges, &text, row->judges, &err);
+	if (!rc)
+		rc = rt_judges_name(&judges, &text, row->judge_names, &err);
+	if (rc == RT_E_NOMEM)
+		l->nomem = true;
+	else if (rc != RT_OK)
+		rt__row_fault(l, "judge_names", "%s", err.text);
+	RT_LIST_FREE(&judges);
+	rt_arena_free(text);
+}
+
 static void check_class(struct rt__load *l, void *data)
 {
 	struct class_load *self = l->self;
@@ -75,6 +98,7 @@ static void check_class(struct rt__load *l, void *data)
 	rt__known(l, &self->rings, "ring", row->ring);
 	rt__known(l, &self->rules, "rule", row->rule);
 	rt__check_level(l, self->roster, kind_of_class(self->roster, row), row->level);
+	check_judge_names(l, data);
 	row->file = rt__load_path(l);
 	row->line = l->line;
 }
@@ -86,7 +110,9 @@ static void keep_class(struct rt__load *l, void *data)
 
 	if (kept)
 		*kept = row->class_;
-	if (!kept || rt_judges_read(&kept->judges, l->list.text, row->judges, NULL) != RT_OK)
+	if (!kept || rt_judges_read(&kept->judges, l->list.text, row->judges, NULL) != RT_OK ||
+	    (row->judge_names &&
+	     rt_judges_name(&kept->judges, l->list.text, row->judge_names, NULL) != RT_OK))
 		l->nomem = true;
 }
 

@@ -94,6 +94,59 @@ enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text, con
 	return RT_OK;
 }
 
+/* ---- names ----------------------------------------------------------------------------------- */
+
+static enum rt_err name_judge(struct rt_judge *judge, struct rt_arena **text, const char *s,
+			      size_t n, struct rt_error *err)
+{
+	const char *name;
+
+	for (; n && *s == ' '; n--)
+		s++;
+	while (n && s[n - 1] == ' ')
+		n--;
+	judge->name = NULL;
+	if (!n)
+		return RT_OK;
+	name = rt_arena_copy(text, s, n);
+	if (!name)
+		return rt_fail_nomem(err);
+	if (strpbrk(name, "\n\t"))
+		return rt_fail(err, RT_E_INPUT,
+			       "the name of judge %s holds a line break or a tab: text on one line",
+			       judge->position);
+	if (rt_characters(name) > RT_NAME_MOST)
+		return rt_fail(err, RT_E_INPUT,
+			       "the name of judge %s is too long: at most %d characters",
+			       judge->position, RT_NAME_MOST);
+	judge->name = name;
+	return RT_OK;
+}
+
+enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **text, const char *words,
+			   struct rt_error *err)
+{
+	size_t names = 1;
+
+	for (const char *s = words; *s; s++)
+		names += *s == ';';
+	if (names != judges->n)
+		return rt_fail(
+			err, RT_E_INPUT,
+			"%zu names for %zu judges: one for each, semicolons between, nothing "
+			"there where it is not known",
+			names, judges->n);
+	for (size_t i = 0; i < judges->n; i++) {
+		size_t n = strcspn(words, ";");
+		enum rt_err e = name_judge(&judges->at[i], text, words, n, err);
+
+		if (e)
+			return e;
+		words += n + (words[n] == ';');
+	}
+	return RT_OK;
+}
+
 void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 {
 	size_t president = rt__president(judges), used = 0;

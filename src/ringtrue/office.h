@@ -148,6 +148,7 @@ struct rt_judge {
 	int64_t id;	      /* its row in a show file; 0: none */
 	const char *position; /* "C", "B", "E" */
 	bool president;
+	const char *name, *scribe; /* who judges there, and who writes; NULL: not known */
 };
 
 struct rt_judges RT_LIST(struct rt_judge);
@@ -170,7 +171,13 @@ struct rt_classes RT_LIST(struct rt_class);
  * failure judges is empty. */
 RT_API enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text,
 				  const char *words, struct rt_error *err);
-/* The same back ("C B E", "B* E": a star unless C presides), into out. */
+/* Give judges their names, one for each position in its order ("Ann Ash; ; Bo Birch"; nothing
+ * between semicolons: not known), strings from *text.  RT_E_INPUT (with the reason in err) when
+ * there are more or fewer than judges, or one is longer than RT_NAME_MOST or not on one line;
+ * RT_E_NOMEM. */
+RT_API enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **text,
+				  const char *words, struct rt_error *err);
+/* The positions back ("C B E", "B* E": a star unless C presides), into out. */
 RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t size);
 
 RT_API void rt_classes_free(struct rt_classes *classes);

@@ -17,6 +17,12 @@ static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 			     RT__CELLS(rt__text(c->name), rt__int((int64_t)i + 1),
 				       rt__text(j->position), rt__bool(j->president)),
 			     in->err);
+		if (!rc && j->name)
+			rc = rt__run(in->s, RT__SQL_JUDGE_NAME_INSERT,
+				     RT__CELLS(rt__text(c->name), rt__text(j->position),
+					       rt__text(j->name), rt__given(j->scribe),
+					       rt__text(NULL), rt__text(NULL), rt__text(NULL)),
+				     in->err);
 	}
 	return rc;
 }
@@ -30,10 +36,29 @@ static bool same_judges(const struct rt_judges *a, const struct rt_judges *b)
 	return a->n == b->n;
 }
 
+/* The first judge whose name differs from the one there; NULL: none.  A file that names nobody
+ * is no other than the show. */
+static const struct rt_judge *other_name(const struct rt_judges *judges,
+					 const struct rt_judges *there)
+{
+	bool named = false;
+
+	for (size_t i = 0; i < judges->n; i++)
+		named = named || judges->at[i].name;
+	for (size_t i = 0; named && i < judges->n; i++) {
+		const char *name = judges->at[i].name, *has = there->at[i].name;
+
+		if (!name != !has || (name && strcmp(name, has) != 0))
+			return &there->at[i];
+	}
+	return NULL;
+}
+
 static enum rt_err compare_judges(struct rt__import *in, const struct rt_class *c,
 				  const struct rt__origin *from, bool *same)
 {
 	struct rt_judges there = {0};
+	const struct rt_judge *other = NULL;
 	char words[120];
 	enum rt_err rc = rt__load_judges(in->s, c->name, &there, &there.text, in->err);
 
@@ -41,6 +66,13 @@ static enum rt_err compare_judges(struct rt__import *in, const struct rt_class *
 	if (!rc && !*same) {
 		rt_judges_words(&there, words, sizeof words);
 		rt__import_differs(in, from, "judges", "judges there is \"%s\"", words);
+	}
+	if (*same)
+		other = other_name(&c->judges, &there);
+	if (other) {
+		*same = false;
+		rt__import_differs(in, from, "judge_names", "judge %s there is %s", other->position,
+				   other->name ? other->name : "not named");
 	}
 	RT_LIST_FREE(&there);
 	return rc;
@@ -122,6 +154,8 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 		j->id = rt__int_at(&rows, 0);
 		j->position = rt__text_at(&rows, 1);
 		j->president = rt__int_at(&rows, 2) != 0;
+		j->name = rt__text_at(&rows, 3);
+		j->scribe = rt__text_at(&rows, 4);
 	}
 	return rows.rc;
 }
