@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <utf8proc.h>
 
 #include <ringtrue/base.h>
 
@@ -240,6 +241,39 @@ START_TEST(days_exist)
 }
 END_TEST
 
+/* A name folds run by run as it does in one go: letters of many scripts, marks, and those that
+ * become many, in random order; the one go is by the library, then our letters and spaces. */
+START_TEST(names_fold_as_a_whole)
+{
+	static const char *const piece[] = {
+		"a", "Z", " ",	"é",  "E\xcc\x81", "\xcc\x81", "ς", "Σ", "İ", "ﬃ", "½",
+		"ß", "ﷺ", "한", "が", "\xc2\xad",  "Å",	       "9", "-", "Я", "ά", "\xcd\x85"};
+	const utf8proc_option_t options = UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPAT |
+					  UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD |
+					  UTF8PROC_STRIPMARK | UTF8PROC_IGNORE;
+	uint32_t seed = 2026;
+
+	for (int round = 0; round < 2000; round++) {
+		char name[200] = "";
+		utf8proc_uint8_t *whole = NULL;
+		char *folded, *again;
+
+		for (int i = 0; i < 12; i++) {
+			seed = seed * 1664525 + 1013904223;
+			strcat(name, piece[(seed >> 16) % (sizeof piece / sizeof *piece)]);
+		}
+		ck_assert_int_ge(utf8proc_map((const utf8proc_uint8_t *)name, 0, &whole, options),
+				 0);
+		folded = rt_fold(name);
+		again = rt_fold((const char *)whole); /* folded already: spaces only */
+		ck_assert_str_eq(folded, again);
+		free(whole);
+		free(folded);
+		free(again);
+	}
+}
+END_TEST
+
 START_TEST(names_fold_and_measure)
 {
 	char *folded = rt_fold("  Åsa   ÖSTERLÖV-Straße ");
@@ -247,6 +281,10 @@ START_TEST(names_fold_and_measure)
 	ck_assert_str_eq(folded, "asa osterlov-strasse");
 	free(folded);
 	ck_assert_ptr_null(rt_fold("\xff\xfe"));
+	ck_assert_ptr_null(rt_fold("Ann\xc3 Ash"));
+	folded = rt_fold("Łucja KJÆRSGÅRD, Ðórr Þ\tŒuf đħŧı");
+	ck_assert_str_eq(folded, "lucja kjaersgard, dorr th oeuf dhti");
+	free(folded);
 	ck_assert(rt_is_utf8("Åsa", 4));
 	ck_assert(!rt_is_utf8("\xc5", 1));
 	ck_assert(!rt_is_utf8("\xed\xa0\x80", 3)); /* a surrogate */
@@ -344,6 +382,7 @@ int main(void)
 	tcase_add_test(all, heights_in_three_units);
 	tcase_add_test(all, numbers_are_written_plainly);
 	tcase_add_test(all, days_exist);
+	tcase_add_test(all, names_fold_as_a_whole);
 	tcase_add_test(all, names_fold_and_measure);
 	tcase_add_loop_test(all, plain_text_is_told, 0, (int)(sizeof plain / sizeof *plain));
 	tcase_add_test(all, the_nearest_word_is_meant);

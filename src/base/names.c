@@ -6,6 +6,39 @@
 #include <string.h>
 #include <utf8proc.h>
 
+/* Letters that no decomposition takes apart, as they are typed where a keyboard has none of
+ * them (our own choice, common practice); each is two bytes of UTF-8, small after case folding. */
+static const struct {
+	char letter[3], typed[3];
+} plain_letter[] = {
+	{"\xC3\xA6", "ae"}, {"\xC3\xB0", "d"}, {"\xC3\xB8", "o"}, {"\xC3\xBE", "th"},
+	{"\xC4\x91", "d"},  {"\xC4\xA7", "h"}, {"\xC4\xB1", "i"}, {"\xC5\x82", "l"},
+	{"\xC5\x93", "oe"}, {"\xC5\xA7", "t"},
+};
+
+#define PLAIN_LETTERS (sizeof plain_letter / sizeof *plain_letter)
+
+static void use_plain_letters(char *s)
+{
+	char *to = s;
+
+	while (*s) {
+		const char *typed = NULL;
+
+		for (size_t i = 0; (unsigned char)*s >= 0x80 && i < PLAIN_LETTERS; i++)
+			if (s[0] == plain_letter[i].letter[0] && s[1] == plain_letter[i].letter[1])
+				typed = plain_letter[i].typed;
+		if (!typed) {
+			*to++ = *s++;
+			continue;
+		}
+		while (*typed)
+			*to++ = *typed++;
+		s += 2;
+	}
+	*to = '\0';
+}
+
 /* One space for each run of white space, none at the ends. */
 static void squeeze_spaces(char *s)
 {
@@ -24,17 +57,53 @@ static void squeeze_spaces(char *s)
 	*to = '\0';
 }
 
+/* Put what n bytes that are no ASCII fold to behind the used bytes of *out, with room for `more`
+ * bytes behind them. */
+static bool fold_run(char **out, size_t *used, const char *s, size_t n, size_t more)
+{
+	const utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPAT | UTF8PROC_DECOMPOSE |
+					  UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK | UTF8PROC_IGNORE;
+	utf8proc_uint8_t *folded = NULL;
+	utf8proc_ssize_t length = utf8proc_map((const utf8proc_uint8_t *)s, (utf8proc_ssize_t)n,
+					       &folded, options);
+	char *grown = length < 0 ? NULL : realloc(*out, *used + (size_t)length + more);
+
+	if (grown) {
+		memcpy(grown + *used, folded, (size_t)length);
+		*out = grown;
+		*used += (size_t)length;
+	}
+	free(folded);
+	return grown != NULL;
+}
+
+/* Run by run, ASCII and other: marks are dropped and everything else folds letter by letter, so
+ * that runs do not depend on each other, and ASCII, most of what there is, is quick. */
 char *rt_fold(const char *s)
 {
-	utf8proc_uint8_t *folded = NULL;
-	utf8proc_option_t options = UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPAT |
-				    UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK |
-				    UTF8PROC_IGNORE;
+	size_t left = strlen(s), used = 0;
+	char *out = malloc(left + 1);
 
-	if (utf8proc_map((const utf8proc_uint8_t *)s, 0, &folded, options) < 0)
+	while (out && left) {
+		size_t n = 0;
+
+		for (; left && (unsigned char)*s < 0x80; s++, left--)
+			out[used++] = *s >= 'A' && *s <= 'Z' ? (char)(*s - 'A' + 'a') : *s;
+		while (n < left && (unsigned char)s[n] >= 0x80)
+			n++;
+		left -= n;
+		if (n && !fold_run(&out, &used, s, n, left + 1)) {
+			free(out);
+			return NULL;
+		}
+		s += n;
+	}
+	if (!out)
 		return NULL;
-	squeeze_spaces((char *)folded);
-	return (char *)folded;
+	out[used] = '\0';
+	use_plain_letters(out);
+	squeeze_spaces(out);
+	return out;
 }
 
 bool rt_is_utf8(const char *s, size_t n)

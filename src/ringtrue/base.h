@@ -174,8 +174,10 @@ RT_API bool rt_parse_when(const char *s);
 /* ---- names ------------------------------------------------------------------------------- */
 
 /* A name folded for search and order: case and accents dropped, white space runs as one space
- * (Unicode NFKD with case folding and marks stripped, by utf8proc).  Yours, free() it; NULL
- * when memory is out or s is not UTF-8. */
+ * (Unicode NFKD with case folding and marks stripped, by utf8proc; letters that it leaves whole as
+ * they are typed without them: o-slash as o, ae, oe, l-stroke as l, d-stroke and eth as d, thorn as
+ * th, h-stroke as h, t-stroke as t, dotless i as i).  Yours, free() it; NULL when memory is out or
+ * s is not UTF-8. */
 RT_API char *rt_fold(const char *s);
 /* true when s is well-formed UTF-8. */
 RT_API bool rt_is_utf8(const char *s, size_t n);
