@@ -90,6 +90,7 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	struct rt_rules rules = {0};
 	struct rt_turnout_parts turnouts = {0};
 	struct rt_readings readings = {0};
+	struct rt_heights heights = {0};
 	struct rt_points points = {0};
 	struct rt_tests tests = {0};
 	struct rt_items items = {0};
@@ -115,10 +116,11 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	case TURNOUTS:
 		READ(turnouts, rt_read_turnouts(&turnouts, path, faults, err));
 	case READINGS:
-		READ(readings,
-		     rt_read_readings(&readings, path, &known.kinds.at[0], NULL, faults, err));
+		READ(readings, rt_read_readings(&readings, &heights, path, &known.kinds.at[0], NULL,
+						faults, err));
 	case READINGS_OF_POINTS:
-		READ(readings, rt_read_readings(&readings, path, NULL, &known.points, faults, err));
+		READ(readings,
+		     rt_read_readings(&readings, &heights, path, NULL, &known.points, faults, err));
 	case POINTS:
 		READ(points, rt_read_points(&points, path, faults, err));
 	case TESTS:
@@ -139,6 +141,7 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	RT_LIST_FREE(&rules);
 	RT_LIST_FREE(&turnouts);
 	RT_LIST_FREE(&readings);
+	RT_LIST_FREE(&heights);
 	RT_LIST_FREE(&points);
 	RT_LIST_FREE(&tests);
 	RT_LIST_FREE(&items);
@@ -254,12 +257,13 @@ END_TEST
 START_TEST(readings_and_points_are_read)
 {
 	struct rt_readings readings = {0};
+	struct rt_heights heights = {0};
 	struct rt_faults faults = {0};
 	struct path path = in_folder("good-5");
 
-	ck_assert_int_eq(
-		rt_read_readings(&readings, path.text, &known.kinds.at[0], NULL, &faults, NULL),
-		RT_OK);
+	ck_assert_int_eq(rt_read_readings(&readings, &heights, path.text, &known.kinds.at[0], NULL,
+					  &faults, NULL),
+			 RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_eq(readings.n, 3); /* a distance may be measured twice */
 	ck_assert_double_eq(readings.at[0].value, 44.72);
@@ -271,6 +275,7 @@ START_TEST(readings_and_points_are_read)
 	ck_assert_str_eq(readings.at[2].file, path.text);
 	ck_assert_int_eq(readings.at[2].line, 4);
 	RT_LIST_FREE(&readings);
+	RT_LIST_FREE(&heights);
 	ck_assert_uint_eq(known.points.n, 2);
 	ck_assert(known.points.at[0].fixed);
 	ck_assert(!known.points.at[1].fixed);
@@ -457,15 +462,18 @@ START_TEST(quoted_fields_hold_anything)
 	struct path path = put("quoted", READINGS_HEAD
 			       "A,B,44.72,,\"he said \"\"wet\"\",\r\nthen, no\"\nA,C,80,,\"\"\n");
 	struct rt_readings readings = {0};
+	struct rt_heights heights = {0};
 	struct rt_faults faults = {0};
 
-	ck_assert_int_eq(rt_read_readings(&readings, path.text, NULL, NULL, &faults, NULL), RT_OK);
+	ck_assert_int_eq(
+		rt_read_readings(&readings, &heights, path.text, NULL, NULL, &faults, NULL), RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_str_eq(readings.at[0].note, "he said \"wet\",\nthen, no");
 	ck_assert_int_eq(readings.at[0].line, 2);
 	ck_assert_int_eq(readings.at[1].line, 4); /* the row before takes two lines */
 	ck_assert_ptr_null(readings.at[1].note);
 	RT_LIST_FREE(&readings);
+	RT_LIST_FREE(&heights);
 }
 END_TEST
 
@@ -618,6 +626,7 @@ START_TEST(long_fields_come_through_whole)
 	for (size_t n = 65500; n < 65560; n++) {
 		struct path path = in_folder("edge");
 		struct rt_readings readings = {0};
+		struct rt_heights heights = {0};
 		struct rt_faults faults = {0};
 		FILE *f = fopen(path.text, "w");
 
@@ -625,13 +634,15 @@ START_TEST(long_fields_come_through_whole)
 		fill(f, 'p', n);
 		fputs(",p1,p2,1\r\nshort,p3,p4,2\r\n", f);
 		fclose(f);
-		ck_assert_int_eq(rt_read_readings(&readings, path.text, NULL, NULL, &faults, NULL),
-				 RT_OK);
+		ck_assert_int_eq(
+			rt_read_readings(&readings, &heights, path.text, NULL, NULL, &faults, NULL),
+			RT_OK);
 		ck_assert_uint_eq(faults.total, 0);
 		ck_assert_uint_eq(readings.n, 2);
 		ck_assert_uint_eq(strlen(readings.at[0].note), n);
 		ck_assert_str_eq(readings.at[1].note, "short");
 		RT_LIST_FREE(&readings);
+		RT_LIST_FREE(&heights);
 	}
 }
 END_TEST

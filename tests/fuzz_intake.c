@@ -131,6 +131,7 @@ static void try_classes_and_rules(const char *path)
 static void try_measures(const char *path)
 {
 	struct rt_readings readings = {0};
+	struct rt_heights heights = {0};
 	struct rt_points points = {0};
 	struct rt_turnout_parts parts = {0};
 	struct rt_levels levels = {0};
@@ -139,7 +140,7 @@ static void try_measures(const char *path)
 	struct rt_roster roster = {.gaits = &gaits};
 
 	promise(rt_read_points(&points, path, &faults, NULL) == RT_OK, "points are read");
-	promise(rt_read_readings(&readings, path, NULL, &points, &faults, NULL) == RT_OK,
+	promise(rt_read_readings(&readings, &heights, path, NULL, &points, &faults, NULL) == RT_OK,
 		"readings are read");
 	for (size_t i = 0; i < readings.n; i++)
 		promise(readings.at[i].value > 0 && !(readings.at[i].sigma <= 0),
@@ -148,6 +149,7 @@ static void try_measures(const char *path)
 	promise(rt_read_gaits(&gaits, path, &faults, NULL) == RT_OK, "gaits are read");
 	promise(rt_read_levels(&levels, path, &roster, &faults, NULL) == RT_OK, "levels are read");
 	RT_LIST_FREE(&readings);
+	RT_LIST_FREE(&heights);
 	RT_LIST_FREE(&points);
 	RT_LIST_FREE(&parts);
 	RT_LIST_FREE(&levels);

@@ -13,6 +13,19 @@ static bool text_in_feet(const struct cli *c)
 	return c->feet && c->format == CLI_TEXT;
 }
 
+/* The usual sigmas are those of rt_reading_sigma. */
+#define READING_FILES                                                                               \
+	"Files of readings, as many as there are; the columns tell the kind of each:\n"             \
+	"  from,to,distance_m[,sigma_m][,note]         tape\n"                                      \
+	"  point,from,to,offset_m[,sigma_m][,note]     offset of point from a string: to the\n"     \
+	"                                              right of somebody at from facing to\n"       \
+	"  point,from,to,angle_deg[,sigma_deg][,note]  angle at point, from from clockwise to to\n" \
+	"  point,x_m,y_m[,sigma_m]                     receiver, metres\n"                          \
+	"  point,lat_deg,lon_deg[,height_m][,sigma_m]  receiver, WGS84 degrees\n"                   \
+	"  point,height_m[,sigma_m]                    heights\n"                                   \
+	"Usual sigma: tape 10 mm + 0.2 mm a metre; offset 10 mm + 0.2 mm a metre of string;\n"      \
+	"angle 0.05 degrees; receiver 20 mm each way (common practice, no source).\n"
+
 /* ---- kinds, add, list -------------------------------------------------------------------- */
 
 static enum rt_err ring_kinds(struct cli *c, const struct cli_call *call)
@@ -222,9 +235,23 @@ static enum rt_err read_check_options(struct cli *c, const struct cli_call *call
 	return cli_real_option(c, call, "tolerance", 0.005, 5.0, &check->tolerance_m);
 }
 
+/* Every file of readings from arg[first] on. */
+static enum rt_err read_all(struct cli *c, const struct cli_call *call, int first,
+			    const struct rt_ring_kind *kind, const struct rt_points *points,
+			    struct rt_readings *readings, struct rt_heights *heights)
+{
+	enum rt_err e = RT_OK;
+
+	for (int i = first; !e && i < call->args; i++)
+		e = rt_read_readings(readings, heights, call->arg[i], kind, points, &c->faults,
+				     &c->err);
+	return e ? e : rt_faults_result(&c->faults, &c->err);
+}
+
 static enum rt_err ring_check(struct cli *c, const struct cli_call *call)
 {
-	const char *name = call->args == 2 ? call->arg[0] : NULL, *path = call->arg[call->args - 1];
+	const char *name = call->args > 1 && !cli_option(call, "kind") ? call->arg[0] : NULL;
+	struct rt_heights heights = {0};
 	struct rt_stored_check check = {.ring = name, .when = c->when, .tolerance_m = NAN};
 	struct meant m = {0};
 	enum rt_err e = read_check_options(c, call, &check);
@@ -234,14 +261,13 @@ static enum rt_err ring_check(struct cli *c, const struct cli_call *call)
 	if (!e && isnan(check.tolerance_m))
 		check.tolerance_m = rt_ring_tolerance(m.kind->discipline);
 	if (!e)
-		e = rt_read_readings(&check.readings, path, m.kind, NULL, &c->faults, &c->err);
-	if (!e)
-		e = rt_faults_result(&c->faults, &c->err);
+		e = read_all(c, call, name != NULL, m.kind, NULL, &check.readings, &heights);
 	if (!e)
 		e = cli_check_report(c, &c->report, m.kind, &check, text_in_feet(c));
 	if (!e && name)
 		e = cli_transaction(c, keep_check, &check);
 	RT_LIST_FREE(&check.readings);
+	RT_LIST_FREE(&heights);
 	meant_free(&m);
 	return e;
 }
@@ -249,20 +275,19 @@ static enum rt_err ring_check(struct cli *c, const struct cli_call *call)
 const struct cli_command cmd_ring_check = {
 	.group = "Ring",
 	.name = "ring check",
-	.args = "(NAME | --kind KIND) READINGS.csv",
-	.summary = "Prove a ring by tape readings: each peg good, or where to move it.",
-	.details =
-		"Columns of READINGS.csv: from,to,distance_m[,sigma_m][,note]; from and to are letters\n"
-		"or corners (AK, HC, CM, FA). The check of a ring of the show is kept in the show file.\n"
-		"Distances cannot tell left from right: a ring whose left and right letters are\n"
-		"swapped as a whole passes. Look from A once.\n"
-		"Exit status 1 when a peg is to move or a reading is wrong.",
+	.args = "(NAME | --kind KIND) READINGS.csv...",
+	.summary = "Prove a ring by readings: each peg good, or where to move it.",
+	.details = READING_FILES
+	"Points are letters or corners (AK, HC, CM, FA). The check of a ring of the show is\n"
+	"kept in the show file. Distances cannot tell left from right: a ring whose left and\n"
+	"right letters are swapped as a whole passes. Look from A once.\n"
+	"Exit status 1 when a peg is to move or a reading is wrong.",
 	.example = "ring check --kind driven-40x80 readings-oak.csv",
 	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
 		   {"tolerance", "M", "how far a peg may be off; 0.10 driven, 0.05 ridden", false},
 		   {"fit", "HOW", "fewest (moves), all or corners; fewest unless given", false}},
 	.min_args = 1,
-	.max_args = 2,
+	.max_args = CLI_ARGS_MAX,
 	.run = ring_check,
 };
 
@@ -272,15 +297,14 @@ static enum rt_err adjust(struct cli *c, const struct cli_call *call)
 {
 	struct rt_points points = {0};
 	struct rt_readings readings = {0};
+	struct rt_heights heights = {0};
 	struct rt_adjustment result = {0};
 	enum rt_err e = rt_read_points(&points, call->arg[0], &c->faults, &c->err);
 
 	/* Points with faults are not held against the readings too. */
 	if (!e)
-		e = rt_read_readings(&readings, call->arg[1], NULL,
-				     c->faults.total ? NULL : &points, &c->faults, &c->err);
-	if (!e)
-		e = rt_faults_result(&c->faults, &c->err);
+		e = read_all(c, call, 1, NULL, c->faults.total ? NULL : &points, &readings,
+			     &heights);
 	if (!e)
 		e = rt_adjust(&result, &points, &readings, &c->err);
 	if (!e)
@@ -288,18 +312,19 @@ static enum rt_err adjust(struct cli *c, const struct cli_call *call)
 	rt_adjustment_free(&result);
 	RT_LIST_FREE(&points);
 	RT_LIST_FREE(&readings);
+	RT_LIST_FREE(&heights);
 	return e;
 }
 
 const struct cli_command cmd_adjust = {
 	.group = "Ring",
 	.name = "adjust",
-	.args = "POINTS.csv READINGS.csv",
-	.summary = "Adjust distances between any points by least squares.",
+	.args = "POINTS.csv READINGS.csv...",
+	.summary = "Adjust readings between any points by least squares.",
 	.details =
 		"Columns of POINTS.csv: point,x_m,y_m,fixed (yes or no); with none fixed the datum is\n"
-		"free. Columns of READINGS.csv: from,to,distance_m[,sigma_m][,note].",
+		"free.\n" READING_FILES "Coordinates x_m,y_m are in the frame of the points here.",
 	.min_args = 2,
-	.max_args = 2,
+	.max_args = CLI_ARGS_MAX,
 	.run = adjust,
 };

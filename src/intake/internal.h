@@ -122,6 +122,11 @@ struct rt__list {
 
 struct rt__load {
 	const struct rt__file *file;
+	/* The kinds of file that this one may be, told apart by the header, which sets file; none
+	 * where it is known.  chosen is called when it is (NULL: nothing to do). */
+	const struct rt__file *const *kind;
+	size_t kinds;
+	void (*chosen)(struct rt__load *l);
 	struct rt__csv csv;
 	struct rt_faults *faults;
 	struct rt_error *err;

@@ -151,6 +151,70 @@ static bool is_header(struct rt__load *l, const struct rt__row *row)
 	return false;
 }
 
+/* ---- which kind of file ---- */
+
+/* How well a header goes with a kind of file: its columns that are there, in capitals or not,
+ * less those that are missing. */
+static int header_fits(const struct rt__file *file, const struct rt__row *row)
+{
+	int fits = 0;
+
+	for (size_t which = 0; which < file->columns; which++) {
+		const struct rt__column *c = &file->column[which];
+		bool there = false;
+
+		for (size_t i = 0; i < row->fields && i < RT__FIELDS_MAX; i++)
+			there |= strcasecmp(c->name, row->field[i].s) == 0;
+		fits += there ? 1 : c->optional ? 0 : -1;
+	}
+	return fits;
+}
+
+/* Every kind's columns, "a, b; or c, d". */
+static void list_kinds(const struct rt__load *l, char *out, size_t size)
+{
+	size_t at = 0;
+
+	*out = '\0';
+	for (size_t i = 0; i < l->kinds && at < size; i++) {
+		int n = snprintf(out + at, size - at, "%s%s", i ? "; or " : "",
+				 columns_of(l->kind[i]).text);
+
+		at += n > 0 ? (size_t)n : 0;
+	}
+}
+
+/* The kind that the header fits better than any other; false where there is none, which has been
+ * told. */
+static bool choose_kind(struct rt__load *l, const struct rt__row *row)
+{
+	int best = 0;
+	bool one = false;
+	char kinds[400];
+
+	for (size_t i = 0; i < l->kinds; i++) {
+		int fits = header_fits(l->kind[i], row);
+
+		if (fits > best) {
+			l->file = l->kind[i];
+			best = fits;
+			one = true;
+		} else if (fits == best) {
+			one = false;
+		}
+	}
+	if (one) {
+		if (l->chosen)
+			l->chosen(l);
+		return true;
+	}
+	list_kinds(l, kinds, sizeof kinds);
+	l->line = row->line;
+	l->head_bad = true;
+	rt__row_fault(l, NULL, "the header row is none that is known: %s", kinds);
+	return false;
+}
+
 /* Read the header; false when the rows below cannot be told apart, which has been told. */
 static bool read_header(struct rt__load *l, const struct rt__row *row)
 {
@@ -174,6 +238,17 @@ static bool read_header(struct rt__load *l, const struct rt__row *row)
 	return true;
 }
 
+static void tell_empty(const struct rt__load *l, const char *path)
+{
+	char kinds[400];
+
+	if (l->kinds)
+		list_kinds(l, kinds, sizeof kinds);
+	rt_fault(l->faults, path, 0, NULL,
+		 "the file is empty: a header row with the columns %s, then a row each",
+		 l->kinds ? kinds : columns_of(l->file).text);
+}
+
 enum rt_err rt__load_open(struct rt__load *l, const char *path)
 {
 	const struct rt__row *row = NULL;
@@ -183,10 +258,8 @@ enum rt_err rt__load_open(struct rt__load *l, const char *path)
 	if (rc == RT_OK && l->open)
 		rc = rt__csv_next(&l->csv, &row, l->err);
 	if (rc == RT_OK && l->open && !row && l->faults->total == faults)
-		rt_fault(l->faults, path, 0, NULL,
-			 "the file is empty: a header row with the columns %s, then a row each",
-			 columns_of(l->file).text);
-	l->open = rc == RT_OK && row && read_header(l, row);
+		tell_empty(l, path);
+	l->open = rc == RT_OK && row && (!l->kinds || choose_kind(l, row)) && read_header(l, row);
 	if (rc == RT_OK && (l->nomem || l->faults->nomem))
 		rc = rt_fail_nomem(l->err);
 	if (rc != RT_OK || !l->open)

@@ -1,9 +1,7 @@
-/* Files of the ring: kinds and their letters, tape readings, points.
+/* Files of the ring: kinds and their letters, points.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "files.h"
 
-#include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* ---- kinds ----------------------------------------------------------------------------------- */
@@ -162,72 +160,6 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 		tell_letters_missing(&l, path);
 	rt_map_free(self.places);
 	RT_LIST_FREE(&self.lines);
-	return rc;
-}
-
-/* ---- readings -------------------------------------------------------------------------------- */
-
-static const struct rt__column reading_columns[] = {
-	{RT__COLUMN("from", rt__cell_name, struct rt_reading, from)},
-	{RT__COLUMN("to", rt__cell_name, struct rt_reading, to)},
-	{RT__COLUMN("distance_m", rt__cell_real, struct rt_reading, value), .low = 0.001,
-	 .high = 1000000, .unit = "m"},
-	{RT__COLUMN("sigma_m", rt__cell_real, struct rt_reading, sigma), .optional = true,
-	 .low = 0.0001, .high = 10, .unit = "m"},
-	{RT__COLUMN("note", rt__cell_text, struct rt_reading, note), .optional = true},
-};
-
-static void check_reading(struct rt__load *l, void *data)
-{
-	const struct rt__names *pegs = l->self;
-	struct rt_reading *row = data;
-
-	rt__known(l, pegs, "from", row->from);
-	rt__known(l, pegs, "to", row->to);
-	if (row->from && row->to && strcmp(row->from, row->to) == 0)
-		rt__row_fault(l, "to", "from %s to itself: two different %ss",
-			      rt__show(row->from).text, pegs->what);
-	row->file = rt__load_path(l);
-	row->line = l->line;
-}
-
-/* The letters and corners of the kind. */
-static enum rt_err names_of_pegs(struct rt__names *names, const struct rt_ring_kind *kind,
-				 struct rt_error *err)
-{
-	struct rt_pegs pegs = {0};
-	enum rt_err rc = rt_ring_pegs(&pegs, kind, err);
-
-	for (size_t i = 0; rc == RT_OK && i < pegs.n; i++)
-		rt__names_add(names, pegs.at[i].name);
-	rt_pegs_free(&pegs);
-	return rc;
-}
-
-enum rt_err rt_read_readings(struct rt_readings *out, const char *path,
-			     const struct rt_ring_kind *kind, const struct rt_points *points,
-			     struct rt_faults *faults, struct rt_error *err)
-{
-	static const struct rt_reading blank = {.sigma = NAN};
-	static const struct rt__file file = {reading_columns, RT__COUNT(reading_columns),
-					     sizeof blank,    &blank,
-					     check_reading,   NULL};
-	struct rt__names pegs = {.what = kind ? "letter" : "point"};
-	struct rt__load l = {
-		.file = &file, .faults = faults, .err = err, .self = &pegs, .list = RT__LIST(out)};
-	enum rt_err rc = RT_OK;
-	char where[80];
-
-	if (kind) {
-		snprintf(where, sizeof where, "a letter or corner of %s", kind->name);
-		pegs.where = where;
-		rc = names_of_pegs(&pegs, kind, err);
-	} else {
-		RT__NAMES_FROM(&pegs, points);
-	}
-	if (rc == RT_OK)
-		rc = rt__load_all(&l, path);
-	rt__names_free(&pegs);
 	return rc;
 }
 

@@ -63,11 +63,26 @@ RT_API enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct 
 				 struct rt_error *err);
 RT_API enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
 				    struct rt_faults *faults, struct rt_error *err);
-/* Readings.  What may stand in from and to: a letter or corner of kind; where kind is NULL, one
- * of points; where both are NULL, anything. */
-RT_API enum rt_err rt_read_readings(struct rt_readings *out, const char *path,
-				    const struct rt_ring_kind *kind, const struct rt_points *points,
-				    struct rt_faults *faults, struct rt_error *err);
+/* A file of readings; its header tells which kind it holds:
+ *   from,to,distance_m[,sigma_m][,note]             distances by tape
+ *   point,from,to,offset_m[,sigma_m][,note]         offsets of `point` from a string
+ *   point,from,to,angle_deg[,sigma_deg][,note]      angles at `point`, from `from` clockwise
+ *   point,x_m,y_m[,sigma_m]                         a receiver's coordinates, in metres
+ *   point,lat_deg,lon_deg[,height_m][,sigma_m]      the same on WGS84, in degrees
+ *   point,height_m[,sigma_m]                        heights
+ * Names: a letter or corner of kind; where kind is NULL, one of points; where both are NULL,
+ * anything.  Coordinates of a file are a frame of their own, the next after those in out; those
+ * in metres where there is no kind are in the frame of the points, 0.  Heights go into heights.
+ *
+ * Latitudes become metres east and north on the plane that touches the WGS84 ellipsoid's normal
+ * at the file's middle, at the mean of its heights (0 where it has none), so that distances are
+ * those on the ground there; at most 0.02 mm off in the first kilometre.  That takes PROJ; a
+ * build without it says so as a fault.  A point more than 2 km from the others is a fault, and
+ * so is a file whose columns are swapped, where the nominal places show it. */
+RT_API enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights,
+				    const char *path, const struct rt_ring_kind *kind,
+				    const struct rt_points *points, struct rt_faults *faults,
+				    struct rt_error *err);
 RT_API enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
 				  struct rt_error *err);
 /* Tests, then their movements, checked against each other: every item names a test of tests or

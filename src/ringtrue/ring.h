@@ -86,7 +86,8 @@ RT_API const char *rt_reading_kind_words(enum rt_reading_kind k);
 RT_API bool rt_reading_kind_read(const char *words, enum rt_reading_kind *out);
 
 /* A reading between pegs.  value and sigma are metres, degrees for an angle; sigma is NAN where
- * the row gives none: then rt_reading_sigma has it.  file and line say where it was read. */
+ * the row gives none: then rt_reading_sigma has it.  file and line say where it was read.  A
+ * receiver's place of a peg is two readings, x and y, of the same file, line and frame. */
 struct rt_reading {
 	const char *from, *to; /* NULL for a coordinate */
 	double value;
@@ -102,6 +103,18 @@ struct rt_reading {
 };
 
 struct rt_readings RT_LIST(struct rt_reading);
+
+/* The height of a peg over any level that all heights of a file share, by a level and staff or a
+ * receiver; sigma_m is NAN where the row gives none. */
+struct rt_height {
+	const char *name;
+	double height_m;
+	double sigma_m;
+	const char *file;
+	long line;
+};
+
+struct rt_heights RT_LIST(struct rt_height);
 
 /* A point for `adjust`: where it starts, and whether it is fixed. */
 struct rt_point {
