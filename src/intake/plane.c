@@ -50,6 +50,13 @@ static struct rt__geo middle(const struct rt__geo *place, size_t n)
 	return m;
 }
 
+static void say_nothing(void *data, int level, const char *words)
+{
+	(void)data;
+	(void)level;
+	(void)words;
+}
+
 /* Nothing but the formulas: no files, no network, no words on the console. */
 static PJ *plane_at(PJ_CONTEXT *ctx, struct rt__geo at, double height_m)
 {
@@ -63,7 +70,7 @@ static PJ *plane_at(PJ_CONTEXT *ctx, struct rt__geo at, double height_m)
 		 "+step +proj=cart +ellps=WGS84 "
 		 "+step +proj=topocentric +ellps=WGS84 +lat_0=%s +lon_0=%s +h_0=%s",
 		 lat, lon, height);
-	proj_log_level(ctx, PJ_LOG_NONE);
+	proj_log_func(ctx, NULL, say_nothing);
 	proj_context_set_enable_network(ctx, 0);
 	return proj_create(ctx, text);
 }

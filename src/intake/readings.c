@@ -231,6 +231,7 @@ static void check_placed(struct rt__load *l, void *data)
 	struct placed *row = data;
 
 	check_name(l, "point", row->point);
+	rt__load_path(l); /* for the readings that are made of the rows */
 	row->line = l->line;
 }
 
@@ -572,10 +573,8 @@ enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights
 	}
 	if (rc == RT_OK)
 		rc = rt__load_all(&l, path);
-	if (rc == RT_OK && self.placed.n && faults->total == told) {
-		rt__load_path(&l);
+	if (rc == RT_OK && self.placed.n && faults->total == told)
 		rc = take_coordinates(&l, path);
-	}
 	rt__names_free(&self.pegs);
 	RT_LIST_FREE(&self.placed);
 	return rc;
