@@ -1,4 +1,4 @@
-/* Adjustment of distances between points: from the lists to the result.
+/* Adjustment of readings between points: from the lists to the result.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <string.h>
@@ -8,14 +8,16 @@
 static enum rt_err take_room(struct rt_adjustment *out, const struct rt__network *net,
 			     struct rt_error *err)
 {
-	size_t n = 2 * net->points;
+	size_t n = 2 * net->points, frames = net->frames ? net->frames : 1;
 
 	out->points = net->points;
 	out->readings = net->edges;
 	out->point = rt_arena_take(&out->text, out->points * sizeof *out->point);
 	out->reading = rt_arena_take(&out->text, out->readings * sizeof *out->reading);
 	out->covariance_m2 = rt_arena_take(&out->text, n * n * sizeof *out->covariance_m2);
-	if (!out->point || !out->reading || !out->covariance_m2)
+	out->influence = rt_arena_take(&out->text, out->readings * n * sizeof *out->influence);
+	out->frame = rt_arena_take(&out->text, frames * sizeof *out->frame);
+	if (!out->point || !out->reading || !out->covariance_m2 || !out->influence || !out->frame)
 		return rt_fail_nomem(err);
 	return RT_OK;
 }
@@ -87,28 +89,164 @@ static bool names_checked(const struct rt__network *net, const struct rt__search
 	return false;
 }
 
+/* The unit that the reading must have been told in to fit where its points start, if not metres. */
+static const char *other_unit(const struct rt__network *net, const struct rt__edge *e)
+{
+	const double *p, *q;
+
+	if (e->kind != RT_READ_DISTANCE)
+		return NULL;
+	p = net->start + 2 * e->from;
+	q = net->start + 2 * e->to;
+	return rt__other_unit(e->reading->value, net->scale * hypot(q[0] - p[0], q[1] - p[1]));
+}
+
 static void put_readings(struct rt_adjustment *out, const struct rt__network *net,
-			 const struct rt__search *search, const struct rt_readings *readings)
+			 const struct rt__search *search)
 {
 	double least = names_checked(net, search) ? RT_R_UNCHECKED : 0.0;
 
 	for (size_t i = 0; i < net->edges; i++) {
 		const struct rt__tested *t = &search->edge[i];
-		double sigma = rt_reading_sigma(&readings->at[i]);
+		const struct rt__edge *e = &net->edge[i];
+		double unit = e->kind == RT_READ_ANGLE ? 1 : net->scale;
 
 		out->reading[i] = (struct rt_adjusted_reading){
-			.reading = &readings->at[i],
-			.sigma_m = sigma,
-			.residual_m = t->residual * net->scale,
+			.reading = e->reading,
+			.sigma_m = e->said_sigma,
+			.residual_m = t->residual * unit,
 			.redundancy = t->redundancy,
 			.w = t->w,
-			.hidden_m = t->redundancy > 0 ? RT_W_HIDDEN * sigma / sqrt(t->redundancy)
-						      : NAN,
-			.verdict = verdict_of(&net->edge[i], t),
+			.hidden_m = t->redundancy > 0
+					    ? RT_W_HIDDEN * e->said_sigma / sqrt(t->redundancy)
+					    : NAN,
+			.verdict = verdict_of(e, t),
 			.suspect = t->suspect && t->redundancy >= least,
+			.unit = other_unit(net, e),
 		};
-		out->blunders += !net->edge[i].used;
+		out->blunders += !e->used;
 	}
+}
+
+/* C Aᵀ / sigma²: what a unit more in a reading does to the coordinates. */
+static void put_influence(struct rt_adjustment *out, const struct rt__network *net)
+{
+	size_t n = 2 * net->points;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+		double unit = e->kind == RT_READ_ANGLE ? net->scale : 1;
+		struct rt__row row;
+
+		if (!rt__edge_counts(net, e))
+			continue;
+		row = rt__edge_row(net, e, net->at);
+		for (size_t k = 0; k < n; k++) {
+			size_t p = net->column[k / 2];
+			double sum = 0;
+
+			for (size_t j = 0; p != RT__FIXED && j < row.n; j++)
+				sum += net->covariance[(p + k % 2) * net->unknowns +
+						       row.column[j]] *
+				       row.by[j];
+			out->influence[i * n + k] = unit * sum / (e->sigma * e->sigma);
+		}
+	}
+}
+
+/* observed less the frame's middle = R (place less the network's middle) + shift, all scaled. */
+static void put_frames(struct rt_adjustment *out, const struct rt__network *net)
+{
+	out->frames = net->frames;
+	for (size_t i = 0; i < net->frames; i++) {
+		const struct rt__frame *f = &net->frame[i];
+		struct rt_adjusted_frame *to = &out->frame[i];
+		double turn = f->turn, x = f->shift_x, y = f->shift_y;
+
+		if (f->column != RT__NONE) {
+			turn = net->at[f->column];
+			x = net->at[f->column + 1];
+			y = net->at[f->column + 2];
+		}
+		*to = (struct rt_adjusted_frame){f->number, cos(turn), sin(turn), 0, 0};
+		to->shift_x_m = f->middle_x + net->scale * x -
+				(to->cosine * net->middle_x - to->sine * net->middle_y);
+		to->shift_y_m = f->middle_y + net->scale * y -
+				(to->sine * net->middle_x + to->cosine * net->middle_y);
+	}
+}
+
+void rt__reading_row(const struct rt_adjustment *a, size_t i, double *row)
+{
+	const struct rt_reading *r = a->reading[i].reading;
+	const char *name[3] = {r->from, r->to, r->at};
+	double at[3][2] = {{0}};
+	size_t point[3] = {RT__NONE, RT__NONE, RT__NONE};
+	struct rt__observed o;
+	const double *by[3] = {o.by_from, o.by_to, o.by_at};
+
+	memset(row, 0, 2 * a->points * sizeof *row);
+	for (size_t k = 0; k < 3; k++) {
+		for (size_t p = 0; name[k] && p < a->points; p++) {
+			if (strcmp(a->point[p].name, name[k]) != 0)
+				continue;
+			point[k] = p;
+			at[k][0] = a->point[p].x_m;
+			at[k][1] = a->point[p].y_m;
+		}
+	}
+	o = rt__observe(r->kind, at[0], at[1], at[2]);
+	for (size_t f = 0; f < a->frames; f++) {
+		const struct rt_adjusted_frame *t = &a->frame[f];
+
+		if (t->number != r->frame || (r->kind != RT_READ_X && r->kind != RT_READ_Y))
+			continue;
+		o.by_at[0] = r->kind == RT_READ_X ? t->cosine : t->sine;
+		o.by_at[1] = r->kind == RT_READ_X ? -t->sine : t->cosine;
+	}
+	for (size_t k = 0; k < 3; k++) {
+		if (point[k] != RT__NONE)
+			memcpy(row + 2 * point[k], by[k], 2 * sizeof *row);
+	}
+}
+
+/* ---- units ---- */
+
+/* RT_E_INPUT where most distances fit the layout in another unit. */
+static enum rt_err judge_units(const struct rt__network *net, struct rt_error *err)
+{
+	size_t distances = 0, other = 0;
+	const char *unit = NULL;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		const char *one = other_unit(net, &net->edge[i]);
+
+		distances += net->edge[i].kind == RT_READ_DISTANCE;
+		other += one != NULL;
+		unit = one ? one : unit;
+	}
+	if (other < 2 || 2 * other <= distances)
+		return RT_OK;
+	return rt_fail(err, RT_E_INPUT,
+		       "%zu of %zu distances fit the layout in %s, not in metres: give metres%s",
+		       other, distances, unit,
+		       strcmp(unit, "feet") == 0 ? " (1 foot is 0.3048 m)" : "");
+}
+
+/* A reading that is likely told in another unit, where the adjustment failed: it is said too. */
+static enum rt_err blame_units(const struct rt__network *net, enum rt_err e, struct rt_error *err)
+{
+	char words[120], why[sizeof err->text];
+	size_t i = 0;
+
+	while (i < net->edges && !other_unit(net, &net->edge[i]))
+		i++;
+	if (e != RT_E_NUMERIC || i == net->edges || !err)
+		return e;
+	rt__reading_words(net->edge[i].reading, words, sizeof words);
+	memcpy(why, err->text, sizeof why);
+	return rt_fail(err, e, "reading %s looks like %s, not metres (%.300s)", words,
+		       other_unit(net, &net->edge[i]), why);
 }
 
 enum rt_err rt_adjust(struct rt_adjustment *out, const struct rt_points *points,
@@ -119,9 +257,11 @@ enum rt_err rt_adjust(struct rt_adjustment *out, const struct rt_points *points,
 	enum rt_err e = rt__network_build(&net, points, readings, err);
 
 	if (!e)
+		e = judge_units(&net, err);
+	if (!e)
 		e = rt__network_fixed(&net, err);
 	if (!e)
-		e = rt__network_search(&net, &search, err);
+		e = blame_units(&net, rt__network_search(&net, &search, err), err);
 	if (!e)
 		e = take_room(out, &net, err);
 	if (!e) {
@@ -131,7 +271,9 @@ enum rt_err rt_adjust(struct rt_adjustment *out, const struct rt_points *points,
 		out->end = search.end;
 		put_points(out, &net);
 		put_fixed(out, points);
-		put_readings(out, &net, &search, readings);
+		put_readings(out, &net, &search);
+		put_influence(out, &net);
+		put_frames(out, &net);
 	}
 	rt__network_free(&net);
 	return e;

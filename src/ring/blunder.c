@@ -92,7 +92,7 @@ static size_t largest(const struct rt__network *net, const struct rt__tested *t)
 	size_t at = net->edges;
 
 	for (size_t i = 0; i < net->edges; i++) {
-		if (net->edge[i].used && t[i].redundancy >= RT_R_UNCHECKED &&
+		if (rt__edge_counts(net, &net->edge[i]) && t[i].redundancy >= RT_R_UNCHECKED &&
 		    (at == net->edges || fabs(t[i].w) > fabs(t[at].w)))
 			at = i;
 	}
@@ -126,7 +126,8 @@ static bool mark_tied(const struct rt__network *net, struct rt__tested *t, size_
 	bool any = false;
 
 	for (size_t i = 0; i < net->edges; i++) {
-		if (i == suspect || !net->edge[i].used || !indistinct(net, t, suspect, i))
+		if (i == suspect || i == net->edge[suspect].mate ||
+		    !rt__edge_counts(net, &net->edge[i]) || !indistinct(net, t, suspect, i))
 			continue;
 		t[i].suspect = any = true;
 	}
@@ -138,7 +139,7 @@ static bool mark_tied(const struct rt__network *net, struct rt__tested *t, size_
 static void mark_all(const struct rt__network *net, struct rt__tested *t)
 {
 	for (size_t i = 0; i < net->edges; i++)
-		t[i].suspect = net->edge[i].used && t[i].redundancy > 0;
+		t[i].suspect = rt__edge_counts(net, &net->edge[i]) && t[i].redundancy > 0;
 }
 
 /* The weighted sum of squares without edge i, as far as it goes down; infinite when the rest
@@ -149,13 +150,13 @@ static enum rt_err sum_without(struct rt__network *net, size_t i, double *sum, s
 	enum rt_err e;
 
 	*sum = INFINITY;
-	net->edge[i].used = false;
+	rt__edge_use(net, i, false);
 	e = rt__network_fixed(net, &why);
 	if (!e)
 		e = rt__network_adjust(net, &why);
 	if (!e || e == RT_E_NUMERIC)
 		*sum = net->sum;
-	net->edge[i].used = true;
+	rt__edge_use(net, i, true);
 	if (e == RT_E_NOFIX || e == RT_E_NUMERIC)
 		return RT_OK;
 	return e ? rt_fail(err, e, "%s", why.text) : RT_OK;
@@ -207,6 +208,15 @@ static enum rt_err restless(struct rt__network *net, struct rt_error *err)
 	for (size_t i = 0; i < net->points; i++)
 		rt__network_place(net, net->x, i, net->place + 2 * i);
 	memcpy(net->start, net->place, 2 * net->points * sizeof *net->start);
+	for (size_t f = 0; f < net->frames; f++) {
+		struct rt__frame *frame = &net->frame[f];
+
+		if (frame->column == RT__NONE)
+			continue;
+		frame->turn = net->x[frame->column];
+		frame->shift_x = net->x[frame->column + 1];
+		frame->shift_y = net->x[frame->column + 2];
+	}
 	e = rt__network_fixed(net, err);
 	return e ? e : rt_fail(err, RT_E_NUMERIC, "the adjustment does not settle");
 }
@@ -258,10 +268,10 @@ static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, 
 	}
 	if (e)
 		return e;
-	net->edge[suspect].used = false;
+	rt__edge_use(net, suspect, false);
 	e = rt__network_fixed(net, &why);
 	if (e == RT_E_NOFIX) {
-		net->edge[suspect].used = true;
+		rt__edge_use(net, suspect, true);
 		s->edge[suspect].suspect = true;
 		s->end = RT_SEARCH_NEEDED;
 		return RT_OK;
@@ -272,14 +282,15 @@ static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, 
 
 static enum rt_err unsettled(const struct rt__network *net, size_t suspect, struct rt_error *err)
 {
-	const struct rt__edge *e = &net->edge[suspect];
+	char words[120];
 
 	if (suspect == net->edges)
 		return rt_fail(err, RT_E_NUMERIC,
 			       "the readings contradict each other by many metres");
+	rt__reading_words(net->edge[suspect].reading, words, sizeof words);
 	return rt_fail(err, RT_E_NUMERIC,
-		       "the readings contradict each other by many metres: look at %s-%s first",
-		       net->name[e->from], net->name[e->to]);
+		       "the readings contradict each other by many metres: look at %s first",
+		       words);
 }
 
 /* Adjust and test: *again when an edge was set aside, so that the rest is to be adjusted again;

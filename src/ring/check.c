@@ -1,4 +1,4 @@
-/* A ring judged from tape readings: adjust, lay the layout on, judge every peg.
+/* A ring judged from readings: adjust, lay the layout on, judge every peg.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <string.h>
@@ -33,7 +33,7 @@ static void work_free(struct check_work *w)
 static bool is_read(const struct rt_readings *readings, const char *peg)
 {
 	for (size_t i = 0; i < readings->n; i++) {
-		if (strcmp(readings->at[i].from, peg) == 0 || strcmp(readings->at[i].to, peg) == 0)
+		if (rt__reading_names(&readings->at[i], peg))
 			return true;
 	}
 	return false;
@@ -44,11 +44,12 @@ static enum rt_err judge_names(const struct rt_pegs *pegs, const struct rt_readi
 {
 	for (size_t i = 0; i < readings->n; i++) {
 		const struct rt_reading *r = &readings->at[i];
+		const char *name[] = {r->from, r->to, r->at};
 
-		if (!rt_peg_find(pegs, r->from))
-			return rt__no_such_peg(pegs, r->from, err);
-		if (!rt_peg_find(pegs, r->to))
-			return rt__no_such_peg(pegs, r->to, err);
+		for (size_t k = 0; k < 3; k++) {
+			if (name[k] && !rt_peg_find(pegs, name[k]))
+				return rt__no_such_peg(pegs, name[k], err);
+		}
 	}
 	return RT_OK;
 }

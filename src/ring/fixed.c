@@ -1,8 +1,9 @@
 /* Is every point fixed by the readings, before anything is measured?
  *
- * In the common case one singular value decomposition at the start says yes: full rank, and no
- * standard error over RT_SE_FIXED_M.  Otherwise the largest set of points that hold each other
- * is looked for, and the others are named with the readings that would tie them to it.
+ * In the common case one covariance at the start says yes: no standard error over RT_SE_FIXED_M,
+ * so no direction is free.  Where the datum rows leave it singular, singular values tell the rank.
+ * Otherwise the largest set of points that hold each other is looked for, and the others are named
+ * with the readings that would tie them to it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
@@ -16,7 +17,7 @@
 
 static enum rt_err survey_make(struct rt__survey *s, struct rt__network *net, struct rt_error *err)
 {
-	size_t n = net->unknowns, rows = net->edges + n + 3;
+	size_t n = net->places + 3 * net->frames, rows = net->edges + n + 3;
 
 	s->net = net;
 	s->x = rt_arena_take(&s->room, n * sizeof *s->x);
@@ -32,7 +33,6 @@ static enum rt_err survey_make(struct rt__survey *s, struct rt__network *net, st
 	if (!s->x || !s->covariance || !s->sigma || !s->worst || !s->held || !s->mirror ||
 	    !s->mirrored || !s->set || !s->core || !s->best)
 		return rt_fail_nomem(err);
-	rt__network_start(net, s->x);
 	return RT_OK;
 }
 
@@ -62,6 +62,26 @@ static size_t mark_held(const struct rt__survey *s, bool *held)
 
 /* ---- mirror places ---- */
 
+/* Does what p's frame tells hang on p alone, or on one other point with it?  Then it would tell
+ * the same of any other place. */
+static bool frame_follows(const struct rt__network *net, const struct rt__edge *e)
+{
+	size_t other = RT__NONE;
+
+	if (e->frame == RT__NONE)
+		return false;
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *f = &net->edge[i];
+
+		if (f->frame != e->frame || f->at == e->at || !f->used)
+			continue;
+		if (other != RT__NONE && f->at != other)
+			return false;
+		other = f->at;
+	}
+	return true;
+}
+
 /* Would the readings of p fit as well if it stood at `there`: is the misfit no more than one
  * reading's may be? */
 static bool fits_as_well(const struct rt__network *net, size_t p, const double there[2])
@@ -71,24 +91,25 @@ static bool fits_as_well(const struct rt__network *net, size_t p, const double t
 
 	for (size_t i = 0; i < net->edges; i++) {
 		const struct rt__edge *e = &net->edge[i];
-		const double *q = net->start + 2 * (e->from == p ? e->to : e->from);
-		double longer;
+		double more;
 
-		if (!e->used || (e->from != p && e->to != p))
+		if (!rt__edge_counts(net, e) || (e->from != p && e->to != p && e->at != p) ||
+		    frame_follows(net, e))
 			continue;
-		longer = hypot(there[0] - q[0], there[1] - q[1]) -
-			 hypot(here[0] - q[0], here[1] - q[1]);
-		misfit += longer * longer / (e->sigma * e->sigma);
+		more = rt__edge_less(e, rt__edge_moved(net, e, p, there),
+				     rt__edge_moved(net, e, p, here)) /
+		       e->sigma;
+		misfit += more * more;
 	}
 	return misfit <= RT_W_CRITICAL * RT_W_CRITICAL;
 }
 
-/* The other end of edge i where it is used and has p at one end, else NULL. */
+/* The other end of edge i where it is a used distance and has p at one end, else NULL. */
 static const double *neighbour(const struct rt__network *net, size_t i, size_t p)
 {
 	const struct rt__edge *e = &net->edge[i];
 
-	if (!e->used || (e->from != p && e->to != p))
+	if (!e->used || e->kind != RT_READ_DISTANCE || (e->from != p && e->to != p))
 		return NULL;
 	return net->start + 2 * (e->from == p ? e->to : e->from);
 }
@@ -175,6 +196,7 @@ static enum rt_err loose_covariance(struct rt__survey *s, struct rt_error *err)
 	struct rt__problem p = {.rows = readings.rows + net->unknowns + net->datums,
 				.unknowns = net->unknowns,
 				.sigma = s->sigma,
+				.places = net->places,
 				.model = loose_model,
 				.data = s};
 	size_t row = readings.rows, rank;
@@ -204,21 +226,37 @@ static enum rt_err grow_core(struct rt__survey *s, size_t *count, struct rt_erro
 	return RT_OK;
 }
 
-/* Mark the largest set that a reading and its two ends grow to.  A reading inside a set that
- * was found already would grow to it again. */
+/* Mark what a reading joins as the core: its points, or all of its frame; false where they were
+ * found in one set already, and would grow to it again. */
+static bool seed_core(const struct rt__survey *s, const struct rt__edge *e)
+{
+	const struct rt__network *net = s->net;
+	size_t point[3], n = rt__edge_points(net, e, point);
+	bool grown = true;
+
+	memset(s->core, 0, net->points * sizeof *s->core);
+	for (size_t i = 0; i < n; i++)
+		s->core[point[i]] = true;
+	for (size_t i = 0; e->frame != RT__NONE && i < net->edges; i++) {
+		if (net->edge[i].frame == e->frame && net->edge[i].used)
+			s->core[net->edge[i].at] = true;
+	}
+	for (size_t p = 0; p < net->points; p++)
+		grown &= !s->core[p] || (s->set[p] && s->set[p] == s->set[point[0]]);
+	return !grown;
+}
+
+/* Mark the largest set that a reading and its points grow to. */
 static enum rt_err find_core(struct rt__survey *s, struct rt_error *err)
 {
 	const struct rt__network *net = s->net;
 	size_t most = 0, count;
 
 	for (size_t i = 0; i < net->edges && most < net->points; i++) {
-		size_t from = net->edge[i].from, to = net->edge[i].to;
 		enum rt_err e;
 
-		if (!net->edge[i].used || (s->set[from] && s->set[from] == s->set[to]))
+		if (!rt__edge_counts(net, &net->edge[i]) || !seed_core(s, &net->edge[i]))
 			continue;
-		memset(s->core, 0, net->points * sizeof *s->core);
-		s->core[from] = s->core[to] = true;
 		e = grow_core(s, &count, err);
 		if (e)
 			return e;
@@ -243,8 +281,12 @@ static enum rt_err survey(struct rt__survey *s, struct rt_error *err)
 	bool mirrors;
 	enum rt_err e;
 
-	p.way = RT__SVD;
+	rt__network_start(net, s->x);
 	e = rt__covariance(&p, s->x, s->covariance, &rank, err);
+	if (e == RT_E_NUMERIC) {
+		p.way = RT__SVD;
+		e = rt__covariance(&p, s->x, s->covariance, &rank, err);
+	}
 	if (e)
 		return e;
 	held = mark_held(s, s->held);

@@ -42,10 +42,60 @@ static bool taped(const struct rt__network *net, size_t p, size_t q)
 	for (size_t i = 0; i < net->edges; i++) {
 		const struct rt__edge *e = &net->edge[i];
 
-		if (e->used && ((e->from == p && e->to == q) || (e->from == q && e->to == p)))
+		if (e->used && e->kind == RT_READ_DISTANCE &&
+		    ((e->from == p && e->to == q) || (e->from == q && e->to == p)))
 			return true;
 	}
 	return false;
+}
+
+/* How many other points of the frame are held. */
+static size_t held_in_frame(const struct rt__survey *s, const struct rt__edge *e)
+{
+	const struct rt__network *net = s->net;
+	size_t held = 0;
+
+	for (size_t q = 0; q < net->points; q++) {
+		bool there = false;
+
+		for (size_t i = 0; i < net->edges && !there; i++) {
+			const struct rt__edge *f = &net->edge[i];
+
+			there = f->frame == e->frame && f->at == q && rt__edge_counts(net, f);
+		}
+		held += there && q != e->at && s->held[q];
+	}
+	return held;
+}
+
+/* Is all held that the reading tells p's place from? */
+static bool is_tied(const struct rt__survey *s, const struct rt__edge *e, size_t p)
+{
+	const size_t point[3] = {e->from, e->to, e->at};
+	bool of_p = false, held = true;
+
+	for (size_t i = 0; i < 3; i++) {
+		of_p |= point[i] == p;
+		held &= point[i] == RT__NONE || point[i] == p || s->held[point[i]];
+	}
+	if (e->frame != RT__NONE)
+		held = held_in_frame(s, e) >= 2;
+	return of_p && held && rt__edge_counts(s->net, e);
+}
+
+/* How a reading changes with p: towards x and y; false where it does not. */
+static bool pull_of(const struct rt__survey *s, const struct rt__edge *e, size_t p, double pull[2])
+{
+	struct rt__row row = rt__edge_row(s->net, e, s->x);
+
+	pull[0] = pull[1] = 0;
+	for (size_t i = 0; i < row.n; i++) {
+		size_t axis = row.column[i] - s->net->column[p];
+
+		if (s->net->column[p] != RT__FIXED && axis < 2)
+			pull[axis] = row.by[i];
+	}
+	return hypot(pull[0], pull[1]) > 0;
 }
 
 static struct tie tie_of(const struct rt__survey *s, size_t p)
@@ -54,10 +104,14 @@ static struct tie tie_of(const struct rt__survey *s, size_t p)
 
 	for (size_t i = 0; i < s->net->edges; i++) {
 		const struct rt__edge *e = &s->net->edge[i];
-		size_t q = e->from == p ? e->to : e->from;
+		double pull[2], square = e->sigma * e->sigma;
 
-		if (e->used && (e->from == p || e->to == p) && s->held[q])
-			tie_add(s->net, &t, p, q, e->sigma);
+		if (!is_tied(s, e, p) || !pull_of(s, e, p, pull))
+			continue;
+		t.readings++;
+		t.xx += pull[0] * pull[0] / square;
+		t.xy += pull[0] * pull[1] / square;
+		t.yy += pull[1] * pull[1] / square;
 	}
 	return t;
 }
@@ -128,20 +182,27 @@ static const char *reason(const struct rt__survey *s, size_t p)
 {
 	const struct rt__network *net = s->net;
 	size_t readings = 0;
-	double u[2], first[2] = {0, 0}, across = 0;
+	bool lonely = false;
+	double pull[2], first[2] = {0, 0}, across = 0;
 
 	for (size_t i = 0; i < net->edges; i++) {
 		const struct rt__edge *e = &net->edge[i];
+		double length;
 
-		if (!e->used || (e->from != p && e->to != p))
+		if (!e->used || (e->from != p && e->to != p && e->at != p))
 			continue;
-		rt__edge_direction(e, net->start, u);
-		if (readings++ == 0)
-			memcpy(first, u, sizeof first);
-		across = fmax(across, fabs(first[0] * u[1] - first[1] * u[0]));
+		lonely |= !rt__edge_counts(net, e);
+		if (!rt__edge_counts(net, e) || !pull_of(s, e, p, pull))
+			continue;
+		length = hypot(pull[0], pull[1]);
+		if (readings++ == 0) {
+			first[0] = pull[0] / length;
+			first[1] = pull[1] / length;
+		}
+		across = fmax(across, fabs(first[0] * pull[1] - first[1] * pull[0]) / length);
 	}
 	if (readings == 0)
-		return "no reading";
+		return lonely ? "alone in its receiver's file" : "no reading";
 	if (s->mirror[p])
 		return "its readings fit two places less than 1 m apart";
 	if (readings == 1)
@@ -177,6 +238,22 @@ static size_t describe(const struct rt__survey *s, size_t p, char *out, size_t s
 
 /* ---- what is wrong with the whole ---- */
 
+/* Put all points of an edge into the group of one of them; says whether that was news. */
+static bool join(const struct rt__network *net, const struct rt__edge *e, size_t *group,
+		 size_t number)
+{
+	size_t point[3], n = rt__edge_points(net, e, point);
+	bool of_it = false, grown = false;
+
+	for (size_t i = 0; i < n; i++)
+		of_it |= group[point[i]] == number;
+	for (size_t i = 0; of_it && i < n; i++) {
+		grown |= group[point[i]] != number;
+		group[point[i]] = number;
+	}
+	return grown;
+}
+
 /* Number the groups of points that readings join, from 1; 0 for a point without a reading. */
 static size_t number_groups(const struct rt__network *net, size_t *group)
 {
@@ -184,22 +261,20 @@ static size_t number_groups(const struct rt__network *net, size_t *group)
 
 	memset(group, 0, net->points * sizeof *group);
 	for (size_t start = 0; start < net->edges; start++) {
+		size_t point[3];
 		bool grown = true;
 
-		if (!net->edge[start].used || group[net->edge[start].from])
+		if (!rt__edge_counts(net, &net->edge[start]))
 			continue;
-		group[net->edge[start].from] = ++groups;
+		rt__edge_points(net, &net->edge[start], point);
+		if (group[point[0]])
+			continue;
+		group[point[0]] = ++groups;
 		while (grown) {
 			grown = false;
-			for (size_t i = 0; i < net->edges; i++) {
-				size_t *a = &group[net->edge[i].from], *b = &group[net->edge[i].to];
-
-				if (!net->edge[i].used || *a == *b ||
-				    (*a != groups && *b != groups))
-					continue;
-				*a = *b = groups;
-				grown = true;
-			}
+			for (size_t i = 0; i < net->edges; i++)
+				grown |= rt__edge_counts(net, &net->edge[i]) &&
+					 join(net, &net->edge[i], group, groups);
 		}
 	}
 	return groups;
@@ -268,6 +343,9 @@ static bool find_leaning(const struct rt__survey *s, size_t corner[4])
 
 	for (size_t i = 0; i < net->edges; i++) {
 		for (size_t k = 0; k < net->edges; k++) {
+			if (net->edge[i].kind != RT_READ_DISTANCE ||
+			    net->edge[k].kind != RT_READ_DISTANCE)
+				continue;
 			corner[0] = net->edge[i].from;
 			corner[1] = net->edge[i].to;
 			for (int way = 0; way < 2; way++) {

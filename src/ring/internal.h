@@ -29,6 +29,18 @@ struct rt__observed {
 struct rt__observed rt__observe(enum rt_reading_kind kind, const double *from, const double *to,
 				const double *at);
 
+/* ---- words.c ---- */
+
+/* A reading in words: "A-C", "offset of K from A-C", "angle at K from A to C", "x of K". */
+void rt__reading_words(const struct rt_reading *r, char *out, size_t size);
+/* Does it name this peg at all? */
+bool rt__reading_names(const struct rt_reading *r, const char *peg);
+
+/* ---- units.c ---- */
+
+/* The unit in which a distance that does not fit the layout would fit it ("feet"); NULL: none. */
+const char *rt__other_unit(double distance_m, double layout_m);
+
 /* ---- solve.c: nonlinear least squares ---- */
 
 enum rt__way {
@@ -43,9 +55,10 @@ struct rt__problem {
 	/* residual[rows] (model less observed) at x, and its derivatives, rows x unknowns;
 	 * jacobian may be NULL. */
 	void (*model)(const void *data, const double *x, double *residual, double *jacobian);
-	/* The directions of x that no residual sees (`datums` of them, orthonormal, a row each)
-	 * at x, so that each step stays out of them.  NULL when datums is 0. */
-	size_t datums;
+	/* The directions of x that no residual sees (`datums` of them, a row each) at x.  Each
+	 * step stays out of what they are in the first `places` unknowns, where they are
+	 * orthonormal.  NULL when datums is 0. */
+	size_t datums, places;
 	void (*datum)(const void *data, const double *x, double *rows);
 	const void *data;
 	enum rt__way way;
@@ -58,36 +71,59 @@ enum rt_err rt__solve(const struct rt__problem *p, double *x, double *sum, struc
 /* The step that Gauss-Newton takes from x. */
 enum rt_err rt__first_step(const struct rt__problem *p, const double *x, double *step,
 			   struct rt_error *err);
-/* Covariance (unknowns x unknowns) of the unknowns at x, for sigma0 = 1: the pseudo-inverse of
- * the normal matrix.  *rank: of the design matrix, counted by singular values with RT__SVD. */
+/* Covariance (unknowns x unknowns) of the unknowns at x, for sigma0 = 1, in the datum of the
+ * steps; with RT__SVD the pseudo-inverse of the normal matrix, which is the same where places is
+ * all unknowns.  *rank: of the design matrix, counted by singular values with RT__SVD. */
 enum rt_err rt__covariance(const struct rt__problem *p, const double *x, double *covariance,
 			   size_t *rank, struct rt_error *err);
 
-/* ---- network.c: distances between points as such a problem ---- */
+/* ---- network.c: readings between points as such a problem ---- */
 
 #define RT__FIXED SIZE_MAX
+#define RT__NONE  SIZE_MAX
 
+/* A reading: lengths scaled as the network is, angles in degrees; coordinates less the middle of
+ * their frame. */
 struct rt__edge {
-	size_t from, to; /* points */
-	double distance, sigma;
-	bool used; /* false: set aside */
+	const struct rt_reading *reading;
+	enum rt_reading_kind kind;
+	size_t from, to, at; /* points, or RT__NONE */
+	size_t frame;	     /* of net->frame, or RT__NONE */
+	size_t mate;	     /* the other coordinate of the same fix: set aside with it */
+	double value, sigma;
+	double said_sigma; /* sigma in metres or degrees */
+	bool used;	   /* false: set aside */
+};
+
+/* What a receiver's coordinates are turned and shifted by: observed = R(turn) place + shift, three
+ * unknowns.  A frame with fewer than two points says nothing and has no unknowns: it is closed,
+ * and its readings do not count. */
+struct rt__frame {
+	int number; /* rt_reading's */
+	double middle_x, middle_y;
+	double turn, shift_x, shift_y; /* the start */
+	size_t column;		       /* of turn among the unknowns; RT__NONE: closed */
 };
 
 /* Coordinates and distances here are centred and scaled so that the points lie about 1 from
  * their middle. */
 struct rt__network {
-	size_t points, edges, unknowns, used;
-	size_t datums; /* 3; 1 with one place fixed, 0 with more */
+	size_t points, edges, frames;
+	size_t places;	 /* unknowns of points */
+	size_t unknowns; /* and those of open frames after them */
+	size_t used;	 /* edges that count */
+	size_t datums;	 /* directions that the edges do not see: 3 with nothing fixed */
 	double middle_x, middle_y, scale;
 	const char **name;
 	double *start;	/* 2 a point */
 	size_t *column; /* of a point's x among the unknowns, or RT__FIXED */
 	struct rt__edge *edge;
-	double fixed_x, fixed_y; /* where the first fixed point stands, if there is one */
+	struct rt__frame *frame;
 
 	/* after rt__network_adjust, of the used edges */
 	double *place;	    /* 2 a point */
-	double *shift;	    /* 2 a point: 0, or the step from place of a linear adjustment */
+	double *at;	    /* the unknowns there */
+	double *step;	    /* of the unknowns: 0, or from there, of a linear adjustment */
 	double *covariance; /* unknowns x unknowns */
 	double sum;	    /* weighted sum of squares */
 	size_t freedom;	    /* used edges less rank */
@@ -101,16 +137,37 @@ struct rt__network {
 enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *points,
 			      const struct rt_readings *readings, struct rt_error *err);
 void rt__network_free(struct rt__network *net);
-/* The used edges as a problem; it borrows net. */
+/* Set an edge and its mate aside, or back. */
+void rt__edge_use(struct rt__network *net, size_t i, bool used);
+/* Is it used, and does its frame say anything? */
+bool rt__edge_counts(const struct rt__network *net, const struct rt__edge *e);
+/* The points of an edge, three at most; of a coordinate its own and another of its frame. */
+size_t rt__edge_points(const struct rt__network *net, const struct rt__edge *e, size_t out[3]);
+
+/* ---- model.c ---- */
+
+/* An edge as it would be, and its derivatives by the unknowns that it hangs on. */
+struct rt__row {
+	double value;
+	size_t n, column[9];
+	double by[9];
+};
+
+/* At the unknowns x. */
+struct rt__row rt__edge_row(const struct rt__network *net, const struct rt__edge *e,
+			    const double *x);
+/* What an edge would be with point p at `there`, all else at the start. */
+double rt__edge_moved(const struct rt__network *net, const struct rt__edge *e, size_t p,
+		      const double there[2]);
+/* Difference of two values of an edge, an angle's the short way round. */
+double rt__edge_less(const struct rt__edge *e, double a, double b);
+/* The used edges as a problem; it borrows net.  Which frames are open, and how many directions
+ * are free, is settled here. */
 struct rt__problem rt__network_problem(struct rt__network *net);
 /* Unknowns of the starting coordinates. */
 void rt__network_start(const struct rt__network *net, double *x);
 /* Where point p stands for unknowns x. */
 void rt__network_place(const struct rt__network *net, const double *x, size_t p, double at[2]);
-/* The directions that distances do not see: rows over the points that `of` marks (NULL: all
- * that are not fixed), orthonormal. */
-void rt__network_datum(const struct rt__network *net, const double *x, const bool *of,
-		       double *rows);
 /* Adjust the used edges from the start.  RT_E_NUMERIC when that does not settle, as with a
  * reading that is wrong by many metres. */
 enum rt_err rt__network_adjust(struct rt__network *net, struct rt_error *err);
@@ -119,11 +176,18 @@ enum rt_err rt__network_adjust(struct rt__network *net, struct rt_error *err);
 enum rt_err rt__network_adjust_linear(struct rt__network *net, struct rt_error *err);
 /* Adjusted less observed. */
 double rt__edge_residual(const struct rt__network *net, const struct rt__edge *e);
-/* Unit vector from the edge's `from` to its `to` at places (2 a point), and the distance. */
-double rt__edge_direction(const struct rt__edge *e, const double *place, double u[2]);
-/* Covariance of the adjusted lengths of two edges. */
+/* Covariance of two edges as adjusted. */
 double rt__edge_covariance(const struct rt__network *net, const struct rt__edge *a,
 			   const struct rt__edge *b);
+
+/* ---- datum.c ---- */
+
+/* How many directions nothing sees: no fixed point, no coordinate in their frame. */
+size_t rt__network_datums(const struct rt__network *net);
+/* Those directions at x: rows over the unknowns, orthonormal over the points that `of` marks
+ * (NULL: all that are not fixed). */
+void rt__network_datum(const struct rt__network *net, const double *x, const bool *of,
+		       double *rows);
 
 /* ---- fixed.c: is every peg fixed? ---- */
 
@@ -190,8 +254,12 @@ void rt__offset(const struct rt__placement *t, const double *p, const double *q,
 enum rt_err rt__fewest(const double *p, const double *q, size_t n, double tolerance, bool *in,
 		       size_t *size, struct rt_error *err);
 
-/* ---- check.c ---- */
+/* ---- adjust.c ---- */
 
+/* How reading i of an adjustment changes with the points at their adjusted places: a row over
+ * their coordinates (2 a point, x before y), metres or degrees a metre.  A receiver's coordinate
+ * turns and shifts with its frame besides, which is no part of the row. */
+void rt__reading_row(const struct rt_adjustment *a, size_t i, double *row);
 /* a' C b, with C n x n. */
 double rt__quadratic(const double *c, const double *a, const double *b, size_t n);
 
@@ -209,8 +277,6 @@ enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs,
 /* Find check->stretch; where each measured peg should stand, and where it does (2 a peg). */
 enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
 			     const double *stands, struct rt_error *err);
-
-/* ---- words.c ---- */
 
 /* ---- report.c, report_check.c: columns of a table; wide: left out of text at 80 columns ---- */
 

@@ -51,9 +51,7 @@ static bool mostly_set_aside(const struct rt_adjustment *a, const char *peg)
 	for (size_t i = 0; i < a->readings; i++) {
 		const struct rt_adjusted_reading *x = &a->reading[i];
 
-		touching += x->verdict == RT_READING_BLUNDER &&
-			    (strcmp(x->reading->from, peg) == 0 ||
-			     strcmp(x->reading->to, peg) == 0);
+		touching += x->verdict == RT_READING_BLUNDER && rt__reading_names(x->reading, peg);
 	}
 	return touching >= 2 && 2 * touching > a->blunders;
 }

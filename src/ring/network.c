@@ -1,4 +1,4 @@
-/* Distances between points as a least-squares problem.
+/* Readings between points as a least-squares problem: the building of it.
  *
  * Coordinates are centred and scaled so that the points lie about 1 from their middle: national
  * coordinates of millions of metres lose no digits, and a turn of the whole weighs as much as a
@@ -10,36 +10,63 @@
 
 #include "internal.h"
 
-#define SIGMA_BASE_M 0.010
-#define SIGMA_PER_M  0.0002
-#define SAME_PLACE   1e-9 /* against the size of the network */
+#define SIGMA_BASE_M	 0.010
+#define SIGMA_PER_M	 0.0002
+#define SIGMA_ANGLE_DEG	 0.05
+#define SIGMA_RECEIVER_M 0.020
+#define SAME_PLACE	 1e-9 /* against the size of the network */
+#define STRAY_PART	 3.0  /* a point of a frame so many times further off than most strays */
+#define STRAY_ROUNDS	 5
+
+/* The sigma of a reading of a line that is so long. */
+static double sigma_over(const struct rt_reading *r, double line_m)
+{
+	if (!isnan(r->sigma))
+		return r->sigma;
+	switch (r->kind) {
+	case RT_READ_DISTANCE:
+	case RT_READ_OFFSET:
+		return SIGMA_BASE_M + SIGMA_PER_M * line_m;
+	case RT_READ_ANGLE:
+		return SIGMA_ANGLE_DEG;
+	case RT_READ_X:
+	case RT_READ_Y:
+		break;
+	}
+	return SIGMA_RECEIVER_M;
+}
 
 double rt_reading_sigma(const struct rt_reading *reading)
 {
-	if (isnan(reading->sigma))
-		return SIGMA_BASE_M + SIGMA_PER_M * reading->value;
-	return reading->sigma;
+	return sigma_over(reading, reading->kind == RT_READ_DISTANCE ? reading->value : 0);
 }
 
-/* ---- building ---- */
+/* ---- points ---- */
 
-static enum rt_err take_room(struct rt__network *net, struct rt_error *err)
+static enum rt_err take_points(struct rt__network *net, struct rt_error *err)
 {
-	size_t unknowns = 2 * net->points;
-
 	net->name = rt_arena_take(&net->room, net->points * sizeof *net->name);
-	net->start = rt_arena_take(&net->room, unknowns * sizeof *net->start);
-	net->place = rt_arena_take(&net->room, unknowns * sizeof *net->place);
-	net->shift = rt_arena_take(&net->room, unknowns * sizeof *net->shift);
-	net->x = rt_arena_take(&net->room, unknowns * sizeof *net->x);
+	net->start = rt_arena_take(&net->room, 2 * net->points * sizeof *net->start);
+	net->place = rt_arena_take(&net->room, 2 * net->points * sizeof *net->place);
 	net->column = rt_arena_take(&net->room, net->points * sizeof *net->column);
-	net->covariance = rt_arena_take(&net->room, unknowns * unknowns * sizeof *net->covariance);
 	net->edge = rt_arena_take(&net->room, net->edges * sizeof *net->edge);
+	net->frame = rt_arena_take(&net->room, net->edges * sizeof *net->frame);
 	net->sigma = rt_arena_take(&net->room, net->edges * sizeof *net->sigma);
-	if (!net->name || !net->start || !net->place || !net->shift || !net->x || !net->column ||
-	    !net->covariance || !net->edge || !net->sigma)
+	if (!net->name || !net->start || !net->place || !net->column || !net->edge || !net->frame ||
+	    !net->sigma)
 		return rt_fail_nomem(err);
 	return RT_OK;
+}
+
+static enum rt_err take_unknowns(struct rt__network *net, struct rt_error *err)
+{
+	size_t most = net->places + 3 * net->frames;
+
+	net->x = rt_arena_take(&net->room, most * sizeof *net->x);
+	net->at = rt_arena_take(&net->room, most * sizeof *net->at);
+	net->step = rt_arena_take(&net->room, most * sizeof *net->step);
+	net->covariance = rt_arena_take(&net->room, most * most * sizeof *net->covariance);
+	return net->x && net->at && net->step && net->covariance ? RT_OK : rt_fail_nomem(err);
 }
 
 /* The middle of the points and their root mean square distance from it. */
@@ -60,24 +87,11 @@ static void set_scale(struct rt__network *net, const struct rt_points *points)
 	net->scale = square > 0 ? sqrt(square) : 1;
 }
 
-/* Number the unknowns, and count the directions that stay free: a shift and a turn; with one
- * place fixed only a turn about it. */
 static void set_columns(struct rt__network *net, const struct rt_points *points)
 {
-	net->datums = 3;
 	for (size_t i = 0; i < net->points; i++) {
-		double x = net->start[2 * i], y = net->start[2 * i + 1];
-
-		net->column[i] = points->at[i].fixed ? RT__FIXED : net->unknowns;
-		if (!points->at[i].fixed) {
-			net->unknowns += 2;
-		} else if (net->datums == 3) {
-			net->fixed_x = x;
-			net->fixed_y = y;
-			net->datums = 1;
-		} else if (hypot(x - net->fixed_x, y - net->fixed_y) > SAME_PLACE) {
-			net->datums = 0;
-		}
+		net->column[i] = points->at[i].fixed ? RT__FIXED : net->places;
+		net->places += points->at[i].fixed ? 0 : 2;
 	}
 }
 
@@ -102,45 +116,260 @@ static enum rt_err build_points(struct rt__network *net, const struct rt_points 
 		net->start[2 * i + 1] = (p->y_m - net->middle_y) / net->scale;
 	}
 	set_columns(net, points);
-	if (net->unknowns == 0)
+	if (net->places == 0)
 		return rt_fail(err, RT_E_INPUT, "every point is fixed: there is nothing to adjust");
 	return RT_OK;
 }
+
+/* ---- readings ---- */
 
 /* RT_E_NOTFOUND with the nearest name of a point. */
 static enum rt_err no_such_point(const struct rt__network *net, const struct rt_reading *r,
 				 const char *name, struct rt_error *err)
 {
 	const char *nearest = rt_nearest(name, net->name, net->points);
+	char words[120];
 
-	return rt_fail(err, RT_E_NOTFOUND, "reading %s to %s: no point %s%s%s", r->from, r->to,
-		       name, nearest ? ": the nearest is " : "", nearest ? nearest : "");
+	rt__reading_words(r, words, sizeof words);
+	return rt_fail(err, RT_E_NOTFOUND, "reading %s: no point %s%s%s", words, name,
+		       nearest ? ": the nearest is " : "", nearest ? nearest : "");
+}
+
+static enum rt_err find_point(const struct rt__network *net, const struct rt_reading *r,
+			      const char *name, const struct rt_map *index, size_t *out,
+			      struct rt_error *err)
+{
+	char words[120];
+
+	*out = RT__NONE;
+	if (!name) {
+		rt__reading_words(r, words, sizeof words);
+		return rt_fail(err, RT_E_INPUT, "reading %s: a point is missing", words);
+	}
+	*out = rt_map_get(index, name);
+	return *out == RT_MAP_NONE ? no_such_point(net, r, name, err) : RT_OK;
+}
+
+static enum rt_err find_points(const struct rt__network *net, struct rt__edge *e,
+			       const struct rt_map *index, struct rt_error *err)
+{
+	const struct rt_reading *r = e->reading;
+	bool coordinate = r->kind == RT_READ_X || r->kind == RT_READ_Y;
+	enum rt_err rc = RT_OK;
+
+	e->from = e->to = e->at = RT__NONE;
+	if (!coordinate)
+		rc = find_point(net, r, r->from, index, &e->from, err);
+	if (!rc && !coordinate)
+		rc = find_point(net, r, r->to, index, &e->to, err);
+	if (!rc && r->kind != RT_READ_DISTANCE)
+		rc = find_point(net, r, r->at, index, &e->at, err);
+	return rc;
+}
+
+/* How far apart two points start, 1 where one is not there. */
+static double apart(const struct rt__network *net, size_t p, size_t q)
+{
+	if (p == RT__NONE || q == RT__NONE)
+		return 1;
+	return hypot(net->start[2 * q] - net->start[2 * p],
+		     net->start[2 * q + 1] - net->start[2 * p + 1]);
+}
+
+/* Points that this kind of reading needs apart. */
+static enum rt_err judge_points(const struct rt__network *net, const struct rt__edge *e,
+				struct rt_error *err)
+{
+	const struct rt_reading *r = e->reading;
+	char words[120];
+
+	rt__reading_words(r, words, sizeof words);
+	if (e->from != RT__NONE && (e->from == e->to || e->from == e->at || e->to == e->at))
+		return rt_fail(err, RT_E_INPUT, "reading %s: from a point to itself", words);
+	if (apart(net, e->from, e->to) < SAME_PLACE)
+		return rt_fail(err, RT_E_INPUT, "%s and %s start in one place: give them two",
+			       r->from, r->to);
+	if (r->kind == RT_READ_ANGLE &&
+	    (apart(net, e->at, e->from) < SAME_PLACE || apart(net, e->at, e->to) < SAME_PLACE))
+		return rt_fail(err, RT_E_INPUT,
+			       "reading %s: a point of it starts where the angle is", words);
+	return RT_OK;
+}
+
+static enum rt_err judge_values(const struct rt__edge *e, struct rt_error *err)
+{
+	const struct rt_reading *r = e->reading;
+	bool distance = r->kind == RT_READ_DISTANCE;
+	char words[120];
+
+	if (isfinite(r->value) && (r->value > 0 || !distance) && e->said_sigma > 0 &&
+	    isfinite(e->said_sigma))
+		return RT_OK;
+	rt__reading_words(r, words, sizeof words);
+	return rt_fail(err, RT_E_INPUT, "reading %s: %s", words,
+		       distance ? "distance and sigma must be over 0"
+				: "it must be a number, and its sigma over 0");
 }
 
 static enum rt_err build_edge(struct rt__network *net, size_t i, const struct rt_reading *r,
 			      const struct rt_map *index, struct rt_error *err)
 {
 	struct rt__edge *e = &net->edge[i];
-	double sigma = rt_reading_sigma(r), u[2];
+	double unit = r->kind == RT_READ_ANGLE ? 1 : net->scale, line;
+	enum rt_err rc;
 
-	e->from = rt_map_get(index, r->from);
-	e->to = rt_map_get(index, r->to);
-	if (e->from == RT_MAP_NONE || e->to == RT_MAP_NONE)
-		return no_such_point(net, r, e->from == RT_MAP_NONE ? r->from : r->to, err);
-	if (e->from == e->to)
-		return rt_fail(err, RT_E_INPUT, "reading %s to %s: from a point to itself", r->from,
-			       r->to);
-	if (!(r->value > 0) || !isfinite(r->value) || !(sigma > 0) || !isfinite(sigma))
-		return rt_fail(err, RT_E_INPUT,
-			       "reading %s to %s: distance and sigma must be over 0", r->from,
-			       r->to);
-	e->distance = r->value / net->scale;
-	e->sigma = sigma / net->scale;
+	*e = (struct rt__edge){.reading = r, .kind = r->kind, .frame = RT__NONE, .mate = RT__NONE};
+	rc = find_points(net, e, index, err);
+	if (rc)
+		return rc;
+	line = r->kind == RT_READ_DISTANCE ? r->value : net->scale * apart(net, e->from, e->to);
+	e->said_sigma = sigma_over(r, line);
+	e->value = r->value / unit;
+	e->sigma = e->said_sigma / unit;
 	e->used = true;
-	if (rt__edge_direction(e, net->start, u) < SAME_PLACE)
-		return rt_fail(err, RT_E_INPUT, "%s and %s start in one place: give them two",
-			       r->from, r->to);
-	return RT_OK;
+	rc = judge_values(e, err);
+	return rc ? rc : judge_points(net, e, err);
+}
+
+/* ---- frames ---- */
+
+static struct rt__frame *find_frame(struct rt__network *net, int number)
+{
+	size_t i = 0;
+
+	while (i < net->frames && net->frame[i].number != number)
+		i++;
+	if (i == net->frames)
+		net->frame[net->frames++] = (struct rt__frame){.number = number};
+	return &net->frame[i];
+}
+
+/* A fix is an x with the y of the same row. */
+static void find_mate(struct rt__network *net, size_t i)
+{
+	struct rt__edge *y = &net->edge[i], *x = i ? y - 1 : NULL;
+
+	if (!x || x->kind != RT_READ_X || y->kind != RT_READ_Y || x->at != y->at ||
+	    x->reading->frame != y->reading->frame || x->reading->line != y->reading->line)
+		return;
+	x->mate = i;
+	y->mate = i - 1;
+}
+
+/* The coordinates of a frame less their middle; in the frame of the points less theirs. */
+static void centre_frames(struct rt__network *net)
+{
+	for (size_t f = 0; f < net->frames; f++) {
+		struct rt__frame *frame = &net->frame[f];
+		double n[2] = {0, 0}, sum[2] = {0, 0};
+
+		for (size_t i = 0; i < net->edges; i++) {
+			const struct rt__edge *e = &net->edge[i];
+
+			if (e->frame == f) {
+				n[e->kind == RT_READ_Y]++;
+				sum[e->kind == RT_READ_Y] += e->reading->value;
+			}
+		}
+		frame->middle_x = n[0] > 0 ? sum[0] / n[0] : 0;
+		frame->middle_y = n[1] > 0 ? sum[1] / n[1] : 0;
+	}
+	for (size_t i = 0; i < net->edges; i++) {
+		struct rt__edge *e = &net->edge[i];
+		const struct rt__frame *frame = e->frame == RT__NONE ? NULL : &net->frame[e->frame];
+
+		if (e->kind == RT_READ_X)
+			e->value = (e->reading->value - (frame ? frame->middle_x : net->middle_x)) /
+				   net->scale;
+		if (e->kind == RT_READ_Y)
+			e->value = (e->reading->value - (frame ? frame->middle_y : net->middle_y)) /
+				   net->scale;
+	}
+}
+
+/* Leave out of `in` the points that stray: far further off than the one in the middle.  Says
+ * whether there are new ones. */
+static bool leave_out_strays(const struct rt__placement *t, const double *p, const double *q,
+			     size_t n, double *off, bool *in)
+{
+	size_t left = 0, smaller;
+	double middle = 0;
+	bool new = false;
+
+	for (size_t i = 0; i < n; i++) {
+		double d[2];
+
+		rt__offset(t, p, q, i, d);
+		off[i] = hypot(d[0], d[1]);
+	}
+	for (size_t i = 0; i < n; i++) { /* the median of all */
+		smaller = 0;
+		for (size_t k = 0; k < n; k++)
+			smaller += off[k] < off[i] || (off[k] <= off[i] && k < i);
+		middle = smaller == n / 2 ? off[i] : middle;
+	}
+	for (size_t i = 0; i < n; i++) {
+		bool stays = off[i] <= STRAY_PART * middle;
+
+		new |= stays != in[i];
+		in[i] = stays;
+		left += stays;
+	}
+	return new &&left >= 2;
+}
+
+/* The turn and shift that a frame starts with: its fixes laid on where the points start, but for
+ * those that stray. */
+static enum rt_err start_frame(struct rt__network *net, size_t f, struct rt_error *err)
+{
+	struct rt_arena *room = NULL;
+	double *p = rt_arena_take(&room, 2 * net->edges * sizeof *p);
+	double *q = rt_arena_take(&room, 2 * net->edges * sizeof *q);
+	double *off = rt_arena_take(&room, net->edges * sizeof *off);
+	bool *in = rt_arena_take(&room, net->edges * sizeof *in);
+	struct rt__frame *frame = &net->frame[f];
+	struct rt__placement t;
+	size_t n = 0;
+
+	for (size_t i = 0; p && q && off && in && i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+
+		if (e->frame != f || e->kind != RT_READ_X || e->mate == RT__NONE)
+			continue;
+		memcpy(p + 2 * n, net->start + 2 * e->at, 2 * sizeof *p);
+		q[2 * n] = e->value;
+		q[2 * n + 1] = net->edge[e->mate].value;
+		in[n++] = true;
+	}
+	if (p && q && off && in) {
+		t = rt__place(p, q, n, in);
+		for (int i = 0; i < STRAY_ROUNDS && leave_out_strays(&t, p, q, n, off, in); i++)
+			t = rt__place(p, q, n, in);
+		frame->turn = atan2(t.sine, t.cosine);
+		frame->shift_x = t.shift_x;
+		frame->shift_y = t.shift_y;
+	}
+	rt_arena_free(room);
+	return p && q && off && in ? RT_OK : rt_fail_nomem(err);
+}
+
+static enum rt_err build_frames(struct rt__network *net, struct rt_error *err)
+{
+	enum rt_err rc = RT_OK;
+
+	for (size_t i = 0; i < net->edges; i++) {
+		struct rt__edge *e = &net->edge[i];
+
+		if (e->kind != RT_READ_X && e->kind != RT_READ_Y)
+			continue;
+		if (e->reading->frame != 0)
+			e->frame = (size_t)(find_frame(net, e->reading->frame) - net->frame);
+		find_mate(net, i);
+	}
+	centre_frames(net);
+	for (size_t f = 0; !rc && f < net->frames; f++)
+		rc = start_frame(net, f, err);
+	return rc;
 }
 
 enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *points,
@@ -153,12 +382,15 @@ enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *p
 		return rt_fail(err, RT_E_INPUT, "no readings: at least one is needed");
 	net->points = points->n;
 	net->edges = readings->n;
-	e = take_room(net, err);
+	e = take_points(net, err);
 	if (!e)
 		e = build_points(net, points, &index, err);
 	for (size_t i = 0; !e && i < readings->n; i++)
 		e = build_edge(net, i, &readings->at[i], index, err);
-	net->used = net->edges;
+	if (!e)
+		e = build_frames(net, err);
+	if (!e)
+		e = take_unknowns(net, err);
 	rt_map_free(index);
 	return e;
 }
@@ -169,225 +401,36 @@ void rt__network_free(struct rt__network *net)
 	memset(net, 0, sizeof *net);
 }
 
-/* ---- the model ---- */
+/* ---- which edges are used ---- */
 
-void rt__network_place(const struct rt__network *net, const double *x, size_t p, double at[2])
+void rt__edge_use(struct rt__network *net, size_t i, bool used)
 {
-	const double *from = net->column[p] == RT__FIXED ? net->start + 2 * p : x + net->column[p];
+	size_t mate = net->edge[i].mate;
 
-	at[0] = from[0];
-	at[1] = from[1];
+	net->edge[i].used = used;
+	if (mate != RT__NONE)
+		net->edge[mate].used = used;
 }
 
-void rt__network_start(const struct rt__network *net, double *x)
+bool rt__edge_counts(const struct rt__network *net, const struct rt__edge *e)
 {
-	for (size_t p = 0; p < net->points; p++) {
-		if (net->column[p] != RT__FIXED)
-			memcpy(x + net->column[p], net->start + 2 * p, 2 * sizeof *x);
+	return e->used && (e->frame == RT__NONE || net->frame[e->frame].column != RT__NONE);
+}
+
+size_t rt__edge_points(const struct rt__network *net, const struct rt__edge *e, size_t out[3])
+{
+	const size_t all[] = {e->from, e->to, e->at};
+	size_t n = 0;
+
+	for (size_t i = 0; i < 3; i++) {
+		if (all[i] != RT__NONE)
+			out[n++] = all[i];
 	}
-}
+	for (size_t i = 0; e->frame != RT__NONE && n == 1 && i < net->edges; i++) {
+		const struct rt__edge *other = &net->edge[i];
 
-/* Unit vector from a to b, and the distance; points that fall together get a direction of some
- * kind, so that the next step parts them. */
-static double direction(const double *a, const double *b, double u[2])
-{
-	double x = b[0] - a[0], y = b[1] - a[1], d = hypot(x, y);
-
-	u[0] = d > 0 ? x / d : 1;
-	u[1] = d > 0 ? y / d : 0;
-	return d;
-}
-
-double rt__edge_direction(const struct rt__edge *e, const double *place, double u[2])
-{
-	return direction(place + 2 * e->from, place + 2 * e->to, u);
-}
-
-static void put_gradient(double *row, size_t column, double x, double y)
-{
-	if (column == RT__FIXED)
-		return;
-	row[column] += x;
-	row[column + 1] += y;
-}
-
-static void model(const void *data, const double *x, double *residual, double *jacobian)
-{
-	const struct rt__network *net = data;
-	size_t row = 0;
-
-	if (jacobian)
-		memset(jacobian, 0, net->used * net->unknowns * sizeof *jacobian);
-	for (size_t i = 0; i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
-		double a[2], b[2], u[2];
-
-		if (!e->used)
-			continue;
-		rt__network_place(net, x, e->from, a);
-		rt__network_place(net, x, e->to, b);
-		residual[row] = direction(a, b, u) - e->distance;
-		if (jacobian) {
-			double *at = jacobian + row * net->unknowns;
-
-			put_gradient(at, net->column[e->from], -u[0], -u[1]);
-			put_gradient(at, net->column[e->to], u[0], u[1]);
-		}
-		row++;
+		if (other->frame == e->frame && other->at != e->at && rt__edge_counts(net, other))
+			out[n++] = other->at;
 	}
-}
-
-/* The turn about (cx, cy), as a row of length 1. */
-static void turn_row(const struct rt__network *net, const double *x, const bool *of, double cx,
-		     double cy, double *row)
-{
-	double square = 0;
-
-	for (size_t p = 0; p < net->points; p++) {
-		size_t column = net->column[p];
-
-		if (column == RT__FIXED || (of && !of[p]))
-			continue;
-		row[column] = -(x[column + 1] - cy);
-		row[column + 1] = x[column] - cx;
-		square += row[column] * row[column] + row[column + 1] * row[column + 1];
-	}
-	for (size_t i = 0; i < net->unknowns; i++)
-		row[i] /= square > 0 ? sqrt(square) : 1;
-}
-
-void rt__network_datum(const struct rt__network *net, const double *x, const bool *of, double *rows)
-{
-	size_t n = net->unknowns, count = 0;
-	double cx = 0, cy = 0;
-
-	memset(rows, 0, net->datums * n * sizeof *rows);
-	if (net->datums == 1)
-		turn_row(net, x, of, net->fixed_x, net->fixed_y, rows);
-	if (net->datums != 3)
-		return;
-	for (size_t p = 0; p < net->points; p++) {
-		if (of && !of[p])
-			continue;
-		count++;
-		cx += x[net->column[p]];
-		cy += x[net->column[p] + 1];
-	}
-	for (size_t p = 0; p < net->points; p++) {
-		if (of && !of[p])
-			continue;
-		rows[net->column[p]] = 1 / sqrt((double)count);
-		rows[n + net->column[p] + 1] = 1 / sqrt((double)count);
-	}
-	turn_row(net, x, of, cx / (double)count, cy / (double)count, rows + 2 * n);
-}
-
-static void whole_datum(const void *data, const double *x, double *rows)
-{
-	rt__network_datum(data, x, NULL, rows);
-}
-
-struct rt__problem rt__network_problem(struct rt__network *net)
-{
-	size_t row = 0;
-
-	for (size_t i = 0; i < net->edges; i++) {
-		if (net->edge[i].used)
-			net->sigma[row++] = net->edge[i].sigma;
-	}
-	net->used = row;
-	return (struct rt__problem){
-		.rows = row,
-		.unknowns = net->unknowns,
-		.sigma = net->sigma,
-		.model = model,
-		.datums = net->datums,
-		.datum = whole_datum,
-		.data = net,
-	};
-}
-
-/* ---- adjusting ---- */
-
-static enum rt_err put_result(struct rt__network *net, const struct rt__problem *p,
-			      struct rt_error *err)
-{
-	size_t rank;
-	enum rt_err e = rt__covariance(p, net->x, net->covariance, &rank, err);
-
-	if (e)
-		return e;
-	net->freedom = net->used - rank;
-	for (size_t i = 0; i < net->points; i++)
-		rt__network_place(net, net->x, i, net->place + 2 * i);
-	return RT_OK;
-}
-
-enum rt_err rt__network_adjust(struct rt__network *net, struct rt_error *err)
-{
-	struct rt__problem p = rt__network_problem(net);
-	enum rt_err e;
-
-	memset(net->shift, 0, 2 * net->points * sizeof *net->shift);
-	rt__network_start(net, net->x);
-	e = rt__solve(&p, net->x, &net->sum, err);
-	return e ? e : put_result(net, &p, err);
-}
-
-enum rt_err rt__network_adjust_linear(struct rt__network *net, struct rt_error *err)
-{
-	struct rt__problem p = rt__network_problem(net);
-	enum rt_err e;
-
-	rt__network_start(net, net->x);
-	e = put_result(net, &p, err);
-	if (!e)
-		e = rt__first_step(&p, net->x, net->x, err);
-	if (e)
-		return e;
-	for (size_t i = 0; i < net->points; i++) {
-		if (net->column[i] != RT__FIXED)
-			memcpy(net->shift + 2 * i, net->x + net->column[i], 2 * sizeof *net->x);
-	}
-	net->sum = 0;
-	for (size_t i = 0; i < net->edges; i++) {
-		double v = rt__edge_residual(net, &net->edge[i]) / net->edge[i].sigma;
-
-		net->sum += net->edge[i].used ? v * v : 0;
-	}
-	return RT_OK;
-}
-
-double rt__edge_residual(const struct rt__network *net, const struct rt__edge *e)
-{
-	const double *from = net->shift + 2 * e->from, *to = net->shift + 2 * e->to;
-	double u[2], length = rt__edge_direction(e, net->place, u);
-
-	return length - e->distance + u[0] * (to[0] - from[0]) + u[1] * (to[1] - from[1]);
-}
-
-/* Covariance of u·(point p) with v·(point q). */
-static double point_covariance(const struct rt__network *net, size_t p, const double u[2], size_t q,
-			       const double v[2])
-{
-	size_t i = net->column[p], k = net->column[q], n = net->unknowns;
-	const double *c = net->covariance;
-
-	if (i == RT__FIXED || k == RT__FIXED)
-		return 0;
-	return u[0] * (c[i * n + k] * v[0] + c[i * n + k + 1] * v[1]) +
-	       u[1] * (c[(i + 1) * n + k] * v[0] + c[(i + 1) * n + k + 1] * v[1]);
-}
-
-double rt__edge_covariance(const struct rt__network *net, const struct rt__edge *a,
-			   const struct rt__edge *b)
-{
-	double u[2], v[2];
-
-	rt__edge_direction(a, net->place, u);
-	rt__edge_direction(b, net->place, v);
-	return point_covariance(net, a->to, u, b->to, v) -
-	       point_covariance(net, a->to, u, b->from, v) -
-	       point_covariance(net, a->from, u, b->to, v) +
-	       point_covariance(net, a->from, u, b->from, v);
+	return n;
 }

@@ -2,7 +2,8 @@
  *
  * The design matrix is never squared: at a step the rows J / sigma stand over the datum rows,
  * and one QR of the whole gives the step.  Where the datum rows span just what J does not see,
- * that is the step of minimum norm, the same as the pseudo-inverse gives.
+ * that is the step of minimum norm over the first `places` unknowns; where those are all, the
+ * same as the pseudo-inverse gives.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <gsl/gsl_blas.h>
@@ -91,7 +92,7 @@ static void stack_datum(const struct rt__problem *p, struct work *w, const doubl
 	w->weight = square > 0 ? sqrt(square / (double)n) : 1;
 	p->datum(p->data, x, w->datum);
 	for (size_t i = 0; i < p->datums * n; i++)
-		w->stack[p->rows * n + i] = w->datum[i] * w->weight;
+		w->stack[p->rows * n + i] = i % n < p->places ? w->datum[i] * w->weight : 0;
 }
 
 /* The linear problem at x: stack and right-hand side; the weighted sum of squares there. */
@@ -287,7 +288,9 @@ enum rt_err rt__first_step(const struct rt__problem *p, const double *x, double 
 	return e;
 }
 
-/* (RᵀR)^-1 less what the datum rows put in: J's own pseudo-inverse of the normal matrix. */
+/* (RᵀR)^-1 less what the datum rows put in.  With M = JᵀJ, N what J does not see and D its first
+ * part, so that D Nᵀ = 1: (M + w²DᵀD) Nᵀ = w²Dᵀ, and (M + w²DᵀD)^-1 - NᵀN / w² is the inverse of M
+ * that D makes nothing of. */
 static enum rt_err covariance_qr(const struct rt__problem *p, struct work *w, double *covariance,
 				 size_t *rank, struct rt_error *err)
 {

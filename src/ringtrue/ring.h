@@ -229,7 +229,10 @@ RT_API const char *rt_reading_verdict_words(enum rt_reading_verdict v);
 RT_API const char *rt_sigma_test_words(enum rt_sigma_test t);
 RT_API const char *rt_search_end_words(enum rt_search_end e);
 
-/* The sigma of a reading: its own, or 0.010 m + 0.0002 of the distance where it gives none. */
+/* The sigma of a reading: its own; where it gives none, 0.010 m + 0.0002 of a distance, 0.010 m of
+ * an offset (0.0002 of its string on top of that when adjusted), 0.05 degrees of an angle (a prism
+ * or a 3-4-5 triangle), 0.020 m of a receiver's coordinate (with corrections).  Common practice,
+ * no source. */
 RT_API double rt_reading_sigma(const struct rt_reading *reading);
 
 /* A point as adjusted; standard errors scaled by sigma0 (by 1 where there is no degree of
@@ -241,8 +244,9 @@ struct rt_adjusted_point {
 	bool fixed;
 };
 
-/* A reading as adjusted.  For one that was set aside, residual, redundancy and w are what they
- * would be if it alone were put back. */
+/* A reading as adjusted; of an angle sigma_m, residual_m and hidden_m are degrees.  For one that
+ * was set aside, residual, redundancy and w are what they would be if it alone were put back.  A
+ * receiver's fix is set aside as a whole, x with y. */
 struct rt_adjusted_reading {
 	const struct rt_reading *reading;
 	double sigma_m;
@@ -252,6 +256,15 @@ struct rt_adjusted_reading {
 	double hidden_m;   /* the smallest blunder found 4 times in 5; NAN: none is ever found */
 	enum rt_reading_verdict verdict;
 	bool suspect; /* the search ended with this one, or with this one among others */
+	/* The unit in which a distance would fit where its points start, "feet", though it does not
+	 * as metres; NULL: none. */
+	const char *unit;
+};
+
+/* A frame of coordinates as adjusted: observed = R place + shift, R by (cosine, sine). */
+struct rt_adjusted_frame {
+	int number;
+	double cosine, sine, shift_x_m, shift_y_m;
 };
 
 /* An adjustment.  Points and readings in the order given; their names and the readings are
@@ -267,12 +280,18 @@ struct rt_adjustment {
 	enum rt_sigma_test test;
 	enum rt_search_end end;
 	double *covariance_m2; /* 2 points x 2 points, x before y, for sigma0 = 1; 0 where fixed */
+	/* readings x 2 points: metres that each coordinate moves for a metre (an angle: a degree)
+	 * more in the reading; 0 where it was set aside */
+	double *influence;
+	struct rt_adjusted_frame *frame;
+	size_t frames;
 	struct rt_arena *text;
 };
 
-/* Adjust distances between points by least squares, and search them for blunders.  With no
- * point fixed the datum is free: of all adjustments the one nearest to the starting
- * coordinates (minimum norm of each step).
+/* Adjust readings between points by least squares, and search them for blunders.  Coordinates of a
+ * frame are true to each other, and the frame's turn and shift are unknowns.  With no point fixed
+ * and no coordinate in the frame of the points the datum is free: of all adjustments the one
+ * nearest to the starting coordinates (minimum norm of each step).
  *
  * Gauss-Newton from the starting coordinates; redundancy numbers and w after Baarda (1968),
  * tau after Pope (1976).  While the chi-square test of sigma0 passes, the largest |w| over
@@ -284,7 +303,8 @@ struct rt_adjustment {
  *
  * *out starts zeroed and is yours: rt_adjustment_free.  RT_E_INPUT: no readings, a reading that
  * is none (no distance, from one point to itself), coordinates that are no numbers, points that
- * start in one place though a reading joins them, every point fixed.  RT_E_NOTFOUND: a reading
+ * start in one place though a reading joins them, every point fixed, most distances in another
+ * unit than metres.  RT_E_NOTFOUND: a reading
  * names an unknown point.  RT_E_NOFIX: names each point that is not fixed (too few readings, a
  * standard error before measuring over RT_SE_FIXED_M, or a mirror place within 1 m that the
  * readings fit as well) and the readings that would fix it.  RT_E_NUMERIC: the readings
