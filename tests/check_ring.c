@@ -708,7 +708,7 @@ START_TEST(report_of_a_check)
 	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	ck_columns(&r, "summary", "readings pegs degrees_of_freedom sigma0 verdict");
 	ck_columns(&r, "pegs", "peg dx_m dy_m off_m se_m verdict move");
-	ck_columns(&r, "readings", "from to distance_m residual_m w verdict");
+	ck_columns(&r, "readings", "kind point from to distance_m");
 	ck_assert_str_eq(rt_table_cell(table_of(&r, "summary"), 0, 4)->as.text, "move 1 peg");
 	ck_assert_uint_eq(rt_table_rows(table_of(&r, "readings")), f.readings.n);
 	ck_assert_uint_eq(rt_table_rows(table_of(&r, "pegs")), 12);
@@ -736,7 +736,7 @@ START_TEST(report_of_an_adjustment)
 	ck_assert_int_eq(rt_adjustment_report(&r, &a, false, NULL), RT_OK);
 	ck_columns(&r, "summary", "readings pegs degrees_of_freedom sigma0 verdict");
 	ck_columns(&r, "points", "point x_m y_m se_x_m se_y_m");
-	ck_columns(&r, "readings", "from to distance_m residual_m w verdict");
+	ck_columns(&r, "readings", "kind point from to distance_m");
 	ck_assert_str_eq(rt_table_cell(table_of(&r, "summary"), 0, 4)->as.text, "good");
 	ck_assert(!r.needs_person);
 	rt_report_free(&r);

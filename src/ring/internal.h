@@ -278,6 +278,20 @@ enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs,
 enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
 			     const double *stands, struct rt_error *err);
 
+/* ---- report_readings.c ---- */
+
+/* Names in a sentence, with commas; after forty they are only counted. */
+struct rt__told {
+	char text[640];
+	size_t n, used;
+};
+void rt__told_add(struct rt__told *told, const char *name);
+/* The table of readings.  A receiver's fix is two rows, x and y. */
+void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a);
+/* What is to be said of them; needs_person is set where readings are wrong or contradict each
+ * other. */
+void rt__notes_of_readings(struct rt_report *r, const struct rt_adjustment *a, bool feet);
+
 /* ---- report.c, report_check.c: columns of a table; wide: left out of text at 80 columns ---- */
 
 #define RT__TEXT(column, title, is_wide)                                                           \
@@ -300,6 +314,11 @@ enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
 #define RT__METRES(column, title, places, is_wide)                                                 \
 	{                                                                                          \
 		.name = column, .head = title, .type = RT_REAL, .unit = RT_METRE,                  \
+		.decimals = places, .wide = is_wide                                                \
+	}
+#define RT__DEGREES(column, title, places, is_wide)                                                \
+	{                                                                                          \
+		.name = column, .head = title, .type = RT_REAL, .unit = RT_DEGREE,                 \
 		.decimals = places, .wide = is_wide                                                \
 	}
 
