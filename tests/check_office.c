@@ -242,7 +242,7 @@ START_TEST(box_settles)
 	};
 
 	for (int i = 0; i < ROWS(box); i++) {
-		struct rt_box b = {{box[i].one, box[i].two}};
+		struct rt_box b = {{box[i].one, box[i].two}, false};
 		bool differ = !box[i].differ;
 
 		ck_assert_int_eq(rt_box_mark_x10(&b, &differ), box[i].mark);

@@ -636,18 +636,18 @@ START_TEST(report_of_entries_under_way)
 	open_tie(&c, &ties[5]);
 	office_sum(&c, 0, 0, 120);
 	make(&r, &c);
-	ck_assert_str_eq(rt_result_words(&r, of_number(&r, 1)), "finished");
+	ck_assert_str_eq(rt_result_words(of_number(&r, 1)), "finished");
 	rt_results_free(&r);
 	for (int k = 0; k < RT_KEYINGS; k++)
 		office_mark(&c, 0, 0, 0, k, RT_NO_MARK);
 	make(&r, &c);
-	ck_assert_str_eq(rt_result_words(&r, of_number(&r, 1)), "running");
+	ck_assert_str_eq(rt_result_words(of_number(&r, 1)), "running");
 	rt_results_free(&r);
 	for (size_t i = 0; i < c.items.n; i++)
 		for (int k = 0; k < RT_KEYINGS; k++)
 			office_mark(&c, 0, 0, i, k, RT_NO_MARK);
 	make(&r, &c);
-	ck_assert_str_eq(rt_result_words(&r, of_number(&r, 1)), "running");
+	ck_assert_str_eq(rt_result_words(of_number(&r, 1)), "running");
 	ck_assert_uint_gt(of_number(&r, 1)->place, 0);
 	close_both(&r, &c);
 }

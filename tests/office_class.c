@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define FIELDS 12 /* of a row before its source */
+#define FIELDS 15 /* of a row before its source */
 
 static void must(bool ok, const char *what)
 {
@@ -54,6 +54,15 @@ static bool read_decimals(const char *field, int *out)
 	return true;
 }
 
+/* The columns that may be left out; an empty field has the usual value. */
+static bool read_optional(struct rt_rule *rule, const char *const *field)
+{
+	rule->apart_judges = RT_APART_JUDGES;
+	return (!*field[0] || rt_missing_read(field[0], &rule->missing)) &&
+	       (!*field[1] || rt_parse_decimal(field[1], 2, &rule->apart_x100)) &&
+	       (!*field[2] || rt_parse_int(field[2], &rule->apart_judges));
+}
+
 bool office_rule_row(struct rt_rule *rule, struct rt_arena **text, const char *row)
 {
 	const char *field[FIELDS];
@@ -68,7 +77,7 @@ bool office_rule_row(struct rt_rule *rule, struct rt_arena **text, const char *r
 	       read_decimals(field[5], &rule->percent_decimals) &&
 	       read_decimals(field[6], &rule->score_decimals) &&
 	       rt_taken_read(field[7], &rule->taken) && read_errors(rule, field + 8) &&
-	       rt_tie_steps_read(field[11], rule);
+	       rt_tie_steps_read(field[11], rule) && read_optional(rule, field + 12);
 }
 
 bool office_rule_shipped(struct rt_rule *rule, struct rt_arena **text, const char *name)
@@ -109,6 +118,7 @@ void office_open(struct office_class *c, const char *rule, const char *judges)
 	c->marks.items = &c->items;
 	c->marks.entries = &c->entries;
 	c->marks.penalties = &c->penalties;
+	c->marks.decisions = &c->decisions;
 }
 
 void office_item(struct office_class *c, int64_t coefficient_x1000, bool general)
@@ -157,6 +167,21 @@ struct rt_penalty *office_penalty(struct office_class *c, int64_t number, int64_
 	return penalty;
 }
 
+void office_decide(struct office_class *c, int64_t decision, int64_t number, int64_t rank)
+{
+	struct rt_decision *d = RT_LIST_ADD(&c->decisions);
+
+	must(d != NULL, "memory");
+	*d = (struct rt_decision){decision, number, rank, "The judge", "the better paces", NULL};
+}
+
+void office_missing(struct office_class *c, size_t entry, size_t judge, size_t item)
+{
+	struct rt_box *box = rt_class_marks_box(&c->marks, entry, judge, item);
+
+	*box = (struct rt_box){{RT_NO_MARK, RT_NO_MARK}, true};
+}
+
 void office_sheets(struct office_class *c)
 {
 	must(rt_class_marks_make(&c->marks, NULL) == RT_OK, "sheets");
@@ -171,6 +196,11 @@ void office_mark(struct office_class *c, size_t entry, size_t judge, size_t item
 static struct rt_sheet_lines *lines(struct office_class *c, size_t entry, size_t judge)
 {
 	return &c->marks.lines[entry * c->class_.judges.n + judge];
+}
+
+void office_away(struct office_class *c, size_t entry, size_t judge)
+{
+	lines(c, entry, judge)->away = true;
 }
 
 void office_errors(struct office_class *c, size_t entry, size_t judge, int keying, int64_t errors)
@@ -203,6 +233,7 @@ void office_close(struct office_class *c)
 	RT_LIST_FREE(&c->items);
 	RT_LIST_FREE(&c->entries);
 	RT_LIST_FREE(&c->penalties);
+	RT_LIST_FREE(&c->decisions);
 	RT_LIST_FREE(&c->class_.judges);
 	rt_arena_free(c->text);
 	memset(c, 0, sizeof *c);

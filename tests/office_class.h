@@ -13,6 +13,7 @@ struct office_class {
 	struct rt_items items;
 	struct rt_entries entries;
 	struct rt_penalties penalties;
+	struct rt_decisions decisions;
 	struct rt_class_marks marks;
 	struct rt_arena *text;
 };
@@ -32,11 +33,16 @@ void office_items(struct office_class *c, size_t n);
 struct rt_entry *office_entry(struct office_class *c, int64_t number);
 struct rt_penalty *office_penalty(struct office_class *c, int64_t number, int64_t points_x100,
 				  int64_t errors);
+/* An official's decision: number is of that rank among those of the same decision. */
+void office_decide(struct office_class *c, int64_t decision, int64_t number, int64_t rank);
 /* When items and entries are all there: make the empty sheets. */
 void office_sheets(struct office_class *c);
 /* Key a mark, the errors or the hand total in one keying (0 or 1). */
 void office_mark(struct office_class *c, size_t entry, size_t judge, size_t item, int keying,
 		 int mark_x10);
+/* Empty a box whose judge cannot be asked; a judge who was away for an entry. */
+void office_missing(struct office_class *c, size_t entry, size_t judge, size_t item);
+void office_away(struct office_class *c, size_t entry, size_t judge);
 void office_errors(struct office_class *c, size_t entry, size_t judge, int keying, int64_t errors);
 void office_total(struct office_class *c, size_t entry, size_t judge, int keying,
 		  int64_t total_x10000);

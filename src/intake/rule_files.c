@@ -38,12 +38,20 @@ static bool read_taken(struct rt__load *l, const char *s, void *field)
 	return rt__is_word(l, "word", s, rt_taken_read(s, field), words, RT__COUNT(words));
 }
 
+static bool read_missing(struct rt__load *l, const char *s, void *field)
+{
+	static const char *const words[] = {RT_MISSINGS(RT__WORD)};
+
+	return rt__is_word(l, "word", s, rt_missing_read(s, field), words, RT__COUNT(words));
+}
+
 static bool read_ties(struct rt__load *l, const char *s, void *field)
 {
 	return rt_tie_steps_read(s, field) ||
 	       rt__refuse(l, s, "is no list of tie-breaks",
-			  "up to four of general, median and president with spaces between, each "
-			  "with :3 behind it where only the first three places are parted");
+			  "up to four of general, median, president, judge:B and decision with "
+			  "spaces between, each with :3 behind it where only the first three "
+			  "places are parted");
 }
 
 static bool read_cost(struct rt__load *l, const char *s, void *field)
@@ -80,6 +88,11 @@ static const struct rt__column rule_columns[] = {
 	{RT__COLUMN("error_3", read_cost, struct rule_row, cost[2]), .empty = true},
 	{RT__COLUMN("ties", read_ties, struct rule_row, rule), .empty = true},
 	{RT__COLUMN("source", rt__cell_text, struct rule_row, rule.source)},
+	{RT__COLUMN("missing", read_missing, struct rule_row, rule.missing), .optional = true},
+	{RT__COLUMN("apart", rt__cell_decimal, struct rule_row, rule.apart_x100), .optional = true,
+	 .low = 0, .high = RT_APART_MOST_X100 / 100, .digits = 2, .unit = "per cent points"},
+	{RT__COLUMN("apart_judges", rt__cell_whole, struct rule_row, rule.apart_judges),
+	 .optional = true, .low = 3, .high = 99},
 };
 
 /* Costs stand from the first error on, without a gap, and end with elimination. */
@@ -137,7 +150,7 @@ static void keep_rule(struct rt__load *l, void *data)
 enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faults *faults,
 			  struct rt_error *err)
 {
-	static const struct rule_row blank = {0};
+	static const struct rule_row blank = {.rule.apart_judges = RT_APART_JUDGES};
 	static const struct rt__file file = {
 		rule_columns, RT__COUNT(rule_columns), sizeof blank, &blank, check_rule, keep_rule};
 	struct rt_map *seen = NULL;

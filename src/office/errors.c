@@ -27,10 +27,11 @@ void rt__errors_of(const struct rt_class_marks *m, size_t entry, struct rt__erro
 
 	out->president = out->least = out->most = -1;
 	for (size_t j = 0; j < judges->n; j++) {
+		const struct rt_sheet_lines *lines = rt__lines(m, entry, j);
 		int64_t errors;
 
-		rt__settle(rt__lines(m, entry, j)->errors, &errors);
-		if (errors < 0)
+		rt__settle(lines->errors, &errors);
+		if (errors < 0 || lines->away)
 			continue;
 		if (j == president)
 			out->president = errors;

@@ -15,6 +15,12 @@
 #define RT__MULTIPLIER_MOST_X1000000 INT64_C(999999999)
 #define RT__POINTS_MOST_X10000	     INT64_C(6000000000) /* all judges' maxima together */
 
+#define RT__APART_JUDGES_LEAST 3		   /* of two, each is as far from the other */
+#define RT__PARTS_MOST	       INT64_C(2000000000) /* den of a struct rt_part */
+
+/* What a judge's position is made of. */
+#define RT__POSITION_LETTERS "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
+
 #define RT__POINTS_ADDED (-1) /* rule->judge_decimals: points are added, one percentage */
 
 /* How many times a box or line was keyed, and whether it is settled. */
@@ -26,6 +32,42 @@ enum rt__keyed rt__settle_box(const struct rt_box *box, int64_t *mark_x10);
 const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge);
 /* The place of the president in the list. */
 size_t rt__president(const struct rt_judges *judges);
+
+/* ---- parts of a unit, which filled boxes make ---- */
+
+/* *units and *part become larger by num / den (num >= 0, den > 0).  False when the parts are too
+ * small to be counted exactly. */
+bool rt__part_add(int64_t *units, struct rt_part *part, int64_t num, int64_t den);
+/* Which of two parts is more: below, above or 0. */
+int rt__part_compare(const struct rt_part *a, const struct rt_part *b);
+/* The whole units in k times the part, rounded down; *rest (which may be NULL) is what is left. */
+int64_t rt__part_times(const struct rt_part *part, int64_t k, struct rt_part *rest);
+/* (num + k x part) / den, den > 0, rounded half up. */
+int64_t rt__round_with_part(int64_t num, int64_t k, const struct rt_part *part, int64_t den);
+
+/* The other marks of a sheet with boxes to fill: their sum and number, and the coefficients of
+ * the boxes (all, and those of general impression). */
+struct rt__gaps {
+	int64_t sum_x10, marks;
+	int64_t boxes, coefficients_x1000, general_x1000;
+};
+
+/* Whether the rule fills the boxes of such a sheet. */
+bool rt__fills(const struct rt_rule *rule, const struct rt__gaps *gaps);
+/* Fill them: add to the sheet and to the entry's general impression. */
+enum rt_err rt__fill(const struct rt_rule *rule, const struct rt__gaps *gaps,
+		     struct rt_result *result, size_t judge, struct rt_error *err);
+
+/* ---- scores ---- */
+
+/* Set `counted` of an entry's judges: their percentages, with those too far apart moved. */
+void rt__move_judges(const struct rt_rule *rule, struct rt_result *result, size_t judges,
+		     int percent_digits);
+/* Whether a judge is too far from the mean of the others: -1 below, 1 above, 0 not. */
+int rt__judge_apart(const struct rt_rule *rule, const struct rt_result *result, size_t judges,
+		    size_t judge, int percent_digits);
+/* The judge whom a tie-break looks at, or the number of judges: nobody. */
+size_t rt__tie_judge(const struct rt_judges *judges, const struct rt_rule *rule, size_t step);
 
 /* Whether a class can be scored; the maximum of one sheet. */
 enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
@@ -51,6 +93,28 @@ enum rt_err rt__take_errors(const struct rt_class_marks *m, size_t entry, struct
 enum rt_err rt__place_entries(struct rt_results *r, struct rt_error *err);
 /* Write the notes. */
 enum rt_err rt__notes(struct rt_results *r, struct rt_error *err);
+/* Those about boxes that were filled, judges who were away or too far apart, and what an official
+ * decided.  False when memory is out. */
+bool rt__notes_of_judges(struct rt_results *r);
+
+/* ---- sentences ---- */
+
+/* Cases named one after the other: "14 C, 15 B and 3 more".  Start it zeroed. */
+struct rt__listing {
+	char text[600];
+	size_t used, named, cases;
+};
+
+#define RT__LISTED_MOST 12 /* so many cases are named, the others are counted */
+
+/* Add one case; it is only counted when the list is long enough or has no room for it. */
+void rt__list_case(struct rt__listing *list, const char *fmt, ...) RT_PRINTF(2, 3);
+/* What follows the named ones: "" or " and 3 more". */
+const char *rt__more(const struct rt__listing *list, char *out, size_t size);
+/* Add a sentence to the notes; false when memory is out. */
+bool rt__note(struct rt_results *r, const char *fmt, ...) RT_PRINTF(2, 3);
+/* A note about listed cases: "HEAD: 14 C, 15 B and 3 more." */
+bool rt__note_cases(struct rt_results *r, const char *head, const struct rt__listing *list);
 
 /* The place of a result's entry in the class's list. */
 size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result);

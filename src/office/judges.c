@@ -5,8 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SPACES	" \t"
-#define LETTERS "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
+#define SPACES " \t"
 
 static bool has_position(const struct rt_judges *judges, const char *position)
 {
@@ -42,7 +41,7 @@ static enum rt_err read_positions(struct rt_judges *judges, struct rt_arena **te
 	size_t stars = 0;
 
 	for (s += strspn(s, SPACES); *s; s += strspn(s, SPACES)) {
-		size_t whole = strcspn(s, SPACES), n = strspn(s, LETTERS);
+		size_t whole = strcspn(s, SPACES), n = strspn(s, RT__POSITION_LETTERS);
 		bool star = n > 0 && s[n] == '*';
 		enum rt_err e;
 

@@ -28,11 +28,10 @@ enum rt_err rt_class_marks_make(struct rt_class_marks *m, struct rt_error *err)
 		return rt_fail_nomem(err);
 	}
 	for (size_t i = 0; i < sheets; i++)
-		for (int k = 0; k < RT_KEYINGS; k++)
-			m->lines[i].errors[k] = m->lines[i].total_x10000[k] = RT_NO_MARK;
+		m->lines[i] = (struct rt_sheet_lines){
+			{RT_NO_MARK, RT_NO_MARK}, {RT_NO_MARK, RT_NO_MARK}, false};
 	for (size_t i = 0; i < boxes; i++)
-		for (int k = 0; k < RT_KEYINGS; k++)
-			m->box[i].keyed_x10[k] = RT_NO_MARK;
+		m->box[i] = (struct rt_box){{RT_NO_MARK, RT_NO_MARK}, false};
 	return RT_OK;
 }
 

@@ -3,76 +3,8 @@
 #include "internal.h"
 
 #include <inttypes.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-
-#define LISTED_MOST 12 /* so many cases are named, the others are counted */
-
-/* Cases named one after the other: "14 C, 15 B and 3 more". */
-struct listing {
-	char text[600];
-	size_t used, named, cases;
-};
-
-/* Add one case; it is only counted when the list is long enough or has no room for it. */
-RT_PRINTF(2, 3)
-static void list_case(struct listing *list, const char *fmt, ...)
-{
-	size_t room = sizeof list->text - list->used;
-	char *end = list->text + list->used;
-	int comma = list->named ? snprintf(end, room, ", ") : 0, n;
-	va_list args;
-
-	list->cases++;
-	if (list->named == LISTED_MOST || (size_t)comma >= room) {
-		*end = '\0';
-		return;
-	}
-	va_start(args, fmt);
-	n = vsnprintf(end + comma, room - (size_t)comma, fmt, args);
-	va_end(args);
-	if (n < 0 || (size_t)comma + (size_t)n >= room) {
-		*end = '\0';
-		return;
-	}
-	list->used += (size_t)comma + (size_t)n;
-	list->named++;
-}
-
-/* What follows the named ones: "" or " and 3 more". */
-static const char *more(const struct listing *list, char *out, size_t size)
-{
-	out[0] = '\0';
-	if (list->cases > list->named)
-		snprintf(out, size, " and %zu more", list->cases - list->named);
-	return out;
-}
-
-/* Add a sentence to the notes; false when memory is out. */
-RT_PRINTF(2, 3)
-static bool note(struct rt_results *r, const char *fmt, ...)
-{
-	const char **at = RT_LIST_ADD(&r->notes);
-	va_list args;
-	char text[1000];
-
-	if (!at)
-		return false;
-	va_start(args, fmt);
-	vsnprintf(text, sizeof text, fmt, args);
-	va_end(args);
-	*at = rt_arena_string(&r->notes.text, text);
-	return *at != NULL;
-}
-
-/* A note about listed cases: "HEAD: 14 C, 15 B and 3 more." */
-static bool note_cases(struct rt_results *r, const char *head, const struct listing *list)
-{
-	char rest[40];
-
-	return note(r, "%s: %s%s.", head, list->text, more(list, rest, sizeof rest));
-}
 
 static const char *position(const struct rt_results *r, size_t j)
 {
@@ -91,12 +23,12 @@ static void format_points(int64_t points_x10000, char *out, size_t size)
 
 static bool note_no_entry(struct rt_results *r)
 {
-	return r->n || note(r, "Nobody is entered in this class yet.");
+	return r->n || rt__note(r, "Nobody is entered in this class yet.");
 }
 
 static bool note_missing_sheets(struct rt_results *r)
 {
-	struct listing list = {.used = 0};
+	struct rt__listing list = {.used = 0};
 	size_t judges = r->of->class_->judges.n, all = 0;
 	char head[100];
 
@@ -105,41 +37,43 @@ static bool note_missing_sheets(struct rt_results *r)
 
 		if (result->status != RT_ENTERED)
 			continue;
-		all += judges;
+		all += result->expected;
 		for (size_t j = 0; j < judges; j++)
-			if (!result->judge[j].in)
-				list_case(&list, "%" PRId64 " %s", result->entry->number,
-					  position(r, j));
+			if (!result->judge[j].in && !result->judge[j].away)
+				rt__list_case(&list, "%" PRId64 " %s", result->entry->number,
+					      position(r, j));
 	}
 	if (!list.cases)
 		return true;
 	if (list.cases == all)
-		return note(r, "Provisional: no sheet is in yet.");
+		return rt__note(r, "Provisional: no sheet is in yet.");
 	snprintf(head, sizeof head, "Provisional: %zu of %zu sheets %s not in", list.cases, all,
 		 list.cases == 1 ? "is" : "are");
-	return note_cases(r, head, &list);
+	return rt__note_cases(r, head, &list);
 }
 
 static void list_empty_boxes(const struct rt_results *r, const struct rt_result *result,
-			     struct listing *list)
+			     struct rt__listing *list)
 {
 	const struct rt_class_marks *m = r->of;
 	size_t entry = rt__entry_index(r, result);
 
 	for (size_t j = 0; j < m->class_->judges.n; j++) {
 		for (size_t i = 0; result->judge[j].in && i < m->items->n; i++) {
+			const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
+			bool filled = box->missing && result->judge[j].filled;
 			int64_t mark;
 
-			if (rt__settle_box(rt_class_marks_box(m, entry, j, i), &mark) == RT__EMPTY)
-				list_case(list, "%" PRId64 " %s item %s", result->entry->number,
-					  position(r, j), m->items->at[i].name);
+			if (rt__settle_box(box, &mark) == RT__EMPTY && !filled)
+				rt__list_case(list, "%" PRId64 " %s item %s", result->entry->number,
+					      position(r, j), m->items->at[i].name);
 		}
 	}
 }
 
 static bool note_empty_boxes(struct rt_results *r)
 {
-	struct listing list = {.used = 0};
+	struct rt__listing list = {.used = 0};
 	char head[100];
 
 	for (size_t i = 0; i < r->n; i++)
@@ -149,12 +83,12 @@ static bool note_empty_boxes(struct rt_results *r)
 		return true;
 	snprintf(head, sizeof head, "Provisional: %zu %s empty and %s for nothing", list.cases,
 		 list.cases == 1 ? "box is" : "boxes are", list.cases == 1 ? "counts" : "count");
-	return note_cases(r, head, &list);
+	return rt__note_cases(r, head, &list);
 }
 
 static bool note_single_keying(struct rt_results *r)
 {
-	struct listing list = {.used = 0};
+	struct rt__listing list = {.used = 0};
 	size_t marked = 0, wholly = 0;
 
 	for (size_t i = 0; i < r->n; i++) {
@@ -165,40 +99,40 @@ static bool note_single_keying(struct rt_results *r)
 		marked += at->sheets > 0;
 		wholly += at->sheets > 0 && at->single >= at->sheets * r->of->items->n;
 		if (at->single >= at->sheets * r->of->items->n && at->single)
-			list_case(&list, "number %" PRId64, at->entry->number);
+			rt__list_case(&list, "number %" PRId64, at->entry->number);
 		else if (at->single)
-			list_case(&list, "number %" PRId64 " in %zu of its boxes",
-				  at->entry->number, at->single);
+			rt__list_case(&list, "number %" PRId64 " in %zu of its boxes",
+				      at->entry->number, at->single);
 	}
 	if (!list.cases)
 		return true;
 	if (wholly >= marked)
-		return note(r, "Provisional: only one keying.");
-	return note_cases(r, "Provisional: only one keying", &list);
+		return rt__note(r, "Provisional: only one keying.");
+	return rt__note_cases(r, "Provisional: only one keying", &list);
 }
 
 /* ---- keyings that differ ---- */
 
 static void list_differing_lines(const struct rt_results *r, const struct rt_result *result,
-				 size_t j, struct listing *list)
+				 size_t j, struct rt__listing *list)
 {
 	const struct rt_sheet_lines *lines = rt__lines(r->of, rt__entry_index(r, result), j);
 	int64_t number = result->entry->number, value;
 	char one[24], other[24];
 
 	if (rt__settle(lines->errors, &value) == RT__DIFFERING)
-		list_case(list, "%" PRId64 " %s errors (%" PRId64 " and %" PRId64 ")", number,
-			  position(r, j), lines->errors[0], lines->errors[1]);
+		rt__list_case(list, "%" PRId64 " %s errors (%" PRId64 " and %" PRId64 ")", number,
+			      position(r, j), lines->errors[0], lines->errors[1]);
 	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING) {
 		format_points(lines->total_x10000[0], one, sizeof one);
 		format_points(lines->total_x10000[1], other, sizeof other);
-		list_case(list, "%" PRId64 " %s total (%s and %s)", number, position(r, j), one,
-			  other);
+		rt__list_case(list, "%" PRId64 " %s total (%s and %s)", number, position(r, j), one,
+			      other);
 	}
 }
 
 static void list_differing_boxes(const struct rt_results *r, const struct rt_result *result,
-				 size_t j, struct listing *list)
+				 size_t j, struct rt__listing *list)
 {
 	size_t entry = rt__entry_index(r, result);
 	char one[24], other[24];
@@ -211,20 +145,22 @@ static void list_differing_boxes(const struct rt_results *r, const struct rt_res
 			continue;
 		rt_format_decimal(box->keyed_x10[0], 1, one, sizeof one);
 		rt_format_decimal(box->keyed_x10[1], 1, other, sizeof other);
-		list_case(list, "%" PRId64 " %s item %s (%s and %s)", result->entry->number,
-			  position(r, j), r->of->items->at[i].name, one, other);
+		rt__list_case(list, "%" PRId64 " %s item %s (%s and %s)", result->entry->number,
+			      position(r, j), r->of->items->at[i].name, one, other);
 	}
 }
 
 static bool note_differing(struct rt_results *r)
 {
-	struct listing list = {.used = 0};
+	struct rt__listing list = {.used = 0};
 	char head[120];
 
 	for (size_t i = 0; i < r->n; i++) {
 		if (r->at[i].status != RT_ENTERED || !r->at[i].differing)
 			continue;
 		for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+			if (r->at[i].judge[j].away)
+				continue;
 			list_differing_boxes(r, &r->at[i], j, &list);
 			list_differing_lines(r, &r->at[i], j, &list);
 		}
@@ -234,7 +170,7 @@ static bool note_differing(struct rt_results *r)
 	snprintf(head, sizeof head,
 		 "Provisional: keyings differ in %zu %s for nothing until settled", list.cases,
 		 list.cases == 1 ? "box, which counts" : "boxes, which count");
-	return note_cases(r, head, &list);
+	return rt__note_cases(r, head, &list);
 }
 
 /* ---- one entry ---- */
@@ -245,24 +181,24 @@ static bool note_errors_of_others(struct rt_results *r, const struct rt_result *
 {
 	const struct rt_judges *judges = &r->of->class_->judges;
 	size_t entry = rt__entry_index(r, result);
-	struct listing list = {.used = 0};
+	struct rt__listing list = {.used = 0};
 	char rest[40];
 	int64_t said;
 
-	if (errors->most <= 0 ||
+	if (errors->most <= 0 || result->judge[rt__president(judges)].away ||
 	    rt__settle(rt__lines(r->of, entry, rt__president(judges))->errors, &said) != RT__EMPTY)
 		return true;
 	for (size_t j = 0; j < judges->n; j++) {
 		rt__settle(rt__lines(r->of, entry, j)->errors, &said);
-		if (said > 0)
-			list_case(&list, "%s", position(r, j));
+		if (said > 0 && !result->judge[j].away)
+			rt__list_case(&list, "%s", position(r, j));
 	}
-	return note(r,
-		    "Number %" PRId64
-		    ": errors of course on the sheet%s of %s%s, none keyed on the "
-		    "president's: they count until it says otherwise.",
-		    result->entry->number, list.cases == 1 ? "" : "s", list.text,
-		    more(&list, rest, sizeof rest));
+	return rt__note(r,
+			"Number %" PRId64
+			": errors of course on the sheet%s of %s%s, none keyed on the "
+			"president's: they count until it says otherwise.",
+			result->entry->number, list.cases == 1 ? "" : "s", list.text,
+			rt__more(&list, rest, sizeof rest));
 }
 
 static bool note_errors(struct rt_results *r, const struct rt_result *result)
@@ -274,18 +210,20 @@ static bool note_errors(struct rt_results *r, const struct rt_result *result)
 	rt__errors_of(r->of, rt__entry_index(r, result), &errors);
 	ok = note_errors_of_others(r, result, &errors);
 	if (ok && errors.least != errors.most)
-		ok = note(r,
-			  "Number %" PRId64 ": the sheets show from %" PRId64 " to %" PRId64
-			  " errors of course; %s, %" PRId64 ", counts.",
-			  number, errors.least, errors.most,
-			  errors.president >= 0 ? "the president's" : "the largest", errors.sheets);
+		ok = rt__note(r,
+			      "Number %" PRId64 ": the sheets show from %" PRId64 " to %" PRId64
+			      " errors of course; %s, %" PRId64 ", counts.",
+			      number, errors.least, errors.most,
+			      errors.president >= 0 ? "the president's" : "the largest",
+			      errors.sheets);
 	if (ok && errors.announced >= 0 && errors.sheets >= 0 && errors.announced != errors.sheets)
-		ok = note(r,
-			  "Number %" PRId64 ": errors of course announced %" PRId64
-			  ", on the sheets %" PRId64 "; the larger counts.",
-			  number, errors.announced, errors.sheets);
+		ok = rt__note(r,
+			      "Number %" PRId64 ": errors of course announced %" PRId64
+			      ", on the sheets %" PRId64 "; the larger counts.",
+			      number, errors.announced, errors.sheets);
 	if (ok && result->status != result->entry->status)
-		ok = note(r, "Number %" PRId64 " is eliminated: %s.", number, result->status_why);
+		ok = rt__note(r, "Number %" PRId64 " is eliminated: %s.", number,
+			      result->status_why);
 	return ok;
 }
 
@@ -307,14 +245,14 @@ static bool note_hand_totals(struct rt_results *r, const struct rt_result *resul
 		int64_t raw = result->judge[j].raw_x10000, total;
 
 		rt__settle(rt__lines(r->of, entry, j)->total_x10000, &total);
-		if (total < 0 || total == raw || !is_settled(r, entry, j))
+		if (total < 0 || total == raw || result->judge[j].away || !is_settled(r, entry, j))
 			continue;
 		format_points(total, hand, sizeof hand);
 		format_points(raw, boxes, sizeof boxes);
-		if (!note(r,
-			  "Number %" PRId64
-			  ", %s: the hand total %s is not the sum of the boxes %s.",
-			  result->entry->number, position(r, j), hand, boxes))
+		if (!rt__note(r,
+			      "Number %" PRId64
+			      ", %s: the hand total %s is not the sum of the boxes %s.",
+			      result->entry->number, position(r, j), hand, boxes))
 			return false;
 	}
 	return true;
@@ -332,13 +270,15 @@ static bool note_odd_score(struct rt_results *r, const struct rt_result *result)
 	if (!result->scored)
 		return true;
 	if (result->percent < 0 || (!penalties && result->score < 0))
-		return note(r, "Number %" PRId64 ": more is taken off than was earned.", number);
+		return rt__note(r, "Number %" PRId64 ": more is taken off than was earned.",
+				number);
 	if (!penalties || (result->score >= 0 && result->score <= most))
 		return true;
 	rt_format_decimal(result->score, rule->score_decimals, score, sizeof score);
-	return note(r, "Number %" PRId64 ": a score of %s is %s.", number, score,
-		    result->score < 0 ? "below zero: see whether the printed multiplier is right"
-				      : "more than all marks of 0 would come to");
+	return rt__note(r, "Number %" PRId64 ": a score of %s is %s.", number, score,
+			result->score < 0
+				? "below zero: see whether the printed multiplier is right"
+				: "more than all marks of 0 would come to");
 }
 
 static bool note_two_units(struct rt_results *r, const struct rt_result *result)
@@ -349,10 +289,11 @@ static bool note_two_units(struct rt_results *r, const struct rt_result *result)
 		return true;
 	rt_format_decimal(result->error_x100, 2, percent, sizeof percent);
 	rt_format_decimal(result->points_x100, 2, points, sizeof points);
-	return note(r,
-		    "Number %" PRId64
-		    ": %s %% are taken off for errors, and %s points of penalties off every total.",
-		    result->entry->number, percent, points);
+	return rt__note(
+		r,
+		"Number %" PRId64
+		": %s %% are taken off for errors, and %s points of penalties off every total.",
+		result->entry->number, percent, points);
 }
 
 static bool note_entry(struct rt_results *r, const struct rt_result *result)
@@ -375,50 +316,62 @@ static bool same_division(const struct rt_result *a, const struct rt_result *b)
 /* "number 5", "numbers 1, 3 and 8", of very many "numbers 1, 2, 3 and 4 more". */
 static void name_numbers(const struct rt_result *at, size_t n, char *out, size_t size)
 {
-	struct listing list = {.used = 0};
-	bool all = n <= LISTED_MOST;
+	struct rt__listing list = {.used = 0};
+	bool all = n <= RT__LISTED_MOST;
 	char rest[40];
 
 	for (size_t i = 0; i + all < n; i++)
-		list_case(&list, "%" PRId64, at[i].entry->number);
+		rt__list_case(&list, "%" PRId64, at[i].entry->number);
 	if (!all)
-		snprintf(out, size, "numbers %s%s", list.text, more(&list, rest, sizeof rest));
+		snprintf(out, size, "numbers %s%s", list.text, rt__more(&list, rest, sizeof rest));
 	else
 		snprintf(out, size, "number%s %s%s%" PRId64, n == 1 ? "" : "s", list.text,
 			 n == 1 ? "" : " and ", at[n - 1].entry->number);
 }
 
-/* A tie-break in the words of a sentence. */
-static const char *parting(const char *parted_by)
+/* A tie-break in the words of a sentence, in out where a judge is named. */
+static const char *parting(const struct rt_results *r, const char *parted_by, char *out,
+			   size_t size)
 {
 	static const char *const words[] = {
 		[RT_TIE_GENERAL] = " by general impression",
 		[RT_TIE_MEDIAN] = " by the higher median of the judges",
 		[RT_TIE_PRESIDENT] = " by the president's mark",
+		[RT_TIE_JUDGE] = " by the mark of the judge at ",
+		[RT_TIE_DECISION] = " by decision",
 	};
+	const struct rt_rule *rule = r->of->rule;
 	enum rt_tie_break by;
 
-	return parted_by && rt_tie_break_read(parted_by, &by) ? words[by] : "";
+	if (!parted_by || !rt_tie_break_read(parted_by, &by))
+		return "";
+	for (size_t i = 0; by == RT_TIE_JUDGE && i < rule->tie_steps; i++) {
+		if (rule->tie[i].by != by)
+			continue;
+		snprintf(out, size, "%s%s", words[by], rule->tie[i].judge);
+		return out;
+	}
+	return words[by];
 }
 
 /* One run of equal scores: who got which place, and by what; the last are placed by the others. */
 static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t n)
 {
-	struct listing list = {.used = 0};
-	char score[24], rest[40], numbers[700];
+	struct rt__listing list = {.used = 0};
+	char score[24], rest[40], numbers[700], by[80];
 	size_t run;
 
 	for (size_t i = 0; i < n; i += run) {
 		for (run = 1; i + run < n && tied[i + run].place == tied[i].place; run++)
 			;
 		name_numbers(&tied[i], run, numbers, sizeof numbers);
-		list_case(&list, "%s%s %s place %zu%s", i ? "then " : "", numbers,
-			  run > 1 ? "share" : "has", tied[i].place,
-			  i + run < n ? parting(tied[i].parted_by) : "");
+		rt__list_case(&list, "%s%s %s place %zu%s", i ? "then " : "", numbers,
+			      run > 1 ? "share" : "has", tied[i].place,
+			      i + run < n ? parting(r, tied[i].parted_by, by, sizeof by) : "");
 	}
 	rt_format_decimal(tied->score, r->of->rule->score_decimals, score, sizeof score);
-	return note(r, "Equal scores of %s: %s%s.", score, list.text,
-		    more(&list, rest, sizeof rest));
+	return rt__note(r, "Equal scores of %s: %s%s.", score, list.text,
+			rt__more(&list, rest, sizeof rest));
 }
 
 static bool note_ties(struct rt_results *r)
@@ -446,5 +399,5 @@ enum rt_err rt__notes(struct rt_results *r, struct rt_error *err)
 
 	for (size_t i = 0; ok && i < r->n; i++)
 		ok = note_entry(r, &r->at[i]);
-	return ok && note_ties(r) ? RT_OK : rt_fail_nomem(err);
+	return ok && rt__notes_of_judges(r) && note_ties(r) ? RT_OK : rt_fail_nomem(err);
 }

@@ -14,12 +14,20 @@ struct rank {
 	const char *division;
 	int group;
 	int64_t worth;
+	struct rt_part part; /* of one more */
 	struct rt_result *result;
 };
 
 static int compare_divisions(const char *a, const char *b)
 {
 	return strcmp(a ? a : "", b ? b : "");
+}
+
+static int compare_worths(const struct rank *a, const struct rank *b)
+{
+	if (a->worth != b->worth)
+		return a->worth < b->worth ? -1 : 1;
+	return rt__part_compare(&a->part, &b->part);
 }
 
 static int compare_ranks(const void *left, const void *right)
@@ -32,8 +40,8 @@ static int compare_ranks(const void *left, const void *right)
 		return by_division;
 	if (a->group != b->group)
 		return a->group < b->group ? -1 : 1;
-	if (a->worth != b->worth)
-		return a->worth > b->worth ? -1 : 1;
+	if (compare_worths(a, b) != 0)
+		return compare_worths(b, a);
 	return (number_a > number_b) - (number_a < number_b);
 }
 
@@ -47,7 +55,7 @@ static size_t equal_run(const struct rank *at, size_t n)
 {
 	size_t run = 1;
 
-	while (run < n && at[run].worth == at[0].worth && at[run].group == at[0].group &&
+	while (run < n && compare_worths(&at[run], &at[0]) == 0 && at[run].group == at[0].group &&
 	       compare_divisions(at[run].division, at[0].division) == 0)
 		run++;
 	return run;
@@ -70,28 +78,94 @@ static int64_t twice_median(const struct rt_result *result, size_t judges)
 
 	for (size_t j = 0; j < judges; j++)
 		if (result->judge[j].in)
-			percent[n++] = result->judge[j].percent;
+			percent[n++] = result->judge[j].counted;
 	qsort(percent, n, sizeof *percent, compare_numbers);
 	return percent[(n - 1) / 2] + percent[n / 2];
 }
 
-/* What a tie-break looks at; a president whose sheet is not in comes last. */
-static int64_t tie_worth(const struct rt_results *r, const struct rt_result *result,
-			 enum rt_tie_break by)
+size_t rt__tie_judge(const struct rt_judges *judges, const struct rt_rule *rule, size_t step)
+{
+	size_t j = 0;
+
+	if (rule->tie[step].by == RT_TIE_PRESIDENT)
+		return rt__president(judges);
+	while (j < judges->n && (rule->tie[step].by != RT_TIE_JUDGE ||
+				 strcmp(judges->at[j].position, rule->tie[step].judge) != 0))
+		j++;
+	return j;
+}
+
+/* What a tie-break looks at; where it is one judge's percentage, an entry without that sheet
+ * comes last. */
+static void set_worth(const struct rt_results *r, struct rank *at, size_t step)
 {
 	const struct rt_judges *judges = &r->of->class_->judges;
-	const struct rt_judge_result *president = &result->judge[rt__president(judges)];
+	const struct rt_result *result = at->result;
+	size_t judge = rt__tie_judge(judges, r->of->rule, step);
 
-	switch (by) {
+	at->part = (struct rt_part){0, 0};
+	switch (r->of->rule->tie[step].by) {
 	case RT_TIE_GENERAL:
-		return result->general_x10000;
+		at->worth = result->general_x10000;
+		at->part = result->general_part;
+		return;
 	case RT_TIE_MEDIAN:
-		return twice_median(result, judges->n);
+		at->worth = twice_median(result, judges->n);
+		return;
+	case RT_TIE_DECISION:
+		at->worth = result->decided;
+		return;
 	case RT_TIE_PRESIDENT:
-		return president->in ? president->percent : INT64_MIN;
+	case RT_TIE_JUDGE:
+		break;
 	}
+	at->worth = 0;
+	if (judge < judges->n)
+		at->worth = result->judge[judge].in ? result->judge[judge].percent : INT64_MIN;
+}
+
+/* ---- decisions ---- */
+
+/* The rank of an entry in a decision; 0: it is not of it. */
+static int64_t rank_in(const struct rt_decisions *all, int64_t decision, int64_t number)
+{
+	for (size_t i = 0; i < all->n; i++)
+		if (all->at[i].decision == decision && all->at[i].number == number)
+			return all->at[i].rank;
 	return 0;
 }
+
+/* Whether a decision is about each of n equal entries. */
+static bool decides(const struct rt_decisions *all, int64_t decision, const struct rank *at,
+		    size_t n)
+{
+	for (size_t i = 0; i < n; i++)
+		if (!rank_in(all, decision, at[i].result->entry->number))
+			return false;
+	return true;
+}
+
+/* Take the latest decision that is about all of n equal entries: it was made between others
+ * where one of them is not of it. */
+static void take_decision(const struct rt_results *r, struct rank *at, size_t n)
+{
+	const struct rt_decisions *all = r->of->decisions;
+	int64_t latest = 0;
+
+	for (size_t i = 0; all && i < all->n; i++)
+		if (all->at[i].decision > latest && decides(all, all->at[i].decision, at, n))
+			latest = all->at[i].decision;
+	for (size_t i = 0; latest && i < n; i++) {
+		int64_t own = rank_in(all, latest, at[i].result->entry->number);
+
+		at[i].result->decided = 1;
+		for (size_t k = 0; k < n; k++)
+			at[i].result->decided += rank_in(all, latest, at[k].result->entry->number) >
+						 own;
+	}
+}
+
+/* ---- ties ---- */
 
 static void place_equal(const struct rt_results *r, struct rank *at, size_t n, size_t place,
 			size_t step);
@@ -102,8 +176,10 @@ static void part(const struct rt_results *r, struct rank *at, size_t n, size_t p
 	enum rt_tie_break by = r->of->rule->tie[step].by;
 	size_t run;
 
+	if (by == RT_TIE_DECISION)
+		take_decision(r, at, n);
 	for (size_t i = 0; i < n; i++)
-		at[i].worth = tie_worth(r, at[i].result, by);
+		set_worth(r, &at[i], step);
 	sort(at, n);
 	for (size_t i = 0; i < n; i += run) {
 		run = equal_run(at + i, n - i);
@@ -170,7 +246,8 @@ static void place_by_judge(const struct rt_results *r, size_t j, struct rank *at
 		int64_t off_x100 = percent ? at[i].result->error_x100 : 0;
 
 		at[i].group = group_of(at[i].result) != PLACED || !sheet->in;
-		at[i].worth = sheet->points_x10000 * 10000 - off_x100 * r->maximum_x10000;
+		at[i].worth = sheet->points_x10000 * 10000 - off_x100 * r->maximum_x10000 +
+			      rt__part_times(&sheet->part, 10000, &at[i].part);
 	}
 	sort(at, r->n);
 	for (size_t i = 0; i < r->n; i += run) {
@@ -192,6 +269,7 @@ static void rank_class(const struct rt_results *r, struct rank *at)
 		at[i].division = result->division;
 		at[i].group = group_in_order(result);
 		at[i].worth = highest ? result->score : -result->score;
+		at[i].part = (struct rt_part){0, 0};
 		at[i].result = result;
 	}
 }

@@ -37,7 +37,7 @@ static void report_class(struct rt_report *report, const struct rt_results *r)
 		if (r->at[i].status != RT_ENTERED)
 			continue;
 		in += (int64_t)r->at[i].sheets;
-		all += (int64_t)class_->judges.n;
+		all += (int64_t)r->at[i].expected;
 	}
 	rt_judges_words(&class_->judges, judges, sizeof judges);
 	rt_put_text(t, class_->name);
@@ -46,7 +46,7 @@ static void report_class(struct rt_report *report, const struct rt_results *r)
 	rt_put_text(t, r->of->rule->name);
 	rt_put_text(t, judges);
 	put_points(t, r->maximum_x10000, rt__digits_needed(r->maximum_x10000, 4, 0));
-	rt_put_text(t, r->complete ? "added up" : "running");
+	rt_put_text(t, r->state);
 	rt_put_int(t, in);
 	rt_put_int(t, all);
 }
@@ -79,7 +79,7 @@ static const struct rt_column result_columns[][2][15] = {
 	{RESULT_COLUMNS(true, false), RESULT_COLUMNS(true, true)},
 };
 
-const char *rt_result_words(const struct rt_results *r, const struct rt_result *result)
+const char *rt_result_words(const struct rt_result *result)
 {
 	if (result->status != RT_ENTERED)
 		return rt_status_words(result->status);
@@ -87,7 +87,7 @@ const char *rt_result_words(const struct rt_results *r, const struct rt_result *
 		return "hors concours";
 	if (!result->scored)
 		return rt_status_words(RT_ENTERED);
-	return result->sheets < r->of->class_->judges.n || result->empty ? "running" : "finished";
+	return result->sheets < result->expected || result->empty ? "running" : "finished";
 }
 
 static void put_if(struct rt_table *t, bool there, int64_t units, int digits)
@@ -118,7 +118,7 @@ static void put_result(struct rt_table *t, const struct rt_results *r,
 	rt_put_text(t, result->entry->driver);
 	rt_put_text(t, result->entry->horses);
 	rt_put_text(t, result->division);
-	rt_put_text(t, rt_result_words(r, result));
+	rt_put_text(t, rt_result_words(result));
 	put_if(t, result->scored, result->score, rule->score_decimals);
 	put_if(t, result->scored, result->percent, rule->percent_decimals);
 	put_if(t, penalties, result->score, rule->score_decimals);
@@ -155,6 +155,8 @@ static const struct rt_column judge_columns[] = {
 	{"points", "Points", RT_DECIMAL, RT_NO_UNIT, 0, false},
 	{"percent", "Percent", RT_DECIMAL, RT_PERCENT, 0, false},
 	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
+	{"counted", "Counted as", RT_DECIMAL, RT_PERCENT, 0, true},
+	{"filled", "Boxes filled", RT_INT, RT_NO_UNIT, 0, true},
 };
 
 static void put_sheet(struct rt_table *t, const struct rt_results *r,
@@ -170,6 +172,8 @@ static void put_sheet(struct rt_table *t, const struct rt_results *r,
 		rt_put_int(t, (int64_t)sheet->place);
 	else
 		rt_put_null(t);
+	rt_put_decimal(t, sheet->counted, r->judge_percent_digits);
+	rt_put_int(t, (int64_t)sheet->filled);
 }
 
 static void report_judges(struct rt_report *report, const struct rt_results *r)

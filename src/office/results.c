@@ -35,11 +35,13 @@ static void look_for_gaps(struct rt_results *r)
 
 		if (result->status != RT_ENTERED)
 			continue;
-		r->missing |= result->empty > 0 || result->sheets < r->of->class_->judges.n;
+		r->missing |= result->empty > 0 || result->sheets < result->expected ||
+			      result->expected == 0;
 		r->single_keying |= result->single > 0;
 		r->differ |= result->differing > 0;
 	}
 	r->complete = r->n > 0 && !r->missing && !r->single_keying && !r->differ;
+	r->state = r->complete ? "added up" : "running";
 }
 
 static enum rt_err score_class(struct rt_results *r, struct rt_error *err)

@@ -18,24 +18,45 @@ const struct rt_rule *rt_rule_find(const struct rt_rules *rules, const char *nam
 
 /* ---- tie-breaks ---- */
 
-/* Read "median" or "median:3" into the next step of rule. */
+/* Cut the word at its first colon; what follows it, or NULL. */
+static char *cut_at_colon(char *word)
+{
+	char *colon = word ? strchr(word, ':') : NULL;
+
+	if (!colon)
+		return NULL;
+	*colon = '\0';
+	return colon + 1;
+}
+
+static bool is_position(const char *s)
+{
+	size_t n = strlen(s);
+
+	return n > 0 && n <= RT_TIE_JUDGE_MOST && strspn(s, RT__POSITION_LETTERS) == n;
+}
+
+/* Read "median", "median:3", "judge:B" or "judge:B:3" into the next step of rule. */
 static bool read_tie_step(char *word, struct rt_rule *rule)
 {
-	char *colon = strchr(word, ':');
+	char *rest = cut_at_colon(word), *judge = NULL;
 	enum rt_tie_break by;
 	int64_t places = 0;
 
-	if (rule->tie_steps == RT_TIE_STEPS)
+	if (rule->tie_steps == RT_TIE_STEPS || !rt_tie_break_read(word, &by))
 		return false;
-	if (colon) {
-		*colon = '\0';
-		if (!rt_parse_int(colon + 1, &places) || places < 1)
+	if (by == RT_TIE_JUDGE) {
+		judge = rest;
+		rest = cut_at_colon(judge);
+		if (!judge || !is_position(judge))
 			return false;
 	}
-	if (!rt_tie_break_read(word, &by))
+	if (rest && (!rt_parse_int(rest, &places) || places < 1))
 		return false;
 	rule->tie[rule->tie_steps].by = by;
 	rule->tie[rule->tie_steps].places = places;
+	snprintf(rule->tie[rule->tie_steps].judge, sizeof rule->tie->judge, "%s",
+		 judge ? judge : "");
 	rule->tie_steps++;
 	return true;
 }
@@ -65,15 +86,14 @@ void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size)
 	if (size)
 		out[0] = '\0';
 	for (size_t i = 0; i < rule->tie_steps && used < size; i++) {
-		const char *words = rt_tie_break_words(rule->tie[i].by);
-		const char *space = i ? " " : "";
+		const char *judge = rule->tie[i].by == RT_TIE_JUDGE ? rule->tie[i].judge : "";
+		char places[24] = "";
 		int n;
 
 		if (rule->tie[i].places)
-			n = snprintf(out + used, size - used, "%s%s:%" PRId64, space, words,
-				     rule->tie[i].places);
-		else
-			n = snprintf(out + used, size - used, "%s%s", space, words);
+			snprintf(places, sizeof places, ":%" PRId64, rule->tie[i].places);
+		n = snprintf(out + used, size - used, "%s%s%s%s%s", i ? " " : "",
+			     rt_tie_break_words(rule->tie[i].by), *judge ? ":" : "", judge, places);
 		used += n > 0 ? (size_t)n : 0;
 	}
 }
@@ -101,6 +121,23 @@ static bool errors_fit(const struct rt_rule *rule)
 	return rule->error_steps <= RT_ERROR_STEPS;
 }
 
+/* Whether the rule's limit for judges apart can be used. */
+static enum rt_err check_apart(const struct rt_rule *rule, struct rt_error *err)
+{
+	if (rule->apart_x100 < 0 || rule->apart_x100 > RT_APART_MOST_X100)
+		return rt_fail(err, RT_E_INPUT, "rule %s: apart is 0 to %d per cent points",
+			       rule->name, RT_APART_MOST_X100 / 100);
+	if (rule->apart_x100 && rule->judge_decimals == RT__POINTS_ADDED)
+		return rt_fail(err, RT_E_INPUT,
+			       "rule %s: apart needs judge_decimals, as added points have no "
+			       "percentage of each judge",
+			       rule->name);
+	if (rule->apart_x100 && rule->apart_judges < RT__APART_JUDGES_LEAST)
+		return rt_fail(err, RT_E_INPUT, "rule %s: apart_judges is %d or more", rule->name,
+			       RT__APART_JUDGES_LEAST);
+	return RT_OK;
+}
+
 enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err)
 {
 	if (!decimals_fit(rule->judge_decimals, RT__POINTS_ADDED) ||
@@ -124,5 +161,5 @@ enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err)
 			       "rule %s: errors in percent need judge_decimals, as penalties from "
 			       "added points have no percentage",
 			       rule->name);
-	return RT_OK;
+	return check_apart(rule, err);
 }

@@ -73,7 +73,7 @@ static void write_entry(struct rt__sheet *sheet, lxw_row_t row, const struct rt_
 	put_from(sheet, row, DIVISION, m, i, m->division, result->division);
 	put_from(sheet, row, HORS_CONCOURS, m, i, m->hors_concours,
 		 entry->hors_concours ? "yes" : NULL);
-	put_from(sheet, row, STATUS, m, i, m->outcome, rt_result_words(m->results, result));
+	put_from(sheet, row, STATUS, m, i, m->outcome, rt_result_words(result));
 	rt__said(sheet->book);
 }
 

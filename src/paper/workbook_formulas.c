@@ -144,6 +144,78 @@ const char *rt__formula_general(const struct rt__marks *m, lxw_row_t judge_row)
 		   nearest(m, SAY(m, "(%s)", sum), m->scale));
 }
 
+/* The marks of a row that were given, as ranges with commas between: all but those filled. */
+static const char *given_marks(const struct rt__marks *m, size_t entry, size_t judge)
+{
+	lxw_row_t row = rt__marks_row(m, entry) + (lxw_row_t)judge;
+	const char *list = "";
+	size_t to;
+
+	for (size_t i = 0; i < m->items; i = to + 1) {
+		to = i;
+		if (rt__marks_is_filled(m, entry, judge, i))
+			continue;
+		while (to + 1 < m->items && !rt__marks_is_filled(m, entry, judge, to + 1))
+			to++;
+		list = SAY(m, "%s%s%s", list, *list ? "," : "", marks_of(m, row, i, to).s);
+	}
+	return list;
+}
+
+const char *rt__formula_filled(const struct rt__marks *m, size_t entry, size_t judge)
+{
+	const char *given = given_marks(m, entry, judge);
+	const char *tenths = SAY(m, "ROUND(SUM(%s)*10,0)", given);
+	const char *count = SAY(m, "COUNT(%s)", given), *mean;
+
+	if (m->of->rule->missing == RT_MISSING_MEAN_WHOLE)
+		mean = half_up(m, tenths, SAY(m, "10*%s", count), 0);
+	else
+		mean = SAY(m, "%s/(10*%s)", tenths, count);
+	return SAY(m, "=IF(%s=0,\"\",%s)", count, mean);
+}
+
+/* ---- judges too far apart ---- */
+
+/* p k - s, as in the office's own reckoning, for a percentage p. */
+static const char *off_by(const struct rt__marks *m, const char *percent, struct rt__ref all)
+{
+	return whole(m, SAY(m, "(%s*COUNT(%s)-SUM(%s))", percent, all.s, all.s),
+		     100 * rt__ten_power(m->results->judge_percent_digits));
+}
+
+const char *rt__formula_apart(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row)
+{
+	struct rt__ref own = rt__ref(judge_row, m->judge_percent);
+	struct rt__ref all = of_entry(m, row, m->judge_percent);
+	const char *limit = whole(m,
+				  SAY(m, "%s*(COUNT(%s)-1)", rt__ref_fixed(m->limit, 0).s, all.s),
+				  100 * rt__ten_power(m->results->judge_percent_digits));
+	const char *most = SAY(m, "MAX(%s,-%s,%s)", off_by(m, SAY(m, "MAX(%s)", all.s), all),
+			       off_by(m, SAY(m, "MIN(%s)", all.s), all), limit);
+	const char *off = off_by(m, own.s, all);
+
+	return SAY(m, "=IF(OR(%s=\"\",COUNT(%s)<%s,%s<=0),0,IF(%s=-%s,-1,IF(%s=%s,1,0)))", own.s,
+		   all.s, rt__ref_fixed(m->limit_judges, 0).s, limit, off, most, off, most);
+}
+
+/* The farthest below are the lowest and the farthest above the highest, so the next score is the
+ * lowest, or highest, behind so many. */
+const char *rt__formula_counted(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row)
+{
+	struct rt__ref own = rt__ref(judge_row, m->judge_percent);
+	struct rt__ref side = rt__ref(judge_row, m->apart);
+	struct rt__ref all = of_entry(m, row, m->judge_percent);
+	struct rt__ref sides = of_entry(m, row, m->apart);
+	const char *low = SAY(m, "SMALL(%s,1+COUNTIF(%s,-1))", all.s, sides.s);
+	const char *high = SAY(m, "LARGE(%s,1+COUNTIF(%s,1))", all.s, sides.s);
+	const char *none = SAY(m, "COUNTIF(%s,-1)+COUNTIF(%s,1)>=COUNT(%s)", sides.s, sides.s,
+			       all.s);
+
+	return SAY(m, "=IF(OR(%s=\"\",%s=0,%s),%s,IF(%s<0,%s,%s))", own.s, side.s, none, own.s,
+		   side.s, low, high);
+}
+
 /* ---- an entry's errors and penalties ---- */
 
 const char *rt__formula_error_cost(const struct rt__marks *m, lxw_row_t row)
@@ -180,7 +252,7 @@ static const char *eliminated(const struct rt__marks *m, lxw_row_t row)
 }
 
 /* Of an entry that neither left nor was sent out. */
-static const char *outcome_in_class(const struct rt__marks *m, lxw_row_t row)
+static const char *outcome_in_class(const struct rt__marks *m, lxw_row_t row, size_t expected)
 {
 	struct rt__ref boxes;
 
@@ -190,13 +262,13 @@ static const char *outcome_in_class(const struct rt__marks *m, lxw_row_t row)
 		   "IF(%s=\"yes\",\"hors concours\",IF(COUNT(%s)=0,\"%s\","
 		   "IF(COUNTA(%s)<%zu,\"running\",\"finished\")))",
 		   rt__ref(row, m->hors_concours).s, of_entry(m, row, m->points).s,
-		   rt_status_words(RT_ENTERED), boxes.s, m->judges * m->items);
+		   rt_status_words(RT_ENTERED), boxes.s, expected * m->items);
 }
 
-const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row)
+const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row, size_t expected)
 {
 	struct rt__ref status = rt__ref(row, m->status);
-	const char *out = eliminated(m, row), *in = outcome_in_class(m, row);
+	const char *out = eliminated(m, row), *in = outcome_in_class(m, row, expected);
 
 	if (*out)
 		in = SAY(m, "IF(%s,\"%s\",%s)", out, rt_status_words(RT_ELIMINATED), in);
@@ -230,7 +302,7 @@ static const char *most_points(const struct rt__marks *m, lxw_row_t row)
 /* The mean of the judges' rounded percentages. */
 static const char *mean_percent(const struct rt__marks *m, lxw_row_t row)
 {
-	struct rt__ref all = of_entry(m, row, m->judge_percent);
+	struct rt__ref all = of_entry(m, row, m->counted);
 	int64_t unit = rt__ten_power(m->of->rule->judge_decimals);
 
 	return half_up(m, whole(m, SAY(m, "SUM(%s)", all.s), unit),
@@ -337,7 +409,8 @@ const char *rt__formula_ranked(const struct rt__marks *m, lxw_row_t row)
 const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t step)
 {
 	int64_t unit = 2 * rt__ten_power(m->results->judge_percent_digits);
-	struct rt__ref president = rt__ref(row + (lxw_row_t)m->president, m->judge_percent);
+	struct rt__ref judge = rt__ref(row + (lxw_row_t)rt__marks_tie_judge(m, step),
+				       m->judge_percent);
 	const char *worth = NULL;
 
 	switch (m->of->rule->tie[m->tie[step]].by) {
@@ -345,12 +418,14 @@ const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t s
 		worth = nearest(m, SAY(m, "SUM(%s)", of_entry(m, row, m->general).s), m->scale);
 		break;
 	case RT_TIE_MEDIAN:
-		worth = nearest(m, SAY(m, "MEDIAN(%s)", of_entry(m, row, m->judge_percent).s),
-				unit);
+		worth = nearest(m, SAY(m, "MEDIAN(%s)", of_entry(m, row, m->counted).s), unit);
 		break;
 	case RT_TIE_PRESIDENT:
-		worth = SAY(m, "IF(%s=\"\",%d,%s)", president.s, RT__NO_PRESIDENT, president.s);
+	case RT_TIE_JUDGE:
+		worth = SAY(m, "IF(%s=\"\",%d,%s)", judge.s, RT__NO_SHEET, judge.s);
 		break;
+	case RT_TIE_DECISION: /* a figure to type */
+		return "";
 	}
 	return SAY(m, "=IF(%s=\"\",\"\",%s)", rt__ref(row, m->ranked).s, worth);
 }

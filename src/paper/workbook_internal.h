@@ -126,13 +126,14 @@ int64_t rt__ten_power(int n);
 
 /* ---- a class's sheet of marks ---------------------------------------------------------------- */
 
-#define RT__NO_COLUMN	 UINT16_MAX
-#define RT__NO_PRESIDENT (-1000000) /* the percentage of a president whose sheet is not in */
+#define RT__NO_COLUMN UINT16_MAX
+#define RT__NO_SHEET  (-1000000) /* the percentage of a judge whose sheet is not in */
 
 /* What formulas find on the way to an entry's place. */
 struct rt__working {
-	int64_t worth[RT_TIE_STEPS];	/* what each tie-break looks at, in its own unit */
-	size_t stage[RT_TIE_STEPS + 1]; /* the place after so many of them; 0: not placed */
+	int64_t worth[RT_TIE_STEPS];	   /* what each tie-break looks at, in its own unit */
+	struct rt_part part[RT_TIE_STEPS]; /* of one more */
+	size_t stage[RT_TIE_STEPS + 1];	   /* the place after so many of them; 0: not placed */
 };
 
 /* Where everything stands on the sheet of a class.  An entry has a row a judge; what belongs
@@ -148,11 +149,13 @@ struct rt__marks {
 
 	lxw_row_t heads, coefficients, first, last; /* last: the last judge of the last entry */
 	/* the rule below the marks; figures_end: the first row after it */
-	lxw_row_t words, maximum, base, multiplier, error[RT_ERROR_STEPS], eliminated, figures_end;
+	lxw_row_t words, maximum, base, multiplier, error[RT_ERROR_STEPS], eliminated;
+	lxw_row_t limit, limit_judges, figures_end;
 	size_t eliminating; /* so many errors of course eliminate, where the rule has that */
 
 	/* a judge's row */
 	lxw_col_t number, driver, judge, item, sum, points, judge_percent, general;
+	lxw_col_t apart, counted; /* where judges may be moved */
 	/* an entry's row */
 	lxw_col_t errors, error_cost, penalties, together, percent, score, place;
 	lxw_col_t division, hors_concours, status, outcome;
@@ -172,6 +175,10 @@ void rt__marks_plan(struct rt__marks *marks);
 lxw_row_t rt__marks_row(const struct rt__marks *marks, size_t entry);
 /* The entry of a result by its place in the list. */
 size_t rt__marks_entry(const struct rt__marks *marks, const struct rt_result *result);
+/* Whether the rule fills this box. */
+bool rt__marks_is_filled(const struct rt__marks *marks, size_t entry, size_t judge, size_t item);
+/* The judge whom a tie-break looks at; the number of judges: none. */
+size_t rt__marks_tie_judge(const struct rt__marks *marks, size_t step);
 /* One worth as the cell shows it, and its decimals there. */
 double rt__marks_worth(const struct rt__marks *marks, size_t entry, size_t step, int *decimals);
 
@@ -182,11 +189,15 @@ const char *rt__formula_points(const struct rt__marks *m, lxw_row_t row, lxw_row
 const char *rt__formula_judge_percent(const struct rt__marks *m, lxw_row_t row,
 				      lxw_row_t judge_row);
 const char *rt__formula_general(const struct rt__marks *m, lxw_row_t judge_row);
+const char *rt__formula_apart(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row);
+const char *rt__formula_counted(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row);
+/* The mark that fills a box of an entry's judge. */
+const char *rt__formula_filled(const struct rt__marks *m, size_t entry, size_t judge);
 const char *rt__formula_error_cost(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_together(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_percent(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_score(const struct rt__marks *m, lxw_row_t row);
-const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row);
+const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row, size_t expected);
 const char *rt__formula_ranked(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t step);
 /* The place after so many tie-breaks. */

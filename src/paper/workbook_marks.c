@@ -77,20 +77,31 @@ static const char *taken_head(const struct rt_rule *rule)
 	return "Penalties for errors";
 }
 
+static const char *tie_head(struct rt__marks *m, size_t step)
+{
+	const struct rt_judges *judges = &m->of->class_->judges;
+
+	switch (m->of->rule->tie[m->tie[step]].by) {
+	case RT_TIE_GENERAL:
+		return "Tie: general impression";
+	case RT_TIE_MEDIAN:
+		return "Tie: median of judges";
+	case RT_TIE_DECISION:
+		return "Tie: decided, the highest first";
+	case RT_TIE_PRESIDENT:
+	case RT_TIE_JUDGE:
+		break;
+	}
+	return rt__say(m->sheet.book, "Tie: percent at %s",
+		       judges->at[rt__marks_tie_judge(m, step)].position);
+}
+
 static void write_working_heads(struct rt__marks *m)
 {
 	head_over(m, m->ranked, "Score to place");
 	for (size_t i = 0; i < m->tie_steps; i++) {
-		enum rt_tie_break by = m->of->rule->tie[m->tie[i]].by;
-		const char *president = m->of->class_->judges.at[m->president].position;
-		const char *words = "Tie: median of judges";
-
 		head_over(m, m->stage[i], i == 0 ? "Place by score" : "Place so far");
-		if (by == RT_TIE_PRESIDENT)
-			words = rt__say(m->sheet.book, "Tie: percent at %s", president);
-		else if (by == RT_TIE_GENERAL)
-			words = "Tie: general impression";
-		head_over(m, m->worth[i], words);
+		head_over(m, m->worth[i], tie_head(m, i));
 	}
 }
 
@@ -106,6 +117,10 @@ static void write_heads(struct rt__marks *m)
 		head_over(m, m->sum, "Sum");
 	head_over(m, m->points, "Points");
 	head_over(m, m->judge_percent, "Percent at judge");
+	if (m->apart != RT__NO_COLUMN) {
+		head_over(m, m->apart, "Too far below (-1) or above (1)");
+		head_over(m, m->counted, "Percent that counts");
+	}
 	if (m->general != RT__NO_COLUMN)
 		head_over(m, m->general, "General impression");
 	head_box(m, m->errors, "Errors of course");
@@ -138,15 +153,47 @@ static void write_coefficients(struct rt__marks *m)
 
 /* ---- a judge's row ---- */
 
+/* The mean that fills boxes of a sheet, as the office reckons it. */
+static double filling_mark(const struct rt__marks *m, size_t entry, size_t judge)
+{
+	int64_t sum_x10 = 0, marks = 0;
+
+	for (size_t i = 0; i < m->items; i++) {
+		int mark = rt_box_mark_x10(rt_class_marks_box(m->of, entry, judge, i), NULL);
+
+		sum_x10 += mark >= 0 ? mark : 0;
+		marks += mark >= 0;
+	}
+	if (m->of->rule->missing == RT_MISSING_MEAN_WHOLE)
+		return (double)rt_round_half_up(sum_x10, 10 * marks);
+	return (double)sum_x10 / (double)(10 * marks);
+}
+
+static void write_filled(struct rt__marks *m, lxw_row_t row, size_t entry, size_t judge,
+			 size_t item)
+{
+	const char *formula = rt__formula_filled(m, entry, judge);
+
+	rt__put_formula(&m->sheet, row, (lxw_col_t)(m->item + item), formula,
+			filling_mark(m, entry, judge), 1, RT__LOOK_BOX);
+}
+
+/* A judge who was away has no marks on the sheet, whatever was keyed. */
 static void write_boxes(struct rt__marks *m, lxw_row_t row, size_t entry, size_t judge)
 {
+	bool away = m->result[entry]->judge[judge].away;
+
 	for (size_t i = 0; i < m->items; i++) {
 		lxw_col_t col = (lxw_col_t)(m->item + i);
 		bool differ;
 		int mark = rt_box_mark_x10(rt_class_marks_box(m->of, entry, judge, i), &differ);
 
-		if (mark >= 0)
+		if (away)
+			rt__put_loose(&m->sheet, row, col, NULL, RT__LOOK_BOX);
+		else if (mark >= 0)
 			rt__put_number(&m->sheet, row, col, mark / 10.0, 1, RT__LOOK_BOX);
+		else if (rt__marks_is_filled(m, entry, judge, i))
+			write_filled(m, row, entry, judge, i);
 		else
 			rt__put_loose(&m->sheet, row, col, differ ? UNSETTLED : NULL, RT__LOOK_BOX);
 	}
@@ -162,9 +209,17 @@ static void put_if(struct rt__marks *m, lxw_row_t row, lxw_col_t col, const char
 		rt__put_formula_text(&m->sheet, row, col, formula, "", decimals, look);
 }
 
-/* The general impression of one sheet in ten thousandths. */
-static int64_t general_x10000(const struct rt__marks *m, size_t entry, size_t judge)
+/* Ten thousandths and a part of one more, as points. */
+static double points_of(int64_t x10000, const struct rt_part *part)
 {
+	return ((double)x10000 + (part->den > 1 ? (double)part->num / (double)part->den : 0)) /
+	       10000;
+}
+
+/* The general impression of one sheet in points. */
+static double general_points(const struct rt__marks *m, size_t entry, size_t judge)
+{
+	double filled = 0;
 	int64_t sum = 0;
 
 	for (size_t i = 0; i < m->items; i++) {
@@ -173,8 +228,24 @@ static int64_t general_x10000(const struct rt__marks *m, size_t entry, size_t ju
 
 		if (item->general && mark > 0)
 			sum += mark * item->coefficient_x1000;
+		else if (item->general && rt__marks_is_filled(m, entry, judge, i))
+			filled += filling_mark(m, entry, judge) * (double)item->coefficient_x1000;
 	}
-	return sum;
+	return (double)sum / 10000 + filled / 1000;
+}
+
+static void write_moved(struct rt__marks *m, lxw_row_t first, lxw_row_t row,
+			const struct rt_judge_result *sheet)
+{
+	int decimals = m->results->judge_percent_digits;
+	int64_t moved = sheet->counted - sheet->percent;
+	const char *formula = rt__formula_apart(m, first, row);
+
+	rt__put_formula(&m->sheet, row, m->apart, formula, (double)((moved < 0) - (moved > 0)), 0,
+			RT__LOOK_PLAIN);
+	formula = rt__formula_counted(m, first, row);
+	put_if(m, row, m->counted, formula, sheet->in,
+	       (double)sheet->counted / (double)rt__ten_power(decimals), decimals, RT__LOOK_PLAIN);
 }
 
 static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
@@ -185,21 +256,23 @@ static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
 	int decimals = m->results->judge_percent_digits;
 
 	formula = rt__formula_sum(m, row);
-	put_if(m, row, m->sum, formula, sheet->in, (double)sheet->raw_x10000 / 10000,
+	put_if(m, row, m->sum, formula, sheet->in, points_of(sheet->raw_x10000, &sheet->part),
 	       m->point_decimals, RT__LOOK_PLAIN);
 	if (m->points != m->sum) {
 		formula = rt__formula_points(m, first, row);
-		put_if(m, row, m->points, formula, sheet->in, (double)sheet->points_x10000 / 10000,
-		       m->point_decimals, RT__LOOK_PLAIN);
+		put_if(m, row, m->points, formula, sheet->in,
+		       points_of(sheet->points_x10000, &sheet->part), m->point_decimals,
+		       RT__LOOK_PLAIN);
 	}
 	formula = rt__formula_judge_percent(m, first, row);
 	put_if(m, row, m->judge_percent, formula, sheet->in,
 	       (double)sheet->percent / (double)rt__ten_power(decimals), decimals, RT__LOOK_PLAIN);
+	if (m->apart != RT__NO_COLUMN)
+		write_moved(m, first, row, sheet);
 	if (m->general != RT__NO_COLUMN) {
 		formula = rt__formula_general(m, row);
-		put_if(m, row, m->general, formula, sheet->in,
-		       (double)general_x10000(m, entry, judge) / 10000, m->point_decimals,
-		       RT__LOOK_PLAIN);
+		put_if(m, row, m->general, formula, sheet->in, general_points(m, entry, judge),
+		       m->point_decimals, RT__LOOK_PLAIN);
 	}
 }
 
@@ -249,9 +322,9 @@ static void write_standing(struct rt__marks *m, lxw_row_t row, const struct rt_r
 		RT__LOOK_BOX_TEXT);
 	rt__put(&m->sheet, row, m->status, rt_status_words(result->entry->status),
 		RT__LOOK_BOX_TEXT);
-	formula = rt__formula_outcome(m, row);
+	formula = rt__formula_outcome(m, row, result->expected);
 	rt__put_formula_text(&m->sheet, row, m->outcome, formula,
-			     rt_result_words(m->results, result), RT__TEXT_LOOK, RT__LOOK_PLAIN);
+			     rt_result_words(result), RT__TEXT_LOOK, RT__LOOK_PLAIN);
 }
 
 static void write_workings(struct rt__marks *m, lxw_row_t row, size_t entry)
@@ -272,6 +345,10 @@ static void write_workings(struct rt__marks *m, lxw_row_t row, size_t entry)
 		put_if(m, row, m->stage[i], formula, ranked, (double)working->stage[i], 0,
 		       RT__LOOK_PLAIN);
 		formula = rt__formula_worth(m, row, i);
+		if (!*formula) {
+			rt__put_number(&m->sheet, row, m->worth[i], worth, decimals, RT__LOOK_BOX);
+			continue;
+		}
 		put_if(m, row, m->worth[i], formula, ranked, worth, decimals, RT__LOOK_PLAIN);
 	}
 }
@@ -288,7 +365,9 @@ static void write_entry(struct rt__marks *m, size_t entry)
 			       j == 0 ? RT__LOOK_STRONG : RT__LOOK_PLAIN);
 		if (j == 0)
 			rt__put(&m->sheet, row, m->driver, result->entry->driver, RT__LOOK_PLAIN);
-		rt__put(&m->sheet, row, m->judge, m->of->class_->judges.at[j].position,
+		rt__put(&m->sheet, row, m->judge,
+			rt__say(m->sheet.book, "%s%s", m->of->class_->judges.at[j].position,
+				result->judge[j].away ? " away" : ""),
 			RT__LOOK_PLAIN);
 		write_boxes(m, row, entry, j);
 		write_sheet_figures(m, entry, j);

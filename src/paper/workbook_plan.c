@@ -19,6 +19,14 @@ size_t rt__marks_entry(const struct rt__marks *m, const struct rt_result *result
 	return (size_t)(result->entry - m->of->entries->at);
 }
 
+bool rt__marks_is_filled(const struct rt__marks *m, size_t entry, size_t judge, size_t item)
+{
+	const struct rt_box *box = rt_class_marks_box(m->of, entry, judge, item);
+	bool empty = box->keyed_x10[0] < 0 && box->keyed_x10[1] < 0;
+
+	return empty && box->missing && m->result[entry]->judge[judge].filled > 0;
+}
+
 /* How many of `most` decimals the units of 10^-most need. */
 static int decimals_of(int64_t units, int most)
 {
@@ -32,6 +40,30 @@ static int decimals_of(int64_t units, int most)
 static int larger(int a, int b)
 {
 	return a > b ? a : b;
+}
+
+static int64_t greatest_divisor(int64_t a, int64_t b)
+{
+	while (b) {
+		int64_t rest = a % b;
+
+		a = b;
+		b = rest;
+	}
+	return a;
+}
+
+/* Points of sheets that are filled with a mean are whole numbers of a smaller unit. */
+static void plan_parts(struct rt__marks *m)
+{
+	for (size_t i = 0; i < m->entries; i++) {
+		for (size_t j = 0; j < m->judges; j++) {
+			int64_t den = m->result[i]->judge[j].part.den;
+
+			if (den > 1)
+				m->scale *= den / greatest_divisor(m->scale, den);
+		}
+	}
 }
 
 /* Points need a decimal for half marks and those of the coefficients; what is taken off them
@@ -50,6 +82,7 @@ static void plan_scales(struct rt__marks *m)
 		amounts = larger(amounts, decimals_of(m->result[i]->points_x100, 2));
 	m->point_decimals = larger(coefficients + 1, amounts);
 	m->scale = rt__ten_power(larger(coefficients + 1, 2));
+	plan_parts(m);
 	m->multiplier_scale = rt__ten_power(decimals_of(m->of->test->multiplier_x1000000, 6));
 }
 
@@ -63,13 +96,47 @@ static bool has_general(const struct rt__marks *m)
 	return false;
 }
 
+/* The judge that a tie-break of the rule names, or the number of judges. */
+static size_t named_judge(const struct rt__marks *m, size_t rule_step)
+{
+	const struct rt_judges *judges = &m->of->class_->judges;
+	size_t j = 0;
+
+	while (j < judges->n &&
+	       strcmp(judges->at[j].position, m->of->rule->tie[rule_step].judge) != 0)
+		j++;
+	return j;
+}
+
+/* Whether a tie-break that names a judge names one of this class. */
+static bool has_judge(const struct rt__marks *m, size_t rule_step)
+{
+	return m->of->rule->tie[rule_step].by != RT_TIE_JUDGE ||
+	       named_judge(m, rule_step) < m->of->class_->judges.n;
+}
+
+size_t rt__marks_tie_judge(const struct rt__marks *m, size_t step)
+{
+	switch (m->of->rule->tie[m->tie[step]].by) {
+	case RT_TIE_PRESIDENT:
+		return m->president;
+	case RT_TIE_JUDGE:
+		return named_judge(m, m->tie[step]);
+	case RT_TIE_GENERAL:
+	case RT_TIE_MEDIAN:
+	case RT_TIE_DECISION:
+		break;
+	}
+	return m->judges;
+}
+
 /* The tie-breaks of the rule that can part anybody in this test. */
 static void plan_ties(struct rt__marks *m)
 {
 	const struct rt_rule *rule = m->of->rule;
 
 	for (size_t i = 0; i < rule->tie_steps; i++)
-		if (rule->tie[i].by != RT_TIE_GENERAL || has_general(m))
+		if ((rule->tie[i].by != RT_TIE_GENERAL || has_general(m)) && has_judge(m, i))
 			m->tie[m->tie_steps++] = i;
 }
 
@@ -79,6 +146,14 @@ static bool parts_by_general(const struct rt__marks *m)
 		if (m->of->rule->tie[m->tie[i]].by == RT_TIE_GENERAL)
 			return true;
 	return false;
+}
+
+/* Whether there are judges enough for one to be moved as too far apart. */
+static bool may_be_moved(const struct rt__marks *m)
+{
+	const struct rt_rule *rule = m->of->rule;
+
+	return rule->apart_x100 > 0 && (int64_t)m->judges >= rule->apart_judges;
 }
 
 static void plan_columns(struct rt__marks *m)
@@ -94,6 +169,8 @@ static void plan_columns(struct rt__marks *m)
 	/* nothing comes off the sheets: the points are the sum */
 	m->points = m->of->rule->taken == RT_TAKEN_SCORE ? m->sum : col++;
 	m->judge_percent = col++;
+	m->apart = may_be_moved(m) ? col++ : RT__NO_COLUMN;
+	m->counted = m->apart == RT__NO_COLUMN ? m->judge_percent : col++;
 	m->general = parts_by_general(m) ? col++ : RT__NO_COLUMN;
 	m->errors = col++;
 	m->error_cost = col++;
@@ -139,6 +216,10 @@ static void plan_rows(struct rt__marks *m)
 		m->eliminating++;
 	if (m->eliminating++ < rule->error_steps)
 		m->eliminated = row++;
+	if (m->apart != RT__NO_COLUMN) {
+		m->limit = row++;
+		m->limit_judges = row++;
+	}
 	m->figures_end = row;
 }
 
@@ -159,42 +240,65 @@ static int64_t twice_median(const struct rt__marks *m, const struct rt_result *r
 
 	for (size_t j = 0; j < m->judges; j++)
 		if (result->judge[j].in)
-			percent[n++] = result->judge[j].percent;
+			percent[n++] = result->judge[j].counted;
 	qsort(percent, n, sizeof *percent, compare_numbers);
 	return percent[(n - 1) / 2] + percent[n / 2];
+}
+
+/* The percentage of the judge whom a tie-break looks at. */
+static int64_t percent_of_judge(const struct rt__marks *m, const struct rt_result *result,
+				size_t step)
+{
+	const struct rt_judge_result *sheet = &result->judge[rt__marks_tie_judge(m, step)];
+
+	return sheet->in ? sheet->percent
+			 : RT__NO_SHEET * rt__ten_power(m->results->judge_percent_digits);
 }
 
 static int64_t worth_of(const struct rt__marks *m, const struct rt_result *result, size_t step,
 			int64_t *percent)
 {
-	const struct rt_judge_result *president = &result->judge[m->president];
-
 	switch (m->of->rule->tie[m->tie[step]].by) {
 	case RT_TIE_GENERAL:
 		return result->general_x10000;
 	case RT_TIE_MEDIAN:
 		return twice_median(m, result, percent);
 	case RT_TIE_PRESIDENT:
-		return president->in
-			       ? president->percent
-			       : RT__NO_PRESIDENT * rt__ten_power(m->results->judge_percent_digits);
+	case RT_TIE_JUDGE:
+		return percent_of_judge(m, result, step);
+	case RT_TIE_DECISION:
+		return result->decided;
 	}
 	return 0;
 }
 
+/* What comes on top of it. */
+static struct rt_part part_of(const struct rt__marks *m, const struct rt_result *result,
+			      size_t step)
+{
+	if (m->of->rule->tie[m->tie[step]].by == RT_TIE_GENERAL)
+		return result->general_part;
+	return (struct rt_part){0, 1};
+}
+
 double rt__marks_worth(const struct rt__marks *m, size_t entry, size_t step, int *decimals)
 {
+	const struct rt_part *part = &m->working[entry].part[step];
 	int digits = m->results->judge_percent_digits;
 	double worth = (double)m->working[entry].worth[step];
 
 	switch (m->of->rule->tie[m->tie[step]].by) {
 	case RT_TIE_GENERAL:
 		*decimals = m->point_decimals;
-		return worth / 10000;
+		return (worth + (part->den ? (double)part->num / (double)part->den : 0)) / 10000;
 	case RT_TIE_MEDIAN:
 		*decimals = digits + 1;
 		return worth / (double)(2 * rt__ten_power(digits));
+	case RT_TIE_DECISION:
+		*decimals = 0;
+		return worth;
 	case RT_TIE_PRESIDENT:
+	case RT_TIE_JUDGE:
 		break;
 	}
 	*decimals = digits;
@@ -213,6 +317,15 @@ static bool same_division(const struct rt_result *a, const struct rt_result *b)
 	return strcmp(left, b->division ? b->division : "") == 0;
 }
 
+static bool is_worth_more(const struct rt__working *a, const struct rt__working *b, size_t step)
+{
+	const struct rt_part *left = &a->part[step], *right = &b->part[step];
+
+	if (a->worth[step] != b->worth[step])
+		return a->worth[step] > b->worth[step];
+	return left->num * (right->den ? right->den : 1) > right->num * (left->den ? left->den : 1);
+}
+
 /* Whether b is to stand before a when only the first `steps` of score and tie-breaks count and
  * they are equal before the last of them. */
 static bool is_better(const struct rt__marks *m, size_t a, size_t b, size_t steps)
@@ -224,7 +337,7 @@ static bool is_better(const struct rt__marks *m, size_t a, size_t b, size_t step
 	if (steps == 0)
 		return lowest ? score_b < score_a : score_b > score_a;
 	return w[a].stage[steps - 1] == w[b].stage[steps - 1] &&
-	       w[b].worth[steps - 1] > w[a].worth[steps - 1];
+	       is_worth_more(&w[b], &w[a], steps - 1);
 }
 
 /* The place of an entry after so many tie-breaks, as the formula of that column has it. */
@@ -250,8 +363,10 @@ static void work_out(struct rt__marks *m)
 		return;
 	}
 	for (size_t i = 0; i < m->entries; i++)
-		for (size_t step = 0; step < m->tie_steps && is_ranked(m->result[i]); step++)
+		for (size_t step = 0; step < m->tie_steps && is_ranked(m->result[i]); step++) {
 			m->working[i].worth[step] = worth_of(m, m->result[i], step, percent);
+			m->working[i].part[step] = part_of(m, m->result[i], step);
+		}
 	for (size_t step = 0; step <= m->tie_steps; step++)
 		for (size_t i = 0; i < m->entries; i++)
 			if (is_ranked(m->result[i]))

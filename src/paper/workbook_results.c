@@ -146,7 +146,7 @@ static void write_line(const struct line *l)
 	rt__put(l->sheet, l->row, DRIVER, result->entry->driver, RT__LOOK_PLAIN);
 	rt__put(l->sheet, l->row, HORSES, result->entry->horses, RT__LOOK_PLAIN);
 	follow_words(l, DIVISION, m->division, result->division);
-	follow_words(l, STATUS, m->outcome, rt_result_words(m->results, result));
+	follow_words(l, STATUS, m->outcome, rt_result_words(result));
 	follow(l, SCORE, l->from, m->score, result->scored,
 	       (double)result->score / (double)rt__ten_power(score), score);
 	follow(l, PERCENT, l->from, m->percent, result->scored,

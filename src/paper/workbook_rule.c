@@ -82,6 +82,17 @@ static void write_errors(struct rt__marks *m)
 			   "errors of course eliminate");
 }
 
+static void write_apart(struct rt__marks *m)
+{
+	if (!m->limit)
+		return;
+	put_figure(m, m->limit, (double)m->of->rule->apart_x100 / 100, 2,
+		   "per cent points from the mean of the others: a judge so far off counts as the "
+		   "next score");
+	put_figure(m, m->limit_judges, (double)m->of->rule->apart_judges, 0,
+		   "sheets at least, for a judge to be moved so");
+}
+
 /* ---- sentences ---- */
 
 static const char *score_words(const struct rt__marks *m)
@@ -147,6 +158,7 @@ lxw_row_t rt__write_rule(struct rt__marks *m)
 	write_maximum(m);
 	write_conversion(m);
 	write_errors(m);
+	write_apart(m);
 	row = write_sentences(m, row + 1);
 	if (m->results->notes.n > 0)
 		rt__put_loose(&m->sheet, ++row, 1, "To look at when this was made",

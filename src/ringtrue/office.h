@@ -52,23 +52,50 @@ enum rt_taken {
  *  median         the median of the judges' percentages (as rounded; of an even number of
  *                 judges the mean of the middle two), higher first
  *  president      the president's percentage (as rounded), higher first
- * A number behind a colon ("median:3") limits it to ties for that place or better.  What is
- * still equal after the last stays equal. */
+ *  judge:B        the percentage of the judge at B (as rounded), higher first
+ *  decision       what an official decided between just these entries (struct rt_decision)
+ * A number behind a colon ("median:3", "judge:B:3") limits it to ties for that place or better.
+ * What is still equal after the last stays equal. */
 #define RT_TIE_BREAKS(X)                                                                           \
-	X(RT_TIE_GENERAL, "general") X(RT_TIE_MEDIAN, "median") X(RT_TIE_PRESIDENT, "president")
+	X(RT_TIE_GENERAL, "general")                                                               \
+	X(RT_TIE_MEDIAN, "median")                                                                 \
+	X(RT_TIE_PRESIDENT, "president") X(RT_TIE_JUDGE, "judge") X(RT_TIE_DECISION, "decision")
 enum rt_tie_break {
 #define RT_ENUM(code, words) code,
 	RT_TIE_BREAKS(RT_ENUM)
 #undef RT_ENUM
 };
 
-#define RT_ERROR_STEPS 3
-#define RT_TIE_STEPS   4
+/* What fills a box whose judge cannot be asked any more, where the office says so of the box
+ * (struct rt_box):
+ *  refuse         nothing: the box stays empty
+ *  mean           the mean of the sheet's other marks, each counted once, as an exact ratio
+ *  mean-whole     the same rounded half up to a whole mark */
+#define RT_MISSINGS(X)                                                                             \
+	X(RT_MISSING_REFUSE, "refuse")                                                             \
+	X(RT_MISSING_MEAN, "mean") X(RT_MISSING_MEAN_WHOLE, "mean-whole")
+enum rt_missing {
+#define RT_ENUM(code, words) code,
+	RT_MISSINGS(RT_ENUM)
+#undef RT_ENUM
+};
+
+#define RT_ERROR_STEPS	   3
+#define RT_TIE_STEPS	   4
+#define RT_TIE_JUDGE_MOST  11 /* letters of a position that a tie-break names */
+#define RT_APART_MOST_X100 10000
+#define RT_APART_JUDGES	   7 /* apart_judges unless a rule says otherwise */
 
 /* A row of rules.csv, whose columns are rule, scale, wins, base, judge_decimals,
- * percent_decimals, score_decimals, taken, error_1, error_2, error_3, ties, source.  Amounts of
- * errors are hundredths, each added to those before it; in the file a number, the word
- * `eliminated`, or empty where the steps have ended. */
+ * percent_decimals, score_decimals, taken, error_1, error_2, error_3, ties, source, and, which
+ * may be left out, missing, apart, apart_judges.  Amounts of errors are hundredths, each added
+ * to those before it; in the file a number, the word `eliminated`, or empty where the steps have
+ * ended.
+ *
+ * The judge whose percentage is farthest from the mean of the other judges (both, where two are as
+ * far) is moved to the next score, that of the nearest judge, when it is `apart` per cent points
+ * or more (as told by dressage-news.com, 1 August 2014, of championships with seven judges).
+ * That is done where at least apart_judges sheets are in; with fewer it is only noted. */
 struct rt_rule {
 	const char *name;
 	enum rt_scale scale;
@@ -86,10 +113,14 @@ struct rt_rule {
 	size_t error_steps; /* an error beyond the last counts as the last */
 	struct {
 		enum rt_tie_break by;
-		int64_t places; /* 0: any place */
+		int64_t places;			   /* 0: any place */
+		char judge[RT_TIE_JUDGE_MOST + 1]; /* of RT_TIE_JUDGE: the position */
 	} tie[RT_TIE_STEPS];
 	size_t tie_steps;
 	const char *source;
+	enum rt_missing missing;
+	int64_t apart_x100;   /* hundredths of a per cent point; 0: nobody is moved or noted */
+	int64_t apart_judges; /* so many sheets at least, for anybody to be moved */
 };
 
 struct rt_rules RT_LIST(struct rt_rule);
@@ -102,14 +133,17 @@ RT_API const char *rt_taken_words(enum rt_taken v);
 RT_API bool rt_taken_read(const char *words, enum rt_taken *out);
 RT_API const char *rt_tie_break_words(enum rt_tie_break v);
 RT_API bool rt_tie_break_read(const char *words, enum rt_tie_break *out);
-/* Read "general median:3 president" (or an empty string) into rule->tie; false when a step is
+RT_API const char *rt_missing_words(enum rt_missing v);
+RT_API bool rt_missing_read(const char *words, enum rt_missing *out);
+/* Read "general median:3 judge:B" (or an empty string) into rule->tie; false when a step is
  * none of them, or when there are more than RT_TIE_STEPS. */
 RT_API bool rt_tie_steps_read(const char *words, struct rt_rule *rule);
 /* The same back, into out. */
 RT_API void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size);
 /* Whether a rule can be scored: RT_E_INPUT with the reason in err when decimals are not 0 to 3,
- * the base is not 1 to 1000 for penalties (0 for percent), an amount is not 0 to 1000, or
- * errors in percent meet penalties from added points. */
+ * the base is not 1 to 1000 for penalties (0 for percent), an amount is not 0 to 1000, errors in
+ * percent meet penalties from added points, or judges apart are to be moved where no judge has a
+ * percentage of his own. */
 RT_API enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err);
 /* The rule of that name, or NULL. */
 RT_API const struct rt_rule *rt_rule_find(const struct rt_rules *rules, const char *name);
@@ -238,6 +272,9 @@ RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
 /* One box of a sheet: what each keying says, in tenths, or RT_NO_MARK. */
 struct rt_box {
 	int16_t keyed_x10[RT_KEYINGS];
+	/* The office says that the judge left it empty and cannot be asked: filled as the rule
+	 * says while nobody keys a mark. */
+	bool missing;
 };
 
 /* The mark that is `ten` out of ten; a box holds 0 to this. */
@@ -248,6 +285,7 @@ struct rt_box {
 struct rt_sheet_lines {
 	int64_t errors[RT_KEYINGS];
 	int64_t total_x10000[RT_KEYINGS]; /* one keying is enough */
+	bool away; /* the judge was away: nothing of this sheet is expected or counts */
 };
 
 #define RT_PENALTY_MOST_X100 50000 /* of an entry together, in a show file */
@@ -263,6 +301,18 @@ struct rt_penalty {
 
 struct rt_penalties RT_LIST(struct rt_penalty);
 
+/* One entry's place in what an official decided between equal ones; entries with the same
+ * `decision` were decided together, rank 1 the best.  Of several decisions on the same entries
+ * the one with the largest number counts. */
+struct rt_decision {
+	int64_t decision;
+	int64_t number;
+	int64_t rank;
+	const char *who, *why, *when; /* NULL: none */
+};
+
+struct rt_decisions RT_LIST(struct rt_decision);
+
 /* All that is scored in a class; the lists belong to somebody else, the two arrays to this.
  * box is entries x judges x items, lines is entries x judges, in the lists' order. */
 struct rt_class_marks {
@@ -272,6 +322,7 @@ struct rt_class_marks {
 	const struct rt_items *items; /* of this test only, in sheet order */
 	const struct rt_entries *entries;
 	const struct rt_penalties *penalties;
+	const struct rt_decisions *decisions; /* NULL: none */
 	struct rt_box *box;
 	struct rt_sheet_lines *lines;
 };
@@ -290,13 +341,23 @@ RT_API int rt_box_mark_x10(const struct rt_box *box, bool *differ);
 
 /* ---- results ----------------------------------------------------------------------------- */
 
+/* A part num/den of one unit more, 0 <= num < den, which only a mean that fills a box makes;
+ * without one den is 0 or 1. */
+struct rt_part {
+	int64_t num, den;
+};
+
 /* One judge's view of one entry. */
 struct rt_judge_result {
+	bool away;	       /* the judge was away: not expected; the rest is 0 */
 	bool in;	       /* a box of this sheet is keyed; else the rest is 0 */
 	int64_t raw_x10000;    /* sum of marks times coefficients, before anything is taken off */
 	int64_t points_x10000; /* less errors and penalties where the rule takes them here */
+	struct rt_part part;   /* of a ten thousandth, to be added to both */
+	size_t filled;	       /* boxes that the rule filled */
 	int64_t percent;       /* of the maximum, in units of 10^-judge_percent_digits */
-	size_t place;	       /* within the division by this judge, equal ones share; 0: none */
+	int64_t counted; /* what counts for the entry: percent, unless moved as too far apart */
+	size_t place;	 /* within the division by this judge, equal ones share; 0: none */
 };
 
 /* One entry's result.  judge has as many elements as the class has judges. */
@@ -313,11 +374,15 @@ struct rt_result {
 	int64_t error_x100;   /* what they cost, in the rule's unit (points, percent, penalties) */
 	int64_t points_x100;  /* the sum of the office's penalties */
 	int64_t penalty_x100; /* the two together; where errors are in percent, of two units */
-	int64_t general_x10000; /* the general impression of all judges */
-	const char *parted_by;	/* words of the tie-break that gave the place; NULL: none */
+	int64_t general_x10000;	     /* the general impression of all judges */
+	struct rt_part general_part; /* of a ten thousandth more */
+	int64_t decided;       /* by an official, between equal ones: n the best of n; 0: not */
+	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
 	struct rt_judge_result *judge;
-	size_t sheets;	  /* how many judges' sheets are in */
-	size_t empty;	  /* boxes that nobody keyed, on the sheets that are in */
+	size_t expected;  /* judges who were not away */
+	size_t sheets;	  /* how many of their sheets are in */
+	size_t empty;	  /* boxes that nobody keyed or filled, on the sheets that are in */
+	size_t filled;	  /* boxes that the rule filled */
 	size_t differing; /* boxes and lines whose keyings differ */
 	size_t single;	  /* boxes and lines with one keying only */
 };
@@ -336,6 +401,7 @@ struct rt_results {
 	bool missing;		  /* a box or sheet is missing */
 	bool differ;		  /* keyings differ somewhere */
 	bool complete;		  /* added up: every sheet in, both keyings agree, no empty box */
+	const char *state;	  /* in words: "running", "added up"; the caller may say "posted" */
 	struct rt_strings notes;  /* what a person should look at, in plain sentences */
 	struct rt_arena *text;
 };
@@ -358,7 +424,7 @@ RT_API void rt_results_free(struct rt_results *r);
 /* How an entry stands, in words: its status, or of one that is still in the class
  * hors concours; entered, until a sheet is in; running, while a sheet is not in or has an empty
  * box; finished. */
-RT_API const char *rt_result_words(const struct rt_results *r, const struct rt_result *result);
+RT_API const char *rt_result_words(const struct rt_result *result);
 /* Tables class_summary, results and judges (a row a sheet that is in), and the notes; sets
  * needs_person when keyings differ.
  *

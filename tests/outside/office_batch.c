@@ -9,6 +9,9 @@
  *   sheets                         entries and items are all there
  *   mark ENTRY JUDGE ITEM KEYING MARK_X10        (places from 0)
  *   errors ENTRY JUDGE KEYING COUNT
+ *   missing ENTRY JUDGE ITEM       an empty box whose judge cannot be asked
+ *   away ENTRY JUDGE
+ *   decide DECISION NUMBER RANK
  *   penalty NUMBER POINTS_X100 ERRORS
  *   end                            scores it
  *
@@ -61,15 +64,21 @@ static void write_result(const struct rt_results *r, const struct rt_result *res
 {
 	printf("%" PRId64 " %zu %s %" PRId64, result->entry->number, result->place,
 	       rt_status_words(result->status), result->errors);
+	printf(" sheets %zu of %zu empty %zu filled %zu", result->sheets, result->expected,
+	       result->empty, result->filled);
 	if (result->scored)
 		printf(" score %" PRId64 " percent %" PRId64 " penalty %" PRId64, result->score,
 		       result->percent, result->penalty_x100);
 	printf(" by %s", result->parted_by ? result->parted_by : "-");
 	for (size_t j = 0; j < r->of->class_->judges.n; j++)
 		if (result->judge[j].in)
-			printf(" %s %" PRId64 " %" PRId64 " %zu",
+			printf(" %s %" PRId64 "+%" PRId64 "/%" PRId64 " %" PRId64 " as %" PRId64
+			       " %zu",
 			       r->of->class_->judges.at[j].position, result->judge[j].points_x10000,
-			       result->judge[j].percent, result->judge[j].place);
+			       result->judge[j].part.num,
+			       result->judge[j].part.den ? result->judge[j].part.den : 1,
+			       result->judge[j].percent, result->judge[j].counted,
+			       result->judge[j].place);
 	printf("\n");
 }
 
@@ -95,6 +104,22 @@ static void start_class(struct office_class *c, const char *row)
 		stop("not a rule", row);
 }
 
+/* What a person says of a sheet or of a tie. */
+static bool read_said(struct office_class *c, const char *word, const int64_t v[NUMBERS])
+{
+	if (strcmp(word, "missing") == 0)
+		office_missing(c, (size_t)v[0], (size_t)v[1], (size_t)v[2]);
+	else if (strcmp(word, "away") == 0)
+		office_away(c, (size_t)v[0], (size_t)v[1]);
+	else if (strcmp(word, "decide") == 0)
+		office_decide(c, v[0], v[1], v[2]);
+	else if (strcmp(word, "penalty") == 0)
+		office_penalty(c, v[0], v[1], v[2]);
+	else
+		return false;
+	return true;
+}
+
 static void read_line(struct office_class *c, const char *word, const char *rest)
 {
 	int64_t v[NUMBERS];
@@ -117,12 +142,10 @@ static void read_line(struct office_class *c, const char *word, const char *rest
 		office_mark(c, (size_t)v[0], (size_t)v[1], (size_t)v[2], (int)v[3], (int)v[4]);
 	else if (strcmp(word, "errors") == 0)
 		office_errors(c, (size_t)v[0], (size_t)v[1], (int)v[2], v[3]);
-	else if (strcmp(word, "penalty") == 0)
-		office_penalty(c, v[0], v[1], v[2]);
 	else if (strcmp(word, "end") == 0) {
 		score(c);
 		office_close(c);
-	} else
+	} else if (!read_said(c, word, v))
 		stop("not a word of this form", word);
 }
 

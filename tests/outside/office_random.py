@@ -1,10 +1,11 @@
 #!/usr/bin/python3
 # Random classes scored a second time, with exact fractions and written apart from the C code,
 # and compared with it to the last digit: places, scores, percentages, penalties, what parted a
-# tie, every judge's points, percentage and place, and the order.
+# tie, every judge's points (a ratio where a mean fills a box), percentage, what it counts as and
+# place, and the order.
 #
 # usage: office_random.py [OFFICE_BATCH [CLASSES [SEED]]]
-# OFFICE_BATCH is tests/outside/office_batch under this folder, CLASSES 2000, SEED 1.
+# OFFICE_BATCH is tests/outside/office_batch under this folder, CLASSES 10000, SEED 1.
 # The rules are the rows of share/rules.csv under $srcdir, and variations of them.
 #
 # SPDX-License-Identifier: GPL-3.0-or-later
@@ -19,7 +20,8 @@ from fractions import Fraction
 
 STATUSES = ["entered", "retired", "eliminated", "disqualified", "withdrawn", "did not start"]
 COLUMNS = ["rule", "scale", "wins", "base", "judge_decimals", "percent_decimals",
-           "score_decimals", "taken", "error_1", "error_2", "error_3", "ties"]
+           "score_decimals", "taken", "error_1", "error_2", "error_3", "ties", "missing", "apart",
+           "apart_judges"]
 
 
 def half_up(value, decimals):
@@ -49,7 +51,13 @@ def random_rule(rng, shipped):
         rule["judge_decimals"] = rng.choice("0123")
     rule["ties"] = " ".join(
         step + rng.choice(["", "", ":1", ":2", ":3"])
-        for step in rng.sample(["general", "median", "president"], rng.randint(0, 3)))
+        for step in rng.sample(["general", "median", "president", "judge:B", "judge:Q",
+                                "decision", "decision"], rng.randint(0, 4)))
+    rule["missing"] = rng.choice(["refuse", "mean", "mean", "mean-whole"])
+    rule["apart"] = "0"
+    if rule["judge_decimals"] != "-1" and rng.random() < 0.5:
+        rule["apart"] = rng.choice(["2", "5", "0.5", "7.25"])
+        rule["apart_judges"] = rng.choice(["3", "4", "5", "7"])
     steps = [rng.choice(["0.5", "1", "2", "5", "10", "2.25"]) for _ in range(rng.randint(0, 3))]
     if steps and rng.random() < 0.6:
         steps[-1] = "eliminated"
@@ -100,8 +108,23 @@ def random_marks(rng, cls):
     return boxes, lines
 
 
+def random_judges(rng, cls):
+    """Boxes whose judge cannot be asked, and judges who were away."""
+    every = list(itertools.product(range(len(cls["entries"])), range(len(cls["judges"]))))
+    cls["missing"], cls["away"] = set(), set()
+    if rng.random() < 0.5:
+        for e, j in every:
+            for i in range(len(cls["items"])):
+                if rng.random() < 0.08:
+                    cls["missing"].add((e, j, i))
+                    cls["boxes"][e][j][i] = [None, None]
+    if rng.random() < 0.25:
+        cls["away"] = {(e, j) for e, j in every if rng.random() < 0.2}
+
+
 def random_class(rng, shipped):
-    positions = rng.sample(["C", "B", "E", "H", "M", "R", "S", "V", "P"], rng.randint(1, 5))
+    positions = rng.sample(["C", "B", "E", "H", "M", "R", "S", "V", "P"],
+                           rng.choice([1, 2, 3, 3, 4, 5, 5, 7, 9]))
     president = positions.index("C") if "C" in positions else 0
     starred = rng.random() < 0.3
     if starred:
@@ -133,6 +156,11 @@ def random_class(rng, shipped):
         if rng.random() < 0.1:
             cls["penalties"].append((number, 0, rng.choice([0, 1, 2, 3])))
     cls["boxes"], cls["lines"] = random_marks(rng, cls)
+    random_judges(rng, cls)
+    cls["decided"] = []
+    for decision in range(1, rng.choice([1, 1, 2, 4])):
+        some = rng.sample(numbers, rng.randint(2, len(numbers))) if len(numbers) > 1 else []
+        cls["decided"].append((decision, some))
     return cls
 
 
@@ -154,6 +182,13 @@ def as_text(cls):
                     yield "mark %d %d %d %d %d" % (e, j, i, k, box[k])
             if cls["lines"][e][j][k] is not None:
                 yield "errors %d %d %d %d" % (e, j, k, cls["lines"][e][j][k])
+    for missing in sorted(cls["missing"]):
+        yield "missing %d %d %d" % missing
+    for away in sorted(cls["away"]):
+        yield "away %d %d" % away
+    for decision, numbers in cls["decided"]:
+        for rank, number in enumerate(numbers):
+            yield "decide %d %d %d" % (decision, number, rank + 1)
     for penalty in cls["penalties"]:
         yield "penalty %d %d %d" % penalty
     yield "end"
@@ -167,7 +202,8 @@ def settled(pair):
 
 
 def errors_that_count(cls, index):
-    lines = [settled(line) for line in cls["lines"][index]]
+    lines = [None if (index, j) in cls["away"] else settled(line)
+             for j, line in enumerate(cls["lines"][index])]
     sheets = lines[cls["president"]]
     if sheets is None:
         sheets = max((v for v in lines if v is not None), default=0)
@@ -189,23 +225,59 @@ def percent_digits(rule):
     return each if each >= 0 else int(rule["percent_decimals"])
 
 
+def filling(cls, row):
+    """The mark that fills a missing box of a sheet, or None."""
+    others = [Fraction(v, 10) for v in map(settled, row) if v is not None]
+    if cls["rule"]["missing"] == "refuse" or not others:
+        return None
+    filled = mean(others)
+    return half_up(filled, 0) if cls["rule"]["missing"] == "mean-whole" else filled
+
+
+def earned_of(cls, index, j):
+    """Of each item its points, whether it is general, whether it was filled or is empty."""
+    row = cls["boxes"][index][j]
+    fill = filling(cls, row)
+    for i, (box, (coefficient, general)) in enumerate(zip(row, cls["items"])):
+        gap = box == [None, None]
+        filled = gap and (index, j, i) in cls["missing"] and fill is not None
+        mark = fill if filled else Fraction(settled(box) or 0, 10)
+        yield mark * Fraction(coefficient, 1000), general, filled, gap and not filled
+
+
 def sheets_of(cls, index, off_points, off_percent):
     """For each judge None, or points, percentage (exact and rounded) and general points."""
     rule = cls["rule"]
     maximum = sum(Fraction(c, 1000) * 10 for c, _ in cls["items"])
     sheets = []
-    for row in cls["boxes"][index]:
-        if all(v is None for box in row for v in box):
+    for j, row in enumerate(cls["boxes"][index]):
+        if (index, j) in cls["away"] or all(v is None for box in row for v in box):
             sheets.append(None)
             continue
-        earned = [(Fraction(settled(box) or 0, 10) * Fraction(c, 1000), general)
-                  for box, (c, general) in zip(row, cls["items"])]
-        points = sum(v for v, _ in earned) - off_points
+        earned = list(earned_of(cls, index, j))
+        points = sum(e[0] for e in earned) - off_points
         exact = 100 * points / maximum - off_percent
         sheets.append({"points": points, "exact": exact,
                        "percent": half_up(exact, percent_digits(rule)),
-                       "general": sum(v for v, general in earned if general)})
+                       "general": sum(e[0] for e in earned if e[1]),
+                       "filled": sum(e[2] for e in earned), "empty": sum(e[3] for e in earned)})
+    count_apart(rule, [s for s in sheets if s])
     return sheets, maximum
+
+
+def count_apart(rule, sheets):
+    """What each sheet counts as: its percentage, or the next where it is too far off."""
+    limit = Fraction(rule["apart"] or 0)
+    for s in sheets:
+        others = [o["percent"] for o in sheets if o is not s]
+        s["off"] = s["percent"] - mean(others) if others else 0
+    farthest = max((abs(s["off"]) for s in sheets), default=0)
+    level = [s["percent"] for s in sheets if abs(s["off"]) < farthest]
+    for s in sheets:
+        s["counted"] = s["percent"]
+        if limit and len(sheets) >= int(rule["apart_judges"] or 7) and farthest >= limit and level \
+                and abs(s["off"]) == farthest:
+            s["counted"] = min(level) if s["off"] < 0 else max(level)
 
 
 def mean(values):
@@ -218,7 +290,7 @@ def convert(cls, sheets, maximum, off_percent, off_score):
     base = Fraction(rule["base"])
     percent_places, score_places = int(rule["percent_decimals"]), int(rule["score_decimals"])
     if int(rule["judge_decimals"]) >= 0:
-        percent = half_up(mean([s["percent"] for s in sheets]), percent_places)
+        percent = half_up(mean([s["counted"] for s in sheets]), percent_places)
         if rule["scale"] == "percent":
             return percent, half_up(percent - off_score, score_places)
         return percent, half_up(base - base * percent / 100 + off_score, score_places)
@@ -248,7 +320,10 @@ def score_entry(cls, index):
               "division": "" if entry["division"] == "-" else entry["division"],
               "hc": entry["hc"], "sheets": sheets, "penalty": cost + office,
               "scored": status == "entered" and bool(present), "place": 0, "by": "-",
-              "judge_place": [0] * len(sheets)}
+              "judge_place": [0] * len(sheets), "sheets_in": len(present),
+              "expected": sum((index, j) not in cls["away"] for j in range(len(sheets))),
+              "empty": sum(s["empty"] for s in present),
+              "filled": sum(s["filled"] for s in present)}
     if result["scored"]:
         result["percent"], result["score"] = convert(cls, present, maximum, off[1], off[2])
         result["better"] = result["score"] * (1 if rule["wins"] == "highest" else -1)
@@ -268,24 +343,41 @@ def tie_key(cls, step, result):
     if step == "general":
         return sum(s["general"] for s in present)
     if step == "median":
-        return median([s["percent"] for s in present])
-    president = result["sheets"][cls["president"]]
-    return president["percent"] if president else Fraction(-10 ** 9)
+        return median([s["counted"] for s in present])
+    judge = cls["president"]
+    if step.startswith("judge:"):
+        if step[6:] not in cls["judges"]:
+            return 0
+        judge = cls["judges"].index(step[6:])
+    sheet = result["sheets"][judge]
+    return sheet["percent"] if sheet else Fraction(-10 ** 9)
+
+
+def decided(cls, tied):
+    """What the latest decision about all of these says of each; 0 where there is none."""
+    numbers = {r["number"] for r in tied}
+    for _, order_ in reversed(cls["decided"]):
+        if numbers <= set(order_):
+            return {n: -order_.index(n) for n in numbers}
+    return dict.fromkeys(numbers, 0)
 
 
 def give_places(cls, tied, place, steps):
     """Places from `place` on for equal ones, parted by the first step that applies."""
     if len(tied) > 1 and steps:
-        name, _, limit = steps[0].partition(":")
+        parts = steps[0].split(":")
+        limit = parts.pop() if parts[-1].isdigit() else ""
+        name = ":".join(parts)
         if limit and place > int(limit):
             return give_places(cls, tied, place, steps[1:])
-        keys = {r["number"]: tie_key(cls, name, r) for r in tied}
+        keys = decided(cls, tied) if name == "decision" else \
+            {r["number"]: tie_key(cls, name, r) for r in tied}
         distinct = sorted(set(keys.values()), reverse=True)
         for value in distinct:
             equal = [r for r in tied if keys[r["number"]] == value]
             if len(distinct) > 1:
                 for r in equal:
-                    r["by"] = name
+                    r["by"] = parts[0]
             give_places(cls, equal, place, steps[1:])
             place += len(equal)
         return None
@@ -317,12 +409,14 @@ def order(result):
 
 
 def gaps(cls, results):
-    starters = [r["index"] for r in results if r["status"] == "entered"]
-    boxes = [box for e in starters for row in cls["boxes"][e] for box in row]
-    lines = [line for e in starters for line in cls["lines"][e]]
-    differ = any(None not in p and p[0] != p[1] for p in boxes + lines)
-    missing = any(p == [None, None] for p in boxes)
-    single = any((p[0] is None) != (p[1] is None) for p in boxes + lines)
+    starters = [r for r in results if r["status"] == "entered"]
+    here = [(r["index"], j) for r in starters for j in range(len(cls["judges"]))
+            if (r["index"], j) not in cls["away"]]
+    pairs = [p for e, j in here for p in cls["boxes"][e][j] + [cls["lines"][e][j]]]
+    differ = any(None not in p and p[0] != p[1] for p in pairs)
+    missing = any(r["empty"] or r["sheets_in"] < r["expected"] or not r["expected"]
+                  for r in starters)
+    single = any((p[0] is None) != (p[1] is None) for p in pairs)
     return "differ %d missing %d single %d complete %d" % (
         differ, missing, single, not (differ or missing or single))
 
@@ -334,6 +428,8 @@ def expected(cls):
         place_division(cls, [r for r in results if r["division"] == division])
     for r in sorted(results, key=order):
         words = ["%d %d %s %d" % (r["number"], r["place"], r["status"], r["errors"])]
+        words.append("sheets %d of %d empty %d filled %d" % (
+            r["sheets_in"], r["expected"], r["empty"], r["filled"]))
         if r["scored"]:
             words.append("score %d percent %d penalty %d" % (
                 units(r["score"], int(rule["score_decimals"])),
@@ -341,16 +437,19 @@ def expected(cls):
         words.append("by " + r["by"])
         for position, sheet, place in zip(cls["judges"], r["sheets"], r["judge_place"]):
             if sheet:
-                words.append("%s %d %d %d" % (position, units(sheet["points"], 4),
-                                              units(sheet["percent"], percent_digits(rule)),
-                                              place))
+                points = sheet["points"] * 10000
+                whole = math.floor(points)
+                words.append("%s %d+%d/%d %d as %d %d" % (
+                    position, whole, (points - whole).numerator, (points - whole).denominator,
+                    units(sheet["percent"], percent_digits(rule)),
+                    units(sheet["counted"], percent_digits(rule)), place))
         yield " ".join(words)
     yield gaps(cls, results)
 
 
 def main():
     batch = sys.argv[1] if len(sys.argv) > 1 else os.path.join("tests", "outside", "office_batch")
-    count = int(sys.argv[2]) if len(sys.argv) > 2 else 2000
+    count = int(sys.argv[2]) if len(sys.argv) > 2 else 10000
     rng = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 1)
     path = os.path.join(os.environ.get("srcdir", "."), "share", "rules.csv")
     with open(path, encoding="utf-8", newline="") as f:
@@ -361,12 +460,16 @@ def main():
     if run.returncode:
         sys.exit("office_random: %s failed: %s" % (batch, run.stderr))
     told = iter(run.stdout.splitlines())
-    wrong = ties = entries = 0
+    wrong = ties = entries = filled = moved = decisions = 0
     for n, cls in enumerate(classes):
         right = list(expected(cls))
         got = list(itertools.islice(told, len(right)))
         entries += len(right) - 1
         ties += sum(" by -" not in line for line in right[:-1])
+        filled += sum(" filled 0" not in line for line in right[:-1])
+        decisions += sum(" by decision" in line for line in right[:-1])
+        moved += sum(w[i - 1] != w[i + 1] for w in (line.split() for line in right[:-1])
+                     for i, word in enumerate(w) if word == "as")
         if got != right:
             wrong += 1
             print("class %d, rule %s:" % (n, cls["rule"]))
@@ -375,9 +478,10 @@ def main():
     if next(told, None) is not None:
         wrong += 1
         print("more results than classes")
-    print("office_random: %d classes, %d entries, %d parted ties, %d classes wrong"
-          % (count, entries, ties, wrong))
-    return 1 if wrong or not ties else 0
+    print("office_random: %d classes, %d entries, %d parted ties (%d by decision), %d with filled"
+          " boxes, %d judges moved, %d classes wrong"
+          % (count, entries, ties, decisions, filled, moved, wrong))
+    return 1 if wrong or 0 in (ties, filled, moved, decisions) else 0
 
 
 if __name__ == "__main__":

@@ -73,6 +73,37 @@ START_TEST(grand_prix_added)
 }
 END_TEST
 
+/* Of seven judges one gave 65.53 against a mean of the others of 73.39: moved to the next score,
+ * 72.26 becomes 73.16 (dressage-news.com, 1 August 2014).  Not published, so chosen here with that
+ * mean: the others, the lowest of them 71.78, which follows. */
+START_TEST(judge_far_below)
+{
+	static const int total_x10[7] = {65530, 71780, 73000, 73200, 73800, 74000, 74560};
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, "ridden-championship", "E H C M B K F");
+	office_items(&c, 1000); /* one tenth of a mark is a thousandth of a per cent */
+	office_entry(&c, 1);
+	office_sheets(&c);
+	for (size_t j = 0; j < 7; j++)
+		for (size_t i = 0; i < 1000; i++)
+			for (int k = 0; k < RT_KEYINGS; k++)
+				office_mark(&c, 0, j, i, k,
+					    total_x10[j] / 1000 + ((int)i < total_x10[j] % 1000));
+	make(&r, &c);
+	ck_assert_int_eq(r.at[0].judge[0].percent, 65530);
+	ck_assert_int_eq(r.at[0].judge[0].counted, 71780);
+	ck_assert_int_eq(r.at[0].score, 73160);
+	c.rule.apart_x100 = 0;
+	rt_results_free(&r);
+	make(&r, &c);
+	ck_assert_int_eq(r.at[0].score, 72267); /* published as 72.26 */
+	rt_results_free(&r);
+	office_close(&c);
+}
+END_TEST
+
 /* Were they parted by the higher median, 70.217 would stand before 69.783. */
 START_TEST(grand_prix_median)
 {
@@ -223,6 +254,7 @@ int main(void)
 	int failed;
 
 	tcase_add_test(tests, grand_prix_rounded);
+	tcase_add_test(tests, judge_far_below);
 	tcase_add_test(tests, grand_prix_added);
 	tcase_add_test(tests, grand_prix_median);
 	tcase_add_loop_test(tests, driven_combined, 0, ROWS(driven));
