@@ -199,5 +199,177 @@ BEGIN
 	SELECT RAISE(ABORT, 'judge_name is a history: add a row, change none');
 END;
 
+-- name: migrate_2_rule_missing
+ALTER TABLE rule ADD COLUMN missing TEXT NOT NULL DEFAULT 'refuse'
+	CHECK (missing IN ('refuse', 'mean', 'mean-whole'));
+
+-- name: migrate_2_rule_apart
+ALTER TABLE rule ADD COLUMN apart_x100 INTEGER NOT NULL DEFAULT 0 CHECK (apart_x100 >= 0);
+
+-- name: migrate_2_rule_apart_judges
+ALTER TABLE rule ADD COLUMN apart_judges INTEGER NOT NULL DEFAULT 7 CHECK (apart_judges >= 3 OR apart_x100 = 0);
+
+-- name: migrate_2_article
+CREATE TABLE article (
+	id INTEGER PRIMARY KEY, -- the order in which articles are listed
+	applies_to TEXT NOT NULL CHECK (applies_to <> ''), -- a discipline, or a rule
+	name TEXT NOT NULL CHECK (name <> ''), -- what it is called at the ring: "groom dismounts"
+	what TEXT NOT NULL, -- in more words
+	source TEXT CHECK (source <> ''), -- the rulebook
+	UNIQUE (applies_to, name)
+) STRICT;
+
+-- name: migrate_2_article_step
+CREATE TABLE article_step (
+	applies_to TEXT NOT NULL, -- the article it belongs to
+	article TEXT NOT NULL, -- its name
+	seq INTEGER NOT NULL CHECK (seq BETWEEN 1 AND 3), -- the first time, the second...
+	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- points
+	eliminated INTEGER NOT NULL CHECK (eliminated IN (0, 1)), -- 1: it ends the test
+	PRIMARY KEY (applies_to, article, seq),
+	FOREIGN KEY (applies_to, article) REFERENCES article (applies_to, name)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_missing_mark
+CREATE TABLE missing_mark (
+	id INTEGER PRIMARY KEY, -- the latest of a box is what holds
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	judge INTEGER NOT NULL REFERENCES judge (id), -- which judge's
+	item INTEGER NOT NULL REFERENCES item (id), -- which box
+	missing INTEGER NOT NULL CHECK (missing IN (0, 1)), -- 1: empty, and nobody can be asked
+	why TEXT NOT NULL CHECK (why <> ''), -- the reason given
+	who TEXT NOT NULL CHECK (who <> ''), -- who said so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_missing_mark_entry
+CREATE INDEX missing_mark_entry ON missing_mark (entry);
+
+-- name: migrate_2_judge_away
+CREATE TABLE judge_away (
+	id INTEGER PRIMARY KEY, -- the latest of a sheet is what holds
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	judge INTEGER NOT NULL REFERENCES judge (id), -- which judge's
+	away INTEGER NOT NULL CHECK (away IN (0, 1)), -- 1: not expected, and counts for nothing
+	why TEXT NOT NULL CHECK (why <> ''), -- the reason given
+	who TEXT NOT NULL CHECK (who <> ''), -- who said so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_judge_away_entry
+CREATE INDEX judge_away_entry ON judge_away (entry);
+
+-- name: migrate_2_decision
+CREATE TABLE decision (
+	id INTEGER PRIMARY KEY, -- of several between the same entries the latest holds
+	class TEXT NOT NULL REFERENCES class (name), -- where entries were equal
+	why TEXT NOT NULL CHECK (why <> ''), -- the reason given
+	who TEXT NOT NULL CHECK (who <> ''), -- the official who decided
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_decision_place
+CREATE TABLE decision_place (
+	decision INTEGER NOT NULL REFERENCES decision (id), -- the decision it belongs to
+	rank INTEGER NOT NULL CHECK (rank >= 1), -- 1: the best of them
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose rank
+	PRIMARY KEY (decision, rank),
+	UNIQUE (decision, entry)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_posting
+CREATE TABLE posting (
+	id INTEGER PRIMARY KEY, -- the order in which classes were posted
+	class TEXT NOT NULL REFERENCES class (name), -- whose results
+	version INTEGER NOT NULL CHECK (version >= 1), -- 1 at first; more: corrected
+	who TEXT NOT NULL CHECK (who <> ''), -- who posted them
+	at TEXT NOT NULL CHECK (at IS datetime(at)), -- when; objections run from then
+	until TEXT NOT NULL CHECK (until IS datetime(until)), -- when the time for them is over
+	UNIQUE (class, version)
+) STRICT;
+
+-- name: migrate_2_posted_place
+CREATE TABLE posted_place (
+	posting INTEGER NOT NULL REFERENCES posting (id), -- the posting it belongs to
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose result
+	place INTEGER CHECK (place >= 1), -- none: not placed
+	status TEXT NOT NULL CHECK (status <> ''), -- as posted: "finished", "eliminated"
+	score TEXT CHECK (score <> ''), -- as posted, with its decimals
+	percent TEXT CHECK (percent <> ''), -- as posted, with its decimals
+	PRIMARY KEY (posting, entry)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_missing_mark_no_update
+CREATE TRIGGER missing_mark_no_update BEFORE UPDATE ON missing_mark
+BEGIN
+	SELECT RAISE(ABORT, 'missing_mark is a history: add a row, change none');
+END;
+
+-- name: migrate_2_missing_mark_no_delete
+CREATE TRIGGER missing_mark_no_delete BEFORE DELETE ON missing_mark
+BEGIN
+	SELECT RAISE(ABORT, 'missing_mark is a history: add a row, change none');
+END;
+
+-- name: migrate_2_judge_away_no_update
+CREATE TRIGGER judge_away_no_update BEFORE UPDATE ON judge_away
+BEGIN
+	SELECT RAISE(ABORT, 'judge_away is a history: add a row, change none');
+END;
+
+-- name: migrate_2_judge_away_no_delete
+CREATE TRIGGER judge_away_no_delete BEFORE DELETE ON judge_away
+BEGIN
+	SELECT RAISE(ABORT, 'judge_away is a history: add a row, change none');
+END;
+
+-- name: migrate_2_decision_no_update
+CREATE TRIGGER decision_no_update BEFORE UPDATE ON decision
+BEGIN
+	SELECT RAISE(ABORT, 'decision is a history: add a row, change none');
+END;
+
+-- name: migrate_2_decision_no_delete
+CREATE TRIGGER decision_no_delete BEFORE DELETE ON decision
+BEGIN
+	SELECT RAISE(ABORT, 'decision is a history: add a row, change none');
+END;
+
+-- name: migrate_2_decision_place_no_update
+CREATE TRIGGER decision_place_no_update BEFORE UPDATE ON decision_place
+BEGIN
+	SELECT RAISE(ABORT, 'decision_place is a history: add a row, change none');
+END;
+
+-- name: migrate_2_decision_place_no_delete
+CREATE TRIGGER decision_place_no_delete BEFORE DELETE ON decision_place
+BEGIN
+	SELECT RAISE(ABORT, 'decision_place is a history: add a row, change none');
+END;
+
+-- name: migrate_2_posting_no_update
+CREATE TRIGGER posting_no_update BEFORE UPDATE ON posting
+BEGIN
+	SELECT RAISE(ABORT, 'posting is a history: add a row, change none');
+END;
+
+-- name: migrate_2_posting_no_delete
+CREATE TRIGGER posting_no_delete BEFORE DELETE ON posting
+BEGIN
+	SELECT RAISE(ABORT, 'posting is a history: add a row, change none');
+END;
+
+-- name: migrate_2_posted_place_no_update
+CREATE TRIGGER posted_place_no_update BEFORE UPDATE ON posted_place
+BEGIN
+	SELECT RAISE(ABORT, 'posted_place is a history: add a row, change none');
+END;
+
+-- name: migrate_2_posted_place_no_delete
+CREATE TRIGGER posted_place_no_delete BEFORE DELETE ON posted_place
+BEGIN
+	SELECT RAISE(ABORT, 'posted_place is a history: add a row, change none');
+END;
+
 -- name: migrate_2_version
 PRAGMA user_version = 2;

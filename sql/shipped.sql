@@ -50,20 +50,21 @@ SELECT EXISTS (SELECT 1 FROM level WHERE name = ?1);
 
 -- name: rule_put
 INSERT INTO rule (name, scale, wins, base, judge_decimals, percent_decimals, score_decimals,
-	taken, ties, source)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)
+	taken, ties, source, missing, apart_x100, apart_judges)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)
 ON CONFLICT (name) DO UPDATE SET
 	scale = excluded.scale, wins = excluded.wins, base = excluded.base,
 	judge_decimals = excluded.judge_decimals, percent_decimals = excluded.percent_decimals,
 	score_decimals = excluded.score_decimals, taken = excluded.taken, ties = excluded.ties,
-	source = excluded.source;
+	source = excluded.source, missing = excluded.missing, apart_x100 = excluded.apart_x100,
+	apart_judges = excluded.apart_judges;
 
 -- name: rule_error_clear
 DELETE FROM rule_error WHERE rule = ?1;
 
 -- name: rule_list
 SELECT name, scale, wins, base, judge_decimals, percent_decimals, score_decimals, taken, ties,
-	source
+	source, missing, apart_x100, apart_judges
 FROM rule ORDER BY id;
 
 -- name: rule_known
@@ -84,3 +85,20 @@ VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
 
 -- name: turnout_part_list
 SELECT turnout, part, hitch_m, length_m, width_m, track_m, cog_m FROM turnout_part ORDER BY id;
+
+-- name: article_put
+INSERT INTO article (applies_to, name, what, source) VALUES (?1, ?2, ?3, ?4)
+ON CONFLICT (applies_to, name) DO UPDATE SET what = excluded.what, source = excluded.source;
+
+-- name: article_step_clear
+DELETE FROM article_step WHERE applies_to = ?1 AND article = ?2;
+
+-- name: article_step_insert
+INSERT INTO article_step (applies_to, article, seq, amount_x100, eliminated)
+VALUES (?1, ?2, ?3, ?4, ?5);
+
+-- name: article_list
+SELECT applies_to, name, what, source FROM article ORDER BY id;
+
+-- name: article_step_list
+SELECT amount_x100, eliminated FROM article_step WHERE applies_to = ?1 AND article = ?2 ORDER BY seq;

@@ -260,6 +260,143 @@ case_ prize-money-2 0 --show $s prize money 4 --scale larkfold --rosettes-least 
 case_ prize-scale-unknown 2 --show $s prize money 1 --scale larkfeld
 printf '%s\n' scale,starters,place,amount n,0,1,5 n,3,1,5.005 n,3,1,-1 n,3,1,5 n,3,1,6 >badprizes.csv
 case_ prize-bad 2 --show $s prize import badprizes.csv
+# ---- articles, judges who were away, missing marks, ties, posting: on a copy ----
+cp $s kept.show
+RINGTRUE_SHOW=kept.show
+export RINGTRUE_SHOW
+case_ rule-list 0 rule list
+case_ rule-list-json 0 --format json rule list
+case_ articles 0 penalty articles 1
+case_ article-unknown 2 penalty add 1 14 --article 'groom dismonts'
+case_ article-official 2 penalty add 1 14 --article 'late at A'
+case_ article-once 0 penalty add 1 14 --article 'Groom Dismounts'
+case_ article-twice 0 penalty add 1 14 --article 'groom dismounts' --by Steward
+quiet 0 penalty add 1 14 --points -10 --article 'groom dismounts'
+quiet 0 penalty add 1 14 --article 'groom dismounts'
+case_ article-thrice 0 penalty add 1 14 --article 'groom dismounts'
+quiet 0 penalty add 1 12 --article 'no whip'
+case_ article-costs-once 0 penalty add 1 12 --article 'no whip'
+bad articles.csv applies_to,article,what,amount_1,amount_2,amount_3,source \
+	'driven,late at A,,5,10,eliminated,own' 'driven-percent,boots,,3,,,own'
+case_ article-import 0 article import articles.csv
+case_ article-own 0 penalty add 1 12 --article 'boots'
+bad articles2.csv applies_to,article,what,amount_1,amount_2,amount_3,source 'drivn,x,,1,,2,' ',y,,z,,,' \
+	'driven,a,,1,,,' 'driven,a,,eliminated,1,,'
+case_ articles-bad 2 article import articles2.csv
+
+case_ missing-has-mark 2 mark missing 2 31 --judge C --item 3 --by Office --why 'page torn'
+case_ missing-no-item 2 mark missing 2 31 --judge C --item 99 --by Office --why 'page torn'
+case_ missing-no-judge 2 mark missing 2 31 --judge Q --item 3 --by Office --why 'page torn'
+case_ missing-not-said 2 mark missing 2 31 --judge C --item 3 --by Office --why 'found' --undo
+case_ missing-no-why 2 mark missing 2 31 --judge C --item 3 --by Office
+bad rules2.csv "$(head -n 1 "$here/../share/rules.csv")" \
+	'driven-combined,penalties,lowest,160,-1,2,2,score,5,10,eliminated,judge:B:3,refuse,,,own'
+quiet 0 rule import rules2.csv
+case_ missing-refused 2 mark missing 2 31 --judge C --item 3 --by Office --why 'page torn'
+bad rules3.csv "$(head -n 1 "$here/../share/rules.csv")" \
+	'bad,penalties,lowest,160,-1,2,2,score,5,10,eliminated,judge,average,5,2,own' \
+	'worse,percent,highest,0,-1,2,2,score,5,10,eliminated,judge:B,mean,5,7,own'
+case_ rules-bad 2 rule import rules3.csv
+
+case_ away-how 2 judge away 1 B --by Office --why ill
+case_ away-nobody 2 judge away 1 B --number 15,99 --by Office --why ill
+case_ away-some 0 judge away 1 B --number 15,16 --by Office --why 'called away'
+case_ away-from 0 judge away 1 B --from 19 --by Office --why 'called away'
+case_ away-again 0 judge away 1 B --number 16 --by Office --why 'called away'
+case_ away-back 0 judge away 1 B --number 19 --by Office --why 'was there' --undo
+case_ results-away 0 results 1
+case_ post-no-name 2 post 1 --by ''
+case_ post-not-yet 1 post 3 --by Office
+case_ post 0 post 1 --by Office
+case_ post-again 0 post 1 --by Office --objections 30
+case_ results-posted 0 results 1
+quiet 0 penalty add 1 11 --points 20 --why 'outside help'
+case_ results-changed 1 results 1
+case_ results-changed-json 1 --format json results 1
+case_ verify-changed 1 verify
+case_ post-corrected 0 post 1 --by Office --objections 30
+case_ post-history 0 post history 1
+case_ post-history-none 0 post history 2
+case_ post-unknown 2 post 77 --by Office
+case_ results-clock-back 0 --date '2026-05-09 17:00' results 1
+case_ results-final 0 --date '2026-05-10' --format json results 1
+case_ verify 0 verify
+case_ backup 0 backup copy.show
+quiet 0 backup copy.show
+quiet 0 --show copy.show verify
+case_ backup-itself 2 backup ./kept.show --replace
+echo 'something else' >letter.txt
+case_ backup-other 2 backup letter.txt
+quiet 0 backup letter.txt --replace
+quiet 3 backup nowhere/copy.show
+[ "$(sqlite3 letter.txt 'PRAGMA journal_mode')" = delete ] || fail "a copy that does not stand alone"
+for left in copy.show?* letter.txt?*; do
+	[ ! -e "$left" ] || fail "a backup left $left"
+done
+
+# marks for a class whose entries are equal and a box of which is empty
+bad tests4.csv test,title,kind,level,rule,multiplier 'Sorrel,Sorrel,driven-40x80,,driven-percent,' \
+	'Clover,Clover,ridden-20x60,,ridden-points,'
+bad movements4.csv test,item,letters,movement,figure,gait,coefficient,group 'Sorrel,1,,Enter,,,1,movement' \
+	'Sorrel,2,,Circle,,,1,movement' 'Sorrel,3,,Halt,,,1,general' 'Clover,1,,Enter,,,1,movement' \
+	'Clover,2,,Circle,,,1,movement' 'Clover,3,,Halt,,,2,movement'
+bad classes4.csv class,title,test,level,ring,rule,judges 'T,Ties,Sorrel,,,,C B' 'M,Missing,Clover,,,,C'
+bad entries4.csv class,number,driver,horses,height_cm,turnout,groom,club 'T,1,Ada,Ash,,,,' \
+	'T,2,Bo,Beech,,,,' 'T,3,Cy,Cedar,,,,' 'T,4,Di,Doum,,,,' 'M,1,Ada,Ash,,,,' 'M,2,Bo,Beech,,,,'
+{
+	echo class,number,judge,item,mark
+	for n in 1 2 3 4; do
+		for j in C B; do
+			printf 'T,%s,%s,1,%s\nT,%s,%s,2,6\nT,%s,%s,3,7\n' $n $j $((n == 4 ? 5 : 7)) $n $j $n $j
+		done
+	done
+	printf 'M,1,C,%s\n' 1,6 2,7
+	printf 'M,2,C,%s\n' 1,6 2,7 3,6.5
+} >marks4.csv
+quiet 0 test import tests4.csv movements4.csv
+quiet 0 class import classes4.csv
+quiet 0 entry import entries4.csv
+quiet 0 mark import marks4.csv --keying 1
+quiet 0 mark import marks4.csv --keying 2
+case_ results-empty-box 0 results M
+case_ missing 0 mark missing M 1 --judge C --item 3 --by Office --why 'the judge has left'
+case_ results-filled 0 results M
+case_ results-filled-json 0 --format json results M
+quiet 0 post M --by Office
+quiet 0 mark missing M 1 --judge C --item 3 --by Office --why 'found' --undo
+quiet 1 results M
+case_ decide-not-equal 2 tie decide T 1 4 --by 'President' --why x
+case_ decide-not-all 2 tie decide T 1 2 --by 'President' --why x
+case_ decide-twice 2 tie decide T 1 2 2 --by 'President' --why x
+case_ decide-rule 2 tie decide M 1 2 --by 'President' --why x
+case_ decide 0 tie decide T 2 1 3 --by 'Petra Novák, president' --why 'the better walk'
+case_ results-decided 0 results T
+quiet 0 tie decide T 3 1 2 --by 'Petra Novák, president' --why 'misread before'
+quiet 0 penalty add T 1 --points 1
+case_ results-decided-no-more 0 results T
+quiet 0 workbook kept.xlsx
+
+# a file that somebody changed with another program
+sqlite3 kept.show 'DROP TRIGGER mark_no_update' "UPDATE mark SET mark_x10 = 63 WHERE entry = 1 AND item = 1"
+case_ verify-trigger 1 verify
+sqlite3 kept.show "CREATE TRIGGER mark_no_update BEFORE UPDATE ON mark BEGIN
+	SELECT RAISE(ABORT, 'mark is a history: add a row, change none'); END"
+case_ verify-steps 1 verify
+sqlite3 kept.show 'DROP TRIGGER pass_no_delete' 'DELETE FROM pass WHERE id = 1' \
+	"CREATE TRIGGER pass_no_delete BEFORE DELETE ON pass BEGIN
+	SELECT RAISE(ABORT, 'pass is a history: add a row, change none'); END"
+"$ringtrue" verify >"$work/out" 2>"$work/err"
+[ $? -eq 1 ] || fail "rows without their pass are not told"
+head -c 20000 kept.show >cut.show
+quiet 3 --show cut.show verify
+printf 'x' | dd of=kept.show bs=1 seek=40000 count=4096 conv=notrunc 2>/dev/null
+head -c 4096 /dev/zero | dd of=kept.show bs=4096 seek=12 conv=notrunc 2>/dev/null
+"$ringtrue" verify >"$work/out" 2>"$work/err"
+got=$?
+[ $got -eq 1 ] || [ $got -eq 3 ] || fail "a damaged file: status $got"
+printf 'not a database' >plain.txt
+quiet 3 --show plain.txt verify
+unset RINGTRUE_SHOW
 
 # ---- what the README and the help show is run ----
 # examples FOLDER: the lines on standard input, one after another, where the demo's files are.

@@ -17,7 +17,7 @@ struct cli_option {
 };
 
 #define CLI_OPTIONS_MAX 16
-#define CLI_ARGS_MAX	64 /* files of a survey, a set of tests: shells make lists */
+#define CLI_ARGS_MAX	64 /* files of a survey, a set of tests: shells make lists */	12
 
 /* A command, whole: help and parsing are made from it. */
 struct cli_command {
@@ -59,6 +59,10 @@ extern const size_t cli_command_count;
 
 /* The commands of each file, listed in main.c. */
 extern const struct cli_command cmd_create, cmd_show;
+extern const struct cli_command cmd_verify, cmd_backup;
+extern const struct cli_command cmd_mark_missing, cmd_judge_away, cmd_tie_decide;
+extern const struct cli_command cmd_penalty_articles, cmd_article_import, cmd_rule_list;
+extern const struct cli_command cmd_post, cmd_post_history;
 extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
 	cmd_ring_check, cmd_adjust;
 extern const struct cli_command cmd_turns, cmd_sweep;
@@ -184,6 +188,10 @@ enum rt_err cli_turn_options(struct cli *c, const struct cli_call *call,
 /* cmd_turns.c: the level of that name, or RT_E_NOTFOUND with the nearest or all names. */
 enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
 			    enum rt_discipline discipline, const struct rt_level **out);
+/* cmd_articles.c: what the article of a penalty costs this time, into its points or *eliminated;
+ * its name as the table has it.  RT_E_NOTFOUND, or RT_E_INPUT when it is left to an official. */
+enum rt_err cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,
+			     bool *eliminated);
 /* cmd_sheet.c: --paper, --seen-from and --up into the options of a sheet, but for its show. */
 enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
 			      struct rt_sheet_options *out);

@@ -211,9 +211,11 @@ static enum rt_err read_penalty(struct cli *c, const struct cli_call *call, stru
 				 .why = cli_option(call, "why"),
 				 .who = cli_option(call, "by"),
 				 .when = c->when};
-	if ((points != NULL) + (errors != NULL) + eliminated != 1)
+	if ((points != NULL) + (errors != NULL) + eliminated != 1 &&
+	    (points || errors || eliminated || !p->article))
 		return rt_fail(&c->err, RT_E_USAGE,
-			       "penalty add wants one of --points P, --errors N, --eliminated");
+			       "penalty add wants one of --points P, --errors N, --eliminated, or "
+			       "--article NAME that says what it costs");
 	if (points && (!rt_parse_decimal(points, 2, &p->points_x100) || p->points_x100 == 0 ||
 		       llabs(p->points_x100) > RT_PENALTY_MOST_X100))
 		return rt_fail(&c->err, RT_E_USAGE,
@@ -253,36 +255,58 @@ static void report_penalty(struct cli *c, const char *class_name, const struct r
 	rt_put_text(t, p->why);
 }
 
+struct penalty_add {
+	const char *class_name;
+	struct rt_penalty penalty;
+	bool eliminated, by_article; /* the article says what it costs */
+};
+
+/* In one transaction: which time it is depends on what is there. */
+static enum rt_err put_penalty(struct cli *c, void *data)
+{
+	struct penalty_add *in = data;
+	struct rt_penalty *p = &in->penalty;
+	enum rt_err e = RT_OK;
+
+	if (in->by_article)
+		e = cli_article_cost(c, in->class_name, p, &in->eliminated);
+	if (!e && in->eliminated)
+		return rt_store_status_put(c->store, in->class_name, p->number, RT_ELIMINATED,
+					   p->why ? p->why : p->article, p->who, p->when, &c->err);
+	return e ? e : rt_store_penalty_put(c->store, in->class_name, p, &c->err);
+}
+
 static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 {
-	bool eliminated = cli_option(call, "eliminated") != NULL;
-	struct rt_penalty p;
-	enum rt_err e = read_penalty(c, call, &p);
+	struct penalty_add in = {.class_name = call->arg[0],
+				 .eliminated = cli_option(call, "eliminated") != NULL};
+	enum rt_err e = read_penalty(c, call, &in.penalty);
 
+	in.by_article = !in.eliminated && !cli_option(call, "points") &&
+			!cli_option(call, "errors");
 	if (!e)
-		e = cli_whole(c, "number", call->arg[1], 1, 99999, &p.number);
+		e = cli_whole(c, "number", call->arg[1], 1, 99999, &in.penalty.number);
 	if (!e)
 		e = cli_store(c, true);
-	if (!e && eliminated)
-		e = rt_store_status_put(c->store, call->arg[0], p.number, RT_ELIMINATED,
-					p.why ? p.why : p.article, p.who, p.when, &c->err);
-	else if (!e)
-		e = rt_store_penalty_put(c->store, call->arg[0], &p, &c->err);
 	if (!e)
-		report_penalty(c, call->arg[0], &p, eliminated);
+		e = cli_transaction(c, put_penalty, &in);
+	if (!e)
+		report_penalty(c, in.class_name, &in.penalty, in.eliminated);
 	return e;
 }
 
 const struct cli_command cmd_penalty_add = {
 	.group = "Marks",
 	.name = "penalty add",
-	.args = "CLASS NUMBER (--errors N | --points P | --eliminated)",
+	.args = "CLASS NUMBER (--article NAME | --errors N | --points P | --eliminated)",
 	.summary = "Keep errors of course, penalty points or an elimination.",
 	.details =
 		"--errors says how many errors of course there were in all, as announced; when the\n"
 		"sheet shows errors too the larger number counts, never both. --points are added to\n"
-		"those kept before, up to 500 together; a negative number takes some back.",
-	.example = "--show spring.show penalty add 1 14 --points 5 --article \"groom dismounts\"",
+		"those kept before, up to 500 together; a negative number takes some back. --article alone\n"
+		"takes what it costs the first, second or third time from the table that penalty\n"
+		"articles shows; with one of the others it is only kept beside it.",
+	.example = "--show spring.show penalty add 1 14 --article \"groom dismounts\"",
 	.option = {{"errors", "N", "errors of course in all", false},
 		   {"points", "P", "penalty points", false},
 		   {"eliminated", NULL, "the entry is eliminated", false},

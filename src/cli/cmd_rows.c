@@ -112,6 +112,7 @@ COUNT_AND_NAME(kinds, name)
 COUNT_AND_NAME(gaits, name)
 COUNT_AND_NAME(rules, name)
 COUNT_AND_NAME(turnouts, turnout)
+COUNT_AND_NAME(articles, name)
 
 /* ---- kinds of ring ----------------------------------------------------------------------- */
 
@@ -275,6 +276,21 @@ static enum rt_err import_turnouts(struct cli *c, const struct cli_call *call)
 	return import_rows(c, call, &kind);
 }
 
+static enum rt_err read_articles(struct rt_shipped *rows, const char *path,
+				 const struct rt_roster *roster, struct rt_faults *faults,
+				 struct rt_error *err)
+{
+	return rt_read_articles(&rows->articles, path, roster, faults, err);
+}
+
+static enum rt_err import_articles(struct cli *c, const struct cli_call *call)
+{
+	static const struct row_kind kind = {"articles", read_articles, count_articles,
+					     name_articles, NULL};
+
+	return import_rows(c, call, &kind);
+}
+
 /* ---- the commands ------------------------------------------------------------------------ */
 
 const struct cli_command cmd_ring_kinds_import = {
@@ -320,8 +336,9 @@ const struct cli_command cmd_rule_import = {
 	.summary = "Add rules to the show, or change them.",
 	.details =
 		"Columns: rule,scale,wins,base,judge_decimals,percent_decimals,score_decimals,taken,\n"
-		"error_1,error_2,error_3,ties,source; as in the shipped rules.csv. Results are always\n"
-		"computed anew: those of classes under a changed rule change with it.",
+		"error_1,error_2,error_3,ties,source[,missing][,apart][,apart_judges]; as in the shipped\n"
+		"rules.csv; rule list says what each means. Results are always computed anew: those of\n"
+		"classes under a changed rule change with it.",
 	.min_args = 1,
 	.max_args = 1,
 	.run = import_rules,
@@ -338,4 +355,19 @@ const struct cli_command cmd_turnout_import = {
 	.min_args = 1,
 	.max_args = 1,
 	.run = import_turnouts,
+};
+
+const struct cli_command cmd_article_import = {
+	.group = "Rows of this show",
+	.name = "article import",
+	.args = "FILE.csv",
+	.summary = "Add articles (what a penalty costs) to the show, or change them.",
+	.details =
+		"Columns: applies_to,article,what,amount_1,amount_2,amount_3,source. applies_to is\n"
+		"driven, ridden or a rule; an amount is a number of points, or eliminated; a time beyond\n"
+		"the last amount costs the last one, and an article without amounts is left to an\n"
+		"official.",
+	.min_args = 1,
+	.max_args = 1,
+	.run = import_articles,
 };

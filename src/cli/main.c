@@ -15,20 +15,21 @@ enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_ST
 /* Every command, a line a group, in the order that help shows. */
 /* clang-format off */
 const struct cli_command *const cli_commands[] = {
-	&cmd_create, &cmd_show,
+	&cmd_create, &cmd_show, &cmd_verify, &cmd_backup,
 	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check, &cmd_adjust,
 	&cmd_turns, &cmd_sweep,
 	&cmd_test_import, &cmd_test_list, &cmd_test_route,
 	&cmd_class_import, &cmd_class_list, &cmd_entry_import, &cmd_entry_list, &cmd_entry_status,
-	&cmd_mark_import, &cmd_penalty_add,
-	&cmd_results,
+	&cmd_mark_import, &cmd_penalty_add, &cmd_penalty_articles,
+	&cmd_mark_missing, &cmd_judge_away,
+	&cmd_results, &cmd_tie_decide, &cmd_post, &cmd_post_history,
 	&cmd_judging,
 	&cmd_championship_import, &cmd_championship_list, &cmd_championship_results,
 	&cmd_team_import, &cmd_team_list, &cmd_team_results,
 	&cmd_prize_import, &cmd_prize_list, &cmd_prize_payee, &cmd_prize_money,
 	&cmd_sheet_turns, &cmd_sheet_route, &cmd_sheet_cones, &cmd_workbook,
 	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
-	&cmd_turnout_import,
+	&cmd_turnout_import, &cmd_article_import, &cmd_rule_list,
 };
 /* clang-format on */
 const size_t cli_command_count = sizeof cli_commands / sizeof *cli_commands;

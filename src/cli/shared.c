@@ -124,6 +124,10 @@ enum rt_err cli_data_rows(struct cli *c, struct rt_shipped *out)
 	if (!e)
 		e = rt_read_rules(&out->rules, data_file(path, "rules.csv"), faults, &c->err);
 	if (!e)
+		e = rt_read_articles(&out->articles, data_file(path, "articles.csv"),
+				     &(const struct rt_roster){.rules = &out->rules}, faults,
+				     &c->err);
+	if (!e)
 		e = rt_read_turnouts(&out->turnouts, data_file(path, "turnouts.csv"), faults,
 				     &c->err);
 	return e ? e : rt_faults_result(faults, &c->err);

@@ -4,17 +4,9 @@
 
 #include <string.h>
 
-/* What an error of course costs; unset: the field is empty. */
-enum cost_kind { COST_UNSET, COST_AMOUNT, COST_ELIMINATED };
-
-struct cost {
-	enum cost_kind kind;
-	int64_t amount_x100;
-};
-
 struct rule_row {
 	struct rt_rule rule;
-	struct cost cost[RT_ERROR_STEPS];
+	struct rt__cost cost[RT_ERROR_STEPS];
 };
 
 static bool read_scale(struct rt__load *l, const char *s, void *field)
@@ -54,23 +46,6 @@ static bool read_ties(struct rt__load *l, const char *s, void *field)
 			  "places are parted");
 }
 
-static bool read_cost(struct rt__load *l, const char *s, void *field)
-{
-	struct cost *cost = field;
-	int64_t amount;
-
-	if (strcmp(s, "eliminated") == 0) {
-		cost->kind = COST_ELIMINATED;
-		return true;
-	}
-	if (!rt_parse_decimal(s, 2, &amount) || amount < 0 || amount > 100000)
-		return rt__refuse(l, s, "is no cost of an error",
-				  "a number from 0 to 1000 with at most 2 decimals, or eliminated");
-	cost->kind = COST_AMOUNT;
-	cost->amount_x100 = amount;
-	return true;
-}
-
 static const struct rt__column rule_columns[] = {
 	{RT__COLUMN("rule", rt__cell_name, struct rule_row, rule.name)},
 	{RT__COLUMN("scale", read_scale, struct rule_row, rule.scale)},
@@ -83,9 +58,9 @@ static const struct rt__column rule_columns[] = {
 	{RT__COLUMN("score_decimals", rt__cell_small, struct rule_row, rule.score_decimals),
 	 .low = 0, .high = 3},
 	{RT__COLUMN("taken", read_taken, struct rule_row, rule.taken)},
-	{RT__COLUMN("error_1", read_cost, struct rule_row, cost[0]), .empty = true},
-	{RT__COLUMN("error_2", read_cost, struct rule_row, cost[1]), .empty = true},
-	{RT__COLUMN("error_3", read_cost, struct rule_row, cost[2]), .empty = true},
+	{RT__COLUMN("error_1", rt__cell_cost, struct rule_row, cost[0]), .empty = true},
+	{RT__COLUMN("error_2", rt__cell_cost, struct rule_row, cost[1]), .empty = true},
+	{RT__COLUMN("error_3", rt__cell_cost, struct rule_row, cost[2]), .empty = true},
 	{RT__COLUMN("ties", read_ties, struct rule_row, rule), .empty = true},
 	{RT__COLUMN("source", rt__cell_text, struct rule_row, rule.source)},
 	{RT__COLUMN("missing", read_missing, struct rule_row, rule.missing), .optional = true},
@@ -95,31 +70,14 @@ static const struct rt__column rule_columns[] = {
 	 .optional = true, .low = 3, .high = 99},
 };
 
-/* Costs stand from the first error on, without a gap, and end with elimination. */
 static void check_costs(struct rt__load *l, struct rule_row *row)
 {
 	static const char *const columns[RT_ERROR_STEPS] = {"error_1", "error_2", "error_3"};
-	bool ended = false, eliminated = false;
 
-	row->rule.error_steps = 0;
-	for (size_t i = 0; i < RT_ERROR_STEPS; i++) {
-		const struct cost *cost = &row->cost[i];
-
-		if (cost->kind == COST_UNSET) {
-			ended = true;
-			continue;
-		}
-		if (ended || eliminated) {
-			rt__row_fault(l, columns[i],
-				      "a cost after %s: costs from the first error "
-				      "on, to the last that is counted",
-				      eliminated ? "elimination" : "an empty field");
-			return;
-		}
-		eliminated = cost->kind == COST_ELIMINATED;
-		row->rule.error[i].amount_x100 = cost->amount_x100;
-		row->rule.error[i].eliminated = eliminated;
-		row->rule.error_steps = i + 1;
+	row->rule.error_steps = rt__costs_check(l, row->cost, columns, RT_ERROR_STEPS);
+	for (size_t i = 0; i < row->rule.error_steps; i++) {
+		row->rule.error[i].amount_x100 = row->cost[i].amount_x100;
+		row->rule.error[i].eliminated = row->cost[i].kind == RT__COST_ELIMINATED;
 	}
 }
 

@@ -61,6 +61,10 @@ RT_API enum rt_err rt_read_gaits(struct rt_gaits *out, const char *path, struct 
 				 struct rt_error *err);
 RT_API enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faults *faults,
 				 struct rt_error *err);
+/* Articles; applies_to is a discipline or one of the roster's rules. */
+RT_API enum rt_err rt_read_articles(struct rt_articles *out, const char *path,
+				    const struct rt_roster *roster, struct rt_faults *faults,
+				    struct rt_error *err);
 RT_API enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
 				    struct rt_faults *faults, struct rt_error *err);
 /* A file of readings; its header tells which kind it holds:

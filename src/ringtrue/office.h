@@ -290,6 +290,39 @@ struct rt_sheet_lines {
 
 #define RT_PENALTY_MOST_X100 50000 /* of an entry together, in a show file */
 
+/* ---- articles: what the rulebook takes for what happens ---- */
+
+#define RT_ARTICLE_STEPS 3
+
+/* A row of articles.csv, whose columns are applies_to, article, what, amount_1, amount_2,
+ * amount_3, source.  amount_N is what the Nth time costs, in the rule's unit (points or
+ * penalties); in the file a number, the word `eliminated`, or empty.  A time beyond the last
+ * amount costs the last one; an article without any is at an official's discretion. */
+struct rt_article {
+	const char *applies_to; /* a discipline ("driven", "ridden"), or a rule */
+	const char *name;	/* what it is called at the ring: "groom dismounts" */
+	const char *what, *source;
+	struct {
+		int64_t amount_x100;
+		bool eliminated;
+	} step[RT_ARTICLE_STEPS];
+	size_t steps;
+};
+
+struct rt_articles RT_LIST(struct rt_article);
+
+/* The article of that name for a rule, else for a discipline (NULL: any); NULL: none.  Case and
+ * accents do not count. */
+RT_API const struct rt_article *rt_article_find(const struct rt_articles *articles,
+						const char *rule, const char *discipline,
+						const char *name);
+/* Whether an article is one for this rule or discipline (NULL: any). */
+RT_API bool rt_article_applies(const struct rt_article *article, const char *rule,
+			       const char *discipline);
+/* What it costs after so many times before: false when that is at an official's discretion. */
+RT_API bool rt_article_cost(const struct rt_article *article, size_t before, int64_t *amount_x100,
+			    bool *eliminated);
+
 /* What the office adds to an entry: points (hundredths; negative takes an earlier one back),
  * or the number of errors of course as announced (the latest row counts; -1: no such). */
 struct rt_penalty {
@@ -688,6 +721,45 @@ RT_API enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results
 RT_API void rt_prizes_free(struct rt_prizes *p);
 /* Tables prizes and prize_sum. */
 RT_API void rt_prizes_report(struct rt_report *report, const struct rt_prizes *p);
+
+/* ---- posting ----------------------------------------------------------------------------- */
+
+/* What was posted of one entry; numbers with the decimals that were printed. */
+struct rt_posted {
+	int64_t number;
+	size_t place;		     /* 0: not placed */
+	const char *status;	     /* as rt_result_words */
+	const char *score, *percent; /* NULL: none */
+};
+
+/* Results as they were posted.  Times are YYYY-MM-DD HH:MM:SS, so that they compare as text. */
+struct rt_posting {
+	int64_t id;	 /* its row in a show file */
+	int64_t version; /* 1 at first; more: corrected */
+	const char *who;
+	const char *at;				 /* objections run from then */
+	const char *until;			 /* to then; afterwards the results are final */
+	struct RT_LIST(struct rt_posted) places; /* by number */
+};
+
+struct rt_postings RT_LIST(struct rt_posting);
+
+RT_API void rt_posting_free(struct rt_posting *posting);
+/* What would be posted of a result now: strings from *text. RT_E_NOMEM. */
+RT_API enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
+				  const struct rt_result *result, struct rt_arena **text,
+				  struct rt_error *err);
+/* What differs between what was posted and the results now, as rows {number, what, was, now} of a
+ * table `changes`, which is made when there is a row; their number in *changes. */
+RT_API enum rt_err rt_posting_changes(struct rt_report *report, const struct rt_posting *posting,
+				      const struct rt_results *r, size_t *changes,
+				      struct rt_error *err);
+/* How a posting stands at `when`: "provisional until 19:00", "final". */
+RT_API void rt_posting_state(const struct rt_posting *posting, const char *when, char *out,
+			     size_t size);
+/* Table `posting`: {version, by, at, until, state}, one row. */
+RT_API void rt_posting_report(struct rt_report *report, const struct rt_posting *posting,
+			      const char *when);
 
 #ifdef __cplusplus
 }

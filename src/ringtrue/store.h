@@ -41,6 +41,7 @@ struct rt_shipped {
 	struct rt_gaits gaits;
 	struct rt_rules rules;
 	struct rt_turnout_parts turnouts;
+	struct rt_articles articles;
 };
 
 RT_API void rt_shipped_free(struct rt_shipped *shipped);
@@ -197,6 +198,7 @@ struct rt_class_book {
 	struct rt_items items;	   /* of the test */
 	struct rt_entries entries; /* by number */
 	struct rt_penalties penalties;
+	struct rt_decisions decisions;
 	struct rt_class_marks marks;
 };
 
@@ -206,6 +208,71 @@ struct rt_class_book {
 RT_API enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
 				       struct rt_class_book *out, struct rt_error *err);
 RT_API void rt_class_book_free(struct rt_class_book *book);
+
+/* ---- judges and ties ---------------------------------------------------------------------------
+ */
+
+/* Who says something of a sheet or a tie, why and when; who and why are needed. */
+struct rt_said {
+	const char *who, *why, *when;
+};
+
+/* Say that a box stays empty as its judge cannot be asked, or (missing false) take that back; by
+ * the ids of entry, judge and item. */
+RT_API enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64_t judge,
+					int64_t item, bool missing, const struct rt_said *said,
+					struct rt_error *err);
+/* Say that a judge was away for an entry, or was not. */
+RT_API enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, bool away,
+				     const struct rt_said *said, struct rt_error *err);
+/* Keep what an official decided between n equal entries of a class, by their ids, best first. */
+RT_API enum rt_err rt_store_decision_put(struct rt_store *s, const char *class_name,
+					 const int64_t *entry, size_t n, const struct rt_said *said,
+					 struct rt_error *err);
+
+/* ---- posting -----------------------------------------------------------------------------------
+ */
+
+/* The postings of a class, by version; RT_E_NOTFOUND when there is no such class. */
+RT_API enum rt_err rt_store_postings(struct rt_store *s, const char *class_name,
+				     struct rt_postings *out, struct rt_error *err);
+/* The latest posting of a class with its places; *found is false when there is none. */
+RT_API enum rt_err rt_store_posting_latest(struct rt_store *s, const char *class_name,
+					   struct rt_posting *out, bool *found,
+					   struct rt_error *err);
+/* Post the results of a class as its next version: `when` (YYYY-MM-DD HH:MM:SS) is when objections
+ * run from, for so many minutes. */
+RT_API enum rt_err rt_store_posting_put(struct rt_store *s, const struct rt_results *r,
+					const char *who, const char *when, int64_t minutes,
+					struct rt_error *err);
+
+/* ---- the file as a whole ------------------------------------------------------------------------
+ */
+
+/* What is wrong with a show file, a row a fault. */
+struct rt_file_fault {
+	const char *check; /* what was looked at: "marks in steps" */
+	const char *where; /* a class and number, a table; NULL: the file */
+	const char *what;
+};
+
+struct rt_file_faults RT_LIST(struct rt_file_fault);
+
+/* How much was looked at. */
+struct rt_file_counts {
+	int64_t classes, entries, marks, postings;
+};
+
+/* Look at all of the file: whether SQLite finds it whole, every row names what is there, tables
+ * and triggers are all there, histories are unbroken, marks belong to their sheets and stand in
+ * the steps of their items.  Results are not computed here. */
+RT_API enum rt_err rt_store_verify(struct rt_store *s, struct rt_file_faults *out,
+				   struct rt_file_counts *counts, struct rt_error *err);
+/* Copy the show to `path` while others work on it: the copy is as the show is at one moment,
+ * stands alone, and appears whole under its name or not at all.  RT_E_INPUT when something is
+ * there that is no copy of this show, unless replace; the show itself is never written over. */
+RT_API enum rt_err rt_store_backup(struct rt_store *s, const char *path, bool replace,
+				   struct rt_error *err);
 
 /* ---- ring checks ----------------------------------------------------------------------------- */
 

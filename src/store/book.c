@@ -53,7 +53,7 @@ static enum rt_err find_rule(struct rt_store *s, struct rt_class_book *book, str
 
 /* The place of the item with this id.  Marks come in the order of ids and items nearly always
  * stand so, so the search goes on where the last one ended; items->n when there is none. */
-static size_t item_place(const struct rt_items *items, int64_t id, size_t last)
+size_t rt__item_place(const struct rt_items *items, int64_t id, size_t last)
 {
 	for (size_t k = 0; k < items->n; k++) {
 		size_t i = last + k < items->n ? last + k : last + k - items->n;
@@ -64,7 +64,7 @@ static size_t item_place(const struct rt_items *items, int64_t id, size_t last)
 	return items->n;
 }
 
-static size_t judge_place(const struct rt_judges *judges, int64_t id)
+size_t rt__judge_place(const struct rt_judges *judges, int64_t id)
 {
 	size_t i;
 
@@ -83,10 +83,10 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 	size_t item = 0;
 
 	while (rt__next(&rows)) {
-		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
+		size_t judge = rt__judge_place(judges, rt__int_at(&rows, 0));
 		int64_t keying = rt__int_at(&rows, 2);
 
-		item = item_place(m->items, rt__int_at(&rows, 1), item);
+		item = rt__item_place(m->items, rt__int_at(&rows, 1), item);
 		if (judge == judges->n || item == m->items->n) {
 			rt__rows_damaged(&rows);
 			continue;
@@ -106,7 +106,7 @@ static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size
 					     err);
 
 	while (rt__next(&rows)) {
-		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
+		size_t judge = rt__judge_place(judges, rt__int_at(&rows, 0));
 		bool errors = strcmp(rt__words_at(&rows, 1), "errors") == 0;
 		int64_t keying = rt__int_at(&rows, 2), value = rt__int_at(&rows, 3);
 		struct rt_sheet_lines *lines;
@@ -141,6 +141,8 @@ static enum rt_err load_book(struct rt_store *s, const char *class_name, struct 
 		rc = rt_store_entries(s, class_name, &book->entries, err);
 	if (!rc)
 		rc = load_penalties(s, class_name, &book->penalties, err);
+	if (!rc)
+		rc = rt__load_decisions(s, class_name, &book->decisions, err);
 	if (rc)
 		return rc;
 	m->class_ = book->classes.at;
@@ -148,13 +150,14 @@ static enum rt_err load_book(struct rt_store *s, const char *class_name, struct 
 	m->items = &book->items;
 	m->entries = &book->entries;
 	m->penalties = &book->penalties;
+	m->decisions = &book->decisions;
 	rc = rt_class_marks_make(m, err);
 	for (size_t i = 0; i < book->entries.n && !rc; i++) {
 		rc = load_marks(s, m, i, err);
 		if (!rc)
 			rc = load_lines(s, m, i, err);
 	}
-	return rc;
+	return rc ? rc : rt__load_said(s, m, err);
 }
 
 enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
@@ -175,6 +178,7 @@ void rt_class_book_free(struct rt_class_book *book)
 {
 	rt_class_marks_free(&book->marks);
 	RT_LIST_FREE(&book->penalties);
+	RT_LIST_FREE(&book->decisions);
 	RT_LIST_FREE(&book->entries);
 	RT_LIST_FREE(&book->items);
 	RT_LIST_FREE(&book->rules);

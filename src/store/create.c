@@ -26,9 +26,7 @@ static enum rt_err there_already(const char *path, struct rt_error *err)
 	return rt_fail(err, RT_E_INPUT, "%s is there already: choose another name", path);
 }
 
-/* An empty file beside path under a name that nobody has, with the permission bits that the
- * program's mask gives. */
-static enum rt_err make_temp(char **out, const char *path, struct rt_error *err)
+enum rt_err rt__make_temp(char **out, const char *path, struct rt_error *err)
 {
 	size_t size = strlen(path) + 64;
 	char *temp = malloc(size);
@@ -94,9 +92,7 @@ static bool take_name(const char *temp, const char *path)
 	return false;
 }
 
-/* Make the new name last.  The file is whole under it already, and not every file system can
- * sync a folder: a failure here is not one of the making. */
-static void sync_folder(const char *path)
+void rt__sync_folder(const char *path)
 {
 	int fd = rt__open_folder(path);
 
@@ -115,7 +111,7 @@ enum rt_err rt_store_create(const char *path, const struct rt_show *show,
 
 	if (lstat(path, &st) == 0)
 		return there_already(path, err);
-	rc = make_temp(&temp, path, err);
+	rc = rt__make_temp(&temp, path, err);
 	if (rc)
 		return rc;
 	rc = fill(temp, path, show, shipped, err);
@@ -124,7 +120,7 @@ enum rt_err rt_store_create(const char *path, const struct rt_show *show,
 	if (rc)
 		unlink(temp);
 	else
-		sync_folder(path);
+		rt__sync_folder(path);
 	free(temp);
 	return rc;
 }

@@ -273,8 +273,7 @@ enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
 	return RT_OK;
 }
 
-/* Fold the log back, if there is one and no other program has the file open. */
-static void fold(const char *path)
+void rt__fold(const char *path)
 {
 	struct rt_store *s;
 	unsigned char header[HEADER_SIZE];
@@ -301,7 +300,7 @@ void rt_store_close(struct rt_store *s)
 	lock = path ? lock_folder(path) : -1;
 	rt__handle_close(s);
 	if (path)
-		fold(path);
+		rt__fold(path);
 	unlock_folder(lock);
 	free(path);
 }

@@ -190,4 +190,25 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 /* RT_E_NOTFOUND for a class, with the nearest name. */
 enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err);
 
+/* The place of the item with this id, looked for from `last` on; items->n when there is none. */
+size_t rt__item_place(const struct rt_items *items, int64_t id, size_t last);
+/* The place of the judge with this id; judges->n when there is none. */
+size_t rt__judge_place(const struct rt_judges *judges, int64_t id);
+/* What officials decided between equal entries of a class. */
+enum rt_err rt__load_decisions(struct rt_store *s, const char *class_name, struct rt_decisions *out,
+			       struct rt_error *err);
+/* Boxes that nobody can be asked about, and judges who were away, into marks that are made. */
+enum rt_err rt__load_said(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err);
+
+/* ---- files made beside their place ----------------------------------------------------------- */
+
+/* An empty file beside path under a name that nobody has, with the permission bits that the
+ * program's mask gives; *out is the caller's to free. */
+enum rt_err rt__make_temp(char **out, const char *path, struct rt_error *err);
+/* Make a new name last.  The file is whole under it already, and not every file system can sync a
+ * folder: a failure here is not one of the making. */
+void rt__sync_folder(const char *path);
+/* Fold the log of the file back, if there is one and no other program has the file open. */
+void rt__fold(const char *path);
+
 #endif

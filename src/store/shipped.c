@@ -86,7 +86,9 @@ static enum rt_err put_rule(struct rt_store *s, const struct rt_rule *r, struct 
 			       rt__text(rt_wins_words(r->wins)), rt__int(r->base),
 			       rt__int(r->judge_decimals), rt__int(r->percent_decimals),
 			       rt__int(r->score_decimals), rt__text(rt_taken_words(r->taken)),
-			       rt__text(ties), rt__given(r->source)),
+			       rt__text(ties), rt__given(r->source),
+			       rt__text(rt_missing_words(r->missing)), rt__int(r->apart_x100),
+			       rt__int(r->apart_judges)),
 		     err);
 	if (!rc)
 		rc = rt__run(s, RT__SQL_RULE_ERROR_CLEAR, RT__CELLS(rt__text(r->name)), err);
@@ -120,6 +122,25 @@ static enum rt_err put_turnouts(struct rt_store *s, const struct rt_turnout_part
 	return rc;
 }
 
+static enum rt_err put_article(struct rt_store *s, const struct rt_article *a, struct rt_error *err)
+{
+	enum rt_err rc = rt__run(s, RT__SQL_ARTICLE_PUT,
+				 RT__CELLS(rt__text(a->applies_to), rt__text(a->name),
+					   rt__text(a->what), rt__given(a->source)),
+				 err);
+
+	if (!rc)
+		rc = rt__run(s, RT__SQL_ARTICLE_STEP_CLEAR,
+			     RT__CELLS(rt__text(a->applies_to), rt__text(a->name)), err);
+	for (size_t i = 0; i < a->steps && !rc; i++)
+		rc = rt__run(s, RT__SQL_ARTICLE_STEP_INSERT,
+			     RT__CELLS(rt__text(a->applies_to), rt__text(a->name),
+				       rt__int((int64_t)i + 1), rt__int(a->step[i].amount_x100),
+				       rt__bool(a->step[i].eliminated)),
+			     err);
+	return rc;
+}
+
 enum rt_err rt_store_rows_put(struct rt_store *s, const struct rt_shipped *shipped,
 			      struct rt_error *err)
 {
@@ -131,6 +152,8 @@ enum rt_err rt_store_rows_put(struct rt_store *s, const struct rt_shipped *shipp
 		rc = put_levels(s, &shipped->levels, err);
 	for (size_t i = 0; i < shipped->rules.n && !rc; i++)
 		rc = put_rule(s, &shipped->rules.at[i], err);
+	for (size_t i = 0; i < shipped->articles.n && !rc; i++)
+		rc = put_article(s, &shipped->articles.at[i], err);
 	return rc ? rc : put_turnouts(s, &shipped->turnouts, err);
 }
 
@@ -250,6 +273,10 @@ static void read_rule(struct rt__rows *rows, struct rt_rule *r)
 	r->percent_decimals = (int)rt__int_at(rows, 5);
 	r->score_decimals = (int)rt__int_at(rows, 6);
 	r->source = rt__text_at(rows, 9);
+	if (!rt_missing_read(rt__words_at(rows, 10), &r->missing))
+		rt__rows_damaged(rows);
+	r->apart_x100 = rt__int_at(rows, 11);
+	r->apart_judges = rt__int_at(rows, 12);
 }
 
 enum rt_err rt__load_rules(struct rt_store *s, struct rt_rules *out, struct rt_error *err)
@@ -293,6 +320,47 @@ static enum rt_err load_turnouts(struct rt_store *s, struct rt_turnout_parts *ou
 	return rows.rc;
 }
 
+static enum rt_err load_article_steps(struct rt_store *s, struct rt_article *a,
+				      struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_ARTICLE_STEP_LIST,
+					     RT__CELLS(rt__text(a->applies_to), rt__text(a->name)),
+					     NULL, err);
+
+	while (rt__next(&rows)) {
+		if (a->steps == RT_ARTICLE_STEPS) {
+			rt__rows_damaged(&rows);
+			continue;
+		}
+		a->step[a->steps].amount_x100 = rt__int_at(&rows, 0);
+		a->step[a->steps].eliminated = rt__int_at(&rows, 1) != 0;
+		a->steps++;
+	}
+	return rows.rc;
+}
+
+static enum rt_err load_articles(struct rt_store *s, struct rt_articles *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_ARTICLE_LIST, RT__NO_CELLS, &out->text,
+					     err);
+
+	while (rt__next(&rows)) {
+		struct rt_article *a = RT_LIST_ADD(out);
+
+		if (!a) {
+			rt__rows_nomem(&rows);
+			continue;
+		}
+		a->applies_to = rt__text_at(&rows, 0);
+		a->name = rt__text_at(&rows, 1);
+		a->what = rt__text_at(&rows, 2);
+		a->source = rt__text_at(&rows, 3);
+	}
+	for (size_t i = 0; i < out->n && !rows.rc; i++)
+		rows.rc = load_article_steps(s, &out->at[i], err);
+	return rows.rc;
+}
+
 enum rt_err rt_store_shipped(struct rt_store *s, struct rt_shipped *out, struct rt_error *err)
 {
 	enum rt_err rc = load_kinds(s, &out->kinds, err);
@@ -303,6 +371,8 @@ enum rt_err rt_store_shipped(struct rt_store *s, struct rt_shipped *out, struct 
 		rc = load_gaits(s, &out->gaits, err);
 	if (!rc)
 		rc = rt__load_rules(s, &out->rules, err);
+	if (!rc)
+		rc = load_articles(s, &out->articles, err);
 	return rc ? rc : load_turnouts(s, &out->turnouts, err);
 }
 
@@ -313,4 +383,5 @@ void rt_shipped_free(struct rt_shipped *shipped)
 	RT_LIST_FREE(&shipped->gaits);
 	RT_LIST_FREE(&shipped->rules);
 	RT_LIST_FREE(&shipped->turnouts);
+	RT_LIST_FREE(&shipped->articles);
 }

@@ -1,0 +1,168 @@
+/* verify and backup: the show file looked at as a whole, and copied.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+#include <inttypes.h>
+
+/* ---- verify ------------------------------------------------------------------------------ */
+
+struct verify {
+	struct rt_file_faults faults;
+	struct rt_file_counts counts;
+	struct rt_classes classes;
+};
+
+static enum rt_err add_fault(struct cli *c, struct verify *v, const char *check,
+			     const char *class_name, int64_t version)
+{
+	struct rt_file_fault *fault = RT_LIST_ADD(&v->faults);
+	char where[RT_NAME_MOST * 4 + 64];
+
+	if (!fault)
+		return rt_fail_nomem(&c->err);
+	snprintf(where, sizeof where, "class %s", class_name);
+	fault->check = check;
+	fault->where = rt_arena_string(&v->faults.text, where);
+	snprintf(where, sizeof where,
+		 "version %" PRId64 " that was posted is not what the marks give now", version);
+	fault->what = rt_arena_string(&v->faults.text, where);
+	return fault->where && fault->what ? RT_OK : rt_fail_nomem(&c->err);
+}
+
+/* What was posted, computed again. */
+static enum rt_err verify_class(struct cli *c, struct verify *v, const char *class_name)
+{
+	struct rt_posting posting = {0};
+	struct rt_class_book book = {0};
+	struct rt_results results = {0};
+	struct rt_report changes = {0};
+	bool found = false;
+	size_t n = 0;
+	enum rt_err e = rt_store_posting_latest(c->store, class_name, &posting, &found, &c->err);
+
+	if (!e && found)
+		e = rt_store_class_book(c->store, class_name, &book, &c->err);
+	if (!e && found)
+		e = rt_results_make(&results, &book.marks, &c->err);
+	if (!e && found)
+		e = rt_posting_changes(&changes, &posting, &results, &n, &c->err);
+	if (!e && n)
+		e = add_fault(c, v, "posted results", class_name, posting.version);
+	rt_report_free(&changes);
+	rt_results_free(&results);
+	rt_class_book_free(&book);
+	rt_posting_free(&posting);
+	return e;
+}
+
+static void report_verified(struct cli *c, const struct verify *v)
+{
+	static const struct rt_column seen[] = {
+		{"classes", "classes", RT_INT, RT_NO_UNIT, 0, false},
+		{"entries", "entries", RT_INT, RT_NO_UNIT, 0, false},
+		{"marks", "marks", RT_INT, RT_NO_UNIT, 0, false},
+		{"postings", "postings", RT_INT, RT_NO_UNIT, 0, false},
+		{"faults", "faults", RT_INT, RT_NO_UNIT, 0, false},
+	};
+	static const struct rt_column faults[] = {
+		{"check", "looked at", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"where", "where", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"what", "what is wrong", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_table *t = rt_report_table(&c->report, "verified", "Show file", seen, 5);
+
+	rt_put_int(t, v->counts.classes);
+	rt_put_int(t, v->counts.entries);
+	rt_put_int(t, v->counts.marks);
+	rt_put_int(t, v->counts.postings);
+	rt_put_int(t, (int64_t)v->faults.n);
+	t = rt_report_table(&c->report, "faults", "Faults", faults, 3);
+	for (size_t i = 0; i < v->faults.n; i++) {
+		rt_put_text(t, v->faults.at[i].check);
+		rt_put_text(t, v->faults.at[i].where);
+		rt_put_text(t, v->faults.at[i].what);
+	}
+	c->report.needs_person |= v->faults.n > 0;
+	if (v->faults.n)
+		rt_report_note(&c->report, "Keep this file as it is, and go on with the latest "
+					   "copy if these faults cannot be explained.");
+}
+
+static enum rt_err verify(struct cli *c, const struct cli_call *call)
+{
+	struct verify v = {0};
+	enum rt_err e = cli_store(c, false);
+
+	(void)call;
+	if (!e)
+		e = rt_store_verify(c->store, &v.faults, &v.counts, &c->err);
+	if (!e && !v.faults.n)
+		e = rt_store_classes(c->store, &v.classes, &c->err);
+	for (size_t i = 0; !e && i < v.classes.n; i++)
+		e = verify_class(c, &v, v.classes.at[i].name);
+	if (!e)
+		report_verified(c, &v);
+	/* here a file that is none of ours is one that has become so */
+	if (e == RT_E_FORMAT)
+		e = c->err.code = RT_E_STORE;
+	RT_LIST_FREE(&v.faults);
+	rt_classes_free(&v.classes);
+	return e;
+}
+
+const struct cli_command cmd_verify = {
+	.group = "Show",
+	.name = "verify",
+	.args = "",
+	.summary = "Look at the whole show file, and compute anew what was posted.",
+	.details =
+		"Looks whether the file is whole, every row names what is there, histories are unbroken,\n"
+		"marks belong to their sheets and stand in the steps of their items, and what was posted\n"
+		"is still what the marks give. Exit status 1 with a row for each fault, 3 when the file\n"
+		"cannot be read. It can run while others work on the show.",
+	.example = "--show spring.show verify",
+	.run = verify,
+};
+
+/* ---- backup ------------------------------------------------------------------------------ */
+
+static enum rt_err backup(struct cli *c, const struct cli_call *call)
+{
+	static const struct rt_column columns[] = {
+		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	bool replace = cli_option(call, "replace") != NULL;
+	struct rt_table *t;
+	enum rt_err e = RT_OK;
+
+	if (!*call->arg[0])
+		return rt_fail(&c->err, RT_E_USAGE, "backup wants the name of a file");
+	e = cli_store(c, false);
+	if (!e)
+		e = rt_store_backup(c->store, call->arg[0], replace, &c->err);
+	if (e)
+		return e;
+	t = rt_report_table(&c->report, "backup", "Copy made", columns, 2);
+	rt_put_text(t, call->arg[0]);
+	rt_put_text(t, c->when);
+	return RT_OK;
+}
+
+const struct cli_command cmd_backup = {
+	.group = "Show",
+	.name = "backup",
+	.args = "FILE [--replace]",
+	.summary = "Copy the show, while others work on it.",
+	.details =
+		"The copy is the show at one moment; it is written beside FILE and takes its name when it\n"
+		"is whole. An older copy of the same show is replaced; anything else of that name only\n"
+		"with --replace, the show itself never.",
+	.example = "--show spring.show backup spring-copy.show",
+	.option = {{"replace", NULL, "write over a file that is no copy of this show", false}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = backup,
+};

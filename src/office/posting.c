@@ -1,0 +1,174 @@
+/* Results as they were posted, and what has changed since.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#define NUMBER_SIZE 32
+
+void rt_posting_free(struct rt_posting *posting)
+{
+	RT_LIST_FREE(&posting->places);
+	*posting = (struct rt_posting){0};
+}
+
+static const char *decimal(struct rt_arena **text, int64_t units, int digits)
+{
+	char number[NUMBER_SIZE];
+
+	rt_format_decimal(units, digits, number, sizeof number);
+	return rt_arena_string(text, number);
+}
+
+enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
+			   const struct rt_result *result, struct rt_arena **text,
+			   struct rt_error *err)
+{
+	const struct rt_rule *rule = r->of->rule;
+
+	*out = (struct rt_posted){.number = result->entry->number,
+				  .place = result->place,
+				  .status = rt_result_words(result)};
+	if (!result->scored)
+		return RT_OK;
+	out->score = decimal(text, result->score, rule->score_decimals);
+	out->percent = decimal(text, result->percent, rule->percent_decimals);
+	return out->score && out->percent ? RT_OK : rt_fail_nomem(err);
+}
+
+/* ---- changes ---- */
+
+static const struct rt_column change_columns[] = {
+	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
+	{"what", "What", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"was", "Posted", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"now", "Now", RT_TEXT, RT_NO_UNIT, 0, false},
+};
+
+/* The changes that are told so far. */
+struct changes {
+	struct rt_report *report;
+	struct rt_table *table;
+	size_t n;
+};
+
+static void tell(struct changes *c, int64_t number, const char *what, const char *was,
+		 const char *now)
+{
+	if (!was && !now)
+		return;
+	if (was && now && strcmp(was, now) == 0)
+		return;
+	if (!c->table)
+		c->table = rt_report_table(c->report, "changes", "Changed since it was posted",
+					   change_columns,
+					   sizeof change_columns / sizeof *change_columns);
+	rt_put_int(c->table, number);
+	rt_put_text(c->table, what);
+	rt_put_text(c->table, was);
+	rt_put_text(c->table, now);
+	c->n++;
+}
+
+/* The words of a place, or NULL for none. */
+static const char *place_words(size_t place, char out[NUMBER_SIZE])
+{
+	snprintf(out, NUMBER_SIZE, "%zu", place);
+	return place ? out : NULL;
+}
+
+static void tell_entry(struct changes *c, const struct rt_posted *was, const struct rt_posted *now)
+{
+	char before[NUMBER_SIZE], after[NUMBER_SIZE];
+
+	tell(c, now->number, "place", place_words(was->place, before),
+	     place_words(now->place, after));
+	tell(c, now->number, "status", was->status, now->status);
+	tell(c, now->number, "score", was->score, now->score);
+	tell(c, now->number, "percent", was->percent, now->percent);
+}
+
+static const struct rt_posted *posted_of(const struct rt_posting *posting, int64_t number)
+{
+	for (size_t i = 0; i < posting->places.n; i++)
+		if (posting->places.at[i].number == number)
+			return &posting->places.at[i];
+	return NULL;
+}
+
+static bool is_entered(const struct rt_results *r, int64_t number)
+{
+	for (size_t i = 0; i < r->n; i++)
+		if (r->at[i].entry->number == number)
+			return true;
+	return false;
+}
+
+enum rt_err rt_posting_changes(struct rt_report *report, const struct rt_posting *posting,
+			       const struct rt_results *r, size_t *changes, struct rt_error *err)
+{
+	struct changes c = {.report = report};
+	struct rt_arena *text = NULL;
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; i < r->n && !e; i++) {
+		const struct rt_posted *was = posted_of(posting, r->at[i].entry->number);
+		struct rt_posted now;
+
+		e = rt_posted_make(&now, r, &r->at[i], &text, err);
+		if (!e && was)
+			tell_entry(&c, was, &now);
+		else if (!e)
+			tell(&c, now.number, "entry", NULL, now.status);
+	}
+	for (size_t i = 0; i < posting->places.n && !e; i++)
+		if (!is_entered(r, posting->places.at[i].number))
+			tell(&c, posting->places.at[i].number, "entry",
+			     posting->places.at[i].status, NULL);
+	rt_arena_free(text);
+	*changes = c.n;
+	return e;
+}
+
+/* ---- how it stands ---- */
+
+#define DAY_LENGTH 10 /* of YYYY-MM-DD */
+
+void rt_posting_state(const struct rt_posting *posting, const char *when, char *out, size_t size)
+{
+	bool same_day = strncmp(posting->until, when, DAY_LENGTH) == 0;
+	const char *until = posting->until + (same_day ? DAY_LENGTH + 1 : 0);
+
+	if (strcmp(when, posting->until) >= 0)
+		snprintf(out, size, "final");
+	else /* without the seconds */
+		snprintf(out, size, "provisional until %.*s", (int)strlen(until) - 3, until);
+}
+
+void rt_posting_report(struct rt_report *report, const struct rt_posting *posting, const char *when)
+{
+	static const struct rt_column columns[] = {
+		{"version", "Version", RT_INT, RT_NO_UNIT, 0, false},
+		{"by", "Posted by", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"at", "At", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"until", "Objections until", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"state", "State", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	struct rt_table *t = rt_report_table(report, "posting", "Posted", columns,
+					     sizeof columns / sizeof *columns);
+	char state[80];
+
+	rt_posting_state(posting, when, state, sizeof state);
+	rt_put_int(t, posting->version);
+	rt_put_text(t, posting->who);
+	rt_put_text(t, posting->at);
+	rt_put_text(t, posting->until);
+	rt_put_textf(t, "%s%s", posting->version > 1 ? "corrected, " : "", state);
+	if (strcmp(when, posting->at) < 0)
+		rt_report_note(
+			report,
+			"Posted at %s, which is later than now, %s: see that the clock is right.",
+			posting->at, when);
+}
