@@ -17,7 +17,7 @@ struct cli_option {
 };
 
 #define CLI_OPTIONS_MAX 16
-#define CLI_ARGS_MAX	64 /* files of a survey, a set of tests: shells make lists */	12
+#define CLI_ARGS_MAX	64 /* files of a survey, a set of tests: shells make lists */
 
 /* A command, whole: help and parsing are made from it. */
 struct cli_command {
