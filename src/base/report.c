@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ringtrue/base.h>
 
+#include <inttypes.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -180,4 +181,30 @@ void rt_report_free(struct rt_report *r)
 	free(r->note);
 	rt_arena_free(r->text);
 	memset(r, 0, sizeof *r);
+}
+
+const char *rt_value_words(const struct rt_column *column, const struct rt_value *value, bool feet,
+			   char *out, size_t size)
+{
+	if (value->null)
+		return "";
+	switch (column->type) {
+	case RT_TEXT:
+		return value->as.text;
+	case RT_INT:
+		snprintf(out, size, "%" PRId64, value->as.whole);
+		return out;
+	case RT_REAL:
+		if (feet && column->unit == RT_METRE)
+			rt_format_feet(value->as.real, out, size);
+		else
+			rt_format_real(value->as.real, column->decimals, out, size);
+		return out;
+	case RT_DECIMAL:
+		rt_format_decimal(value->as.whole, value->digits, out, size);
+		return out;
+	case RT_BOOL:
+		return value->as.truth ? "yes" : "no";
+	}
+	return "";
 }

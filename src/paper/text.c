@@ -2,7 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include <inttypes.h>
 #include <libsmartcols.h>
 #include <stdlib.h>
 #include <string.h>
@@ -35,33 +34,6 @@ static const char **cell_at(const struct grid *g, size_t row, size_t lane)
 	return &g->cell[row * g->lanes + lane];
 }
 
-/* The text of a value in a buffer of the caller's, or the value's own. */
-static const char *value_text(const struct rt_column *c, const struct rt_value *v, bool feet,
-			      char *buf, size_t size)
-{
-	if (v->null)
-		return "";
-	switch (c->type) {
-	case RT_TEXT:
-		return v->as.text;
-	case RT_INT:
-		snprintf(buf, size, "%" PRId64, v->as.whole);
-		return buf;
-	case RT_REAL:
-		if (feet && c->unit == RT_METRE)
-			rt_format_feet(v->as.real, buf, size);
-		else
-			rt_format_real(v->as.real, c->decimals, buf, size);
-		return buf;
-	case RT_DECIMAL:
-		rt_format_decimal(v->as.whole, v->digits, buf, size);
-		return buf;
-	case RT_BOOL:
-		return v->as.truth ? "yes" : "no";
-	}
-	return "";
-}
-
 static const char *head_text(const struct rt_column *c, bool feet, char *buf, size_t size)
 {
 	const char *head = c->head ? c->head : c->name;
@@ -80,7 +52,7 @@ static bool fill_row(struct grid *g, const struct rt_table *t, size_t row, bool 
 	for (size_t i = 0; i < g->lanes; i++) {
 		const struct rt_column *c = &t->column[g->lane[i].from];
 		const char *s = row == 0 ? head_text(c, feet, buf, sizeof buf)
-					 : value_text(c, rt_table_cell(t, row - 1, g->lane[i].from),
+					 : rt_value_words(c, rt_table_cell(t, row - 1, g->lane[i].from),
 						      feet, buf, sizeof buf);
 
 		/* wide enough for any line: one line, white space made plain */

@@ -261,6 +261,10 @@ RT_API void rt_put_null(struct rt_table *t);
 RT_API size_t rt_table_rows(const struct rt_table *t);
 /* The cell at row, column; the caller keeps inside the table. */
 RT_API const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_t column);
+/* The words of a value as text and papers show it, lengths in feet and inches where they are asked
+ * for: the value's own, or in out; "" for a null. */
+RT_API const char *rt_value_words(const struct rt_column *column, const struct rt_value *value,
+				  bool feet, char *out, size_t size);
 /* A sentence under the tables; one that stands there already is not said again. */
 RT_API void rt_report_note(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
 /* RT_OK, or RT_E_NOMEM if anything was lost on the way. */

@@ -537,6 +537,11 @@ RT_API void rt_judging_free(struct rt_judging *j);
 /* Tables panel, pairs, movements, marks_apart and sheets_apart, and what they come to in words. */
 RT_API void rt_judging_report(struct rt_report *report, const struct rt_judging *j);
 
+/* Tables for a paper: `placed` for each division (its title the division) {place, number, driver,
+ * horses, club, judges, added, percent, score}, where percent is null unless penalties are ranked;
+ * `others`, who is not placed. */
+RT_API void rt_results_paper(struct rt_report *report, const struct rt_results *r);
+
 /* ---- championships and teams ------------------------------------------------------------- */
 
 #define RT_TALLIES(X) X(RT_TALLY_SUM, "sum") X(RT_TALLY_MEAN, "mean")

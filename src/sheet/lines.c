@@ -6,7 +6,26 @@
 
 #define LONGEST 512 /* bytes of a line; a longer word is cut into pieces of that */
 
-/* How many bytes of words fit on a line: whole words, one at least. */
+/* How many bytes of a word that is wider than a line fit on it: whole characters, one at least. */
+static size_t cut_word(struct rt_sheet *sheet, const char *word, size_t bytes, double width_mm,
+		       const struct rt_lettering *lettering)
+{
+	char piece[LONGEST];
+	size_t fits = 0;
+
+	for (size_t n = 1; n <= bytes; n++) {
+		if (n < bytes && ((unsigned char)word[n] & 0xC0) == 0x80)
+			continue; /* inside a character */
+		memcpy(piece, word, n);
+		piece[n] = '\0';
+		if (fits && rt_sheet_measure(sheet, piece, lettering).width_mm > width_mm)
+			break;
+		fits = n;
+	}
+	return fits;
+}
+
+/* How many bytes of words fit on a line: whole words, or a piece of one that is too long. */
 static size_t fitting(struct rt_sheet *sheet, const char *words, double width_mm,
 		      const struct rt_lettering *lettering)
 {
@@ -19,8 +38,8 @@ static size_t fitting(struct rt_sheet *sheet, const char *words, double width_mm
 			break;
 		memcpy(line, words, n);
 		line[n] = '\0';
-		if (fits && rt_sheet_measure(sheet, line, lettering).width_mm > width_mm)
-			return fits;
+		if (rt_sheet_measure(sheet, line, lettering).width_mm > width_mm)
+			return fits ? fits : cut_word(sheet, words, n, width_mm, lettering);
 		fits = n;
 		if (!words[n])
 			return n;

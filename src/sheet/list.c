@@ -1,0 +1,363 @@
+/* Papers that are lists: tables with their heads on every page, rows never parted, headings never
+ * left alone at the foot.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define GAP_MM	     2.5 /* between columns */
+#define ROW_GAP_MM   1.4 /* under a row, its rule in the middle */
+#define HEADING_PT   14.0
+#define BOX_MM	     7.0 /* a row with boxes is as high */
+#define COLUMNS_MAX  16
+#define NUMBER_BYTES 64
+#define WORD_BYTES   512
+
+static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
+static const struct rt_lettering heading_type = {.size_pt = HEADING_PT, .bold = true};
+static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
+static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
+
+/* A section as it is set: which cells its columns take, and where they stand. */
+struct set {
+	struct rt_sheet *sheet;
+	const struct rt_list_section *section;
+	struct rt_area room;
+	size_t columns;
+	const struct rt_list_column *column[COLUMNS_MAX];
+	size_t cell[COLUMNS_MAX]; /* in the table; SIZE_MAX: a box */
+	double left[COLUMNS_MAX], width[COLUMNS_MAX];
+	double top; /* of what comes next */
+	bool feet;
+};
+
+/* ---- cells ----------------------------------------------------------------------------------- */
+
+/* The words of a cell: its own, or in buf. */
+static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[NUMBER_BYTES])
+{
+	const struct rt_table *t = s->section->table;
+
+	if (s->cell[i] == SIZE_MAX)
+		return "";
+	return rt_value_words(&t->column[s->cell[i]], rt_table_cell(t, row, s->cell[i]), s->feet,
+			      buf, NUMBER_BYTES);
+}
+
+static size_t column_named(const struct rt_table *t, const char *name)
+{
+	for (size_t i = 0; i < t->columns; i++)
+		if (strcmp(t->column[i].name, name) == 0)
+			return i;
+	return SIZE_MAX;
+}
+
+static bool is_empty(const struct set *s, size_t i)
+{
+	char buf[NUMBER_BYTES];
+
+	for (size_t row = 0; row < rt_table_rows(s->section->table); row++)
+		if (*cell_words(s, row, i, buf))
+			return false;
+	return true;
+}
+
+/* Take the columns that are there; one that is empty in every row is left out where it may be. */
+static void take_columns(struct set *s)
+{
+	for (size_t i = 0; i < s->section->columns && s->columns < COLUMNS_MAX; i++) {
+		const struct rt_list_column *column = &s->section->column[i];
+
+		s->column[s->columns] = column;
+		s->cell[s->columns] = column->name ? column_named(s->section->table, column->name)
+						   : SIZE_MAX;
+		if (column->if_any && is_empty(s, s->columns))
+			continue;
+		s->columns++;
+	}
+}
+
+/* ---- widths ---------------------------------------------------------------------------------- */
+
+static double words_width(const struct set *s, const char *words)
+{
+	return rt_sheet_measure(s->sheet, words, &type).width_mm;
+}
+
+/* How wide the longest word is. */
+static double longest_word(const struct set *s, const char *words)
+{
+	double most = 0.0;
+	char word[WORD_BYTES];
+
+	while (*words) {
+		size_t n = strcspn(words, " ");
+
+		n = n < sizeof word ? n : sizeof word - 1;
+		memcpy(word, words, n);
+		word[n] = '\0';
+		most = fmax(most, words_width(s, word));
+		words += n;
+		words += strspn(words, " ");
+	}
+	return most;
+}
+
+/* What a column would take on one line, and what it needs at least. */
+static void want(const struct set *s, size_t i, double *natural, double *least)
+{
+	char buf[NUMBER_BYTES];
+
+	*least = longest_word(s, s->column[i]->head);
+	*natural = *least;
+	if (s->cell[i] == SIZE_MAX) {
+		*natural = *least = fmax(*least, s->column[i]->box_mm);
+		return;
+	}
+	for (size_t row = 0; row < rt_table_rows(s->section->table); row++) {
+		const char *words = cell_words(s, row, i, buf);
+
+		*natural = fmax(*natural, words_width(s, words));
+		*least = fmax(*least, s->column[i]->anchor == RT_ANCHOR_RIGHT
+					      ? words_width(s, words)
+					      : longest_word(s, words));
+	}
+}
+
+static double sum_of(const double *x, size_t n)
+{
+	double sum = 0.0;
+
+	for (size_t i = 0; i < n; i++)
+		sum += x[i];
+	return sum;
+}
+
+/* Widths under a common limit, but never less than each needs; the limit is found by halving. */
+static void level_out(struct set *s, const double *natural, const double *least, double have)
+{
+	double low = 0.0, high = have;
+
+	for (int i = 0; i < 40; i++) {
+		double limit = (low + high) / 2.0;
+
+		for (size_t k = 0; k < s->columns; k++)
+			s->width[k] = fmin(natural[k], fmax(least[k], limit));
+		if (sum_of(s->width, s->columns) > have)
+			high = limit;
+		else
+			low = limit;
+	}
+}
+
+/* Words that are too long for the page are cut by the setter of lines. */
+static void squeeze(struct set *s, const double *least, double have)
+{
+	double whole = sum_of(least, s->columns);
+
+	for (size_t k = 0; k < s->columns && whole > have; k++)
+		s->width[k] = least[k] * have / whole;
+}
+
+static void place_columns(struct set *s)
+{
+	double natural[COLUMNS_MAX], least[COLUMNS_MAX], left = s->room.left_mm;
+	double have = s->room.right_mm - left - GAP_MM * (double)(s->columns - 1);
+
+	for (size_t i = 0; i < s->columns; i++)
+		want(s, i, &natural[i], &least[i]);
+	level_out(s, natural, least, have);
+	squeeze(s, least, have);
+	for (size_t i = 0; i < s->columns; i++) {
+		s->left[i] = left;
+		left += s->width[i] + GAP_MM;
+	}
+}
+
+/* ---- rows ------------------------------------------------------------------------------------ */
+
+static double set_cell(const struct set *s, size_t i, const char *role, const char *words,
+		       double top, bool draw)
+{
+	struct rt_lettering lettering = type;
+	double left = s->left[i];
+
+	lettering.anchor = s->column[i]->anchor;
+	if (lettering.anchor == RT_ANCHOR_RIGHT)
+		left += s->width[i];
+	else if (lettering.anchor == RT_ANCHOR_MIDDLE)
+		left += s->width[i] / 2.0;
+	/* a hair more than measured, so that what fits is not broken by rounding */
+	return rt__set_lines(s->sheet, role, words, left, top, s->width[i] + 0.01, &lettering,
+			     draw);
+}
+
+static void draw_box(const struct set *s, size_t i, double top, double height)
+{
+	const struct rt_area box = {s->left[i], top, s->left[i] + s->width[i], top + height};
+
+	rt_sheet_rectangle(s->sheet, "box", &thin, &box);
+}
+
+/* A row at s->top; the height it takes. */
+static double set_row(const struct set *s, size_t row, bool draw)
+{
+	double height = RT__LINE_MM;
+	char buf[NUMBER_BYTES];
+
+	for (size_t i = 0; i < s->columns; i++) {
+		height = fmax(height,
+			      set_cell(s, i, "cell", cell_words(s, row, i, buf), s->top, draw));
+		if (s->cell[i] == SIZE_MAX)
+			height = fmax(height, BOX_MM);
+	}
+	for (size_t i = 0; draw && i < s->columns; i++)
+		if (s->cell[i] == SIZE_MAX)
+			draw_box(s, i, s->top, height);
+	if (draw)
+		rt_sheet_segment(s->sheet, "rule", &thin, s->room.left_mm,
+				 s->top + height + ROW_GAP_MM / 2.0, s->room.right_mm,
+				 s->top + height + ROW_GAP_MM / 2.0);
+	return height + ROW_GAP_MM;
+}
+
+/* The heads of the columns at s->top; the height they take. */
+static double set_heads(const struct set *s, bool draw)
+{
+	double height = 0.0;
+
+	for (size_t i = 0; i < s->columns; i++)
+		height = fmax(height, set_cell(s, i, "head", s->column[i]->head, s->top, draw));
+	height += 0.6;
+	if (draw)
+		rt_sheet_segment(s->sheet, "rule", &thick, s->room.left_mm, s->top + height,
+				 s->room.right_mm, s->top + height);
+	return height + 1.0;
+}
+
+static double set_heading(const struct set *s, const char *more, bool draw)
+{
+	char words[WORD_BYTES];
+
+	if (!s->section->heading)
+		return 0.0;
+	snprintf(words, sizeof words, "%s%s", s->section->heading, more);
+	return rt__set_lines(s->sheet, "heading", words, s->room.left_mm, s->top,
+			     s->room.right_mm - s->room.left_mm, &heading_type, draw) +
+	       1.0;
+}
+
+/* Heading and heads at the top of a new page. */
+static void next_page(struct set *s)
+{
+	rt_sheet_page(s->sheet);
+	s->top = s->room.top_mm;
+	s->top += set_heading(s, ", continued", true);
+	s->top += set_heads(s, true);
+}
+
+static enum rt_err set_rows(struct set *s, struct rt_error *err)
+{
+	for (size_t row = 0; row < rt_table_rows(s->section->table); row++) {
+		if (s->top + set_row(s, row, false) > s->room.bottom_mm)
+			next_page(s);
+		if (s->top + set_row(s, row, false) > s->room.bottom_mm)
+			return rt_fail(err, RT_E_INPUT, "a row of \"%s\" fills more than a page",
+				       s->section->heading ? s->section->heading : "the list");
+		s->top += set_row(s, row, true);
+	}
+	return RT_OK;
+}
+
+/* ---- sections -------------------------------------------------------------------------------- */
+
+/* Words over the whole width, kept together; on a new page where this one has no room. */
+static void set_words(struct set *s, const char *words)
+{
+	double width = s->room.right_mm - s->room.left_mm;
+	double height = rt__set_lines(s->sheet, "note", words, s->room.left_mm, s->top, width,
+				      &type, false);
+
+	if (s->top + height > s->room.bottom_mm) {
+		rt_sheet_page(s->sheet);
+		s->top = s->room.top_mm;
+	}
+	s->top += rt__set_lines(s->sheet, "note", words, s->room.left_mm, s->top, width, &type,
+				true);
+}
+
+/* A heading stands with its heads and two rows at least, else on the next page. */
+static void begin_section(struct set *s, bool first)
+{
+	double need = set_heading(s, "", false) + set_heads(s, false);
+
+	for (size_t row = 0; row < 2 && row < rt_table_rows(s->section->table); row++)
+		need += set_row(s, row, false);
+	if (!first && (s->section->new_page || s->top + need > s->room.bottom_mm)) {
+		rt_sheet_page(s->sheet);
+		s->top = s->room.top_mm;
+	}
+	s->top += set_heading(s, "", true);
+	if (rt_table_rows(s->section->table))
+		s->top += set_heads(s, true);
+}
+
+static enum rt_err set_section(struct set *s, bool first, struct rt_error *err)
+{
+	enum rt_err e;
+
+	s->columns = 0;
+	take_columns(s);
+	if (s->columns == 0)
+		return RT_OK;
+	place_columns(s);
+	begin_section(s, first);
+	e = set_rows(s, err);
+	for (size_t i = 0; !e && i < s->section->notes; i++)
+		set_words(s, s->section->note[i]);
+	s->top += RT__LINE_MM;
+	return e;
+}
+
+static void set_signature(struct set *s, const char *words)
+{
+	double line = s->room.left_mm + 90.0;
+
+	if (s->top + 3.0 * RT__LINE_MM > s->room.bottom_mm) {
+		rt_sheet_page(s->sheet);
+		s->top = s->room.top_mm;
+	}
+	s->top += 1.6 * RT__LINE_MM;
+	rt_sheet_segment(s->sheet, "signature", &thin, line, s->top + RT__LINE_MM, s->room.right_mm,
+			 s->top + RT__LINE_MM);
+	rt__set_lines(s->sheet, "signature", words, s->room.left_mm, s->top + 0.2 * RT__LINE_MM,
+		      88.0, &type, true);
+}
+
+enum rt_err rt_sheet_list(struct rt_sheet *out, const struct rt_list_paper *paper,
+			  const struct rt_sheet_options *options, struct rt_error *err)
+{
+	struct rt__furniture furniture = {.title = paper->title,
+					  .line = {paper->line[0], paper->line[1], paper->line[2]},
+					  .when = options->when};
+	struct set s = {.sheet = out, .feet = options->feet};
+	enum rt_err e = rt_sheet_begin(out, options->paper, paper->title, options->when, err);
+
+	if (e)
+		return e;
+	s.room = rt__furniture_room(out, &furniture);
+	rt_sheet_page(out);
+	s.top = s.room.top_mm;
+	for (size_t i = 0; i < paper->sections && !e; i++) {
+		s.section = &paper->section[i];
+		e = set_section(&s, i == 0, err);
+	}
+	for (size_t i = 0; i < paper->notes && !e; i++)
+		set_words(&s, paper->note[i]);
+	if (!e && paper->signature)
+		set_signature(&s, paper->signature);
+	rt__furniture_draw(out, &furniture);
+	return e ? e : rt_sheet_result(out, err);
+}

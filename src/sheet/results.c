@@ -1,0 +1,102 @@
+/* The paper of results that is put up.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <string.h>
+
+#define WORDS_BYTES 1000
+
+static const struct rt_list_column placed_columns[] = {
+	{.name = "place", .head = "Place", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "horses", .head = "Horses"},
+	{.name = "judges", .head = "Judges: points (place)"},
+	{.name = "added", .head = "Pen.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
+	{.name = "percent", .head = "%", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
+	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT},
+};
+
+static const struct rt_list_column other_columns[] = {
+	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "horses", .head = "Horses"},
+	{.name = "status", .head = "Status"},
+	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
+};
+
+#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
+
+/* "Judges: C Anna Berg, B Per Ek"; positions only where no name is known. */
+static void judges_words(const struct rt_judges *judges, char *out, size_t size)
+{
+	size_t used = (size_t)snprintf(out, size, "Judges:");
+
+	for (size_t i = 0; i < judges->n && used < size - 1; i++)
+		used += (size_t)snprintf(out + used, size - used, "%s %.20s%s%.200s%s",
+					 i ? "," : "", judges->at[i].position,
+					 judges->at[i].name ? " " : "",
+					 judges->at[i].name ? judges->at[i].name : "",
+					 judges->at[i].president ? " (president)" : "");
+}
+
+/* What was posted when, and until when one may object. */
+static void posting_words(const struct rt_results *r, const struct rt_posting *posting,
+			  const char *when, char *out, size_t size)
+{
+	char state[100];
+
+	if (!posting) {
+		snprintf(out, size, "%s",
+			 r->complete ? "Provisional: added up, not posted yet."
+				     : "Provisional: not added up yet.");
+		return;
+	}
+	rt_posting_state(posting, when, state, sizeof state);
+	snprintf(out, size,
+		 "Posted %.16s, version %lld%s. Objections to the arithmetic until %.16s (%s).",
+		 posting->at, (long long)posting->version,
+		 posting->version > 1 ? ", corrected" : "", posting->until, state);
+}
+
+enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
+			     const struct rt_posting *posting,
+			     const struct rt_sheet_options *options, struct rt_error *err)
+{
+	const struct rt_class *class_ = r->of->class_;
+	char title[WORDS_BYTES], judges[WORDS_BYTES], posted[WORDS_BYTES];
+	struct rt_report report = {0};
+	struct rt_list_section *section;
+	struct rt_list_paper paper = {.title = title,
+				      .line = {options->show, judges, posted},
+				      .signature = "For the judges and the office:"};
+	struct rt_arena *room = NULL;
+	enum rt_err e;
+
+	snprintf(title, sizeof title, "Results: class %.100s, %.400s", class_->name, class_->title);
+	judges_words(&class_->judges, judges, sizeof judges);
+	posting_words(r, posting, options->when, posted, sizeof posted);
+	rt_results_paper(&report, r);
+	e = rt_report_result(&report, err);
+	section = e ? NULL : rt_arena_take(&room, (report.tables + 1) * sizeof *section);
+	if (!e && !section)
+		e = rt_fail_nomem(err);
+	for (size_t i = 0; !e && i < report.tables; i++) {
+		bool placed = strcmp(report.table[i]->name, "placed") == 0;
+
+		section[i] = (struct rt_list_section){
+			.heading = report.table[i]->title,
+			.table = report.table[i],
+			.column = placed ? placed_columns : other_columns,
+			.columns = placed ? COLUMNS(placed_columns) : COLUMNS(other_columns)};
+	}
+	paper.section = section;
+	paper.sections = report.tables;
+	paper.note = r->notes.at;
+	paper.notes = r->notes.n;
+	if (!e)
+		e = rt_sheet_list(out, &paper, options, err);
+	rt_arena_free(room);
+	rt_report_free(&report);
+	return e;
+}
