@@ -1,8 +1,10 @@
-/* sheet results: papers of the show office.
+/* sheet results and marking: papers of the show office.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
 #include "cli.h"
+
+#include <string.h>
 
 #define OUT_OPTION                                                                                 \
 	{                                                                                          \
@@ -60,4 +62,131 @@ const struct cli_command cmd_sheet_results = {
 	.min_args = 1,
 	.max_args = 1,
 	.run = sheet_results,
+};
+
+/* ---- sheet marking --------------------------------------------------------------------------- */
+
+/* A book that holds only the entry of --number, where that is given; only those that may start. */
+static enum rt_err choose_entries(struct cli *c, const struct cli_call *call,
+				  struct rt_entries *entries)
+{
+	const char *typed = cli_option(call, "number");
+	int64_t number = 0;
+	size_t kept = 0;
+	enum rt_err e = typed ? cli_whole(c, "--number", typed, 1, 99999, &number) : RT_OK;
+
+	for (size_t i = 0; !e && i < entries->n; i++) {
+		const struct rt_entry *entry = &entries->at[i];
+		bool gone = entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START;
+
+		if (typed ? entry->number == number : !gone)
+			entries->at[kept++] = *entry;
+	}
+	entries->n = kept;
+	if (!e && kept == 0)
+		e = rt_fail(&c->err, RT_E_NOTFOUND, "class %s has no %s %s", call->arg[0],
+			    typed ? "number" : "entry that may start", typed ? typed : "");
+	return e;
+}
+
+static enum rt_err choose_judge(struct cli *c, const struct cli_call *call,
+				const struct rt_class *class_, const char **position)
+{
+	char words[200];
+
+	*position = cli_option(call, "judge");
+	for (size_t i = 0; *position && i < class_->judges.n; i++)
+		if (strcmp(class_->judges.at[i].position, *position) == 0)
+			return RT_OK;
+	if (!*position)
+		return RT_OK;
+	rt_judges_words(&class_->judges, words, sizeof words);
+	return rt_fail(&c->err, RT_E_NOTFOUND, "--judge: no judge at \"%s\" in class %s: %s",
+		       *position, class_->name, words);
+}
+
+/* The route of the class's test, for figures. */
+static enum rt_err marking_route(struct cli *c, const struct cli_call *call, const char *test,
+				 struct cli_route *route)
+{
+	struct cli_call of_test = *call;
+	enum rt_err e;
+
+	of_test.arg[0] = test;
+	e = cli_route_read(c, &of_test, route);
+	return e ? e : cli_route_make(c, route);
+}
+
+static enum rt_err write_marking(struct cli *c, const struct cli_call *call,
+				 struct rt_class_book *book, const struct rt_sheet_options *options)
+{
+	struct rt_marking of = {.class_ = book->marks.class_,
+				.test = book->marks.test,
+				.rule = book->marks.rule,
+				.items = &book->items,
+				.show = options->show,
+				.when = options->when};
+	struct cli_route route = {0};
+	struct rt_sheet sheet = {0};
+	enum rt_err e = choose_judge(c, call, of.class_, &of.position);
+
+	if (!e && !cli_option(call, "blank"))
+		e = choose_entries(c, call, &book->entries);
+	of.entries = cli_option(call, "blank") ? NULL : &book->entries;
+	if (!e && cli_option(call, "figures")) {
+		e = marking_route(c, call, of.test->name, &route);
+		of.route = &route.route;
+		of.kind = route.kind;
+	}
+	if (!e)
+		e = rt_sheet_marking(&sheet, &of, options, &c->err);
+	if (!e)
+		e = cli_write_sheet(c, call, &sheet);
+	rt_sheet_free(&sheet);
+	cli_route_free(&route);
+	return e;
+}
+
+static enum rt_err sheet_marking(struct cli *c, const struct cli_call *call)
+{
+	struct rt_sheet_options options;
+	struct rt_class_book book = {0};
+	struct rt_show show = {0};
+	enum rt_err e = cli_sheet_options(c, call, &options);
+
+	if (!e)
+		e = cli_store(c, false);
+	if (!e)
+		e = rt_store_show(c->store, &show, &c->err);
+	if (!e)
+		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
+	options.show = show.title;
+	if (!e)
+		e = write_marking(c, call, &book, &options);
+	rt_class_book_free(&book);
+	rt_show_free(&show);
+	return e;
+}
+
+const struct cli_command cmd_sheet_marking = {
+	.group = "Papers",
+	.name = "sheet marking",
+	.args = "CLASS --out FILE.pdf|.svg",
+	.summary = "The marking sheets of a class, one for each entry and judge.",
+	.details =
+		"The test's words with boxes for marks, coefficients, remarks, errors of course, the\n"
+		"sums and a line to sign on. The pile is ordered by judge. Entries that withdrew or\n"
+		"did not start have none. --figures draws each movement's route beside it.",
+	.example = "--show spring.show sheet marking 1 --judge C --out marking.pdf",
+	.option = {OUT_OPTION,
+		   PAPER_OPTION,
+		   {"judge", "POSITION", "of one judge only", false},
+		   {"number", "N", "of one entry only", false},
+		   {"blank", NULL, "a blank sheet for each judge, to write the number on", false},
+		   {"figures", NULL, "draw each movement beside its words", false},
+		   {"level", "LEVEL", "for the figures, where the test tells none", false},
+		   {"kind", "KIND", "the ring of the figures, where the test tells none", false}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = sheet_marking,
 };

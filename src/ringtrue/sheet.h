@@ -287,6 +287,26 @@ RT_API enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_result
 				    const struct rt_posting *posting,
 				    const struct rt_sheet_options *options, struct rt_error *err);
 
+/* What marking sheets are made of: a sheet for each entry and judge, ordered by judge, as they
+ * are handed out.  NULL entries: one blank sheet a judge; NULL position: all judges; NULL route:
+ * no figures, else the route of the test, a leg for each item that is not general. */
+struct rt_marking {
+	const struct rt_class *class_;
+	const struct rt_test *test;
+	const struct rt_rule *rule;
+	const struct rt_items *items; /* of the test, in sheet order */
+	const struct rt_entries *entries;
+	const char *position;
+	const struct rt_route *route;
+	const struct rt_ring_kind *kind; /* of the route */
+	const char *show, *when;	 /* as in struct rt_sheet_options */
+};
+
+/* Marking sheets; each counts its own pages.  RT_E_INPUT: an item whose words fill more than a
+ * page.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_marking(struct rt_sheet *out, const struct rt_marking *of,
+				    const struct rt_sheet_options *options, struct rt_error *err);
+
 #ifdef __cplusplus
 }
 #endif

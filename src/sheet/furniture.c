@@ -31,7 +31,7 @@ static double head(struct rt_sheet *sheet, const struct rt__furniture *f, bool d
 }
 
 /* How high the foot is; drawn when page is not 0. */
-static double foot(struct rt_sheet *sheet, const struct rt__furniture *f, int page)
+static double foot(struct rt_sheet *sheet, const struct rt__furniture *f, int page, int pages)
 {
 	double width = sheet->width_mm - 2.0 * SIDE_MM, height = RT__LINE_MM, top;
 	struct rt_lettering type = body_type;
@@ -51,7 +51,7 @@ static double foot(struct rt_sheet *sheet, const struct rt__furniture *f, int pa
 	snprintf(words, sizeof words, "made %.16s", f->when);
 	rt__set_lines(sheet, "made", words, SIDE_MM, top, width, &type, true);
 	type.anchor = RT_ANCHOR_RIGHT;
-	snprintf(words, sizeof words, "page %d of %d", page, sheet->pages);
+	snprintf(words, sizeof words, "page %d of %d", page, pages);
 	rt__set_lines(sheet, "page", words, sheet->width_mm - SIDE_MM, top, width, &type, true);
 	return height + GAP_MM;
 }
@@ -62,20 +62,24 @@ struct rt_area rt__furniture_room(struct rt_sheet *sheet, const struct rt__furni
 		.left_mm = SIDE_MM,
 		.top_mm = head(sheet, f, false),
 		.right_mm = sheet->width_mm - SIDE_MM,
-		.bottom_mm = sheet->height_mm - FOOT_MM - foot(sheet, f, 0),
+		.bottom_mm = sheet->height_mm - FOOT_MM - foot(sheet, f, 0, 0),
 	};
+}
+
+void rt__furniture_draw_pages(struct rt_sheet *sheet, const struct rt__furniture *f, int first,
+			      int last)
+{
+	for (int page = first; page <= last; page++) {
+		size_t from = sheet->drawn.n;
+
+		head(sheet, f, true);
+		foot(sheet, f, page - first + 1, last - first + 1);
+		for (size_t i = from; i < sheet->drawn.n; i++)
+			sheet->drawn.at[i].page = page;
+	}
 }
 
 void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f)
 {
-	int pages = sheet->pages;
-
-	for (int page = 1; page <= pages; page++) {
-		size_t from = sheet->drawn.n;
-
-		head(sheet, f, true);
-		foot(sheet, f, page);
-		for (size_t i = from; i < sheet->drawn.n; i++)
-			sheet->drawn.at[i].page = page;
-	}
+	rt__furniture_draw_pages(sheet, f, 1, sheet->pages);
 }
