@@ -152,13 +152,16 @@ static void level_out(struct set *s, const double *natural, const double *least,
 	}
 }
 
-/* Words that are too long for the page are cut by the setter of lines. */
-static void squeeze(struct set *s, const double *least, double have)
+/* Where words are too long for the page, the widest columns give way, and the setter of lines cuts
+ * the words. */
+static void share_out(struct set *s, const double *natural, const double *least, double have)
 {
-	double whole = sum_of(least, s->columns);
+	static const double nothing[COLUMNS_MAX];
 
-	for (size_t k = 0; k < s->columns && whole > have; k++)
-		s->width[k] = least[k] * have / whole;
+	if (sum_of(least, s->columns) > have)
+		level_out(s, least, nothing, have);
+	else
+		level_out(s, natural, least, have);
 }
 
 static void place_columns(struct set *s)
@@ -168,8 +171,7 @@ static void place_columns(struct set *s)
 
 	for (size_t i = 0; i < s->columns; i++)
 		want(s, i, &natural[i], &least[i]);
-	level_out(s, natural, least, have);
-	squeeze(s, least, have);
+	share_out(s, natural, least, have);
 	for (size_t i = 0; i < s->columns; i++) {
 		s->left[i] = left;
 		left += s->width[i] + GAP_MM;
