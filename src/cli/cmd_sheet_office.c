@@ -1,4 +1,4 @@
-/* sheet results and marking: papers of the show office.
+/* sheet results, marking and driver: papers of the show office.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -189,4 +189,88 @@ const struct cli_command cmd_sheet_marking = {
 	.min_args = 1,
 	.max_args = 1,
 	.run = sheet_marking,
+};
+
+/* ---- sheet driver ---------------------------------------------------------------------------- */
+
+static enum rt_err result_of(struct cli *c, const struct cli_call *call,
+			     const struct rt_results *results, const struct rt_result **out)
+{
+	int64_t number = 0;
+	enum rt_err e = cli_whole(c, "number", call->arg[1], 1, 99999, &number);
+
+	for (size_t i = 0; !e && i < results->n; i++)
+		if (results->at[i].entry->number == number)
+			*out = &results->at[i];
+	if (!e && !*out)
+		e = rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %s in class %s",
+			    call->arg[1], call->arg[0]);
+	return e;
+}
+
+static enum rt_err write_own(struct cli *c, const struct cli_call *call,
+			     const struct rt_results *results,
+			     const struct rt_sheet_options *options)
+{
+	struct rt_own_sheet of = {.results = results, .feet = c->feet};
+	struct cli_route route = {0};
+	struct rt_sheet sheet = {0};
+	enum rt_err e = result_of(c, call, results, &of.result);
+
+	if (!e && !cli_option(call, "no-route")) {
+		e = marking_route(c, call, results->of->test->name, &route);
+		of.route = &route.route;
+		of.kind = route.kind;
+	}
+	if (!e)
+		e = rt_sheet_own(&sheet, &of, options, &c->err);
+	if (!e)
+		e = cli_write_sheet(c, call, &sheet);
+	rt_sheet_free(&sheet);
+	cli_route_free(&route);
+	return e;
+}
+
+static enum rt_err sheet_driver(struct cli *c, const struct cli_call *call)
+{
+	struct rt_sheet_options options;
+	struct rt_class_book book = {0};
+	struct rt_results results = {0};
+	struct rt_show show = {0};
+	enum rt_err e = cli_sheet_options(c, call, &options);
+
+	if (!e)
+		e = cli_store(c, false);
+	if (!e)
+		e = rt_store_show(c->store, &show, &c->err);
+	if (!e)
+		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
+	if (!e)
+		e = rt_results_make(&results, &book.marks, &c->err);
+	options.show = show.title;
+	if (!e)
+		e = write_own(c, call, &results, &options);
+	rt_results_free(&results);
+	rt_class_book_free(&book);
+	rt_show_free(&show);
+	return e;
+}
+
+const struct cli_command cmd_sheet_driver = {
+	.group = "Papers",
+	.name = "sheet driver",
+	.args = "CLASS NUMBER --out FILE.pdf|.svg",
+	.summary = "A driver's or rider's own sheet: all marks beside the class, and the route.",
+	.details =
+		"Every judge's mark of every movement, on a scale beside the lowest, the highest and\n"
+		"the mean of the class; the route of the test with its tightest turn drawn thick.",
+	.example = "--show spring.show sheet driver 1 13 --out driver-13.pdf",
+	.option = {OUT_OPTION,
+		   PAPER_OPTION,
+		   {"no-route", NULL, "leave the drawing out", false},
+		   {"level", "LEVEL", "of the route, where the test tells none", false},
+		   {"kind", "KIND", "the ring of the route, where the test tells none", false}},
+	.min_args = 2,
+	.max_args = 2,
+	.run = sheet_driver,
 };

@@ -307,6 +307,20 @@ struct rt_marking {
 RT_API enum rt_err rt_sheet_marking(struct rt_sheet *out, const struct rt_marking *of,
 				    const struct rt_sheet_options *options, struct rt_error *err);
 
+/* The own sheet of one entry.  result is one of results; route NULL: no drawing. */
+struct rt_own_sheet {
+	const struct rt_results *results;
+	const struct rt_result *result;
+	const struct rt_route *route;
+	const struct rt_ring_kind *kind; /* of the route */
+	bool feet;
+};
+
+/* The route with its tightest turn drawn thick, and every movement with the marks of every judge
+ * on a scale beside the spread of the class.  Errors as of rt_sheet_marking. */
+RT_API enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
+				const struct rt_sheet_options *options, struct rt_error *err);
+
 #ifdef __cplusplus
 }
 #endif

@@ -1,0 +1,340 @@
+/* The driver's or rider's own sheet: every mark of every judge against the class, and the route
+ * with its tightest turn marked.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <math.h>
+#include <string.h>
+
+#define WORDS_BYTES 1000
+#define LETTER_PT   14.0
+#define BOARDS_MM   0.8
+#define ACROSS_MM   10.0 /* room for letters outside the boards */
+#define DOWN_MM	    9.0
+#define RING_MOST   0.36 /* of the page's height */
+#define STRIP_MM    46.0 /* a scale of marks from 0 to 10 */
+#define PAD_MM	    1.0
+#define ROW_GAP_MM  1.6
+#define MARK_MM	    10.0 /* a judge's column at least */
+#define DOT_MM	    1.1
+
+static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
+static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
+static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
+static const struct rt_pen route_pen = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
+static const struct rt_pen tight_pen = {.width_mm = 2.0, .stroke = RT_INK_BLACK};
+static const struct rt_pen solid = {.fill = RT_INK_BLACK};
+static const struct rt_pen hollow = {.width_mm = 0.4, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
+
+struct own {
+	struct rt_sheet *sheet;
+	const struct rt_own_sheet *of;
+	struct rt_area room;
+	double item, movement, judge, judge_width, strip; /* where columns begin */
+	double top;
+};
+
+/* ---- the ring -------------------------------------------------------------------------------- */
+
+static const struct rt_route_turn *tightest(const struct rt_route *route)
+{
+	const struct rt_route_turn *best = NULL;
+
+	for (size_t i = 0; i < route->turns.n; i++)
+		if (!best || route->turns.at[i].diameter_m < best->diameter_m)
+			best = &route->turns.at[i];
+	return best;
+}
+
+static enum rt_err draw_turn(const struct own *o, const struct rt_ring_view *view,
+			     const struct rt_route_turn *turn, struct rt_error *err)
+{
+	struct rt_path path = {0};
+	enum rt_err e = rt_path_cut(&path, &o->of->route->path, turn->from_m,
+				    turn->from_m + turn->arc_m, err);
+
+	if (!e)
+		rt_sheet_path(o->sheet, "tightest", &tight_pen, view, path.at, path.n);
+	rt_path_free(&path);
+	return e;
+}
+
+static void tell_turn(struct own *o, const struct rt_route_turn *turn)
+{
+	char words[WORDS_BYTES], length[40];
+
+	rt_format_length(turn->diameter_m, 0, 2, o->of->feet, length, sizeof length);
+	snprintf(words, sizeof words,
+		 "The tightest turn, drawn thick: %s, %s across, in movement %s.", turn->turn,
+		 length, o->of->route->legs.at[turn->leg].movement);
+	o->top += rt__set_lines(o->sheet, "about", words, o->room.left_mm, o->top,
+				o->room.right_mm - o->room.left_mm, &type, true) +
+		  2.0;
+}
+
+static enum rt_err draw_ring(struct own *o, struct rt_error *err)
+{
+	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
+	const struct rt_ring_kind *kind = o->of->kind;
+	const struct rt_route_turn *turn = o->of->route ? tightest(o->of->route) : NULL;
+	double width = o->room.right_mm - o->room.left_mm - 2.0 * ACROSS_MM;
+	struct rt_ring_view view = {.seat = RT_SEAT_E};
+	double height;
+	enum rt_err e;
+
+	if (!turn)
+		return RT_OK;
+	view.mm_per_m = fmin(width / kind->length_m,
+			     (RING_MOST * o->sheet->height_mm - 2.0 * DOWN_MM) / kind->width_m);
+	height = kind->width_m * view.mm_per_m + 2.0 * DOWN_MM;
+	view.x_mm = (o->room.left_mm + o->room.right_mm) / 2.0;
+	view.y_mm = o->top + height / 2.0;
+	rt_sheet_ring(o->sheet, kind, &view, &d);
+	rt_sheet_path(o->sheet, "route", &route_pen, &view, o->of->route->path.at,
+		      o->of->route->path.n);
+	e = draw_turn(o, &view, turn, err);
+	rt_sheet_centre_letters(o->sheet, kind, &view, RT__BODY_PT);
+	o->top += height;
+	tell_turn(o, turn);
+	return e;
+}
+
+/* ---- marks ----------------------------------------------------------------------------------- */
+
+/* What the class has in a box, over all entries that finished and all judges. */
+struct spread {
+	int low, high; /* tenths */
+	double mean;   /* tenths */
+	size_t n;
+};
+
+static void add_mark(struct spread *s, int mark)
+{
+	if (mark == RT_NO_MARK)
+		return;
+	s->low = s->n == 0 || mark < s->low ? mark : s->low;
+	s->high = s->n == 0 || mark > s->high ? mark : s->high;
+	s->mean = (s->mean * (double)s->n + mark) / (double)(s->n + 1);
+	s->n++;
+}
+
+static struct spread class_spread(const struct own *o, size_t item)
+{
+	const struct rt_class_marks *m = o->of->results->of;
+	struct spread s = {0};
+
+	for (size_t e = 0; e < m->entries->n; e++)
+		for (size_t j = 0; j < m->class_->judges.n; j++)
+			add_mark(&s, rt_box_mark_x10(rt_class_marks_box(m, e, j, item), NULL));
+	return s;
+}
+
+static int own_mark(const struct own *o, size_t judge, size_t item)
+{
+	const struct rt_class_marks *m = o->of->results->of;
+	size_t entry = (size_t)(o->of->result->entry - m->entries->at);
+
+	return rt_box_mark_x10(rt_class_marks_box(m, entry, judge, item), NULL);
+}
+
+static double strip_x(const struct own *o, double mark_x10)
+{
+	return o->strip + STRIP_MM * mark_x10 / RT_MARK_MOST_X10;
+}
+
+/* The scale: a line from the lowest to the highest of the class with a bar at its mean, and a dot
+ * for each own mark. */
+static void draw_strip(const struct own *o, size_t item, double middle)
+{
+	struct spread s = class_spread(o, item);
+
+	rt_sheet_segment(o->sheet, "scale", &thin, o->strip, middle, o->strip + STRIP_MM, middle);
+	if (s.n == 0)
+		return;
+	rt_sheet_segment(o->sheet, "class", &tight_pen, strip_x(o, s.low), middle,
+			 strip_x(o, s.high), middle);
+	rt_sheet_segment(o->sheet, "mean", &thick, strip_x(o, s.mean), middle - 2.2,
+			 strip_x(o, s.mean), middle + 2.2);
+	for (size_t j = 0; j < o->of->results->of->class_->judges.n; j++) {
+		int mark = own_mark(o, j, item);
+
+		if (mark == RT_NO_MARK)
+			continue;
+		rt_sheet_circle(o->sheet, "own", &hollow, strip_x(o, mark), middle, DOT_MM);
+		rt_sheet_circle(o->sheet, "own", &solid, strip_x(o, mark), middle, DOT_MM / 2.5);
+	}
+}
+
+static double set_movement(const struct own *o, size_t item, bool draw)
+{
+	const struct rt_item *of = &o->of->results->of->items->at[item];
+	char words[WORDS_BYTES];
+
+	snprintf(words, sizeof words, "%.60s%s%.900s", of->letters, *of->letters ? ": " : "",
+		 of->movement);
+	return rt__set_lines(o->sheet, "movement", words, o->movement, o->top,
+			     o->judge - o->movement - 2.0, &type, draw);
+}
+
+static void set_row(const struct own *o, size_t item)
+{
+	const struct rt_class_marks *m = o->of->results->of;
+	struct rt_lettering right = type;
+	char words[40];
+
+	right.anchor = RT_ANCHOR_RIGHT;
+	rt__set_lines(o->sheet, "item", m->items->at[item].name, o->item, o->top,
+		      o->movement - o->item - 1.0, &type, true);
+	set_movement(o, item, true);
+	for (size_t j = 0; j < m->class_->judges.n; j++) {
+		int mark = own_mark(o, j, item);
+
+		if (mark == RT_NO_MARK)
+			continue;
+		rt_format_decimal(mark, 1, words, sizeof words);
+		rt__set_lines(o->sheet, "mark", words,
+			      o->judge + o->judge_width * (double)(j + 1) - 2.0, o->top,
+			      o->judge_width, &right, true);
+	}
+	draw_strip(o, item, o->top + RT__LINE_MM / 2.0);
+}
+
+static void set_heads(struct own *o)
+{
+	const struct rt_judges *judges = &o->of->results->of->class_->judges;
+	struct rt_lettering right = type;
+
+	right.anchor = RT_ANCHOR_RIGHT;
+	rt__set_lines(o->sheet, "head", "movement", o->item, o->top, 60.0, &type, true);
+	for (size_t j = 0; j < judges->n; j++)
+		rt__set_lines(o->sheet, "head", judges->at[j].position,
+			      o->judge + o->judge_width * (double)(j + 1) - 2.0, o->top,
+			      o->judge_width, &right, true);
+	for (int mark = 0; mark <= 10; mark += 5) {
+		struct rt_lettering middle = type;
+		char words[8];
+
+		middle.anchor = RT_ANCHOR_MIDDLE;
+		snprintf(words, sizeof words, "%d", mark);
+		rt_sheet_text(o->sheet, "head", words, strip_x(o, 10 * mark),
+			      o->top + 0.78 * RT__LINE_MM, &middle);
+	}
+	o->top += RT__LINE_MM + 0.8;
+	rt_sheet_segment(o->sheet, "rule", &thick, o->room.left_mm, o->top, o->room.right_mm,
+			 o->top);
+	o->top += 1.2;
+}
+
+static void next_page(struct own *o)
+{
+	rt_sheet_page(o->sheet);
+	o->top = o->room.top_mm;
+}
+
+static enum rt_err set_rows(struct own *o, struct rt_error *err)
+{
+	const struct rt_items *items = o->of->results->of->items;
+
+	for (size_t i = 0; i < items->n; i++) {
+		double height = fmax(set_movement(o, i, false), RT__LINE_MM) + ROW_GAP_MM;
+
+		if (o->top + height > o->room.bottom_mm) {
+			next_page(o);
+			set_heads(o);
+		}
+		if (o->top + height > o->room.bottom_mm)
+			return rt_fail(err, RT_E_INPUT, "item %s: its words fill more than a page",
+				       items->at[i].name);
+		set_row(o, i);
+		o->top += height;
+		rt_sheet_segment(o->sheet, "rule", &thin, o->room.left_mm,
+				 o->top - ROW_GAP_MM / 2.0, o->room.right_mm,
+				 o->top - ROW_GAP_MM / 2.0);
+	}
+	return RT_OK;
+}
+
+static void place_columns(struct own *o)
+{
+	size_t judges = o->of->results->of->class_->judges.n;
+	double room = o->room.right_mm - 4.0 - STRIP_MM;
+
+	o->item = o->room.left_mm;
+	o->movement = o->item + 12.0;
+	o->judge_width = fmax(MARK_MM, fmin(14.0, 60.0 / (double)judges));
+	o->strip = room;
+	o->judge = o->strip - 4.0 - o->judge_width * (double)judges;
+}
+
+/* ---- the whole ------------------------------------------------------------------------------- */
+
+/* "C 172.5 points, 71.875 %, place 2; ..." */
+static void judge_words(const struct rt_own_sheet *of, char *out, size_t size)
+{
+	const struct rt_judges *judges = &of->results->of->class_->judges;
+	size_t used = 0;
+
+	out[0] = '\0';
+	for (size_t j = 0; j < judges->n && used < size - 1; j++) {
+		const struct rt_judge_result *sheet = &of->result->judge[j];
+		char percent[40];
+
+		if (!sheet->in)
+			continue;
+		rt_format_decimal(sheet->percent, of->results->judge_percent_digits, percent,
+				  sizeof percent);
+		used += (size_t)snprintf(out + used, size - used, "%s%.20s: %s %%",
+					 used ? "; " : "", judges->at[j].position, percent);
+		if (sheet->place && used < size - 1)
+			used += (size_t)snprintf(out + used, size - used, ", place %zu",
+						 sheet->place);
+	}
+}
+
+static void score_words(const struct rt_own_sheet *of, char *out, size_t size)
+{
+	const struct rt_rule *rule = of->results->of->rule;
+	char score[40], place[40] = "";
+
+	rt_format_decimal(of->result->score, rule->score_decimals, score, sizeof score);
+	if (of->result->place)
+		snprintf(place, sizeof place, ", place %zu", of->result->place);
+	snprintf(out, size,
+		 "%s%s%s%s. Dots: your marks; thick line: the class from lowest to "
+		 "highest; bar: its mean.",
+		 of->result->scored ? score : rt_result_words(of->result),
+		 of->result->scored && rule->scale == RT_PERCENT_SCALE ? " %" : "",
+		 of->result->scored && rule->scale == RT_PENALTY_SCALE ? " penalties" : "", place);
+}
+
+enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
+			 const struct rt_sheet_options *options, struct rt_error *err)
+{
+	char title[WORDS_BYTES], class_words[WORDS_BYTES], judges[WORDS_BYTES], score[WORDS_BYTES];
+	const struct rt_class *class_ = of->results->of->class_;
+	struct rt__furniture furniture = {
+		.title = title, .line = {class_words, score, judges}, .when = options->when};
+	struct own o = {.sheet = out, .of = of};
+	enum rt_err e;
+
+	snprintf(title, sizeof title, "Number %lld: %.300s, %.300s",
+		 (long long)of->result->entry->number, of->result->entry->driver,
+		 of->result->entry->horses);
+	snprintf(class_words, sizeof class_words, "%.300s%sClass %.60s: %.300s",
+		 options->show ? options->show : "", options->show ? ". " : "", class_->name,
+		 class_->title);
+	score_words(of, score, sizeof score);
+	judge_words(of, judges, sizeof judges);
+	e = rt_sheet_begin(out, options->paper, title, options->when, err);
+	if (e)
+		return e;
+	o.room = rt__furniture_room(out, &furniture);
+	place_columns(&o);
+	next_page(&o);
+	e = draw_ring(&o, err);
+	set_heads(&o);
+	if (!e)
+		e = set_rows(&o, err);
+	rt__furniture_draw(out, &furniture);
+	return e ? e : rt_sheet_result(out, err);
+}
