@@ -1,4 +1,4 @@
-/* prize import, list, payee and money.
+/* prize import, list, payee and money; sheet prizes.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -120,33 +120,27 @@ const struct cli_command cmd_prize_payee = {
 	.run = prize_payee,
 };
 
-static enum rt_err prizes_of_class(struct cli *c, const struct cli_call *call,
-				   const struct rt_prize_steps *steps,
-				   const struct rt_payees *payees, double starters, double least)
-{
-	struct rt_class_book book = {0};
-	struct rt_results results = {0};
-	struct rt_prizes prizes = {0};
-	enum rt_err e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
+/* The prizes of a class and all they are made of. */
+struct prizes {
+	struct rt_prize_steps steps;
+	struct rt_payees payees;
+	struct rt_class_book book;
+	struct rt_results results;
+	struct rt_prizes prizes;
+};
 
-	if (!e)
-		e = rt_results_make(&results, &book.marks, &c->err);
-	if (!e)
-		e = rt_prizes_make(&prizes, &results, steps, cli_option(call, "scale"), payees,
-				   (int64_t)starters, (int64_t)least, &c->err);
-	if (!e)
-		rt_prizes_report(&c->report, &prizes);
-	rt_prizes_free(&prizes);
-	rt_results_free(&results);
-	rt_class_book_free(&book);
-	return e;
+static void prizes_free(struct prizes *p)
+{
+	rt_prizes_free(&p->prizes);
+	rt_results_free(&p->results);
+	rt_class_book_free(&p->book);
+	RT_LIST_FREE(&p->payees);
+	RT_LIST_FREE(&p->steps);
 }
 
-static enum rt_err prize_money(struct cli *c, const struct cli_call *call)
+static enum rt_err prizes_read(struct cli *c, const struct cli_call *call, struct prizes *p)
 {
 	double starters = RT_ROSETTE_STARTERS, least = RT_ROSETTES_LEAST;
-	struct rt_prize_steps steps = {0};
-	struct rt_payees payees = {0};
 	enum rt_err e = cli_real_option(c, call, "rosette-per", 1, 1000, &starters);
 
 	if (!e)
@@ -154,15 +148,36 @@ static enum rt_err prize_money(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, false);
 	if (!e)
-		e = rt_store_prize_steps(c->store, &steps, &c->err);
+		e = rt_store_prize_steps(c->store, &p->steps, &c->err);
 	if (!e)
-		e = rt_store_payees(c->store, &payees, &c->err);
+		e = rt_store_payees(c->store, &p->payees, &c->err);
 	if (!e)
-		e = prizes_of_class(c, call, &steps, &payees, starters, least);
-	RT_LIST_FREE(&payees);
-	RT_LIST_FREE(&steps);
+		e = rt_store_class_book(c->store, call->arg[0], &p->book, &c->err);
+	if (!e)
+		e = rt_results_make(&p->results, &p->book.marks, &c->err);
+	if (!e)
+		e = rt_prizes_make(&p->prizes, &p->results, &p->steps, cli_option(call, "scale"),
+				   &p->payees, (int64_t)starters, (int64_t)least, &c->err);
 	return e;
 }
+
+static enum rt_err prize_money(struct cli *c, const struct cli_call *call)
+{
+	struct prizes p = {0};
+	enum rt_err e = prizes_read(c, call, &p);
+
+	if (!e)
+		rt_prizes_report(&c->report, &p.prizes);
+	prizes_free(&p);
+	return e;
+}
+
+#define PRIZE_OPTIONS                                                                              \
+	{"scale", "NAME", "a scale that `prize list` lists", true},                                \
+		{"rosette-per", "N", "one rosette for so many starters; 4", false},                \
+	{                                                                                          \
+		"rosettes-least", "N", "but at least so many; 5", false                            \
+	}
 
 const struct cli_command cmd_prize_money = {
 	.group = "Results",
@@ -174,10 +189,45 @@ const struct cli_command cmd_prize_money = {
 		"concours; each division for itself. Equal places add up the money of their places\n"
 		"and share it; cents that do not divide are left over.",
 	.example = "--show spring.show prize money 1 --scale larkfold",
-	.option = {{"scale", "NAME", "a scale that `prize list` lists", true},
-		   {"rosette-per", "N", "one rosette for so many starters; 4", false},
-		   {"rosettes-least", "N", "but at least so many; 5", false}},
+	.option = {PRIZE_OPTIONS},
 	.min_args = 1,
 	.max_args = 1,
 	.run = prize_money,
+};
+
+static enum rt_err sheet_prizes(struct cli *c, const struct cli_call *call)
+{
+	struct rt_sheet_options options;
+	struct rt_sheet sheet = {0};
+	struct rt_show show = {0};
+	struct prizes p = {0};
+	enum rt_err e = cli_sheet_options(c, call, &options);
+
+	if (!e)
+		e = prizes_read(c, call, &p);
+	if (!e)
+		e = rt_store_show(c->store, &show, &c->err);
+	options.show = show.title;
+	if (!e)
+		e = rt_sheet_prizes(&sheet, &p.prizes, &options, &c->err);
+	if (!e)
+		e = cli_write_sheet(c, call, &sheet);
+	rt_sheet_free(&sheet);
+	rt_show_free(&show);
+	prizes_free(&p);
+	return e;
+}
+
+const struct cli_command cmd_sheet_prizes = {
+	.group = "Papers",
+	.name = "sheet prizes",
+	.args = "CLASS --scale NAME --out FILE.pdf|.svg",
+	.summary = "The prize money of a class, to pay out and sign for.",
+	.example = "--show spring.show sheet prizes 1 --scale larkfold --out prizes-1.pdf",
+	.option = {PRIZE_OPTIONS,
+		   {"out", "FILE", "where to write it: .pdf or .svg", true},
+		   {"paper", "SIZE", "a4 (unless given) or letter", false}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = sheet_prizes,
 };

@@ -253,6 +253,7 @@ struct rt_list_column {
 	enum rt_anchor anchor; /* right: its words are never broken */
 	double box_mm;	       /* how wide a box is at least */
 	bool if_any;	       /* left out where it is empty in every row */
+	const char *unless;    /* empty where it says the same as that column; NULL: none */
 };
 
 /* A table under a heading (NULL: none), and what is said under it. */
@@ -286,6 +287,10 @@ RT_API enum rt_err rt_sheet_list(struct rt_sheet *out, const struct rt_list_pape
 RT_API enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
 				    const struct rt_posting *posting,
 				    const struct rt_sheet_options *options, struct rt_error *err);
+
+/* Prize money to be paid out, a box for each to sign.  Errors as of rt_sheet_list. */
+RT_API enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes,
+				   const struct rt_sheet_options *options, struct rt_error *err);
 
 /* What marking sheets are made of: a sheet for each entry and judge, ordered by judge, as they
  * are handed out.  NULL entries: one blank sheet a judge; NULL position: all judges; NULL route:

@@ -35,23 +35,32 @@ struct set {
 
 /* ---- cells ----------------------------------------------------------------------------------- */
 
-/* The words of a cell: its own, or in buf. */
-static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[NUMBER_BYTES])
-{
-	const struct rt_table *t = s->section->table;
-
-	if (s->cell[i] == SIZE_MAX)
-		return "";
-	return rt_value_words(&t->column[s->cell[i]], rt_table_cell(t, row, s->cell[i]), s->feet,
-			      buf, NUMBER_BYTES);
-}
-
 static size_t column_named(const struct rt_table *t, const char *name)
 {
 	for (size_t i = 0; i < t->columns; i++)
 		if (strcmp(t->column[i].name, name) == 0)
 			return i;
 	return SIZE_MAX;
+}
+
+/* The words of a cell: its own, or in buf. */
+static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[NUMBER_BYTES])
+{
+	const struct rt_table *t = s->section->table;
+	const char *unless = s->column[i]->unless, *words;
+	char other[NUMBER_BYTES];
+	size_t beside;
+
+	if (s->cell[i] == SIZE_MAX)
+		return "";
+	words = rt_value_words(&t->column[s->cell[i]], rt_table_cell(t, row, s->cell[i]), s->feet,
+			       buf, NUMBER_BYTES);
+	beside = unless ? column_named(t, unless) : SIZE_MAX;
+	if (beside != SIZE_MAX &&
+	    strcmp(words, rt_value_words(&t->column[beside], rt_table_cell(t, row, beside), s->feet,
+					 other, sizeof other)) == 0)
+		return "";
+	return words;
 }
 
 static bool is_empty(const struct set *s, size_t i)

@@ -1,0 +1,45 @@
+/* The paper of prize money: who is paid what, with a line to sign for each.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+static const struct rt_list_column columns[] = {
+	{.name = "division", .head = "Division", .if_any = true},
+	{.name = "place", .head = "Place", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "payee", .head = "Paid to", .if_any = true, .unless = "driver"},
+	{.name = "amount", .head = "Amount", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "rosette", .head = "Rosette"},
+	{.head = "Received", .box_mm = 34.0},
+};
+
+enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes,
+			    const struct rt_sheet_options *options, struct rt_error *err)
+{
+	const struct rt_class *class_ = prizes->of->of->class_;
+	char title[600], sum[40], paid[200];
+	struct rt_report report = {0};
+	struct rt_list_section section = {.column = columns,
+					  .columns = sizeof columns / sizeof *columns};
+	struct rt_list_paper paper = {.title = title,
+				      .line = {options->show, paid},
+				      .section = &section,
+				      .sections = 1,
+				      .signature = "Paid out by:"};
+	enum rt_err e;
+
+	snprintf(title, sizeof title, "Prize money: class %.100s, %.400s", class_->name,
+		 class_->title);
+	rt_format_decimal(prizes->paid_x100, 2, sum, sizeof sum);
+	snprintf(paid, sizeof paid, "Scale %.100s; %s in all", prizes->scale, sum);
+	rt_prizes_report(&report, prizes);
+	e = rt_report_result(&report, err);
+	if (!e) {
+		section.table = report.table[0];
+		paper.note = report.note;
+		paper.notes = report.notes;
+		e = rt_sheet_list(out, &paper, options, err);
+	}
+	rt_report_free(&report);
+	return e;
+}
