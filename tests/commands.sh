@@ -225,6 +225,17 @@ case_ judging 0 --show $s judging 2
 case_ judging-json 0 --show $s --format json judging 4 --gap 2.5 --apart 6
 case_ judging-bad-gap 2 --show $s judging 2 --gap wide
 
+# ---- papers of the office ----
+case_ sheet-results 0 --show $s sheet results 1 --out results.pdf
+case_ sheet-results-nothing 2 --show $s sheet results 9 --out results.pdf
+case_ sheet-results-ending 2 --show $s sheet results 1 --out results.doc
+case_ sheet-marking 0 --show $s sheet marking 1 --judge C --out marking.pdf
+case_ sheet-marking-figures 0 --show $s sheet marking 4 --number 51 --figures --out marking.svg
+case_ sheet-marking-judge 2 --show $s sheet marking 1 --judge Q --out marking.pdf
+case_ sheet-marking-number 2 --show $s sheet marking 1 --number 99 --out marking.pdf
+case_ sheet-driver 0 --show $s sheet driver 2 34 --out driver.pdf
+case_ sheet-driver-nobody 2 --show $s sheet driver 2 99 --out driver.pdf
+
 # ---- championships, teams, prize money ----
 case_ championship-import 0 --show $s championship import championships.csv
 case_ championship-again 0 --show $s championship import championships.csv
@@ -257,6 +268,7 @@ case_ prize-payee 0 --show $s prize payee 13 'Cwm Derwen Stables' --by Nia
 case_ prize-payee-nobody 2 --show $s prize payee 4711 Nobody
 case_ prize-money 0 --show $s prize money 1 --scale larkfold
 case_ prize-money-2 0 --show $s prize money 4 --scale larkfold --rosettes-least 1
+case_ sheet-prizes 0 --show $s sheet prizes 1 --scale larkfold --out prizes.pdf
 case_ prize-scale-unknown 2 --show $s prize money 1 --scale larkfeld
 printf '%s\n' scale,starters,place,amount n,0,1,5 n,3,1,5.005 n,3,1,-1 n,3,1,5 n,3,1,6 >badprizes.csv
 case_ prize-bad 2 --show $s prize import badprizes.csv

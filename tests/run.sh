@@ -113,6 +113,8 @@ rm -f "$build/demo.show"
 step "the demo show" show_of_demo "$build/demo.show"
 step "outside: the workbook recalculated" $python "$top/tests/outside/workbook_check.py" \
 	"$ringtrue" "$build/demo.show" 1 2 3 4
+step "outside: papers of the office read back" $python "$top/tests/outside/sheet_office_check.py" \
+	"$ringtrue" "$build/demo.show" 1 2 3 4
 step "outside: workbooks of random shows" $python "$top/tests/outside/workbook_random.py" "$ringtrue"
 
 echo
