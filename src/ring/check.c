@@ -152,8 +152,8 @@ static void offset_row(const struct check_work *w, const struct rt_ring_check *o
 	row[2 * peg + of_y] += 1;
 }
 
-/* Standard error of each offset in the direction known worst: the covariance of the adjusted
- * pegs carried over to the datum of the fit. */
+/* Covariance of each offset, and its standard error in the direction known worst: the covariance
+ * of the adjusted pegs carried over to the datum of the fit. */
 static enum rt_err put_errors(struct rt_ring_check *out, struct check_work *w, struct rt_error *err)
 {
 	const double *c = out->adjustment.covariance_m2;
@@ -172,6 +172,9 @@ static enum rt_err put_errors(struct rt_ring_check *out, struct check_work *w, s
 		xx = rt__quadratic(c, x, x, n);
 		xy = rt__quadratic(c, x, y, n);
 		yy = rt__quadratic(c, y, y, n);
+		out->peg[i].cov_xx_m2 = factor * factor * xx;
+		out->peg[i].cov_xy_m2 = factor * factor * xy;
+		out->peg[i].cov_yy_m2 = factor * factor * yy;
 		out->peg[i].se_m = factor * sqrt(fmax((xx + yy) / 2 + hypot((xx - yy) / 2, xy), 0));
 	}
 	return RT_OK;

@@ -292,6 +292,12 @@ void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a);
  * other. */
 void rt__notes_of_readings(struct rt_report *r, const struct rt_adjustment *a, bool feet);
 
+/* ---- footing_plane.c ---- */
+
+/* Fit the plane to the heights of f->peg; pegs are all of the kind. */
+enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
+			      struct rt_error *err);
+
 /* ---- report.c, report_check.c: columns of a table; wide: left out of text at 80 columns ---- */
 
 #define RT__TEXT(column, title, is_wide)                                                           \
@@ -310,6 +316,11 @@ void rt__notes_of_readings(struct rt_report *r, const struct rt_adjustment *a, b
 	{                                                                                          \
 		.name = column, .head = title, .type = RT_REAL, .decimals = places,                \
 		.wide = is_wide                                                                    \
+	}
+#define RT__PERCENT(column, title, places, is_wide)                                                \
+	{                                                                                          \
+		.name = column, .head = title, .type = RT_REAL, .unit = RT_PERCENT,                \
+		.decimals = places, .wide = is_wide                                                \
 	}
 #define RT__METRES(column, title, places, is_wide)                                                 \
 	{                                                                                          \

@@ -19,6 +19,8 @@ static const char *const sigma_tests[] = {RT_SIGMA_TESTS(RT_WORDS)};
 static const char *const search_ends[] = {RT_SEARCH_ENDS(RT_WORDS)};
 static const char *const peg_verdicts[] = {RT_PEG_VERDICTS(RT_WORDS)};
 static const char *const ring_verdicts[] = {RT_RING_VERDICTS(RT_WORDS)};
+static const char *const footing_verdicts[] = {RT_FOOTING_VERDICTS(RT_WORDS)};
+static const char *const lies[] = {RT_LIES(RT_WORDS)};
 
 static const char *words_of(const char *const *words, size_t n, size_t code)
 {
@@ -73,6 +75,16 @@ const char *rt_search_end_words(enum rt_search_end e)
 const char *rt_peg_verdict_words(enum rt_peg_verdict v)
 {
 	return words_of(peg_verdicts, COUNT(peg_verdicts), (size_t)v);
+}
+
+const char *rt_footing_verdict_words(enum rt_footing_verdict v)
+{
+	return words_of(footing_verdicts, COUNT(footing_verdicts), (size_t)v);
+}
+
+const char *rt_lies_words(enum rt_lies l)
+{
+	return words_of(lies, COUNT(lies), (size_t)l);
 }
 
 const char *rt_ring_verdict_words(enum rt_ring_verdict v)
