@@ -371,5 +371,39 @@ BEGIN
 	SELECT RAISE(ABORT, 'posted_place is a history: add a row, change none');
 END;
 
+-- name: migrate_2_ring_check_who
+ALTER TABLE ring_check ADD COLUMN who TEXT CHECK (who <> '');
+
+-- name: migrate_2_ring_check_fall_along
+ALTER TABLE ring_check ADD COLUMN fall_along_m REAL CHECK (fall_along_m > 0);
+
+-- name: migrate_2_ring_check_fall_across
+ALTER TABLE ring_check ADD COLUMN fall_across_m REAL CHECK (fall_across_m > 0);
+
+-- name: migrate_2_ring_check_fall_source
+ALTER TABLE ring_check ADD COLUMN fall_source TEXT CHECK (fall_source <> '');
+
+-- name: migrate_2_ring_height
+CREATE TABLE ring_height (
+	ring_check INTEGER NOT NULL REFERENCES ring_check (id), -- the check it belongs to
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- the order it was taken in
+	peg TEXT NOT NULL CHECK (peg <> ''), -- a letter or a corner
+	height_m REAL NOT NULL, -- over any level that all heights of the check share
+	sigma_m REAL CHECK (sigma_m > 0), -- its standard error, where given
+	PRIMARY KEY (ring_check, seq)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_ring_height_no_update
+CREATE TRIGGER ring_height_no_update BEFORE UPDATE ON ring_height
+BEGIN
+	SELECT RAISE(ABORT, 'ring_height is a history: add a row, change none');
+END;
+
+-- name: migrate_2_ring_height_no_delete
+CREATE TRIGGER ring_height_no_delete BEFORE DELETE ON ring_height
+BEGIN
+	SELECT RAISE(ABORT, 'ring_height is a history: add a row, change none');
+END;
+
 -- name: migrate_2_version
 PRAGMA user_version = 2;

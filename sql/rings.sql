@@ -12,10 +12,23 @@ SELECT name, kind FROM ring ORDER BY id;
 SELECT EXISTS (SELECT 1 FROM ring WHERE name = ?1);
 
 -- name: ring_check_insert
-INSERT INTO ring_check (ring, at, tolerance_m, fit) VALUES (?1, ?2, ?3, ?4);
+INSERT INTO ring_check (ring, at, tolerance_m, fit, who, fall_along_m, fall_across_m, fall_source)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8);
+
+-- name: ring_check_list
+SELECT id, ring, at, tolerance_m, fit, who, fall_along_m, fall_across_m, fall_source
+FROM ring_check WHERE ring = ?1 ORDER BY id;
 
 -- name: ring_check_latest
-SELECT id, ring, at, tolerance_m, fit FROM ring_check WHERE ring = ?1 ORDER BY id DESC LIMIT 1;
+SELECT id, ring, at, tolerance_m, fit, who, fall_along_m, fall_across_m, fall_source
+FROM ring_check WHERE ring = ?1 AND EXISTS (SELECT 1 FROM ring_reading WHERE ring_check = id)
+ORDER BY id DESC LIMIT 1;
+
+-- name: ring_height_insert
+INSERT INTO ring_height (ring_check, seq, peg, height_m, sigma_m) VALUES (?1, ?2, ?3, ?4, ?5);
+
+-- name: ring_height_list
+SELECT peg, height_m, sigma_m FROM ring_height WHERE ring_check = ?1 ORDER BY seq;
 
 -- name: ring_reading_insert
 INSERT INTO ring_reading (ring_check, seq, kind, from_peg, to_peg, at_peg, frame, value, sigma, note)

@@ -373,7 +373,11 @@ CREATE TABLE ring_check (
 	ring TEXT NOT NULL REFERENCES ring (name), -- the ring that was measured
 	at TEXT CHECK (at <> ''), -- when
 	tolerance_m REAL NOT NULL CHECK (tolerance_m > 0), -- how far off a peg may stand
-	fit TEXT NOT NULL CHECK (fit IN ('fewest', 'all', 'corners')) -- how the layout was placed
+	fit TEXT NOT NULL CHECK (fit IN ('fewest', 'all', 'corners')), -- how the layout was placed
+	who TEXT CHECK (who <> ''), -- who measured
+	fall_along_m REAL CHECK (fall_along_m > 0), -- how far it may fall along or on a diagonal
+	fall_across_m REAL CHECK (fall_across_m > 0), -- and across; both where heights are kept
+	fall_source TEXT CHECK (fall_source <> '') -- whose limits they are
 ) STRICT;
 
 -- name: schema_ring_check_ring
@@ -405,6 +409,16 @@ CREATE TABLE payee (
 	who TEXT CHECK (who <> ''), -- who said or typed so
 	at TEXT CHECK (at <> '') -- when
 ) STRICT;
+
+-- name: schema_ring_height
+CREATE TABLE ring_height (
+	ring_check INTEGER NOT NULL REFERENCES ring_check (id), -- the check it belongs to
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- the order it was taken in
+	peg TEXT NOT NULL CHECK (peg <> ''), -- a letter or a corner
+	height_m REAL NOT NULL, -- over any level that all heights of the check share
+	sigma_m REAL CHECK (sigma_m > 0), -- its standard error, where given
+	PRIMARY KEY (ring_check, seq)
+) STRICT, WITHOUT ROWID;
 
 -- name: schema_status_change_no_update
 CREATE TRIGGER status_change_no_update BEFORE UPDATE ON status_change
@@ -677,4 +691,16 @@ END;
 CREATE TRIGGER posted_place_no_delete BEFORE DELETE ON posted_place
 BEGIN
 	SELECT RAISE(ABORT, 'posted_place is a history: add a row, change none');
+END;
+
+-- name: schema_ring_height_no_update
+CREATE TRIGGER ring_height_no_update BEFORE UPDATE ON ring_height
+BEGIN
+	SELECT RAISE(ABORT, 'ring_height is a history: add a row, change none');
+END;
+
+-- name: schema_ring_height_no_delete
+CREATE TRIGGER ring_height_no_delete BEFORE DELETE ON ring_height
+BEGIN
+	SELECT RAISE(ABORT, 'ring_height is a history: add a row, change none');
 END;

@@ -307,6 +307,71 @@ START_TEST(the_latest_check_of_a_ring_comes_back)
 }
 END_TEST
 
+/* Heights, whose limits and who come back, of the first check as of the latest; a check of heights
+ * only is not the latest check of the pegs. */
+START_TEST(all_checks_come_back)
+{
+	struct rt_reading reading = {.from = "A", .to = "C", .value = 80.02, .sigma = NAN};
+	struct rt_height heights[] = {{"K", 103.25, NAN, "a.csv", 2},
+				      {"E", -0.5, 0.003, "a.csv", 3}};
+	struct rt_stored_check check = {.ring = "Oak",
+					.when = "2026-09-11 17:00:00",
+					.tolerance_m = 0.1,
+					.fit = "all",
+					.who = "Ann Öberg",
+					.readings = {.at = &reading, .n = 1},
+					.limits = {7, 8, "not kept without heights"}};
+	struct rt_stored_checks got = {0};
+	struct rt_stored_check latest = {0};
+	struct place p = place_make();
+	struct rt_store *s = open_filled_show(&p);
+	struct rt_error err;
+	bool found;
+
+	DONE(rt_store_checks(s, "Oak", &got, &why));
+	ck_assert_uint_eq(got.n, 0);
+	DONE(rt_store_check_put(s, &check, &why));
+	check.who = "";
+	check.readings.n = 0;
+	check.heights.at = heights;
+	check.heights.n = 2;
+	check.limits = (struct rt_footing_limits){0.5, 0.2, "the rulebook"};
+	DONE(rt_store_check_put(s, &check, &why));
+	DONE(rt_store_checks(s, "Oak", &got, &why));
+	ck_assert_uint_eq(got.n, 2);
+	same_text(got.at[0].who, "Ann Öberg");
+	ck_assert_uint_eq(got.at[0].readings.n, 1);
+	ck_assert_uint_eq(got.at[0].heights.n, 0);
+	same_real(got.at[0].limits.along_m, NAN);
+	same_text(got.at[0].limits.source, NULL);
+	same_text(got.at[1].who, NULL);
+	ck_assert_uint_eq(got.at[1].readings.n, 0);
+	ck_assert_uint_eq(got.at[1].heights.n, 2);
+	for (size_t i = 0; i < 2; i++) {
+		same_text(got.at[1].heights.at[i].name, heights[i].name);
+		same_text(got.at[1].heights.at[i].file, "");
+		same_real(got.at[1].heights.at[i].height_m, heights[i].height_m);
+		same_real(got.at[1].heights.at[i].sigma_m, heights[i].sigma_m);
+	}
+	same_real(got.at[1].limits.along_m, 0.5);
+	same_real(got.at[1].limits.across_m, 0.2);
+	same_text(got.at[1].limits.source, "the rulebook");
+	rt_stored_checks_free(&got);
+	DONE(rt_store_check_latest(s, "Oak", &latest, &found, &why));
+	ck_assert(found);
+	same_text(latest.who, "Ann Öberg");
+	rt_stored_check_free(&latest);
+	/* whole or not at all */
+	heights[1].sigma_m = -1;
+	ck_assert_int_eq(rt_store_check_put(s, &check, &err), RT_E_INPUT);
+	DONE(rt_store_checks(s, "Oak", &got, &why));
+	ck_assert_uint_eq(got.n, 2);
+	rt_stored_checks_free(&got);
+	rt_store_close(s);
+	place_remove(&p);
+}
+END_TEST
+
 /* ---- tests, classes, entries ----------------------------------------------------------------- */
 
 START_TEST(tests_and_items_come_back)
@@ -815,13 +880,17 @@ END_TEST
 
 START_TEST(histories_only_grow)
 {
-	static const char *const table[] = {"status_change", "penalty",	   "pass",	  "mark",
-					    "sheet_line",    "ring_check", "ring_reading"};
+	static const char *const table[] = {"status_change", "penalty",	   "pass",
+					    "mark",	     "sheet_line", "ring_check",
+					    "ring_reading",  "ring_height"};
+	struct rt_height height = {"K", 1, NAN, "", 0};
 	struct rt_reading reading = {.from = "A", .to = "C", .value = 80.02, .sigma = NAN};
 	const struct rt_stored_check check = {.ring = "Oak",
 					      .tolerance_m = 0.1,
 					      .fit = "all",
-					      .readings = {.at = &reading, .n = 1}};
+					      .readings = {.at = &reading, .n = 1},
+					      .heights = {.at = &height, .n = 1},
+					      .limits = {0.5, 0.2, NULL}};
 	const struct rt_penalty penalty = {.number = 7, .points_x100 = 500, .errors = -1};
 	struct place p = place_make();
 	struct sheet sheet = sheet_open(&p);
@@ -845,6 +914,8 @@ START_TEST(histories_only_grow)
 			snprintf(sql, sizeof sql, "UPDATE %s SET version = 2", table[i]);
 		if (strcmp(table[i], "ring_reading") == 0)
 			snprintf(sql, sizeof sql, "UPDATE ring_reading SET value = 80");
+		if (strcmp(table[i], "ring_height") == 0)
+			snprintf(sql, sizeof sql, "UPDATE ring_height SET height_m = 80");
 		ck_assert_int_eq(run_outside(p.path, sql), SQLITE_CONSTRAINT);
 	}
 	place_remove(&p);
@@ -1016,6 +1087,7 @@ int main(void)
 	tcase_add_test(rows, every_word_is_let_in);
 	tcase_add_test(rows, rings_have_names_and_kinds);
 	tcase_add_test(rows, the_latest_check_of_a_ring_comes_back);
+	tcase_add_test(rows, all_checks_come_back);
 	tcase_add_test(rows, tests_and_items_come_back);
 	tcase_add_test(rows, classes_and_entries_come_back);
 	tcase_add_test(rows, the_same_import_again_adds_nothing);

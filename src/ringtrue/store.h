@@ -276,22 +276,33 @@ RT_API enum rt_err rt_store_backup(struct rt_store *s, const char *path, bool re
 
 /* ---- ring checks ----------------------------------------------------------------------------- */
 
-/* A check as it was made; readings as they were typed (their file is "" when loaded). */
+/* A check as it was made; readings and heights as they were typed (their file is "" when loaded).
+ * It has readings or heights or both. */
 struct rt_stored_check {
 	const char *ring, *when;
 	double tolerance_m;
 	const char *fit; /* fewest, all or corners */
 	struct rt_readings readings;
 	struct rt_arena *text;
+	const char *who; /* NULL: not told */
+	struct rt_heights heights;
+	struct rt_footing_limits limits; /* of the heights; not looked at without heights */
 };
+
+struct rt_stored_checks RT_LIST(struct rt_stored_check);
 
 /* Keep a check, whole or not at all.  RT_E_NOTFOUND when there is no such ring. */
 RT_API enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check *check,
 				      struct rt_error *err);
-/* The latest check of a ring; *found is false when there was none. */
+/* The latest check of a ring that has readings; *found is false when there was none. */
 RT_API enum rt_err rt_store_check_latest(struct rt_store *s, const char *ring,
 					 struct rt_stored_check *out, bool *found,
 					 struct rt_error *err);
+/* All checks of a ring, from the first to the latest.  *out starts zeroed and is yours:
+ * rt_stored_checks_free. */
+RT_API enum rt_err rt_store_checks(struct rt_store *s, const char *ring,
+				   struct rt_stored_checks *out, struct rt_error *err);
+RT_API void rt_stored_checks_free(struct rt_stored_checks *checks);
 RT_API void rt_stored_check_free(struct rt_stored_check *check);
 
 #ifdef __cplusplus

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -108,27 +109,54 @@ static enum rt_err put_readings(struct rt_store *s, int64_t check,
 	return rc;
 }
 
-enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check *check,
+static enum rt_err put_heights(struct rt_store *s, int64_t check, const struct rt_heights *heights,
 			       struct rt_error *err)
 {
-	int64_t known = 0;
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
+	enum rt_err rc = RT_OK;
 
-	if (rc)
-		return rc;
-	rc = rt__get_int(s, RT__SQL_RING_KNOWN, RT__CELLS(rt__text(check->ring)), &known, NULL,
-			 err);
+	for (size_t i = 0; i < heights->n && !rc; i++) {
+		const struct rt_height *h = &heights->at[i];
+
+		rc = rt__run(s, RT__SQL_RING_HEIGHT_INSERT,
+			     RT__CELLS(rt__int(check), rt__int((int64_t)i + 1), rt__text(h->name),
+				       rt__real(h->height_m), rt__real(h->sigma_m)),
+			     err);
+	}
+	return rc;
+}
+
+static enum rt_err put_check(struct rt_store *s, const struct rt_stored_check *check,
+			     struct rt_error *err)
+{
+	const struct rt_footing_limits none = {.along_m = NAN, .across_m = NAN};
+	const struct rt_footing_limits *limits = check->heights.n ? &check->limits : &none;
+	int64_t known = 0, id;
+	enum rt_err rc = rt__get_int(s, RT__SQL_RING_KNOWN, RT__CELLS(rt__text(check->ring)),
+				     &known, NULL, err);
+
 	if (!rc && !known)
 		rc = rt_fail(err, RT_E_NOTFOUND, "there is no ring %s in the show", check->ring);
 	if (!rc)
 		rc = rt__run(s, RT__SQL_RING_CHECK_INSERT,
 			     RT__CELLS(rt__text(check->ring), rt__given(check->when),
-				       rt__real(check->tolerance_m), rt__text(check->fit)),
+				       rt__real(check->tolerance_m), rt__text(check->fit),
+				       rt__given(check->who), rt__real(limits->along_m),
+				       rt__real(limits->across_m), rt__given(limits->source)),
 			     err);
-	if (!rc)
-		rc = put_readings(s, sqlite3_last_insert_rowid(s->db), &check->readings, err);
-	return rt__together_end(s, own, rc, err);
+	if (rc)
+		return rc;
+	id = sqlite3_last_insert_rowid(s->db);
+	rc = put_readings(s, id, &check->readings, err);
+	return rc ? rc : put_heights(s, id, &check->heights, err);
+}
+
+enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check *check,
+			       struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	return rc ? rc : rt__together_end(s, own, put_check(s, check, err), err);
 }
 
 static enum rt_err load_readings(struct rt_store *s, int64_t check, struct rt_readings *out,
@@ -157,6 +185,50 @@ static enum rt_err load_readings(struct rt_store *s, int64_t check, struct rt_re
 	return rows.rc;
 }
 
+static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_heights *out,
+				struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_HEIGHT_LIST, RT__CELLS(rt__int(check)),
+					     &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_height *h = RT_LIST_ADD(out);
+
+		if (!h) {
+			rt__rows_nomem(&rows);
+			continue;
+		}
+		h->name = rt__text_at(&rows, 0);
+		h->height_m = rt__real_at(&rows, 1);
+		h->sigma_m = rt__real_at(&rows, 2);
+		h->file = "";
+	}
+	return rows.rc;
+}
+
+/* The check of a row, without its readings and heights; its id. */
+static int64_t check_at(struct rt__rows *rows, struct rt_stored_check *out)
+{
+	out->ring = rt__text_at(rows, 1);
+	out->when = rt__text_at(rows, 2);
+	out->tolerance_m = rt__real_at(rows, 3);
+	out->fit = rt__text_at(rows, 4);
+	out->who = rt__text_at(rows, 5);
+	out->limits.along_m = rt__real_at(rows, 6);
+	out->limits.across_m = rt__real_at(rows, 7);
+	out->limits.source = rt__text_at(rows, 8);
+	return rt__int_at(rows, 0);
+}
+
+/* A check never changes once it is written, so its readings and heights are of the same one. */
+static enum rt_err load_taken(struct rt_store *s, int64_t id, struct rt_stored_check *out,
+			      struct rt_error *err)
+{
+	enum rt_err rc = load_readings(s, id, &out->readings, err);
+
+	return rc ? rc : load_heights(s, id, &out->heights, err);
+}
+
 enum rt_err rt_store_check_latest(struct rt_store *s, const char *ring, struct rt_stored_check *out,
 				  bool *found, struct rt_error *err)
 {
@@ -166,20 +238,47 @@ enum rt_err rt_store_check_latest(struct rt_store *s, const char *ring, struct r
 
 	*found = rt__next(&rows);
 	if (*found) {
-		id = rt__int_at(&rows, 0);
-		out->ring = rt__text_at(&rows, 1);
-		out->when = rt__text_at(&rows, 2);
-		out->tolerance_m = rt__real_at(&rows, 3);
-		out->fit = rt__text_at(&rows, 4);
+		id = check_at(&rows, out);
 		rt__close_rows(&rows);
 	}
-	/* A check never changes once it is written, so its readings are of the same one. */
-	return *found && !rows.rc ? load_readings(s, id, &out->readings, err) : rows.rc;
+	return *found && !rows.rc ? load_taken(s, id, out, err) : rows.rc;
+}
+
+enum rt_err rt_store_checks(struct rt_store *s, const char *ring, struct rt_stored_checks *out,
+			    struct rt_error *err)
+{
+	struct RT_LIST(int64_t) ids = {0};
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_CHECK_LIST, RT__CELLS(rt__text(ring)),
+					     &out->text, err);
+	enum rt_err rc;
+
+	while (rt__next(&rows)) {
+		int64_t *id = RT_LIST_ADD(&ids);
+		struct rt_stored_check *check = id ? RT_LIST_ADD(out) : NULL;
+
+		if (check)
+			*id = check_at(&rows, check);
+		else
+			rt__rows_nomem(&rows);
+	}
+	rc = rows.rc;
+	for (size_t i = 0; !rc && i < ids.n; i++)
+		rc = load_taken(s, ids.at[i], &out->at[i], err);
+	RT_LIST_FREE(&ids);
+	return rc;
+}
+
+void rt_stored_checks_free(struct rt_stored_checks *checks)
+{
+	for (size_t i = 0; i < checks->n; i++)
+		rt_stored_check_free(&checks->at[i]);
+	RT_LIST_FREE(checks);
 }
 
 void rt_stored_check_free(struct rt_stored_check *check)
 {
 	RT_LIST_FREE(&check->readings);
+	RT_LIST_FREE(&check->heights);
 	rt_arena_free(check->text);
 	*check = (struct rt_stored_check){0};
 }
