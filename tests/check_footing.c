@@ -96,8 +96,8 @@ START_TEST(a_plane_falls_alike_on_every_line)
 		{"diagonal FA-HC", "HC", "FA", 0.20, 89.442719, 0.5},
 		{"short side at A", "FA", "AK", 0.12, 40, 0.2},
 		{"short side at C", "CM", "HC", 0.12, 40, 0.2},
-		{"across at E and B", "B", "E", 0.12, 40, 0.2},
-		{"across at K and F", "F", "K", 0.12, 40, 0.2},
+		{"line E-B", "B", "E", 0.12, 40, 0.2},
+		{"line K-F", "F", "K", 0.12, 40, 0.2},
 	};
 	struct rt_footing f = {0};
 	struct level l;
@@ -137,11 +137,11 @@ START_TEST(limits_are_held_against_the_steepest_pair)
 	height_of(&l, "B")->height_m = 0.30;
 	height_of(&l, "S")->height_m = -0.205;
 	make(&f, &l);
-	ck_assert_int_eq(line(&f, "across at E and B")->verdict, RT_FOOTING_STEEP);
-	ck_near("across", line(&f, "across at E and B")->fall_m, 0.30, 1e-12);
+	ck_assert_int_eq(line(&f, "line E-B")->verdict, RT_FOOTING_STEEP);
+	ck_near("across", line(&f, "line E-B")->fall_m, 0.30, 1e-12);
 	ck_assert_str_eq(line(&f, "right long side")->from.name, "B");
 	ck_assert_int_eq(line(&f, "right long side")->verdict, RT_FOOTING_GOOD);
-	ck_assert_int_eq(line(&f, "across at S and R")->verdict, RT_FOOTING_UNSURE);
+	ck_assert_int_eq(line(&f, "line S-R")->verdict, RT_FOOTING_UNSURE);
 	ck_assert_uint_eq(f.steep, 1);
 	ck_assert_uint_eq(f.unsure, 1);
 	/* a level line is told by its ends */

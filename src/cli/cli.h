@@ -64,18 +64,21 @@ extern const struct cli_command cmd_mark_missing, cmd_judge_away, cmd_tie_decide
 extern const struct cli_command cmd_penalty_articles, cmd_article_import, cmd_rule_list;
 extern const struct cli_command cmd_post, cmd_post_history;
 extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
-	cmd_ring_check, cmd_adjust;
+	cmd_ring_check, cmd_ring_footing, cmd_adjust;
 extern const struct cli_command cmd_turns, cmd_sweep;
 extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
-extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import, cmd_entry_list,
-	cmd_entry_status;
+extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import,
+	cmd_entry_list, cmd_entry_status;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
 extern const struct cli_command cmd_results, cmd_judging;
 extern const struct cli_command cmd_championship_import, cmd_championship_list,
 	cmd_championship_results, cmd_team_import, cmd_team_list, cmd_team_results;
-extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee, cmd_prize_money;
+extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee,
+	cmd_prize_money;
 extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
-extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver, cmd_sheet_prizes;
+extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver,
+	cmd_sheet_prizes;
+extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;
 
@@ -149,6 +152,77 @@ const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *t
 const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests);
 void cli_roster_free(struct cli_roster *r);
 
+/* The footing rules of the data folder. */
+enum rt_err cli_footing_rules(struct cli *c, struct rt_footing_rules *out);
+
+/* ---- meant.c: the ring that a command is about ------------------------------------------- */
+
+/* Words follow --feet only where numbers do: in text. */
+bool cli_text_in_feet(const struct cli *c);
+
+/* A ring's kind, and where it comes from.  Start it zeroed; free with cli_meant_free. */
+struct cli_meant {
+	struct rt_shipped rows;
+	struct rt_rings rings;
+	const char *name; /* NULL: a kind only */
+	const struct rt_ring_kind *kind;
+};
+/* The ring of the show of that name (NULL: none), or --kind; exactly one of them. */
+enum rt_err cli_meant_find(struct cli *c, const struct cli_call *call, const char *name,
+			   bool writing, struct cli_meant *m);
+void cli_meant_free(struct cli_meant *m);
+
+/* The usual sigmas are those of rt_reading_sigma. */
+#define CLI_READING_FILES                                                                           \
+	"Files of readings, as many as there are; the columns tell the kind of each:\n"             \
+	"  from,to,distance_m[,sigma_m][,note]         tape\n"                                      \
+	"  point,from,to,offset_m[,sigma_m][,note]     offset of point from a string: to the\n"     \
+	"                                              right of somebody at from facing to\n"       \
+	"  point,from,to,angle_deg[,sigma_deg][,note]  angle at point, from from clockwise to to\n" \
+	"  point,x_m,y_m[,sigma_m]                     receiver, metres\n"                          \
+	"  point,lat_deg,lon_deg[,height_m][,sigma_m]  receiver, WGS84 degrees\n"                   \
+	"  point,height_m[,sigma_m]                    heights\n"                                   \
+	"Usual sigma: tape 10 mm + 0.2 mm a metre; offset 10 mm + 0.2 mm a metre of string;\n"      \
+	"angle 0.05 degrees; receiver 20 mm each way (common practice, no source).\n"
+
+/* Every file of readings from arg[first] on. */
+enum rt_err cli_read_readings(struct cli *c, const struct cli_call *call, int first,
+			      const struct rt_ring_kind *kind, const struct rt_points *points,
+			      struct rt_readings *readings, struct rt_heights *heights);
+
+/* ---- checks.c: checks of rings --------------------------------------------------------------- */
+
+/* A check computed from what was taken.  Start it zeroed; free with cli_check_free. */
+struct cli_check {
+	struct rt_ring_check pegs;
+	struct rt_footing footing;
+	bool has_pegs, has_footing; /* whether there were readings, heights */
+};
+/* stored must outlive it. */
+enum rt_err cli_check_make(struct cli *c, struct cli_check *out, const struct rt_ring_kind *kind,
+			   const struct rt_stored_check *stored);
+void cli_check_free(struct cli_check *check);
+/* Run a check that is kept and append its tables; feet: lengths in words. */
+enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
+			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
+			     bool feet);
+/* --tolerance, --fit and --by, and the limits of heights from --footing, --along and --across, as
+ * far as the command has them, into a check to be made of that kind. */
+enum rt_err cli_check_options(struct cli *c, const struct cli_call *call,
+			      const struct rt_ring_kind *kind, struct rt_stored_check *check);
+#define CLI_FOOTING_OPTIONS                                                                        \
+	{"footing", "RULE", "whose limits: knhs, us-equestrian or driven", false},                 \
+		{"along", "M", "how far it may fall along or on a diagonal, instead", false},      \
+	{                                                                                          \
+		"across", "M", "how far it may fall across, instead", false                        \
+	}
+/* Keep a check (struct rt_stored_check), in cli_transaction. */
+enum rt_err cli_check_keep(struct cli *c, void *check);
+/* The check of a ring that a number typed as `what` means, counted from 1; RT_E_INPUT when there
+ * is none. */
+enum rt_err cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks,
+			       const char *what, const char *typed, size_t *out);
+
 /* ---- routes.c: a test as a route ------------------------------------------------------------- */
 
 /* A test of the show or of a file, and its route.  Start it zeroed; free with cli_route_free. */
@@ -175,10 +249,6 @@ void cli_route_free(struct cli_route *in);
 
 /* ---- shared between command files -------------------------------------------------------- */
 
-/* cmd_ring.c: run a check that is kept and append its tables; feet: lengths in words. */
-enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
-			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
-			     bool feet);
 /* cmd_sweep.c: the parts of a turnout, of the file where one is given (its rows then take the
  * place of those in rows).  The list borrows from rows: RT_LIST_FREE it. */
 enum rt_err cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,

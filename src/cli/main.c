@@ -16,7 +16,8 @@ enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_ST
 /* clang-format off */
 const struct cli_command *const cli_commands[] = {
 	&cmd_create, &cmd_show, &cmd_verify, &cmd_backup,
-	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check, &cmd_adjust,
+	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check,
+	&cmd_ring_footing, &cmd_adjust,
 	&cmd_turns, &cmd_sweep,
 	&cmd_test_import, &cmd_test_list, &cmd_test_route,
 	&cmd_class_import, &cmd_class_list, &cmd_entry_import, &cmd_entry_list, &cmd_entry_status,
@@ -27,7 +28,9 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_championship_import, &cmd_championship_list, &cmd_championship_results,
 	&cmd_team_import, &cmd_team_list, &cmd_team_results,
 	&cmd_prize_import, &cmd_prize_list, &cmd_prize_payee, &cmd_prize_money,
-	&cmd_sheet_turns, &cmd_sheet_route, &cmd_sheet_cones, &cmd_sheet_results, &cmd_sheet_marking, &cmd_sheet_driver, &cmd_sheet_prizes, &cmd_workbook,
+	&cmd_sheet_check, &cmd_sheet_certificate,
+	&cmd_sheet_turns, &cmd_sheet_route, &cmd_sheet_cones, &cmd_sheet_results,
+	&cmd_sheet_marking, &cmd_sheet_driver, &cmd_sheet_prizes, &cmd_workbook,
 	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
 	&cmd_turnout_import, &cmd_article_import, &cmd_rule_list,
 };

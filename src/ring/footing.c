@@ -221,6 +221,7 @@ static enum rt_err add_line(struct rt_footing *f, const struct line *l, struct r
 	line->fall_m = pair[0]->height_m - pair[1]->height_m;
 	line->se_m = hypot(pair[0]->sigma_m, pair[1]->sigma_m);
 	line->limit_m = l->limit_m;
+	line->across = fabs(l->y1 - l->y0) < ON_LINE_M;
 	line->whole = is_whole(f, l);
 	judge_line(f, line);
 	f->lines++;
@@ -244,8 +245,7 @@ static enum rt_err add_pairs(struct rt_footing *f, const struct rt_pegs *pegs, s
 
 			if (right->side == RT_RIGHT && !right->corner &&
 			    fabs(right->y_m - left->y_m) < ON_LINE_M)
-				e = add_line(f, &l, err, "across at %s and %s", left->name,
-					     right->name);
+				e = add_line(f, &l, err, "line %s-%s", left->name, right->name);
 		}
 	}
 	return e;

@@ -132,23 +132,44 @@ static void tell(struct told *told, const char *name)
 	told->used += (size_t)length;
 }
 
-static void note_steep(struct rt_report *r, const struct rt_footing *f, bool feet)
+/* The lines of one sort that have that verdict, by the one that falls most. */
+static void note_lines(struct rt_report *r, const struct rt_footing *f, bool across,
+		       enum rt_footing_verdict verdict, bool feet)
 {
+	const struct rt_footing_line *worst = NULL;
+	char fall[32], limit[32], others[64] = "";
+	size_t n = 0;
+
 	for (size_t i = 0; i < f->lines; i++) {
 		const struct rt_footing_line *l = &f->line[i];
-		char fall[32], limit[32];
 
-		rt_format_length(l->fall_m, 2, 2, feet, fall, sizeof fall);
-		rt_format_length(l->limit_m, 2, 2, feet, limit, sizeof limit);
-		if (l->verdict == RT_FOOTING_STEEP)
-			rt_report_note(r, "Too steep: the %s falls %s from %s to %s; at most %s.",
-				       l->what, fall, l->from.name, l->to.name, limit);
-		else if (l->verdict == RT_FOOTING_UNSURE)
-			rt_report_note(r,
-				       "Unsure: the %s falls %s from %s to %s, and the limit of %s "
-				       "lies within two standard errors of that. Level these two "
-				       "once more.",
-				       l->what, fall, l->from.name, l->to.name, limit);
+		if (l->across != across || l->verdict != verdict)
+			continue;
+		n++;
+		if (!worst || l->fall_m > worst->fall_m)
+			worst = l;
+	}
+	if (!worst)
+		return;
+	rt_format_length(worst->fall_m, 2, 2, feet, fall, sizeof fall);
+	rt_format_length(worst->limit_m, 2, 2, feet, limit, sizeof limit);
+	if (n > 1)
+		snprintf(others, sizeof others, " So it is with %zu more of these lines.", n - 1);
+	if (verdict == RT_FOOTING_STEEP)
+		rt_report_note(r, "Too steep: the %s falls %s from %s to %s; at most %s.%s",
+			       worst->what, fall, worst->from.name, worst->to.name, limit, others);
+	else
+		rt_report_note(r,
+			       "Unsure: the %s falls %s from %s to %s, and the limit of %s lies "
+			       "within two standard errors of that. Level them once more.%s",
+			       worst->what, fall, worst->from.name, worst->to.name, limit, others);
+}
+
+static void note_steep(struct rt_report *r, const struct rt_footing *f, bool feet)
+{
+	for (int across = 0; across < 2; across++) {
+		note_lines(r, f, across, RT_FOOTING_STEEP, feet);
+		note_lines(r, f, across, RT_FOOTING_UNSURE, feet);
 	}
 }
 
@@ -213,10 +234,10 @@ enum rt_err rt_footing_report(struct rt_report *r, const struct rt_footing *f, b
 	rt_format_length(f->limits.along_m, 2, 2, feet, along, sizeof along);
 	rt_format_length(f->limits.across_m, 2, 2, feet, across, sizeof across);
 	rt_report_note(r,
-		       "Limits of the fall: %s along or on a diagonal, %s across%s%s. Check the "
+		       "Limits of the fall: %s along or on a diagonal, %s across%s%s%s. Check the "
 		       "rulebook in force.",
-		       along, across, f->limits.source ? " - " : "",
-		       f->limits.source ? f->limits.source : "");
+		       along, across, f->limits.source ? " (" : "",
+		       f->limits.source ? f->limits.source : "", f->limits.source ? ")" : "");
 	if (f->steep || f->unsure)
 		r->needs_person = true;
 	return rt_report_result(r, err);

@@ -67,6 +67,9 @@ RT_API enum rt_err rt_read_articles(struct rt_articles *out, const char *path,
 				    struct rt_error *err);
 RT_API enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
 				    struct rt_faults *faults, struct rt_error *err);
+/* Footing rules; each direction has one limit, in metres or in per cent. */
+RT_API enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const char *path,
+					 struct rt_faults *faults, struct rt_error *err);
 /* A file of readings; its header tells which kind it holds:
  *   from,to,distance_m[,sigma_m][,note]             distances by tape
  *   point,from,to,offset_m[,sigma_m][,note]         offsets of `point` from a string

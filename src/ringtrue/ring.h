@@ -496,7 +496,8 @@ struct rt_footing_line {
 	struct rt_peg from, to; /* the highest and the lowest; the ends where all are level */
 	double length_m, fall_m, se_m;
 	double limit_m;
-	bool whole; /* both its ends were measured */
+	bool across; /* from side to side; else along or on a diagonal */
+	bool whole;  /* both its ends were measured */
 	enum rt_footing_verdict verdict;
 };
 

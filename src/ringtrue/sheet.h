@@ -326,6 +326,34 @@ struct rt_own_sheet {
 RT_API enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 				const struct rt_sheet_options *options, struct rt_error *err);
 
+/* ---- the check sheet and the certificate ----------------------------------------------------- */
+
+/* A check as a paper tells it. */
+struct rt_check_paper {
+	const char *ring; /* its name; NULL: a kind only */
+	const struct rt_ring_check *check;
+	const char *measured, *who;	  /* when and by whom; NULL: not told */
+	int64_t number;			  /* of the ring's checks; 0: not kept */
+	const struct rt_footing *footing; /* NULL: no heights */
+	const char *footing_measured;	  /* NULL: with the check */
+};
+
+/* The check sheet: the ring with every peg as it was found, an arrow to where it belongs for each
+ * that is to move, error ellipses and tolerance circles, all larger than the ring by a factor that
+ * is told in words and by a bar; readings thin, those set aside or suspected dashed; the moves
+ * with boxes to tick, what is unsure, the footing, a line to sign.  Further pages where the words
+ * are many.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_check(struct rt_sheet *out, const struct rt_check_paper *paper,
+				  const struct rt_sheet_options *options, struct rt_error *err);
+
+/* The certificate of a true ring, one page to pin up: within how much every letter stands, with
+ * what confidence, when it was measured, by whom and with what.  RT_E_INPUT, saying why, when the
+ * verdict of the check is not RT_RING_TRUE, or when the words fill more than a page.
+ * RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_certificate(struct rt_sheet *out, const struct rt_check_paper *paper,
+					const struct rt_sheet_options *options,
+					struct rt_error *err);
+
 #ifdef __cplusplus
 }
 #endif

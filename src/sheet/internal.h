@@ -47,6 +47,28 @@ double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words
 		     double top_mm, double width_mm, const struct rt_lettering *lettering,
 		     bool draw);
 
+/* ---- flow.c: words down a frame and on to the next page -------------------------------------- */
+
+/* Where the next words stand.  Start it with frame and further; down_mm at the frame's top. */
+struct rt__flow {
+	struct rt_sheet *sheet;
+	struct rt_area frame;	/* of this page */
+	struct rt_area further; /* of pages after it */
+	double down_mm;
+};
+
+/* Begin a new page unless so much room is left. */
+void rt__flow_need(struct rt__flow *f, double height_mm);
+/* Words over several lines, whole on one page where they fit one; keep_mm: room that has to be
+ * left for what follows. */
+void rt__flow_words(struct rt__flow *f, const char *role, const char *words,
+		    const struct rt_lettering *lettering, double keep_mm);
+/* The same with a box to tick before them. */
+void rt__flow_tick(struct rt__flow *f, const char *role, const char *words,
+		   const struct rt_lettering *lettering);
+/* A line to write on, with what belongs there under it. */
+void rt__flow_line(struct rt__flow *f, const char *what, const struct rt_lettering *lettering);
+
 /* ---- furniture.c: what every page has -------------------------------------------------------- */
 
 /* What stands on every page of a sheet; NULL lines are left out. */
@@ -161,6 +183,26 @@ void rt__turn_table(const struct rt__turn_sheet *t, const struct rt_area *frame,
 		    size_t *next, bool draw);
 /* How many blocks the table has. */
 size_t rt__turn_table_blocks(const struct rt__turn_sheet *t);
+
+/* ---- check.c, check_drawing.c, certificate.c: papers of a ring check --------------------------
+ */
+
+/* What the halves of the check sheet are made of. */
+struct rt__check_sheet {
+	struct rt_sheet *sheet;
+	const struct rt_check_paper *paper;
+	const struct rt_sheet_options *options;
+};
+
+/* The drawing, as large as the room allows, with its key under it; where it ends. */
+double rt__check_drawing(const struct rt__check_sheet *t, const struct rt_area *room);
+/* Names of the pegs that were not measured: letters only, or corners too; "" without any. */
+void rt__unmeasured_words(const struct rt_ring_check *check, bool corners, char *out, size_t size);
+/* "2026-05-09 18:00 by Ann"; "" where neither is told. */
+void rt__measured_words(const char *measured, const char *who, char *out, size_t size);
+/* The footing in sentences, one a call from *next = 0 on; false after the last. */
+bool rt__footing_words(const struct rt_check_paper *paper, bool feet, size_t *next, char *out,
+		       size_t size);
 
 /* ---- route_drawing.c: a movement's piece of the route ---------------------------------------- */
 
