@@ -85,12 +85,11 @@ static void put_check_summary(struct rt_report *r, const struct rt_ring_check *c
 	};
 	const struct rt_adjustment *a = &check->adjustment;
 	struct rt_table *t = rt_report_table(r, "summary", "Ring check", columns, COUNT(columns));
+	char verdict[48];
 
 	put_counts(t, a);
-	if (check->verdict == RT_RING_MOVE)
-		rt_put_textf(t, "move %zu peg%s", check->to_move, check->to_move == 1 ? "" : "s");
-	else
-		rt_put_text(t, rt_ring_verdict_words(check->verdict));
+	rt_ring_check_words(check, verdict, sizeof verdict);
+	rt_put_text(t, verdict);
 	rt_put_text(t, rt_sigma_test_words(a->test));
 	rt_put_int(t, (int64_t)a->blunders);
 	rt_put_text(t, check->kind->name);

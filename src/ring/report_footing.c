@@ -113,25 +113,6 @@ static void put_heights(struct rt_report *r, const struct rt_footing *f)
 
 /* ---- notes ---- */
 
-/* Names with commas between; what does not fit is told by dots. */
-struct told {
-	char text[480];
-	size_t n, used;
-};
-
-static void tell(struct told *told, const char *name)
-{
-	size_t room = sizeof told->text - told->used;
-	int length;
-
-	if (room < strlen(name) + sizeof ", , ...")
-		name = "...";
-	if (told->n++ && told->used >= 3 && strcmp(told->text + told->used - 3, "...") == 0)
-		return;
-	length = snprintf(told->text + told->used, room, "%s%s", told->used ? ", " : "", name);
-	told->used += (size_t)length;
-}
-
 /* The lines of one sort that have that verdict, by the one that falls most. */
 static void note_lines(struct rt_report *r, const struct rt_footing *f, bool across,
 		       enum rt_footing_verdict verdict, bool feet)
@@ -178,7 +159,7 @@ static void note_uneven(struct rt_report *r, const struct rt_footing *f, enum rt
 			bool feet)
 {
 	const struct rt_footing_peg *worst = NULL;
-	struct told names = {0};
+	struct rt__told names = {0};
 	char far[32];
 
 	for (size_t i = 0; i < f->pegs; i++) {
@@ -186,7 +167,7 @@ static void note_uneven(struct rt_report *r, const struct rt_footing *f, enum rt
 
 		if (p->lies != lies)
 			continue;
-		tell(&names, p->peg.name);
+		rt__told_add(&names, p->peg.name);
 		if (!worst || fabs(p->off_plane_m) > fabs(worst->off_plane_m))
 			worst = p;
 	}
@@ -204,13 +185,13 @@ static void note_uneven(struct rt_report *r, const struct rt_footing *f, enum rt
 
 static void note_missing(struct rt_report *r, const struct rt_footing *f)
 {
-	struct told missed = {0}, part = {0};
+	struct rt__told missed = {0}, part = {0};
 
 	for (size_t i = 0; i < f->unmeasured.n; i++)
-		tell(&missed, f->unmeasured.at[i]);
+		rt__told_add(&missed, f->unmeasured.at[i]);
 	for (size_t i = 0; i < f->lines; i++)
 		if (!f->line[i].whole)
-			tell(&part, f->line[i].what);
+			rt__told_add(&part, f->line[i].what);
 	if (missed.n)
 		rt_report_note(r, "Too few heights to judge: %s.", missed.text);
 	if (part.n)

@@ -8,12 +8,23 @@
 #define WORDS_MOST 900
 #define GAP_MM	   4.0
 
-static const struct rt_lettering name_type = {.size_pt = 30.0, .bold = true};
-static const struct rt_lettering large = {.size_pt = 20.0, .bold = true};
-static const struct rt_lettering body = {.size_pt = 14.0, .bold = true};
+/* Type of the name, of what is certified, of the rest; smaller where names are very long. */
+struct types {
+	struct rt_lettering name, large, body;
+};
+static const struct types sizes[] = {
+	{{.size_pt = 30.0, .bold = true},
+	 {.size_pt = 20.0, .bold = true},
+	 {.size_pt = 14.0, .bold = true}},
+	{{.size_pt = 16.0, .bold = true},
+	 {.size_pt = 14.0, .bold = true},
+	 {.size_pt = 12.0, .bold = true}},
+};
 
 struct certificate {
 	const struct rt_check_paper *paper;
+	const struct rt_sheet_options *options;
+	const struct types *type;
 	bool feet;
 	struct rt__flow flow;
 };
@@ -44,12 +55,12 @@ static void within(struct certificate *c)
 	rt_format_length(check->tolerance_m, 2, 2, c->feet, tolerance, sizeof tolerance);
 	snprintf(words, sizeof words, "This ring is true: every %s stands within %s of its place.",
 		 check->unmeasured.n ? "letter and corner measured" : "letter and corner", bound);
-	tell(c, "within", words, &large);
+	tell(c, "within", words, &c->type->large);
 	snprintf(words, sizeof words,
 		 "That holds for each of them with at least 95 %% confidence. The largest offset "
 		 "found is %s, at %s. The tolerance is %s.",
 		 off, worst->peg.name, tolerance);
-	tell(c, "confidence", words, &body);
+	tell(c, "confidence", words, &c->type->body);
 }
 
 /* How many readings there are of each sort, a receiver's place as one. */
@@ -92,7 +103,7 @@ static void measured(struct certificate *c)
 		 "Measured %s with %s. %zu of the readings were more than needed, so that they "
 		 "check each other.%s",
 		 when, what, a->degrees_of_freedom, aside);
-	tell(c, "measured", words, &body);
+	tell(c, "measured", words, &c->type->body);
 }
 
 static void missing(struct certificate *c)
@@ -101,7 +112,8 @@ static void missing(struct certificate *c)
 
 	rt__unmeasured_words(c->paper->check, true, names, sizeof names);
 	snprintf(words, sizeof words, "Not measured, and not certified: %s.", names);
-	tell(c, "unmeasured", *names ? words : "All letters and corners were measured.", &body);
+	tell(c, "unmeasured", *names ? words : "All letters and corners were measured.",
+	     &c->type->body);
 }
 
 static void footing(struct certificate *c)
@@ -115,9 +127,9 @@ static void footing(struct certificate *c)
 		snprintf(head, sizeof head, "Footing%s%.16s", when ? ", levelled " : "",
 			 when ? when : "");
 		if (!begun)
-			rt__flow_words(&c->flow, "head", head, &large, 8.0);
+			rt__flow_words(&c->flow, "head", head, &c->type->large, 8.0);
 		begun = true;
-		rt__flow_words(&c->flow, "footing", words, &body, 0.0);
+		rt__flow_words(&c->flow, "footing", words, &c->type->body, 0.0);
 	}
 	c->flow.down_mm += begun ? GAP_MM : 0.0;
 }
@@ -142,37 +154,51 @@ static enum rt_err refuse(const struct rt_check_paper *paper, struct rt_error *e
 	return rt_fail(err, RT_E_INPUT, "no certificate of a ring that is not true: %s", verdict);
 }
 
+/* All of it, on one page or more. */
+static enum rt_err lay(struct certificate *c, struct rt_sheet *out, struct rt_error *err)
+{
+	const char *name = c->paper->ring ? c->paper->ring : c->paper->check->kind->name;
+	char title[RT_NAME_MOST * 4 + 40], what[400];
+	struct rt__furniture furniture = {.title = "Certificate of a true ring",
+					  .line = {c->options->show, what},
+					  .when = c->options->when};
+	enum rt_err e;
+
+	snprintf(title, sizeof title, "Certificate of a true ring: %s", name);
+	size_words(c->paper->check->kind, c->feet, what, sizeof what);
+	e = rt_sheet_begin(out, c->options->paper, title, c->options->when, err);
+	if (e)
+		return e;
+	c->flow.sheet = out;
+	c->flow.frame = c->flow.further = rt__furniture_room(out, &furniture);
+	c->flow.down_mm = c->flow.frame.top_mm + GAP_MM;
+	rt_sheet_page(out);
+	tell(c, "ring-name", name, &c->type->name);
+	within(c);
+	measured(c);
+	missing(c);
+	footing(c);
+	tell(c, "rulebook", "Check the rulebook in force.", &c->type->body);
+	rt__flow_line(&c->flow, "Official, date and time", &c->type->body);
+	rt__flow_line(&c->flow, "For the ring crew", &c->type->body);
+	rt__furniture_draw(out, &furniture);
+	return rt_sheet_result(out, err);
+}
+
 enum rt_err rt_sheet_certificate(struct rt_sheet *out, const struct rt_check_paper *paper,
 				 const struct rt_sheet_options *options, struct rt_error *err)
 {
-	const char *name = paper->ring ? paper->ring : paper->check->kind->name;
-	struct certificate c = {.paper = paper, .feet = options->feet, .flow.sheet = out};
-	char title[RT_NAME_MOST * 4 + 40], what[400];
-	struct rt__furniture furniture = {.title = "Certificate of a true ring",
-					  .line = {options->show, what},
-					  .when = options->when};
+	struct certificate c = {.paper = paper, .options = options, .feet = options->feet};
 	enum rt_err e;
 
 	if (paper->check->verdict != RT_RING_TRUE)
 		return refuse(paper, err);
-	snprintf(title, sizeof title, "Certificate of a true ring: %s", name);
-	size_words(paper->check->kind, options->feet, what, sizeof what);
-	e = rt_sheet_begin(out, options->paper, title, options->when, err);
-	if (e)
-		return e;
-	c.flow.frame = c.flow.further = rt__furniture_room(out, &furniture);
-	c.flow.down_mm = c.flow.frame.top_mm + GAP_MM;
-	rt_sheet_page(out);
-	tell(&c, "ring-name", name, &name_type);
-	within(&c);
-	measured(&c);
-	missing(&c);
-	footing(&c);
-	tell(&c, "rulebook", "Check the rulebook in force.", &body);
-	rt__flow_line(&c.flow, "Official, date and time", &body);
-	rt__flow_line(&c.flow, "For the ring crew", &body);
-	if (out->pages > 1)
-		return rt_fail(err, RT_E_INPUT, "the certificate fills more than a page");
-	rt__furniture_draw(out, &furniture);
-	return rt_sheet_result(out, err);
+	for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
+		rt_sheet_free(out);
+		c.type = &sizes[i];
+		e = lay(&c, out, err);
+		if (e || out->pages == 1)
+			return e;
+	}
+	return rt_fail(err, RT_E_INPUT, "the certificate fills more than a page");
 }

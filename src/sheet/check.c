@@ -1,6 +1,7 @@
 /* The check sheet: a ring as it was found, and what to do.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
+#include "ring/internal.h"
 
 #include <math.h>
 #include <string.h>
@@ -131,27 +132,6 @@ static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
 	f->down_mm += 2.0;
 }
 
-/* A reading by its pegs: "K-F", "K from AK-HC", "x of M". */
-static void reading_name(const struct rt_reading *r, char *out, size_t size)
-{
-	switch (r->kind) {
-	case RT_READ_DISTANCE:
-		snprintf(out, size, "%s-%s", r->from, r->to);
-		break;
-	case RT_READ_OFFSET:
-		snprintf(out, size, "%s from the string %s-%s", r->at, r->from, r->to);
-		break;
-	case RT_READ_ANGLE:
-		snprintf(out, size, "the angle at %s from %s to %s", r->at, r->from, r->to);
-		break;
-	case RT_READ_X:
-	case RT_READ_Y:
-		snprintf(out, size, "%s of %s by the receiver", rt_reading_kind_words(r->kind),
-			 r->at);
-		break;
-	}
-}
-
 static void value_words(const struct rt_reading *r, double value, bool feet, char *out, size_t size)
 {
 	char number[32];
@@ -173,7 +153,7 @@ static void again(const struct rt__check_sheet *t, struct rt__flow *f,
 	if (!*begun)
 		rt__flow_words(f, "head", "Readings to take again", &head_type, 12.0);
 	*begun = true;
-	reading_name(x->reading, name, sizeof name);
+	rt__reading_words(x->reading, name, sizeof name);
 	value_words(x->reading, x->reading->value, feet, read, sizeof read);
 	value_words(x->reading, x->reading->value + x->residual_m, feet, says, sizeof says);
 	snprintf(words, sizeof words, "%s: read %s, the others say %s", name, read, says);
