@@ -109,6 +109,18 @@ bad few.csv from,to,distance_m A,C,80 AK,FA,40 HC,CM,40
 case_ check-not-fixed 2 ring check --kind driven-40x80 few.csv
 bad readings.csv from,to,distance_m Q,K,10 A,A,5 K,V,-1 K,V,long 'K,V,10,9'
 case_ check-bad-readings 2 ring check --kind driven-40x80 readings.csv
+case_ footing 0 ring footing --kind driven-40x80 heights-oak.csv
+case_ footing-json 0 --format json ring footing --kind driven-40x80 heights-oak.csv
+case_ footing-steep 1 --feet ring footing --kind driven-40x80 heights-oak.csv --footing knhs \
+	--across 0.1
+case_ footing-rule 2 ring footing --kind driven-40x80 heights-oak.csv --footing knsh
+case_ footing-no-heights 2 ring footing --kind driven-40x80 readings-oak.csv
+bad heights.csv point,height_m,sigma_m Q,1, K,high, F,1,0
+case_ footing-bad 2 ring footing --kind driven-40x80 heights.csv
+bad two.csv point,height_m K,10.2 F,10.3
+case_ footing-few 0 ring footing --kind driven-40x80 two.csv
+case_ check-heights-only 2 ring check --kind driven-40x80 heights-oak.csv
+case_ check-two-levels 2 ring check --kind driven-40x80 readings-oak.csv heights-oak.csv two.csv
 bad points.csv point,x_m,y_m,fixed 1,0,1000,yes 2,1000,1000,yes 3,0,0,no 4,1000,0,no
 bad square.csv from,to,distance_m,sigma_m 1,3,1000.02,.01 1,4,1414.20,.01 2,3,1414.24,.01 \
 	2,4,999.98,.01 3,4,1000.00,.01
@@ -186,6 +198,35 @@ case_ ring-add-control 2 --show $s ring add "$(printf 'Elm\033[2J')" --kind driv
 case_ ring-add-latin 2 --show $s ring add "$(printf '\304sch')" --kind driven-40x80
 case_ ring-list 0 --show $s ring list
 case_ check-ring 1 --show $s ring check 'Oak ring' readings-oak.csv
+cp $s ring.show
+case_ certificate-refused 1 --show ring.show sheet certificate 'Oak ring' --out oak.pdf
+[ ! -e oak.pdf ] || fail "a certificate of a ring that is not true"
+case_ history-none 0 --show ring.show ring check 'Mill ring' --history
+case_ certificate-unchecked 2 --show ring.show sheet certificate 'Mill ring' --out oak.pdf
+case_ footing-none 2 --show ring.show ring footing 'Oak ring'
+quiet 0 --show ring.show ring footing 'Oak ring' heights-oak.csv --by 'Åsa Lind'
+case_ footing-kept 0 --show ring.show ring footing 'Oak ring'
+case_ footing-kept-other 1 --show ring.show ring footing 'Oak ring' --across 0.1
+case_ check-again 0 --show ring.show ring check 'Oak ring' readings-oak-again.csv --by 'Åsa Lind'
+case_ check-by 2 --show ring.show ring check 'Oak ring' readings-oak.csv --by "$(printf 'a\tb')"
+case_ history 0 --show ring.show ring check 'Oak ring' --history
+case_ history-json 0 --show ring.show --format json ring check 'Oak ring' --history
+case_ again 1 --show ring.show ring check 'Oak ring' --again 1
+case_ again-unknown 2 --show ring.show ring check 'Oak ring' --again 4
+case_ again-file 2 --show ring.show ring check 'Oak ring' readings-oak.csv --again 1
+case_ check-no-file 2 --show ring.show ring check 'Oak ring'
+case_ certificate 0 --show ring.show sheet certificate 'Oak ring' --out oak.svg
+case_ sheet-check 0 --show ring.show sheet check 'Oak ring' --out oak.svg --seen-from B
+case_ sheet-check-first 1 --show ring.show sheet check 'Oak ring' --check 1 --out oak.pdf
+case_ sheet-check-heights 2 --show ring.show sheet check 'Oak ring' --check 2 --out oak.pdf
+case_ sheet-check-files 1 sheet check --kind driven-40x80 readings-oak.csv heights-oak.csv \
+	--out oak.pdf --tolerance 0.2
+case_ sheet-check-no-files 2 sheet check --kind driven-40x80 --out oak.pdf
+case_ sheet-check-both 2 --show ring.show sheet check 'Oak ring' readings-oak.csv --out oak.pdf
+cp oak.pdf first
+quiet 1 sheet check --kind driven-40x80 readings-oak.csv heights-oak.csv --out oak.pdf \
+	--tolerance 0.2
+cmp -s first oak.pdf || fail "the same check and date give two sheets"
 case_ check-unknown-ring 2 --show $s ring check 'Oak rinf' readings-oak.csv
 case_ test-import 0 --show $s test import tests.csv movements.csv
 case_ test-import-again 0 --show $s test import tests.csv movements.csv

@@ -4,7 +4,7 @@
 
 #include "cli.h"
 
-#include <string.h>
+#include <stdio.h>
 
 /* ---- a new check ------------------------------------------------------------------------- */
 
@@ -78,6 +78,12 @@ static enum rt_err tell_history(struct cli *c, const struct rt_ring_kind *kind,
 	return e;
 }
 
+static void note_when(struct cli *c, const char *what, const struct rt_stored_check *check)
+{
+	rt_report_note(&c->report, "%s %s%s%s.", what, check->when ? check->when : "day unknown",
+		       check->who ? ", by " : "", check->who ? check->who : "");
+}
+
 /* --history or --again N of a ring of the show. */
 static enum rt_err look_back(struct cli *c, const struct cli_call *call)
 {
@@ -85,6 +91,7 @@ static enum rt_err look_back(struct cli *c, const struct cli_call *call)
 	struct rt_stored_checks checks = {0};
 	struct cli_meant m = {0};
 	size_t which = 0;
+	char what[64];
 	enum rt_err e;
 
 	if (call->args != 1 || cli_option(call, "kind") || (again && cli_option(call, "history")))
@@ -99,10 +106,8 @@ static enum rt_err look_back(struct cli *c, const struct cli_call *call)
 		e = cli_check_numbered(c, &checks, "--again", again, &which);
 	if (!e && again) {
 		e = cli_check_report(c, &c->report, m.kind, &checks.at[which], cli_text_in_feet(c));
-		rt_report_note(&c->report, "Check %zu of %zu, %s%s%s.", which + 1, checks.n,
-			       checks.at[which].when ? checks.at[which].when : "day unknown",
-			       checks.at[which].who ? ", by " : "",
-			       checks.at[which].who ? checks.at[which].who : "");
+		snprintf(what, sizeof what, "Check %zu of %zu,", which + 1, checks.n);
+		note_when(c, what, &checks.at[which]);
 	}
 	rt_stored_checks_free(&checks);
 	cli_meant_free(&m);
@@ -132,7 +137,7 @@ const struct cli_command cmd_ring_check = {
 	"`ring footing` does. Distances cannot tell left from right: a ring whose left and\n"
 	"right letters are swapped as a whole passes. Look from A once.\n"
 	"Exit status 1 when a peg is to move, a reading is wrong or the footing too steep.",
-	.example = "ring check --kind driven-40x80 readings-oak.csv",
+	.example = "--show spring.show ring check \"Oak ring\" readings-oak.csv heights-oak.csv",
 	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
 		   {"tolerance", "M", "how far a peg may be off; 0.10 driven, 0.05 ridden", false},
 		   {"fit", "HOW", "fewest (moves), all or corners; fewest unless given", false},
@@ -147,10 +152,14 @@ const struct cli_command cmd_ring_check = {
 
 /* ---- footing ----------------------------------------------------------------------------- */
 
-/* The latest heights that are kept of a ring. */
+/* The latest heights that are kept of a ring, against their own limits or those that are asked
+ * for. */
 static enum rt_err footing_kept(struct cli *c, const struct cli_call *call)
 {
+	bool other = cli_option(call, "footing") || cli_option(call, "along") ||
+		     cli_option(call, "across");
 	struct rt_stored_checks checks = {0};
+	struct rt_stored_check asked = {0}, kept;
 	struct cli_meant m = {0};
 	enum rt_err e = cli_meant_find(c, call, call->arg[0], false, &m);
 	size_t n = 0;
@@ -162,10 +171,17 @@ static enum rt_err footing_kept(struct cli *c, const struct cli_call *call)
 	if (!e && !n)
 		e = rt_fail(&c->err, RT_E_INPUT,
 			    "no heights of %s are kept: give a file of heights", m.name);
+	if (!e)
+		e = cli_check_options(c, call, m.kind, &asked);
 	if (!e) {
-		RT_LIST_FREE(&checks.at[n - 1].readings);
-		e = cli_check_report(c, &c->report, m.kind, &checks.at[n - 1], cli_text_in_feet(c));
+		kept = checks.at[n - 1]; /* borrows */
+		kept.readings.n = 0;
+		if (other)
+			kept.limits = asked.limits;
+		e = cli_check_report(c, &c->report, m.kind, &kept, cli_text_in_feet(c));
+		note_when(c, "Heights of", &kept);
 	}
+	check_free(&asked);
 	rt_stored_checks_free(&checks);
 	cli_meant_free(&m);
 	return e;

@@ -88,7 +88,9 @@ static enum rt_err check_of_ring(struct cli *c, const struct cli_call *call, str
 		while (which-- && !s->checks.at[which].readings.n)
 			;
 	}
-	if (!e && (which >= s->checks.n || !s->checks.at[which].readings.n))
+	if (!e && asked && !s->checks.at[which].readings.n)
+		e = rt_fail(&c->err, RT_E_INPUT, "--check %s: only heights were taken then", asked);
+	else if (!e && which >= s->checks.n)
 		e = rt_fail(&c->err, RT_E_INPUT,
 			    "%s: no readings are kept: `ring check` keeps them", s->meant.name);
 	if (e)
