@@ -89,6 +89,7 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	struct rt_gaits gaits = {0};
 	struct rt_rules rules = {0};
 	struct rt_turnout_parts turnouts = {0};
+	struct rt_footing_rules footings = {0};
 	struct rt_readings readings = {0};
 	struct rt_heights heights = {0};
 	struct rt_points points = {0};
@@ -115,6 +116,8 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 		READ(rules, rt_read_rules(&rules, path, faults, err));
 	case TURNOUTS:
 		READ(turnouts, rt_read_turnouts(&turnouts, path, faults, err));
+	case FOOTINGS:
+		READ(footings, rt_read_footing_rules(&footings, path, faults, err));
 	case READINGS:
 		READ(readings, rt_read_readings(&readings, &heights, path, &known.kinds.at[0], NULL,
 						faults, err));
@@ -140,6 +143,7 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	RT_LIST_FREE(&gaits);
 	RT_LIST_FREE(&rules);
 	RT_LIST_FREE(&turnouts);
+	RT_LIST_FREE(&footings);
 	RT_LIST_FREE(&readings);
 	RT_LIST_FREE(&heights);
 	RT_LIST_FREE(&points);
@@ -304,6 +308,29 @@ START_TEST(levels_gaits_and_turnouts_are_read)
 	ck_assert_double_eq(parts.at[1].hitch_m, -0.95);
 	ck_assert_double_eq(parts.at[1].cog_m, 0.9);
 	RT_LIST_FREE(&parts);
+}
+END_TEST
+
+START_TEST(footing_rules_are_read)
+{
+	struct rt_footing_rules rules = {0};
+	struct rt_faults faults = {0};
+
+	ck_assert_int_eq(rt_read_footing_rules(&rules, in_folder("good-13").text, &faults, NULL),
+			 RT_OK);
+	ck_assert_uint_eq(faults.total, 0);
+	ck_assert_uint_eq(rules.n, 2);
+	ck_assert_str_eq(rules.at[0].name, "flat");
+	ck_assert_int_eq(rules.at[0].discipline, RT_RIDDEN);
+	ck_assert_double_eq(rules.at[0].along_m, 0.5);
+	ck_assert_double_eq(rules.at[0].across_m, 0.2);
+	ck_assert(isnan(rules.at[0].along_percent) && isnan(rules.at[0].across_percent));
+	ck_assert_str_eq(rules.at[0].source, "a book");
+	ck_assert_double_eq(rules.at[1].along_percent, 0.8);
+	ck_assert_double_eq(rules.at[1].across_percent, 1.25);
+	ck_assert(isnan(rules.at[1].along_m) && isnan(rules.at[1].across_m));
+	ck_assert_ptr_null(rules.at[1].source);
+	RT_LIST_FREE(&rules);
 }
 END_TEST
 
@@ -821,6 +848,7 @@ int main(void)
 	tcase_add_test(all, rings_are_read);
 	tcase_add_test(all, readings_and_points_are_read);
 	tcase_add_test(all, levels_gaits_and_turnouts_are_read);
+	tcase_add_test(all, footing_rules_are_read);
 	tcase_add_test(all, rules_are_read);
 	tcase_add_test(all, tests_and_movements_are_read);
 	tcase_add_test(all, classes_and_entries_are_read);

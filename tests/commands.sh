@@ -114,6 +114,9 @@ case_ footing-json 0 --format json ring footing --kind driven-40x80 heights-oak.
 case_ footing-steep 1 --feet ring footing --kind driven-40x80 heights-oak.csv --footing knhs \
 	--across 0.1
 case_ footing-rule 2 ring footing --kind driven-40x80 heights-oak.csv --footing knsh
+bad footing.csv footing,discipline,along_m,along_percent,across_m,across_percent,source \
+	ours,driven,0.4,,,0.3,'our own'
+case_ footing-own 1 ring footing --kind driven-40x80 heights-oak.csv --footings footing.csv
 case_ footing-no-heights 2 ring footing --kind driven-40x80 readings-oak.csv
 bad heights.csv point,height_m,sigma_m Q,1, K,high, F,1,0
 case_ footing-bad 2 ring footing --kind driven-40x80 heights.csv

@@ -134,6 +134,7 @@ static void try_measures(const char *path)
 	struct rt_heights heights = {0};
 	struct rt_points points = {0};
 	struct rt_turnout_parts parts = {0};
+	struct rt_footing_rules footings = {0};
 	struct rt_levels levels = {0};
 	struct rt_gaits gaits = {0};
 	struct rt_faults faults = {0};
@@ -146,12 +147,15 @@ static void try_measures(const char *path)
 		promise(readings.at[i].value > 0 && !(readings.at[i].sigma <= 0),
 			"a distance is over 0");
 	promise(rt_read_turnouts(&parts, path, &faults, NULL) == RT_OK, "turnouts are read");
+	promise(rt_read_footing_rules(&footings, path, &faults, NULL) == RT_OK,
+		"footing rules are read");
 	promise(rt_read_gaits(&gaits, path, &faults, NULL) == RT_OK, "gaits are read");
 	promise(rt_read_levels(&levels, path, &roster, &faults, NULL) == RT_OK, "levels are read");
 	RT_LIST_FREE(&readings);
 	RT_LIST_FREE(&heights);
 	RT_LIST_FREE(&points);
 	RT_LIST_FREE(&parts);
+	RT_LIST_FREE(&footings);
 	RT_LIST_FREE(&levels);
 	RT_LIST_FREE(&gaits);
 	look_at_faults(&faults, path);

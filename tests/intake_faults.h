@@ -163,6 +163,18 @@ static const struct {
 	 "2: width_m: \"9\" is out of range: a number from 0.1 to 5 m\n"
 	 "2: track_m: \"x\" is not a number: a number from 0.1 to 5 m\n"
 	 "3: part: \"horse\" is there already, in line 2: each part of a turnout once\n"},
+	{FOOTINGS,
+	 BYTES(FOOTINGS_HEAD "flat,ridden,0.5,0.8,0.2,,a book\n"
+			     "none,ridden,0.5,,,,a book\n"
+			     "good,ridden,0.5,,0.2,,a book\n"
+			     "good,driven,0.6,,0.2,,a book\n"
+			     "wet,swum,0,,x,,a book\n"),
+	 "2: along_m: two limits are given: one of the two, in metres or in per cent\n"
+	 "3: across_m: no limit is given: one of the two, in metres or in per cent\n"
+	 "5: footing: \"good\" is there already, in line 4: each rule once\n"
+	 "6: discipline: unknown discipline \"swum\": ridden, driven\n"
+	 "6: along_m: \"0\" is out of range: a number from 0.01 to 20 m\n"
+	 "6: across_m: \"x\" is not a number: a number from 0.01 to 20 m\n"},
 	{ENTRIES,
 	 BYTES(ENTRIES_HEAD "one,99999999999999999999,P,Sol,,,,,,\n"
 			    "one,1e2,P,Sol,,,,,,\n"

@@ -16,6 +16,7 @@ enum kind_of_file {
 	CLASSES,
 	ENTRIES,
 	MARKS,
+	FOOTINGS,
 	KINDS_OF_FILE
 };
 
@@ -26,6 +27,7 @@ enum kind_of_file {
 	"rule,scale,wins,base,judge_decimals,percent_decimals,score_decimals,taken,"               \
 	"error_1,error_2,error_3,ties,source\n"
 #define TURNOUTS_HEAD  "turnout,part,hitch_m,length_m,width_m,track_m,cog_m\n"
+#define FOOTINGS_HEAD  "footing,discipline,along_m,along_percent,across_m,across_percent,source\n"
 #define READINGS_HEAD  "from,to,distance_m,sigma_m,note\n"
 #define POINTS_HEAD    "point,x_m,y_m,fixed\n"
 #define TESTS_HEAD     "test,title,kind,level,rule,multiplier\n"
@@ -68,4 +70,5 @@ static const char *const good[KINDS_OF_FILE] = {
 			     "two,7,C,errors,1,\n"
 			     "one,12,B,general-1,6.3,\n"
 			     "one,12,B,total,173.25,\n",
+	[FOOTINGS] = FOOTINGS_HEAD "flat,ridden,0.5,,0.2,,a book\nsteep,driven,,0.8,,1.25,\n",
 };

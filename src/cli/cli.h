@@ -152,8 +152,8 @@ const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *t
 const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests);
 void cli_roster_free(struct cli_roster *r);
 
-/* The footing rules of the data folder. */
-enum rt_err cli_footing_rules(struct cli *c, struct rt_footing_rules *out);
+/* The footing rules of a file; file NULL: of the data folder. */
+enum rt_err cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules *out);
 
 /* ---- meant.c: the ring that a command is about ------------------------------------------- */
 
@@ -211,7 +211,9 @@ enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
 enum rt_err cli_check_options(struct cli *c, const struct cli_call *call,
 			      const struct rt_ring_kind *kind, struct rt_stored_check *check);
 #define CLI_FOOTING_OPTIONS                                                                        \
-	{"footing", "RULE", "whose limits: knhs, us-equestrian or driven", false},                 \
+	{"footing", "RULE", "whose limits of the fall: knhs, us-equestrian or driven", false},     \
+		{"footings", "FILE.csv", "footing rules of your own instead of the shipped",       \
+		 false},                                                                           \
 		{"along", "M", "how far it may fall along or on a diagonal, instead", false},      \
 	{                                                                                          \
 		"across", "M", "how far it may fall across, instead", false                        \

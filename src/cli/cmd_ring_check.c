@@ -156,8 +156,8 @@ const struct cli_command cmd_ring_check = {
  * for. */
 static enum rt_err footing_kept(struct cli *c, const struct cli_call *call)
 {
-	bool other = cli_option(call, "footing") || cli_option(call, "along") ||
-		     cli_option(call, "across");
+	bool other = cli_option(call, "footing") || cli_option(call, "footings") ||
+		     cli_option(call, "along") || cli_option(call, "across");
 	struct rt_stored_checks checks = {0};
 	struct rt_stored_check asked = {0}, kept;
 	struct cli_meant m = {0};
@@ -206,6 +206,9 @@ const struct cli_command cmd_ring_footing = {
 		"are over any level that the whole file shares; usual sigma 5 mm. Heights of a ring of\n"
 		"the show are kept; without a file the latest ones are told. A line falls from its\n"
 		"highest peg to its lowest.\n"
+		"Columns of a file of footing rules: footing,discipline,along_m,along_percent,across_m,\n"
+		"across_percent[,source]; a direction has one limit, in metres or in per cent of the\n"
+		"ring's length or width. The first rule of the ring's discipline is taken.\n"
 		"Exit status 1 when a line is too steep, or may be.",
 	.example = "ring footing --kind driven-40x80 heights-oak.csv",
 	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},

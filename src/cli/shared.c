@@ -133,11 +133,11 @@ enum rt_err cli_data_rows(struct cli *c, struct rt_shipped *out)
 	return e ? e : rt_faults_result(faults, &c->err);
 }
 
-enum rt_err cli_footing_rules(struct cli *c, struct rt_footing_rules *out)
+enum rt_err cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules *out)
 {
 	char path[4096];
-	enum rt_err e = rt_read_footing_rules(out, data_file(path, "footing.csv"), &c->faults,
-					      &c->err);
+	enum rt_err e = rt_read_footing_rules(out, file ? file : data_file(path, "footing.csv"),
+					      &c->faults, &c->err);
 
 	return e ? e : rt_faults_result(&c->faults, &c->err);
 }
