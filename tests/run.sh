@@ -82,7 +82,7 @@ step "make check with clang" make -s -C "$build/clang" check
 step "make install" make -s -C "$gcc" install
 ringtrue=$gcc/installed/bin/ringtrue
 
-for suite in base ring adjust blunder drive route sweep cones judging series office office_sheets office_places intake store \
+for suite in base ring adjust blunder footing drive route sweep cones judging series office office_sheets office_places intake store \
 	store_file paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
@@ -96,6 +96,8 @@ step "make distcheck" make -s -C "$gcc" distcheck
 
 # ---- against something outside the project ----
 step "outside: ring against scipy" $python "$top/tests/outside/ring_random.py" "$ringtrue"
+step "outside: footing and check sheets against numpy" $python \
+	"$top/tests/outside/footing_check.py" "$ringtrue"
 step "outside: letters of the standard rings" $python "$top/tests/outside/ring_letters.py" \
 	"$ringtrue"
 step "outside: turns by brute force" $python "$top/tests/outside/drive_tangent.py" "$ringtrue"
