@@ -212,7 +212,7 @@ START_TEST(every_paper_holds_what_it_says)
 {
 	struct made m;
 
-	made_ring(&m, _i % RINGS);
+	made_ring(&m, (enum ring)(_i % RINGS));
 	if (_i / RINGS)
 		made_footing(&m, 0.0175);
 	m.paper.ring = "Großer Prüfungsplatz an der Äußeren Mühle bei Łódź, der obere von beiden";
@@ -248,7 +248,7 @@ START_TEST(marks_tell_the_verdicts)
 	struct made m;
 	size_t doubted = 0;
 
-	made_ring(&m, _i);
+	made_ring(&m, (enum ring)_i);
 	made_sheet(&m, &plain);
 	/* one more of those that the key shows */
 	ck_assert_uint_eq(count(&m.sheet, "peg-move"), m.check.to_move + (m.check.to_move > 0));
