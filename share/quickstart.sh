@@ -48,6 +48,10 @@ quietly create "$RINGTRUE_SHOW" --title 'Larkfold Spring Driving Day' --date 202
 quietly ring add 'Oak ring' --kind driven-40x80
 quietly ring add 'Mill ring' --kind driven-40x80
 run ring check 'Oak ring' readings-oak.csv
+quietly sheet check 'Oak ring' --out "$papers/ring-check.pdf"
+quietly ring check 'Oak ring' readings-oak-again.csv heights-oak.csv --by 'Ann Brook'
+quietly ring check 'Oak ring' --history
+quietly sheet certificate 'Oak ring' --out "$papers/certificate.pdf"
 run turns --kind driven-40x80 --level intermediate
 quietly sheet turns --kind driven-40x80 --level intermediate --out "$papers/turns.pdf"
 quietly test import tests.csv movements.csv

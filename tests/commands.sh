@@ -217,6 +217,8 @@ case_ history-json 0 --show ring.show --format json ring check 'Oak ring' --hist
 case_ again 1 --show ring.show ring check 'Oak ring' --again 1
 case_ again-unknown 2 --show ring.show ring check 'Oak ring' --again 4
 case_ again-file 2 --show ring.show ring check 'Oak ring' readings-oak.csv --again 1
+case_ again-tolerance 2 --show ring.show ring check 'Oak ring' --again 1 --tolerance 0.2
+case_ sheet-check-fit 2 --show ring.show sheet check 'Oak ring' --fit all --out oak.pdf
 case_ check-no-file 2 --show ring.show ring check 'Oak ring'
 case_ certificate 0 --show ring.show sheet certificate 'Oak ring' --out oak.svg
 case_ sheet-check 0 --show ring.show sheet check 'Oak ring' --out oak.svg --seen-from B

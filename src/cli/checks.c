@@ -81,6 +81,20 @@ static enum rt_err read_limits(struct cli *c, const struct cli_call *call,
 	return e;
 }
 
+enum rt_err cli_check_no_options(struct cli *c, const struct cli_call *call)
+{
+	static const char *const option[] = {"tolerance", "fit",   "by",    "footing",
+					     "footings",  "along", "across"};
+
+	for (size_t i = 0; i < sizeof option / sizeof *option; i++)
+		if (cli_option(call, option[i]))
+			return rt_fail(&c->err, RT_E_USAGE,
+				       "--%s belongs to files: a check that is kept stays as it "
+				       "was made",
+				       option[i]);
+	return RT_OK;
+}
+
 enum rt_err cli_check_options(struct cli *c, const struct cli_call *call,
 			      const struct rt_ring_kind *kind, struct rt_stored_check *check)
 {

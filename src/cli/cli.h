@@ -210,6 +210,8 @@ enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
  * far as the command has them, into a check to be made of that kind. */
 enum rt_err cli_check_options(struct cli *c, const struct cli_call *call,
 			      const struct rt_ring_kind *kind, struct rt_stored_check *check);
+/* RT_E_USAGE when one of these is given where a kept check is told. */
+enum rt_err cli_check_no_options(struct cli *c, const struct cli_call *call);
 #define CLI_FOOTING_OPTIONS                                                                        \
 	{"footing", "RULE", "whose limits of the fall: knhs, us-equestrian or driven", false},     \
 		{"footings", "FILE.csv", "footing rules of your own instead of the shipped",       \

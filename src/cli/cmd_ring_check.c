@@ -97,7 +97,9 @@ static enum rt_err look_back(struct cli *c, const struct cli_call *call)
 	if (call->args != 1 || cli_option(call, "kind") || (again && cli_option(call, "history")))
 		return rt_fail(&c->err, RT_E_USAGE,
 			       "--history or --again N wants a ring of the show, and no file");
-	e = cli_meant_find(c, call, call->arg[0], false, &m);
+	e = cli_check_no_options(c, call);
+	if (!e)
+		e = cli_meant_find(c, call, call->arg[0], false, &m);
 	if (!e)
 		e = rt_store_checks(c->store, m.name, &checks, &c->err);
 	if (!e && !again)
@@ -191,6 +193,8 @@ static enum rt_err ring_footing(struct cli *c, const struct cli_call *call)
 {
 	bool kind = cli_option(call, "kind") != NULL;
 
+	if (!kind && call->args == 1 && cli_option(call, "by"))
+		return rt_fail(&c->err, RT_E_USAGE, "--by belongs to a file of heights");
 	if (!kind && call->args == 1)
 		return footing_kept(c, call);
 	return check_files(c, call, kind ? NULL : call->arg[0]);

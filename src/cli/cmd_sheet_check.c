@@ -113,6 +113,8 @@ static enum rt_err take_check(struct cli *c, const struct cli_call *call, struct
 		e = rt_fail(&c->err, RT_E_USAGE,
 			    "a ring of the show without files (`ring check` keeps them), or --kind "
 			    "KIND with files");
+	if (!e && !kind)
+		e = cli_check_no_options(c, call);
 	if (!e)
 		e = cli_meant_find(c, call, kind || !call->args ? NULL : call->arg[0], false,
 				   &s->meant);
