@@ -79,5 +79,5 @@ cat <<TXT
 The command:   $build/installed/bin/ringtrue
 The show file: $RINGTRUE_SHOW
 The workbook:  $papers/demo.xlsx
-The sheets:    $papers/turns.pdf, route.pdf, cones.pdf
+The sheets:    $papers/turns.pdf, route.pdf, cones.pdf, ring-check.pdf, certificate.pdf
 TXT
