@@ -110,7 +110,7 @@ static void missing(struct certificate *c)
 {
 	char names[WORDS_MOST / 2], words[WORDS_MOST];
 
-	rt__unmeasured_words(c->paper->check, true, names, sizeof names);
+	rt__unmeasured_words(c->paper->check, names, sizeof names);
 	snprintf(words, sizeof words, "Not measured, and not certified: %s.", names);
 	tell(c, "unmeasured", *names ? words : "All letters and corners were measured.",
 	     &c->type->body);

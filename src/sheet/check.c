@@ -28,12 +28,11 @@ static void add_name(char *out, size_t size, const char *name)
 		snprintf(out + used, size - used, ", ...");
 }
 
-void rt__unmeasured_words(const struct rt_ring_check *check, bool corners, char *out, size_t size)
+void rt__unmeasured_words(const struct rt_ring_check *check, char *out, size_t size)
 {
 	*out = '\0';
 	for (size_t i = 0; i < check->unmeasured.n; i++)
-		if (corners || !check->unmeasured.at[i].corner)
-			add_name(out, size, check->unmeasured.at[i].name);
+		add_name(out, size, check->unmeasured.at[i].name);
 }
 
 void rt__measured_words(const char *measured, const char *who, char *out, size_t size)
@@ -216,7 +215,7 @@ static void rest(const struct rt__check_sheet *t, struct rt__flow *f)
 	size_t next = 0;
 	bool begun = false;
 
-	rt__unmeasured_words(t->paper->check, true, words, sizeof words);
+	rt__unmeasured_words(t->paper->check, words, sizeof words);
 	if (*words) {
 		snprintf(line, sizeof line, "Not measured: %s.", words);
 		rt__flow_words(f, "unmeasured", line, &type, 0.0);

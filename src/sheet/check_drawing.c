@@ -268,6 +268,7 @@ static void draw_name(const struct drawing *d, const struct rt_peg *p, const str
 					  .anchor = RT_ANCHOR_MIDDLE};
 	struct rt_extent e = rt_sheet_measure(d->t->sheet, p->name, &name);
 	struct rt__spot spot[SPOTS], best;
+	double circle = d->check->tolerance_m * d->times * d->view.mm_per_m;
 	double x, y, out_x, out_y, first;
 
 	rt_ring_view_point(&d->view, p->x_m, p->y_m, &x, &y);
@@ -282,7 +283,7 @@ static void draw_name(const struct drawing *d, const struct rt_peg *p, const str
 		/* straight out first, then to either side of it */
 		int step = i % ROUND, side = step % 2 ? 1 : -1;
 		double angle = first + side * ((step + 1) / 2) * 2.0 * RT__PI / ROUND;
-		double away = 2.5 + 0.8 * (i / ROUND);
+		double away = fmax(2.5, circle + 1.0) + 0.8 * (i / ROUND);
 
 		spot[i] = (struct rt__spot){
 			x + cos(angle) * (e.width_mm / 2.0 + away),

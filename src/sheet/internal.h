@@ -184,8 +184,7 @@ void rt__turn_table(const struct rt__turn_sheet *t, const struct rt_area *frame,
 /* How many blocks the table has. */
 size_t rt__turn_table_blocks(const struct rt__turn_sheet *t);
 
-/* ---- check.c, check_drawing.c, certificate.c: papers of a ring check --------------------------
- */
+/* ---- check.c, check_drawing.c, certificate.c: papers of a ring check ------------------------ */
 
 /* What the halves of the check sheet are made of. */
 struct rt__check_sheet {
@@ -196,8 +195,8 @@ struct rt__check_sheet {
 
 /* The drawing, as large as the room allows, with its key under it; where it ends. */
 double rt__check_drawing(const struct rt__check_sheet *t, const struct rt_area *room);
-/* Names of the pegs that were not measured: letters only, or corners too; "" without any. */
-void rt__unmeasured_words(const struct rt_ring_check *check, bool corners, char *out, size_t size);
+/* Names of the pegs that were not measured; "" without any. */
+void rt__unmeasured_words(const struct rt_ring_check *check, char *out, size_t size);
 /* "2026-05-09 18:00 by Ann"; "" where neither is told. */
 void rt__measured_words(const char *measured, const char *who, char *out, size_t size);
 /* The footing in sentences, one a call from *next = 0 on; false after the last. */
