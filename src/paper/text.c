@@ -349,11 +349,22 @@ static enum rt_err put_table(FILE *out, const struct rt_table *t, size_t columns
 	return rc;
 }
 
+/* A table of wide columns only is for CSV and JSON. */
+static bool shown(const struct rt_table *t)
+{
+	for (size_t i = 0; i < t->columns; i++) {
+		if (!t->column[i].wide)
+			return true;
+	}
+	return false;
+}
+
 enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsigned columns, bool feet,
 			  struct rt_error *err)
 {
 	struct rt__locale locale;
 	enum rt_err rc = rt_report_result(report, err);
+	size_t put = 0;
 
 	if (!columns)
 		columns = WIDTH;
@@ -362,12 +373,14 @@ enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsigned co
 	if (rc)
 		return rc;
 	for (size_t i = 0; i < report->tables && !rc; i++) {
-		if (i > 0)
+		if (!shown(report->table[i]))
+			continue;
+		if (put++ > 0)
 			fputc('\n', out);
 		rc = put_table(out, report->table[i], columns, feet, err);
 	}
 	for (size_t i = 0; i < report->notes && !rc; i++) {
-		if (i == 0 && report->tables > 0)
+		if (i == 0 && put > 0)
 			fputc('\n', out);
 		rc = put_wrapped(out, report->note[i], columns, err);
 	}

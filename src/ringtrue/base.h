@@ -208,7 +208,9 @@ struct rt_column {
 	enum rt_type type;
 	enum rt_unit unit;
 	int decimals; /* of an RT_REAL, in text; CSV and JSON carry all digits */
-	bool wide;    /* left out of text at 80 columns; CSV and JSON always have it */
+	/* left out of text at 80 columns, as is a table of such columns only; CSV and JSON always
+	 * have it */
+	bool wide;
 };
 
 struct rt_value {
