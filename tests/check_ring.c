@@ -470,9 +470,10 @@ START_TEST(stretched_tapes)
 		const char *off; /* a peg half a metre off; NULL: none */
 		const char *note;
 	} rows[] = {
-		{0.010, NULL, "All distances are about 1.0 % long: a tape that is too short"},
-		{-0.005, NULL, "All distances are about 0.5 % short: a stretched tape"},
-		{0.008, "B", "All distances are about 0.8 % long"},
+		{0.010, NULL,
+		 "All distances are 0.99 % long (+- 0.01 %): a tape that is too short"},
+		{-0.005, NULL, "All distances are 0.51 % short (+- 0.01 %): a stretched tape"},
+		{0.008, "B", "All distances are 0.79 % long"},
 		{0.001, NULL, NULL}, /* within tolerance everywhere */
 		{0, "B", NULL},
 	};

@@ -109,6 +109,13 @@ bad few.csv from,to,distance_m A,C,80 AK,FA,40 HC,CM,40
 case_ check-not-fixed 2 ring check --kind driven-40x80 few.csv
 bad readings.csv from,to,distance_m Q,K,10 A,A,5 K,V,-1 K,V,long 'K,V,10,9'
 case_ check-bad-readings 2 ring check --kind driven-40x80 readings.csv
+awk -F, -v OFS=, 'NR > 1 { $3 = sprintf("%.3f", 1.004 * $3) } 1' readings-oak.csv >long-tape.csv
+bad receiver.csv point,x_m,y_m A,500.01,300 AK,480,300.01 K,479.99,310 V,480,325 E,479.96,340 \
+	S,480,354.99 H,480.01,370 HC,480,380 C,499.99,379.98 CM,520.01,380 M,520,370 R,520,355.01 \
+	B,519.99,340 P,520.05,324.45 F,520.02,310 FA,520,300.02
+case_ check-long-tape 1 ring check --kind driven-40x80 long-tape.csv receiver.csv
+case_ check-tape-agrees 1 ring check --kind driven-40x80 readings-oak.csv receiver.csv
+case_ check-long-tape-alone 1 --feet ring check --kind driven-40x80 long-tape.csv
 case_ footing 0 ring footing --kind driven-40x80 heights-oak.csv
 case_ footing-json 0 --format json ring footing --kind driven-40x80 heights-oak.csv
 case_ footing-steep 1 --feet ring footing --kind driven-40x80 heights-oak.csv --footing knhs \

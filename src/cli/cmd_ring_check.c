@@ -138,6 +138,8 @@ const struct cli_command cmd_ring_check = {
 	"kept in the show file; --history shows the ring becoming true. Heights are judged as\n"
 	"`ring footing` does. Distances cannot tell left from right: a ring whose left and\n"
 	"right letters are swapped as a whole passes. Look from A once.\n"
+	"A reading is a blunder when chance makes one stand out so much once in 1,000; what a\n"
+	"reading could hide is the mistake that this finds 4 times in 5 (W. Baarda, 1968).\n"
 	"Exit status 1 when a peg is to move, a reading is wrong or the footing too steep.",
 	.example = "--show spring.show ring check \"Oak ring\" readings-oak.csv heights-oak.csv",
 	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},

@@ -124,7 +124,7 @@ static enum rt_err choose_fit(const struct rt_ring_check *out, struct check_work
 }
 
 /* What moves when the fit does: the layout's shift and turn, as the pegs of the fit give them.
- * Row of the offset's x (or y) over the coordinates of all pegs. */
+ * Row of the offset's x (or y), as the pegs lie, over the coordinates of all pegs. */
 static void offset_row(const struct check_work *w, const struct rt_ring_check *out, size_t peg,
 		       bool of_y, double *row)
 {
@@ -152,32 +152,48 @@ static void offset_row(const struct check_work *w, const struct rt_ring_check *o
 	row[2 * peg + of_y] += 1;
 }
 
-/* Covariance of each offset, and its standard error in the direction known worst: the covariance
- * of the adjusted pegs carried over to the datum of the fit. */
-static enum rt_err put_errors(struct rt_ring_check *out, struct check_work *w, struct rt_error *err)
+/* The rows of all offsets, turned into the frame of the fit. */
+static enum rt_err put_rows(struct rt_ring_check *out, const struct check_work *w,
+			    struct rt_error *err)
 {
-	const double *c = out->adjustment.covariance_m2;
+	struct rt__placement t = rt__place(w->should, w->stands, out->pegs, w->in);
 	size_t n = 2 * out->pegs;
-	double *x = rt_arena_take(&w->room, n * sizeof *x);
-	double *y = rt_arena_take(&w->room, n * sizeof *y);
-	double factor = fmax(1, out->adjustment.sigma0); /* 1 where there is none */
 
-	if (!x || !y)
+	out->offset_row = rt_arena_take(&out->text, n * n * sizeof *out->offset_row);
+	if (!out->offset_row)
 		return rt_fail_nomem(err);
 	for (size_t i = 0; i < out->pegs; i++) {
-		double xx, xy, yy;
+		double *x = out->offset_row + 2 * i * n, *y = x + n;
 
 		offset_row(w, out, i, false, x);
 		offset_row(w, out, i, true, y);
-		xx = rt__quadratic(c, x, x, n);
-		xy = rt__quadratic(c, x, y, n);
-		yy = rt__quadratic(c, y, y, n);
-		out->peg[i].cov_xx_m2 = factor * factor * xx;
-		out->peg[i].cov_xy_m2 = factor * factor * xy;
-		out->peg[i].cov_yy_m2 = factor * factor * yy;
-		out->peg[i].se_m = factor * sqrt(fmax((xx + yy) / 2 + hypot((xx - yy) / 2, xy), 0));
+		for (size_t k = 0; k < n; k++) {
+			double turned = t.cosine * x[k] + t.sine * y[k];
+
+			y[k] = -t.sine * x[k] + t.cosine * y[k];
+			x[k] = turned;
+		}
 	}
 	return RT_OK;
+}
+
+/* The covariance of the adjusted pegs carried over to the datum of the fit, and from it the
+ * standard error of each offset in the direction known worst. */
+static void put_errors(struct rt_ring_check *out)
+{
+	const double *c = out->adjustment.covariance_m2;
+	size_t n = 2 * out->pegs;
+	double factor = fmax(1, out->adjustment.sigma0); /* 1 where there is none */
+
+	for (size_t i = 0; i < out->pegs; i++) {
+		const double *x = out->offset_row + 2 * i * n, *y = x + n;
+		struct rt_checked_peg *p = &out->peg[i];
+
+		p->cov_xx_m2 = factor * factor * rt__quadratic(c, x, x, n);
+		p->cov_xy_m2 = factor * factor * rt__quadratic(c, x, y, n);
+		p->cov_yy_m2 = factor * factor * rt__quadratic(c, y, y, n);
+		p->se_m = rt__worst_error(p->cov_xx_m2, p->cov_xy_m2, p->cov_yy_m2);
+	}
 }
 
 static void put_offsets(struct rt_ring_check *out, const struct check_work *w)
@@ -220,16 +236,22 @@ enum rt_err rt_ring_check(struct rt_ring_check *out, const struct rt_ring_kind *
 	if (!e)
 		e = rt_adjust(&out->adjustment, &w.points, readings, err);
 	if (!e)
+		e = rt__check_tape(out, &w.points, readings, err);
+	if (!e)
 		e = work_make(&w, out, err);
 	if (!e)
 		e = choose_fit(out, &w, err);
 	if (!e) {
 		put_offsets(out, &w);
-		e = put_errors(out, &w, err);
+		e = put_rows(out, &w, err);
+	}
+	if (!e) {
+		put_errors(out);
+		e = rt__judge(out, &w.pegs, err);
 	}
 	if (!e)
-		e = rt__judge(out, &w.pegs, err);
-	if (!e && !rt__in_doubt(&out->adjustment))
+		e = rt__find_hidden(out, err);
+	if (!e && isnan(out->tape) && !rt__in_doubt(&out->adjustment))
 		e = rt__find_stretch(out, w.should, w.stands, err);
 	work_free(&w);
 	return e;

@@ -272,6 +272,31 @@ bool rt__in_doubt(const struct rt_adjustment *a);
 enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs,
 		      struct rt_error *err);
 
+/* ---- certain.c ---- */
+
+/* The standard error in the direction known worst. */
+double rt__worst_error(double xx, double xy, double yy);
+
+/* ---- gradient.c ---- */
+
+/* What a reading that hangs on no frame would be between the points as adjusted, and its row over
+ * them (2 a point; 0 for a fixed one). */
+double rt__gradient(const struct rt_adjustment *a, const struct rt_reading *r, double *row);
+/* ---- reliability.c ---- */
+
+/* How the offsets of a check vary with the adjusted coordinates, for sigma0 = 1: covariance of
+ * each offset with each coordinate, 2 pegs x 2 pegs.  NULL: out of memory. */
+double *rt__carried(struct rt_arena **room, const struct rt_ring_check *check);
+
+/* Fill check->hidden and what hides in each peg. */
+enum rt_err rt__find_hidden(struct rt_ring_check *check, struct rt_error *err);
+
+/* ---- tape.c ---- */
+
+/* Find check->tape; where that is beyond chance, adjust what was taped anew without it. */
+enum rt_err rt__check_tape(struct rt_ring_check *check, const struct rt_points *points,
+			   const struct rt_readings *readings, struct rt_error *err);
+
 /* ---- stretch.c ---- */
 
 /* Find check->stretch; where each measured peg should stand, and where it does (2 a peg). */
@@ -332,5 +357,17 @@ enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
 		.name = column, .head = title, .type = RT_REAL, .unit = RT_DEGREE,                 \
 		.decimals = places, .wide = is_wide                                                \
 	}
+
+/* ---- report_judgement.c ---- */
+
+/* Columns of a peg that tell how certain it is, and their cells. */
+#define RT__PEG_CERTAINTY                                                                          \
+	RT__NUMBER("p_off", "p off", 4, true), RT__NUMBER("p_wrong", "p wrong", 4, true),          \
+		RT__METRES("hidden_shift_m", "could be shifted", 3, true),                         \
+		RT__TEXT("hidden_by", "by", true)
+void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p);
+/* The tables and notes of shape, reliability and certainty. */
+enum rt_err rt__judgement_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
+				 struct rt_error *err);
 
 #endif

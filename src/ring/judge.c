@@ -71,6 +71,23 @@ static void put_verdict(struct rt_checked_peg *p, const struct rt_ring_check *ch
 		p->verdict = RT_PEG_UNSURE;
 }
 
+/* Probabilities hold while the readings err as their sigma says; where they contradict each other
+ * nothing can be said. */
+static void put_probability(struct rt_ring_check *check, struct rt_checked_peg *p)
+{
+	const double off[2] = {p->dx_m, p->dy_m};
+	const double covariance[3] = {p->cov_xx_m2, p->cov_xy_m2, p->cov_yy_m2};
+
+	p->p_off = p->p_wrong = NAN;
+	if (check->adjustment.end != RT_SEARCH_CLEAR)
+		return;
+	p->p_off = 1 - rt_within(off, covariance, check->tolerance_m);
+	if (p->verdict == RT_PEG_UNSURE)
+		return;
+	p->p_wrong = p->verdict == RT_PEG_GOOD ? p->p_off : 1 - p->p_off;
+	check->p_any_wrong = fmin(1, check->p_any_wrong + p->p_wrong);
+}
+
 static enum rt_ring_verdict whole_verdict(const struct rt_ring_check *check)
 {
 	const struct rt_adjustment *a = &check->adjustment;
@@ -167,10 +184,12 @@ enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs, s
 {
 	enum rt_err e = RT_OK;
 
+	check->p_any_wrong = check->adjustment.end == RT_SEARCH_CLEAR ? 0 : NAN;
 	for (size_t i = 0; !e && i < check->pegs; i++) {
 		struct rt_checked_peg *p = &check->peg[i];
 
 		put_verdict(p, check);
+		put_probability(check, p);
 		check->to_move += p->verdict == RT_PEG_MOVE;
 		check->unsure += p->verdict == RT_PEG_UNSURE;
 		if (p->verdict != RT_PEG_GOOD && !rt__in_doubt(&check->adjustment))

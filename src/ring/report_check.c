@@ -82,6 +82,11 @@ static void put_check_summary(struct rt_report *r, const struct rt_ring_check *c
 		RT__TEXT("kind", "kind", true),
 		RT__METRES("tolerance_m", "tolerance", 2, true),
 		RT__TEXT("fit", "fit", true),
+		RT__NUMBER("p_any_wrong", "p any wrong", 4, true),
+		RT__NUMBER("tape_long_percent", "tape reads long (%)", 3, true),
+		RT__NUMBER("tape_se_percent", "+-", 3, true),
+		RT__YES_NO("tape_corrected", "taken out", true),
+		RT__NUMBER("stretch_percent", "all long by (%)", 3, true),
 	};
 	const struct rt_adjustment *a = &check->adjustment;
 	struct rt_table *t = rt_report_table(r, "summary", "Ring check", columns, COUNT(columns));
@@ -95,6 +100,11 @@ static void put_check_summary(struct rt_report *r, const struct rt_ring_check *c
 	rt_put_text(t, check->kind->name);
 	rt_put_real(t, check->tolerance_m);
 	rt_put_text(t, rt_fit_words(check->fit));
+	rt_put_real(t, check->p_any_wrong);
+	rt_put_real(t, 100 * check->tape);
+	rt_put_real(t, 100 * check->tape_se);
+	rt_put_bool(t, check->tape_corrected);
+	rt_put_real(t, 100 * check->stretch);
 }
 
 static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)
@@ -110,6 +120,7 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, boo
 		RT__METRES("along_off_m", "along", 3, true),
 		RT__METRES("across_off_m", "across", 3, true),
 		RT__YES_NO("in_fit", "in fit", true),
+		RT__PEG_CERTAINTY,
 	};
 	struct rt_table *t = rt_report_table(r, "pegs",
 					     "Pegs: where each stands less where it "
@@ -131,6 +142,7 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, boo
 		rt_put_real(t, p->along_off_m);
 		rt_put_real(t, p->across_off_m);
 		rt_put_bool(t, p->in_fit);
+		rt__put_certainty(t, p);
 	}
 }
 
@@ -176,19 +188,20 @@ static void note_unsure(struct rt_report *r, const struct rt_ring_check *check, 
 
 static void note_stretch(struct rt_report *r, const struct rt_ring_check *check)
 {
-	char percent[32];
+	char percent[32], error[32];
 
-	rt_format_real(100 * fabs(check->stretch), 1, percent, sizeof percent);
+	rt_format_real(100 * fabs(check->stretch), 2, percent, sizeof percent);
+	rt_format_real(100 * check->stretch_se, 2, error, sizeof error);
 	if (check->stretch > 0)
 		rt_report_note(r,
-			       "All distances are about %s %% long: a tape that is too short looks "
-			       "just like this. Check the tape before any peg is moved.",
-			       percent);
+			       "All distances are %s %% long (+- %s %%): a tape that is too short "
+			       "looks just like this. Check the tape before any peg is moved.",
+			       percent, error);
 	else if (check->stretch < 0)
 		rt_report_note(r,
-			       "All distances are about %s %% short: a stretched tape looks just "
-			       "like this. Check the tape before any peg is moved.",
-			       percent);
+			       "All distances are %s %% short (+- %s %%): a stretched tape looks "
+			       "just like this. Check the tape before any peg is moved.",
+			       percent, error);
 }
 
 static void notes_of_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)
@@ -218,5 +231,5 @@ enum rt_err rt_ring_check_report(struct rt_report *r, const struct rt_ring_check
 	rt__put_readings(r, &check->adjustment);
 	notes_of_pegs(r, check, feet);
 	rt__notes_of_readings(r, &check->adjustment, feet);
-	return rt_report_result(r, err);
+	return rt__judgement_report(r, check, feet, err);
 }

@@ -98,8 +98,10 @@ enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
 	if (!e && s.agree > n / 2 && 3 * (n - s.agree) <= off) {
 		se = sqrt(rt__quadratic(check->adjustment.covariance_m2, s.row, s.row, 2 * n));
 		if (fabs(s.part) > SIGNIFICANT * factor * se &&
-		    carries_off(&s, n) > check->tolerance_m)
+		    carries_off(&s, n) > check->tolerance_m) {
 			check->stretch = s.part;
+			check->stretch_se = factor * se;
+		}
 	}
 	rt_arena_free(room);
 	return e;

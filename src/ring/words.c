@@ -21,6 +21,8 @@ static const char *const peg_verdicts[] = {RT_PEG_VERDICTS(RT_WORDS)};
 static const char *const ring_verdicts[] = {RT_RING_VERDICTS(RT_WORDS)};
 static const char *const footing_verdicts[] = {RT_FOOTING_VERDICTS(RT_WORDS)};
 static const char *const lies[] = {RT_LIES(RT_WORDS)};
+static const char *const shapes[] = {RT_SHAPES(RT_WORDS)};
+static const char *const shape_verdicts[] = {RT_SHAPE_VERDICTS(RT_WORDS)};
 
 static const char *words_of(const char *const *words, size_t n, size_t code)
 {
@@ -85,6 +87,16 @@ const char *rt_footing_verdict_words(enum rt_footing_verdict v)
 const char *rt_lies_words(enum rt_lies l)
 {
 	return words_of(lies, COUNT(lies), (size_t)l);
+}
+
+const char *rt_shape_words(enum rt_shape s)
+{
+	return words_of(shapes, COUNT(shapes), (size_t)s);
+}
+
+const char *rt_shape_verdict_words(enum rt_shape_verdict v)
+{
+	return words_of(shape_verdicts, COUNT(shape_verdicts), (size_t)v);
 }
 
 const char *rt_ring_verdict_words(enum rt_ring_verdict v)

@@ -361,6 +361,13 @@ struct rt_checked_peg {
 	bool in_fit; /* the layout was laid on it, among others */
 	enum rt_peg_verdict verdict;
 	bool retape; /* most readings set aside touch it, so that it is not called off */
+	/* That it really stands further off than the tolerance, and that its verdict is wrong: see
+	 * rt_within.  NAN where the readings contradict each other; p_wrong also when unsure. */
+	double p_off, p_wrong;
+	/* External reliability: how far a mistake that is just not found in one reading may have
+	 * shifted it (INFINITY: by anything), and which reading; 0 and NULL for none. */
+	double hidden_shift_m;
+	const struct rt_reading *hidden_by;
 	/* along its side first; none when it is good or the readings are in doubt */
 	struct rt_move move[2];
 	size_t moves;
@@ -396,6 +403,13 @@ enum rt_ring_verdict {
 };
 RT_API const char *rt_ring_verdict_words(enum rt_ring_verdict v);
 
+/* What the smallest mistake in a reading that is found 4 times in 5 would do unfound: shift that
+ * peg most of all.  A reading that was set aside does nothing: shift_m is NAN. */
+struct rt_hidden {
+	size_t peg; /* of the check */
+	double shift_m;
+};
+
 /* kind and readings are borrowed and must outlive the check. */
 struct rt_ring_check {
 	const struct rt_ring_kind *kind;
@@ -406,9 +420,23 @@ struct rt_ring_check {
 	size_t pegs;
 	size_t to_move, unsure;
 	struct rt_pegs unmeasured; /* pegs of the kind that no reading names */
-	/* All distances come out longer by this part (0.01: 1 %; less than 0: shorter), where that
-	 * alone brings most pegs within tolerance and is over four standard errors; else 0. */
-	double stretch;
+	double *offset_row; /* 2 pegs x 2 pegs: dx_m, dy_m of each peg by the adjusted coordinates
+			     */
+	struct rt_hidden *hidden; /* of each reading of the adjustment */
+	/* That one or more of the verdicts good and move are wrong: at most this (the sum of all
+	 * p_wrong: C. E. Bonferroni, 1936).  NAN as p_off is. */
+	double p_any_wrong;
+	/* By what part the tape reads too long (0.004: 0.4 %; less than 0: short) as a receiver's
+	 * coordinates show, and the standard error of that; NAN where nothing shows it.  When it is
+	 * over RT_W_CRITICAL standard errors, and the readings fit no worse for it, everything here
+	 * was computed from taped lengths divided by 1 + tape, and tape_corrected is set: their
+	 * residuals are of those. */
+	double tape, tape_se;
+	bool tape_corrected;
+	/* Where tape is NAN: all distances come out longer by this part (0.01: 1 %; less than 0:
+	 * shorter), where that alone brings most pegs within tolerance and is over four standard
+	 * errors; else 0.  And its standard error. */
+	double stretch, stretch_se;
 	enum rt_ring_verdict verdict;
 	struct rt_arena *text;
 };
@@ -558,6 +586,11 @@ RT_API enum rt_err rt_footing_make(struct rt_footing *out, const struct rt_ring_
 RT_API void rt_footing_free(struct rt_footing *footing);
 /* Where water runs, in a sentence. */
 RT_API void rt_footing_water_words(const struct rt_footing *footing, char *out, size_t size);
+/* The probability that what was found `offset` off with such a covariance (xx, xy, yy) really
+ * stands within the tolerance: of the normal distribution in two dimensions over that disc, by
+ * quadrature, to 1e-9.  Nothing is taken as known of the peg before it was measured. */
+RT_API double rt_within(const double offset_m[2], const double covariance_m2[3],
+			double tolerance_m);
 
 /* ---- setting out ---------------------------------------------------------------------------- */
 
@@ -605,6 +638,57 @@ RT_API void rt_ring_setout_free(struct rt_ring_setout *setout);
 /* True for a letter whose place no rulebook that was read confirms: V P S R of a driven ring of
  * 40 x 80 m. */
 RT_API bool rt_peg_unconfirmed(const struct rt_ring_kind *kind, const struct rt_peg *peg);
+
+/* ---- the shape of a ring -------------------------------------------------------------------- */
+
+#define RT_SHAPES(X)                                                                               \
+	X(RT_SHAPE_CORNER, "corner")                                                               \
+	X(RT_SHAPE_SIDE, "side")                                                                   \
+	X(RT_SHAPE_DIAGONAL, "diagonal")                                                           \
+	X(RT_SHAPE_BOW, "straight side")
+enum rt_shape {
+#define RT_ENUM(code, words) code,
+	RT_SHAPES(RT_ENUM)
+#undef RT_ENUM
+};
+
+/* off: no ring whose pegs all stand within tolerance has it.  unsure: that limit lies within two
+ * standard errors, or the readings are in doubt. */
+#define RT_SHAPE_VERDICTS(X)                                                                       \
+	X(RT_SHAPE_GOOD, "good") X(RT_SHAPE_OFF, "off") X(RT_SHAPE_UNSURE, "unsure")
+enum rt_shape_verdict {
+#define RT_ENUM(code, words) code,
+	RT_SHAPE_VERDICTS(RT_ENUM)
+#undef RT_ENUM
+};
+RT_API const char *rt_shape_words(enum rt_shape s);
+RT_API const char *rt_shape_verdict_words(enum rt_shape_verdict v);
+
+/* A corner's angle inside the ring, between the farthest measured pegs of its two sides; the
+ * length of a side or diagonal; or the peg of a side that stands farthest from the line through
+ * its outermost measured ones. */
+struct rt_shape_row {
+	enum rt_shape shape;
+	const char *from, *at, *to; /* at: the corner, or the peg that bows; else NULL */
+	double measured, should;    /* metres; degrees of a corner; a bow: out of the ring */
+	double off, se;		    /* in the same unit */
+	double off_m, se_m;	    /* the same; of a corner over arm_m */
+	double arm_m;		    /* of a corner: the longer arm of its angle; else NAN */
+	double allowed_m;	    /* what pegs within tolerance could make of off_m */
+	enum rt_shape_verdict verdict;
+};
+
+/* Of what was measured: corners, sides, diagonals, bows.  Names are borrowed from the check's
+ * kind. */
+struct rt_ring_shape {
+	struct rt_shape_row *row;
+	size_t rows;
+	struct rt_arena *text;
+};
+/* *out starts zeroed and is yours: rt_ring_shape_free.  RT_E_NOMEM. */
+RT_API enum rt_err rt_ring_shape(struct rt_ring_shape *out, const struct rt_ring_check *check,
+				 struct rt_error *err);
+RT_API void rt_ring_shape_free(struct rt_ring_shape *shape);
 
 /* ---- reports -------------------------------------------------------------------------------- */
 

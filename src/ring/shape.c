@@ -1,0 +1,207 @@
+/* Is the ring square, as long and as wide as it should be, and straight?
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <string.h>
+
+#include "internal.h"
+
+#define SURE	2.0 /* standard errors */
+#define RADIANS 0.017453292519943295
+#define CORNERS 4
+
+static const char *const corner[CORNERS] = {"AK", "HC", "CM", "FA"};
+static const enum rt_side side_after[CORNERS] = {RT_LEFT, RT_SIDE_C, RT_RIGHT, RT_SIDE_A};
+
+struct shaping {
+	const struct rt_ring_check *check;
+	struct rt_ring_shape *out;
+	double *row; /* of a reading over the pegs */
+};
+
+static bool on_side(const struct rt_peg *p, const struct rt_ring_kind *kind, enum rt_side side)
+{
+	double x = side == RT_LEFT ? -kind->width_m / 2 : kind->width_m / 2;
+	double y = side == RT_SIDE_A ? -kind->length_m / 2 : kind->length_m / 2;
+
+	if (p->side == RT_CENTRE)
+		return false;
+	return side == RT_LEFT || side == RT_RIGHT ? p->x_m == x : p->y_m == y;
+}
+
+static double gap(const struct rt_peg *a, const struct rt_peg *b)
+{
+	return hypot(a->x_m - b->x_m, a->y_m - b->y_m);
+}
+
+/* The measured peg of a side that stands farthest from `from`; NULL: none. */
+static const struct rt_checked_peg *farthest(const struct rt_ring_check *check, enum rt_side side,
+					     const struct rt_peg *from)
+{
+	const struct rt_checked_peg *found = NULL;
+
+	for (size_t i = 0; i < check->pegs; i++) {
+		const struct rt_checked_peg *p = &check->peg[i];
+
+		if (on_side(&p->peg, check->kind, side) && gap(&p->peg, from) > 0 &&
+		    (!found || gap(&p->peg, from) > gap(&found->peg, from)))
+			found = p;
+	}
+	return found;
+}
+
+static const struct rt_checked_peg *measured(const struct rt_ring_check *check, const char *name)
+{
+	for (size_t i = 0; i < check->pegs; i++) {
+		if (strcmp(check->peg[i].peg.name, name) == 0)
+			return &check->peg[i];
+	}
+	return NULL;
+}
+
+/* The value of such a reading between the pegs as adjusted, and its standard error. */
+static double value_of(const struct shaping *s, const struct rt_reading *reading, double *se)
+{
+	const struct rt_adjustment *a = &s->check->adjustment;
+	double value = rt__gradient(a, reading, s->row);
+
+	*se = fmax(1, a->sigma0) *
+	      sqrt(fmax(rt__quadratic(a->covariance_m2, s->row, s->row, 2 * a->points), 0));
+	return value;
+}
+
+static enum rt_shape_verdict verdict_of(const struct rt_ring_check *check,
+					const struct rt_shape_row *r)
+{
+	double over = fabs(r->off_m) - r->allowed_m;
+
+	if (rt__in_doubt(&check->adjustment) || fabs(over) <= SURE * r->se_m)
+		return over < -SURE * r->se_m ? RT_SHAPE_GOOD : RT_SHAPE_UNSURE;
+	return over > 0 ? RT_SHAPE_OFF : RT_SHAPE_GOOD;
+}
+
+/* Add a row of a length: metres as they are. */
+static void add_length(struct shaping *s, struct rt_shape_row r)
+{
+	r.off = r.measured - r.should;
+	r.off_m = r.off;
+	r.se_m = r.se;
+	r.arm_m = NAN;
+	r.allowed_m = 2 * s->check->tolerance_m;
+	r.verdict = verdict_of(s->check, &r);
+	s->out->row[s->out->rows++] = r;
+}
+
+/* ---- corners ---- */
+
+/* Pegs off by the tolerance turn each arm by twice that over its length. */
+static void add_corner(struct shaping *s, size_t at)
+{
+	const struct rt_checked_peg *peg = measured(s->check, corner[at]);
+	const struct rt_checked_peg *before, *after;
+	struct rt_shape_row r = {.shape = RT_SHAPE_CORNER, .should = 90};
+	struct rt_reading angle = {.kind = RT_READ_ANGLE};
+	double shorter;
+
+	if (!peg)
+		return;
+	before = farthest(s->check, side_after[(at + CORNERS - 1) % CORNERS], &peg->peg);
+	after = farthest(s->check, side_after[at], &peg->peg);
+	if (!before || !after)
+		return;
+	r.from = angle.from = after->peg.name;
+	r.at = angle.at = peg->peg.name;
+	r.to = angle.to = before->peg.name;
+	r.measured = value_of(s, &angle, &r.se);
+	r.off = r.measured - r.should;
+	r.arm_m = fmax(gap(&before->peg, &peg->peg), gap(&after->peg, &peg->peg));
+	shorter = fmin(gap(&before->peg, &peg->peg), gap(&after->peg, &peg->peg));
+	r.off_m = r.off * RADIANS * r.arm_m;
+	r.se_m = r.se * RADIANS * r.arm_m;
+	r.allowed_m = 2 * s->check->tolerance_m * (1 + r.arm_m / shorter);
+	r.verdict = verdict_of(s->check, &r);
+	s->out->row[s->out->rows++] = r;
+}
+
+/* ---- sides and diagonals ---- */
+
+static void add_distance(struct shaping *s, enum rt_shape shape, const char *from, const char *to)
+{
+	const struct rt_checked_peg *p = measured(s->check, from), *q = measured(s->check, to);
+	const struct rt_reading distance = {.kind = RT_READ_DISTANCE, .from = from, .to = to};
+	struct rt_shape_row r = {.shape = shape, .from = from, .to = to};
+
+	if (!p || !q)
+		return;
+	r.should = gap(&p->peg, &q->peg);
+	r.measured = value_of(s, &distance, &r.se);
+	add_length(s, r);
+}
+
+/* ---- bows ---- */
+
+/* The ring lies to the right of the sides clockwise. */
+static void add_bow(struct shaping *s, size_t at)
+{
+	const struct rt_ring_check *check = s->check;
+	struct rt_peg first, last = {0};
+	const struct rt_checked_peg *from, *to;
+	struct rt_shape_row worst = {.shape = RT_SHAPE_BOW};
+
+	if (rt_ring_peg(&first, check->kind, corner[at], NULL) ||
+	    rt_ring_peg(&last, check->kind, corner[(at + 1) % CORNERS], NULL))
+		return;
+	to = measured(check, last.name);
+	to = to ? to : farthest(check, side_after[at], &first);
+	from = measured(check, first.name);
+	from = from ? from : farthest(check, side_after[at], &last);
+	for (size_t i = 0; from && to && from != to && i < check->pegs; i++) {
+		const struct rt_checked_peg *p = &check->peg[i];
+		struct rt_reading offset = {.kind = RT_READ_OFFSET, .at = p->peg.name};
+		double se, bow;
+
+		if (p == from || p == to || !on_side(&p->peg, check->kind, side_after[at]))
+			continue;
+		offset.from = from->peg.name;
+		offset.to = to->peg.name;
+		bow = -value_of(s, &offset, &se);
+		if (worst.at && fabs(bow) <= fabs(worst.measured))
+			continue;
+		worst.from = offset.from;
+		worst.to = offset.to;
+		worst.at = offset.at;
+		worst.measured = bow;
+		worst.se = se;
+	}
+	if (worst.at)
+		add_length(s, worst);
+}
+
+enum rt_err rt_ring_shape(struct rt_ring_shape *out, const struct rt_ring_check *check,
+			  struct rt_error *err)
+{
+	struct rt_arena *room = NULL;
+	struct shaping s = {.check = check, .out = out};
+
+	out->row = rt_arena_take(&out->text, (3 * CORNERS + 2) * sizeof *out->row);
+	s.row = rt_arena_take(&room, 2 * (check->pegs + 1) * sizeof *s.row);
+	if (!out->row || !s.row) {
+		rt_arena_free(room);
+		return rt_fail_nomem(err);
+	}
+	for (size_t i = 0; i < CORNERS; i++)
+		add_corner(&s, i);
+	for (size_t i = 0; i < CORNERS; i++)
+		add_distance(&s, RT_SHAPE_SIDE, corner[i], corner[(i + 1) % CORNERS]);
+	add_distance(&s, RT_SHAPE_DIAGONAL, "AK", "CM");
+	add_distance(&s, RT_SHAPE_DIAGONAL, "FA", "HC");
+	for (size_t i = 0; i < CORNERS; i++)
+		add_bow(&s, i);
+	rt_arena_free(room);
+	return RT_OK;
+}
+
+void rt_ring_shape_free(struct rt_ring_shape *shape)
+{
+	rt_arena_free(shape->text);
+	memset(shape, 0, sizeof *shape);
+}
