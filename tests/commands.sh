@@ -116,6 +116,16 @@ bad receiver.csv point,x_m,y_m A,500.01,300 AK,480,300.01 K,479.99,310 V,480,325
 case_ check-long-tape 1 ring check --kind driven-40x80 long-tape.csv receiver.csv
 case_ check-tape-agrees 1 ring check --kind driven-40x80 readings-oak.csv receiver.csv
 case_ check-long-tape-alone 1 --feet ring check --kind driven-40x80 long-tape.csv
+case_ advice 1 ring advice --kind driven-40x80 readings-oak.csv --tape 50
+case_ advice-json 1 --format json ring advice --kind driven-40x80 readings-oak.csv
+case_ advice-feet 1 --feet ring advice --kind driven-40x80 readings-oak.csv receiver.csv
+case_ advice-diagonals 1 ring advice --kind driven-40x80 --diagonals 89.39,89.49
+case_ advice-diagonals-feet 1 --feet ring advice --kind ridden-20x60 --diagonals 63.95,63.35
+case_ advice-diagonals-equal 0 --format json ring advice --kind driven-40x80 --diagonals 89.44,89.44
+case_ advice-diagonals-typed 2 ring advice --kind driven-40x80 --diagonals 89.39
+case_ advice-diagonals-other 2 ring advice --kind ridden-20x60 --diagonals 89.39,89.49
+case_ advice-no-file 2 ring advice --kind driven-40x80
+case_ advice-heights-only 2 ring advice --kind driven-40x80 heights-oak.csv
 case_ footing 0 ring footing --kind driven-40x80 heights-oak.csv
 case_ footing-json 0 --format json ring footing --kind driven-40x80 heights-oak.csv
 case_ footing-steep 1 --feet ring footing --kind driven-40x80 heights-oak.csv --footing knhs \
@@ -218,6 +228,8 @@ quiet 0 --show ring.show ring footing 'Oak ring' heights-oak.csv --by 'Åsa Lind
 case_ footing-kept 0 --show ring.show ring footing 'Oak ring'
 case_ footing-kept-other 1 --show ring.show ring footing 'Oak ring' --across 0.1
 case_ check-again 0 --show ring.show ring check 'Oak ring' readings-oak-again.csv --by 'Åsa Lind'
+case_ advice-kept 0 --show ring.show ring advice 'Oak ring' --tape 30
+case_ advice-never-checked 2 --show ring.show ring advice 'Mill ring'
 case_ check-by 2 --show ring.show ring check 'Oak ring' readings-oak.csv --by "$(printf 'a\tb')"
 case_ history 0 --show ring.show ring check 'Oak ring' --history
 case_ history-json 0 --show ring.show --format json ring check 'Oak ring' --history

@@ -64,7 +64,7 @@ extern const struct cli_command cmd_mark_missing, cmd_judge_away, cmd_tie_decide
 extern const struct cli_command cmd_penalty_articles, cmd_article_import, cmd_rule_list;
 extern const struct cli_command cmd_post, cmd_post_history;
 extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
-	cmd_ring_check, cmd_ring_footing, cmd_adjust;
+	cmd_ring_check, cmd_ring_footing, cmd_ring_advice, cmd_adjust;
 extern const struct cli_command cmd_turns, cmd_sweep;
 extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
 extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import,

@@ -17,7 +17,7 @@ enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_ST
 const struct cli_command *const cli_commands[] = {
 	&cmd_create, &cmd_show, &cmd_verify, &cmd_backup,
 	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check,
-	&cmd_ring_footing, &cmd_adjust,
+	&cmd_ring_footing, &cmd_ring_advice, &cmd_adjust,
 	&cmd_turns, &cmd_sweep,
 	&cmd_test_import, &cmd_test_list, &cmd_test_route,
 	&cmd_class_import, &cmd_class_list, &cmd_entry_import, &cmd_entry_list, &cmd_entry_status,

@@ -137,6 +137,8 @@ struct rt__network {
 enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *points,
 			      const struct rt_readings *readings, struct rt_error *err);
 void rt__network_free(struct rt__network *net);
+/* The sigma of a reading whose distance or string is so long. */
+double rt__sigma_over(const struct rt_reading *r, double line_m);
 /* Set an edge and its mate aside, or back. */
 void rt__edge_use(struct rt__network *net, size_t i, bool used);
 /* Is it used, and does its frame say anything? */
@@ -296,6 +298,14 @@ enum rt_err rt__find_hidden(struct rt_ring_check *check, struct rt_error *err);
 /* Find check->tape; where that is beyond chance, adjust what was taped anew without it. */
 enum rt_err rt__check_tape(struct rt_ring_check *check, const struct rt_points *points,
 			   const struct rt_readings *readings, struct rt_error *err);
+
+/* ---- tour.c ---- */
+
+#define RT__TOUR_EXACT 12 /* places: up to so many the tour is the shortest there is */
+
+/* The order of a short walk from start to n places (2 each), each once, with no way back. */
+enum rt_err rt__tour(const double *at, size_t n, const double start[2], size_t *order,
+		     struct rt_error *err);
 
 /* ---- stretch.c ---- */
 

@@ -19,7 +19,7 @@
 #define STRAY_ROUNDS	 5
 
 /* The sigma of a reading of a line that is so long. */
-static double sigma_over(const struct rt_reading *r, double line_m)
+double rt__sigma_over(const struct rt_reading *r, double line_m)
 {
 	if (!isnan(r->sigma))
 		return r->sigma;
@@ -38,7 +38,7 @@ static double sigma_over(const struct rt_reading *r, double line_m)
 
 double rt_reading_sigma(const struct rt_reading *reading)
 {
-	return sigma_over(reading, reading->kind == RT_READ_DISTANCE ? reading->value : 0);
+	return rt__sigma_over(reading, reading->kind == RT_READ_DISTANCE ? reading->value : 0);
 }
 
 /* ---- points ---- */
@@ -223,7 +223,7 @@ static enum rt_err build_edge(struct rt__network *net, size_t i, const struct rt
 	if (rc)
 		return rc;
 	line = r->kind == RT_READ_DISTANCE ? r->value : net->scale * apart(net, e->from, e->to);
-	e->said_sigma = sigma_over(r, line);
+	e->said_sigma = rt__sigma_over(r, line);
 	e->value = r->value / unit;
 	e->sigma = e->said_sigma / unit;
 	e->used = true;

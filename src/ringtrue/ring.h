@@ -690,6 +690,97 @@ RT_API enum rt_err rt_ring_shape(struct rt_ring_shape *out, const struct rt_ring
 				 struct rt_error *err);
 RT_API void rt_ring_shape_free(struct rt_ring_shape *shape);
 
+/* ---- advice --------------------------------------------------------------------------------- */
+
+#define RT_NEXT_MOST 10 /* readings advised */
+
+/* A reading that could be made: its value is what it should show.  Names are borrowed from the
+ * check's kind. */
+struct rt_next {
+	struct rt_reading reading;
+	double largest_se_m; /* of any peg of the check, once it is made */
+	double gain_m;	     /* how much less that is than before it */
+};
+
+/* What to measure next. */
+struct rt_next_readings {
+	double largest_se_m;		     /* now */
+	const char *worst;		     /* the peg that is known so badly */
+	struct rt_next single[RT_NEXT_MOST]; /* each by itself, the most helpful first */
+	struct rt_next
+		course[RT_NEXT_MOST]; /* one after another, each the best after those before */
+	size_t singles, courses;
+};
+/* Rank the distances between measured pegs, up to tape_m (INFINITY: any) long, and the offsets of
+ * pegs from the line of their side's corners, that are not among the good readings yet: by the
+ * largest standard error that is left, then by the mean square of all.  A reading changes the
+ * covariance by a matrix of rank one, so nothing is adjusted again.  RT_E_INPUT: tape_m is not
+ * over 0. */
+RT_API enum rt_err rt_ring_next(struct rt_next_readings *out, const struct rt_ring_check *check,
+				double tape_m, struct rt_error *err);
+
+/* A peg to move, and the way to it from the one before (the first from the middle of side a). */
+struct rt_walk_step {
+	const struct rt_checked_peg *peg;
+	double walk_m;
+};
+
+/* The moves that make a ring true with the fewest pegs moved and the least walking. */
+struct rt_ring_walk {
+	struct rt_ring_check check; /* with the fit that was chosen */
+	struct rt_walk_step *step;
+	size_t steps;
+	double walk_m, move_m; /* in all: walked; pegs moved by */
+	struct rt_arena *text;
+};
+/* Check the ring with every fit that its readings allow, and choose the one that has the fewest
+ * pegs to move, then the shortest walk.  The order of up to 12 pegs is the shortest there is (M.
+ * Held and R. M. Karp, 1962); of more, one that no reversal and no change of one peg's place
+ * shortens.  *out starts zeroed and is yours: rt_ring_walk_free.  Errors as rt_ring_check. */
+RT_API enum rt_err rt_ring_walk(struct rt_ring_walk *out, const struct rt_ring_kind *kind,
+				const struct rt_readings *readings, double tolerance_m,
+				struct rt_error *err);
+RT_API void rt_ring_walk_free(struct rt_ring_walk *walk);
+
+/* A letter if the corners stay where they are and it alone is set anew: by its running distance
+ * along the line of the two corners; for one of the centreline, on the line between the middles of
+ * the short sides that are set so too. */
+struct rt_letter_only {
+	struct rt_peg peg;
+	double now_m;	   /* how far it is off now; NAN where it was not measured */
+	double dx_m, dy_m; /* where it would stand less where it should, laid on the corners */
+	double off_m, se_m;
+	enum rt_shape_verdict verdict;
+};
+struct rt_letters_only {
+	struct rt_letter_only *at;
+	size_t n;
+	struct rt_arena *text;
+};
+/* check: made with RT_FIT_CORNERS.  Letters whose corners were not measured are left out.  *out
+ * starts zeroed and is yours: rt_letters_only_free.  RT_E_NOMEM. */
+RT_API enum rt_err rt_letters_only(struct rt_letters_only *out, const struct rt_ring_check *check,
+				   struct rt_error *err);
+RT_API void rt_letters_only_free(struct rt_letters_only *letters);
+
+/* What two diagonals tell of a ring whose four sides are as long as they should be: a
+ * parallelogram on side a. */
+struct rt_diagonals {
+	const struct rt_ring_kind *kind;
+	double ak_cm_m, fa_hc_m; /* as taped */
+	double should_m;
+	/* How far both far pegs (HC and CM) stand along side c, to the right as seen from A; slide
+	 * them back by this. */
+	double slide_m, se_m;
+	double expected_m; /* what both diagonals read when that is done */
+	/* Then both straight out, away from side a (less than 0: in), so that they read should_m:
+	 * if the short sides are true. */
+	double out_m, out_se_m;
+};
+/* RT_E_INPUT: lengths that no such ring has. */
+RT_API enum rt_err rt_diagonals(struct rt_diagonals *out, const struct rt_ring_kind *kind,
+				double ak_cm_m, double fa_hc_m, struct rt_error *err);
+
 /* ---- reports -------------------------------------------------------------------------------- */
 
 /* Append the tables of a result to a report (started zeroed); columns as the command's help
@@ -712,6 +803,19 @@ RT_API enum rt_err rt_footing_report(struct rt_report *r, const struct rt_footin
 				     bool feet, struct rt_error *err);
 RT_API enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a,
 					bool feet, struct rt_error *err);
+
+/* What to measure next, what to move in which order, and what moving the letters alone would do.
+ * needs_person is set when a peg is to move. */
+RT_API enum rt_err rt_ring_next_report(struct rt_report *r, const struct rt_next_readings *next,
+				       bool feet, struct rt_error *err);
+RT_API enum rt_err rt_ring_walk_report(struct rt_report *r, const struct rt_ring_walk *walk,
+				       bool feet, struct rt_error *err);
+RT_API enum rt_err rt_letters_only_report(struct rt_report *r,
+					  const struct rt_letters_only *letters,
+					  struct rt_error *err);
+/* needs_person is set when the far pegs are to slide. */
+RT_API enum rt_err rt_diagonals_report(struct rt_report *r, const struct rt_diagonals *diagonals,
+				       bool feet, struct rt_error *err);
 
 #ifdef __cplusplus
 }

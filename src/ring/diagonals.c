@@ -1,0 +1,46 @@
+/* What two diagonals tell.
+ *
+ * With side a of width w where it should be, side c as wide and parallel to it, slid by s and h
+ * away: AK-CM^2 = (w + s)^2 + h^2 and FA-HC^2 = (w - s)^2 + h^2.  So 4 w s is the difference of
+ * the squares, and h^2 what is left of their mean.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "internal.h"
+
+#define PART_MOST 0.25 /* of a ring's diagonal: no ring is further off, a typing slip is */
+
+static double sigma_of(double distance)
+{
+	const struct rt_reading r = {.value = distance, .sigma = NAN};
+
+	return rt_reading_sigma(&r);
+}
+
+enum rt_err rt_diagonals(struct rt_diagonals *out, const struct rt_ring_kind *kind, double ak_cm_m,
+			 double fa_hc_m, struct rt_error *err)
+{
+	double w = kind->width_m, d = hypot(w, kind->length_m), square, h;
+	double a = ak_cm_m, b = fa_hc_m, noise;
+
+	if (!(fabs(a - d) < PART_MOST * d) || !(fabs(b - d) < PART_MOST * d))
+		return rt_fail(err, RT_E_INPUT,
+			       "diagonals of %.2f and %.2f m: of %s they should be %.2f m", a, b,
+			       kind->name, d);
+	*out = (struct rt_diagonals){.kind = kind, .ak_cm_m = a, .fa_hc_m = b, .should_m = d};
+	out->slide_m = (a - b) * (a + b) / (4 * w);
+	square = (a * a + b * b) / 2 - w * w - out->slide_m * out->slide_m;
+	if (!(square > 0))
+		return rt_fail(err, RT_E_INPUT,
+			       "diagonals of %.2f and %.2f m: no ring %.0f m wide has them", a, b,
+			       w);
+	h = sqrt(square);
+	out->out_m = kind->length_m - h;
+	out->expected_m = hypot(w, h);
+	/* both by the propagation of independent errors of the two readings */
+	noise = hypot(a * sigma_of(a), b * sigma_of(b));
+	out->se_m = noise / (2 * w);
+	out->out_se_m = noise / (2 * h);
+	return RT_OK;
+}
