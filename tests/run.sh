@@ -97,7 +97,9 @@ step "make distcheck" make -s -C "$gcc" distcheck
 # ---- against something outside the project ----
 step "outside: ring against scipy" $python "$top/tests/outside/ring_random.py" "$ringtrue"
 step "outside: footing and check sheets against numpy" $python \
-	"$top/tests/outside/footing_check.py" "$ringtrue"
+	"$top/tests/outside/footing_check.py" "$ringtrue" pegs within tolerance against scipy" $python "$top/tests/outside/ring_disc.py" \
+	"$gcc/.libs/libringtrue.so"
+step "outside: rates of simulated rings" "$gcc/ring_rates"
 step "outside: letters of the standard rings" $python "$top/tests/outside/ring_letters.py" \
 	"$ringtrue"
 step "outside: turns by brute force" $python "$top/tests/outside/drive_tangent.py" "$ringtrue"
