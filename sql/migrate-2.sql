@@ -1,5 +1,5 @@
 -- From version 1 to version 2: readings of a ring check other than of a tape; championships,
--- teams and prize money.
+-- teams and prize money; where sheets are.
 --
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
@@ -403,6 +403,32 @@ END;
 CREATE TRIGGER ring_height_no_delete BEFORE DELETE ON ring_height
 BEGIN
 	SELECT RAISE(ABORT, 'ring_height is a history: add a row, change none');
+END;
+
+-- name: migrate_2_sheet_event
+CREATE TABLE sheet_event (
+	id INTEGER PRIMARY KEY, -- the latest of a sheet counts; none: expected
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	judge INTEGER NOT NULL REFERENCES judge (id), -- which judge's
+	state TEXT NOT NULL CHECK (state IN ('in', 'queried', 'returned')), -- where it is from now on
+	why TEXT CHECK (why <> ''), -- what the judge is asked
+	who TEXT CHECK (who <> ''), -- who said so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_sheet_event_sheet
+CREATE INDEX sheet_event_sheet ON sheet_event (entry, judge);
+
+-- name: migrate_2_sheet_event_no_update
+CREATE TRIGGER sheet_event_no_update BEFORE UPDATE ON sheet_event
+BEGIN
+	SELECT RAISE(ABORT, 'sheet_event is a history: add a row, change none');
+END;
+
+-- name: migrate_2_sheet_event_no_delete
+CREATE TRIGGER sheet_event_no_delete BEFORE DELETE ON sheet_event
+BEGIN
+	SELECT RAISE(ABORT, 'sheet_event is a history: add a row, change none');
 END;
 
 -- name: migrate_2_version

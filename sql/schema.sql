@@ -367,6 +367,20 @@ CREATE TABLE sheet_line (
 	CHECK (CASE kind WHEN 'errors' THEN value BETWEEN 0 AND 9 ELSE value >= 0 END)
 ) STRICT, WITHOUT ROWID;
 
+-- name: schema_sheet_event
+CREATE TABLE sheet_event (
+	id INTEGER PRIMARY KEY, -- the latest of a sheet counts; none: expected
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	judge INTEGER NOT NULL REFERENCES judge (id), -- which judge's
+	state TEXT NOT NULL CHECK (state IN ('in', 'queried', 'returned')), -- where it is from now on
+	why TEXT CHECK (why <> ''), -- what the judge is asked
+	who TEXT CHECK (who <> ''), -- who said so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: schema_sheet_event_sheet
+CREATE INDEX sheet_event_sheet ON sheet_event (entry, judge);
+
 -- name: schema_ring_check
 CREATE TABLE ring_check (
 	id INTEGER PRIMARY KEY, -- the latest of a ring is the one that counts
@@ -514,6 +528,18 @@ END;
 CREATE TRIGGER sheet_line_no_delete BEFORE DELETE ON sheet_line
 BEGIN
 	SELECT RAISE(ABORT, 'sheet_line is a history: add a row, change none');
+END;
+
+-- name: schema_sheet_event_no_update
+CREATE TRIGGER sheet_event_no_update BEFORE UPDATE ON sheet_event
+BEGIN
+	SELECT RAISE(ABORT, 'sheet_event is a history: add a row, change none');
+END;
+
+-- name: schema_sheet_event_no_delete
+CREATE TRIGGER sheet_event_no_delete BEFORE DELETE ON sheet_event
+BEGIN
+	SELECT RAISE(ABORT, 'sheet_event is a history: add a row, change none');
 END;
 
 -- name: schema_ring_check_no_update

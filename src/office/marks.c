@@ -28,8 +28,8 @@ enum rt_err rt_class_marks_make(struct rt_class_marks *m, struct rt_error *err)
 		return rt_fail_nomem(err);
 	}
 	for (size_t i = 0; i < sheets; i++)
-		m->lines[i] = (struct rt_sheet_lines){
-			{RT_NO_MARK, RT_NO_MARK}, {RT_NO_MARK, RT_NO_MARK}, false};
+		m->lines[i] = (struct rt_sheet_lines){.errors = {RT_NO_MARK, RT_NO_MARK},
+						      .total_x10000 = {RT_NO_MARK, RT_NO_MARK}};
 	for (size_t i = 0; i < boxes; i++)
 		m->box[i] = (struct rt_box){{RT_NO_MARK, RT_NO_MARK}, false};
 	return RT_OK;

@@ -11,8 +11,7 @@ static const char *position(const struct rt_results *r, size_t j)
 	return r->of->class_->judges.at[j].position;
 }
 
-/* Points without needless zeros, but one decimal: 182.5. */
-static void format_points(int64_t points_x10000, char *out, size_t size)
+void rt__format_points(int64_t points_x10000, char *out, size_t size)
 {
 	int digits = rt__digits_needed(points_x10000, 4, 1);
 
@@ -111,6 +110,28 @@ static bool note_single_keying(struct rt_results *r)
 	return rt__note_cases(r, "Provisional: only one keying", &list);
 }
 
+/* Sheets that the hand total of another person checks. */
+static bool note_checked_by_total(struct rt_results *r)
+{
+	struct rt__listing list = {.used = 0};
+
+	for (size_t i = 0; i < r->n; i++) {
+		size_t entry = rt__entry_index(r, &r->at[i]);
+
+		if (r->at[i].status != RT_ENTERED)
+			continue;
+		for (size_t j = 0; j < r->of->class_->judges.n; j++)
+			if (rt__boxes_keyed_once(r->of, entry, j) &&
+			    rt__total_checks(r->of, entry, j))
+				rt__list_case(&list, "%" PRId64 " %s", r->at[i].entry->number,
+					      position(r, j));
+	}
+	return !list.cases || rt__note_cases(r,
+					     "Keyed once, with the hand total of another person "
+					     "as the second check",
+					     &list);
+}
+
 /* ---- keyings that differ ---- */
 
 static void list_differing_lines(const struct rt_results *r, const struct rt_result *result,
@@ -124,8 +145,8 @@ static void list_differing_lines(const struct rt_results *r, const struct rt_res
 		rt__list_case(list, "%" PRId64 " %s errors (%" PRId64 " and %" PRId64 ")", number,
 			      position(r, j), lines->errors[0], lines->errors[1]);
 	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING) {
-		format_points(lines->total_x10000[0], one, sizeof one);
-		format_points(lines->total_x10000[1], other, sizeof other);
+		rt__format_points(lines->total_x10000[0], one, sizeof one);
+		rt__format_points(lines->total_x10000[1], other, sizeof other);
 		rt__list_case(list, "%" PRId64 " %s total (%s and %s)", number, position(r, j), one,
 			      other);
 	}
@@ -247,8 +268,8 @@ static bool note_hand_totals(struct rt_results *r, const struct rt_result *resul
 		rt__settle(rt__lines(r->of, entry, j)->total_x10000, &total);
 		if (total < 0 || total == raw || result->judge[j].away || !is_settled(r, entry, j))
 			continue;
-		format_points(total, hand, sizeof hand);
-		format_points(raw, boxes, sizeof boxes);
+		rt__format_points(total, hand, sizeof hand);
+		rt__format_points(raw, boxes, sizeof boxes);
 		if (!rt__note(r,
 			      "Number %" PRId64
 			      ", %s: the hand total %s is not the sum of the boxes %s.",
@@ -395,7 +416,7 @@ static bool note_ties(struct rt_results *r)
 enum rt_err rt__notes(struct rt_results *r, struct rt_error *err)
 {
 	bool ok = note_no_entry(r) && note_missing_sheets(r) && note_empty_boxes(r) &&
-		  note_single_keying(r) && note_differing(r);
+		  note_single_keying(r) && note_checked_by_total(r) && note_differing(r);
 
 	for (size_t i = 0; ok && i < r->n; i++)
 		ok = note_entry(r, &r->at[i]);

@@ -44,6 +44,16 @@ static void look_for_gaps(struct rt_results *r)
 	r->state = r->complete ? "added up" : "running";
 }
 
+/* Boxes keyed once do not want a second keying where a hand total is the second check. */
+static void accept_totals(const struct rt_results *r, struct rt_result *result)
+{
+	size_t entry = rt__entry_index(r, result);
+
+	for (size_t j = 0; j < r->of->class_->judges.n; j++)
+		if (rt__total_checks(r->of, entry, j)) /* never of a judge who was away */
+			result->single -= rt__boxes_keyed_once(r->of, entry, j);
+}
+
 static enum rt_err score_class(struct rt_results *r, struct rt_error *err)
 {
 	for (size_t i = 0; i < r->n; i++) {
@@ -53,6 +63,7 @@ static enum rt_err score_class(struct rt_results *r, struct rt_error *err)
 			e = rt__score(r, &r->at[i], err);
 		if (e)
 			return e;
+		accept_totals(r, &r->at[i]);
 	}
 	return RT_OK;
 }

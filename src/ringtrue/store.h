@@ -185,6 +185,29 @@ RT_API enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t 
 				     enum rt_mark_kind kind, int64_t value, const char *remark,
 				     enum rt_mark_put *what, struct rt_error *err);
 
+/* For marks that are kept one by one: begin the pass where *id is 0, and set *id; else go on
+ * with it in this transaction. */
+RT_API enum rt_err rt_store_pass_go_on(struct rt_store *s, const struct rt_pass *pass, int64_t *id,
+				       struct rt_error *err);
+/* Put one mark of the pass as the version after the one that was seen (0: the box was empty).
+ * *put is false, and nothing is written, when another has been put since. */
+RT_API enum rt_err rt_store_mark_put_after(struct rt_store *s, int64_t entry, int64_t judge,
+					   int64_t item, enum rt_mark_kind kind, int64_t value,
+					   const char *remark, int64_t seen, bool *put,
+					   struct rt_error *err);
+/* Every version of every mark and line of a class, or of the entry with this number (-1: all).
+ * A class or number that is not there has none. */
+RT_API enum rt_err rt_store_mark_versions(struct rt_store *s, const char *class_name,
+					  int64_t number, struct rt_mark_versions *out,
+					  struct rt_error *err);
+
+/* Add what a person says of a sheet; the strings of event are copied. */
+RT_API enum rt_err rt_store_sheet_event_put(struct rt_store *s, const struct rt_sheet_event *event,
+					    struct rt_error *err);
+/* What was said of the sheets of a class, in order; number as in rt_store_mark_versions. */
+RT_API enum rt_err rt_store_sheet_events(struct rt_store *s, const char *class_name, int64_t number,
+					 struct rt_sheet_events *out, struct rt_error *err);
+
 /* How many sheets of a class have a mark in the first and in the second keying. */
 RT_API enum rt_err rt_store_sheets_keyed(struct rt_store *s, const char *class_name,
 					 size_t keyed[RT_KEYINGS], struct rt_error *err);

@@ -121,6 +121,31 @@ static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size
 	return rows.rc;
 }
 
+static bool has_total(const struct rt_sheet_lines *lines, size_t n)
+{
+	for (size_t i = 0; i < n; i++)
+		for (int k = 0; k < RT_KEYINGS; k++)
+			if (lines[i].total_x10000[k] >= 0)
+				return true;
+	return false;
+}
+
+/* Who said the hand totals: looked up only where there are any. */
+static enum rt_err load_total_hands(struct rt_store *s, struct rt_class_marks *m,
+				    struct rt_error *err)
+{
+	struct rt_mark_versions versions = {0};
+	enum rt_err rc;
+
+	if (!has_total(m->lines, m->entries->n * m->class_->judges.n))
+		return RT_OK;
+	rc = rt_store_mark_versions(s, m->class_->name, -1, &versions, err);
+	if (!rc)
+		rt_totals_by_others(m, &versions);
+	RT_LIST_FREE(&versions);
+	return rc;
+}
+
 /* ---- the book -------------------------------------------------------------------------------- */
 
 static enum rt_err load_book(struct rt_store *s, const char *class_name, struct rt_class_book *book,
@@ -157,6 +182,8 @@ static enum rt_err load_book(struct rt_store *s, const char *class_name, struct 
 		if (!rc)
 			rc = load_lines(s, m, i, err);
 	}
+	if (!rc)
+		rc = load_total_hands(s, m, err);
 	return rc ? rc : rt__load_said(s, m, err);
 }
 

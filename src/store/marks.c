@@ -136,3 +136,17 @@ enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t judge, 
 	rc = insert(s, &box, 1, &said, &added, err);
 	return rc || added ? rc : put_again(s, &box, &said, what, err);
 }
+
+enum rt_err rt_store_mark_put_after(struct rt_store *s, int64_t entry, int64_t judge, int64_t item,
+				    enum rt_mark_kind kind, int64_t value, const char *remark,
+				    int64_t seen, bool *put, struct rt_error *err)
+{
+	const struct box box = box_of(entry, judge, item, kind);
+	const struct value said = {value, remark};
+
+	*put = false;
+	if (!s->pass)
+		return rt_fail(err, RT_E_USAGE, "begin a pass before marks are put");
+	/* Versions have no gaps: this one is free only while the one seen is the latest. */
+	return insert(s, &box, seen + 1, &said, put, err);
+}
