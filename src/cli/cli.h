@@ -3,6 +3,8 @@
 #ifndef RT_CLI_H
 #define RT_CLI_H
 
+#include <stdio.h>
+
 #include <ringtrue.h>
 
 /* ---- the table of commands --------------------------------------------------------------- */
@@ -70,6 +72,8 @@ extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
 extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import,
 	cmd_entry_list, cmd_entry_status;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
+extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_sheet, cmd_mark_sheets,
+	cmd_mark_compare, cmd_mark_fix, cmd_mark_history;
 extern const struct cli_command cmd_results, cmd_judging;
 extern const struct cli_command cmd_championship_import, cmd_championship_list,
 	cmd_championship_results, cmd_team_import, cmd_team_list, cmd_team_results;
@@ -250,6 +254,57 @@ enum rt_err cli_route_read(struct cli *c, const struct cli_call *call, struct cl
 /* Make the route of what was read. */
 enum rt_err cli_route_make(struct cli *c, struct cli_route *in);
 void cli_route_free(struct cli_route *in);
+
+/* ---- desk.c: one class, and one sheet of it, at a desk ------------------------------------ */
+
+/* Start it zeroed; free with cli_desk_free. */
+struct cli_desk {
+	struct rt_class_book book;
+	struct rt_mark_versions versions; /* of the class, or of the one entry */
+	const struct rt_entry *entry;
+	const struct rt_judge *judge;
+	size_t entry_place, judge_place; /* in their lists */
+};
+/* Open the show and the class, with every version of its marks. */
+enum rt_err cli_desk_class(struct cli *c, struct cli_desk *d, const char *class_name, bool writing);
+/* The same, and the entry with the number that was typed, whose versions alone are read. */
+enum rt_err cli_desk_entry(struct cli *c, struct cli_desk *d, const char *class_name,
+			   const char *number, bool writing);
+/* The same, and the judge at the position of --judge. */
+enum rt_err cli_desk_sheet(struct cli *c, struct cli_desk *d, const struct cli_call *call,
+			   bool writing);
+/* The item of that name: its kind, and its place where it is a box. */
+enum rt_err cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
+			  enum rt_mark_kind *kind, const struct rt_item **item);
+/* Read the versions anew. */
+enum rt_err cli_desk_again(struct cli *c, struct cli_desk *d);
+void cli_desk_free(struct cli_desk *d);
+/* The most points of one sheet, in ten thousandths. */
+int64_t cli_desk_maximum(const struct cli_desk *d);
+/* Points with one decimal, or as many as they need. */
+void cli_put_points(struct rt_table *t, int64_t points_x10000);
+
+/* ---- terminal.c: a talk by lines ---------------------------------------------------------- */
+
+#define CLI_LINE_MOST 4096
+
+/* Lines in from standard input, prompts out; over a terminal, a pipe or a far connection alike.
+ * Between open and close an interrupt, a hang-up or a lost output ends the talk as the end of
+ * input does, and never in the middle of what is being kept. */
+struct cli_terminal {
+	FILE *out;
+	char text[CLI_LINE_MOST];
+	size_t used;
+	bool ended;
+};
+void cli_terminal_open(struct cli_terminal *t, FILE *out);
+/* Write what is said, and a line end. */
+void cli_terminal_say(struct cli_terminal *t, const char *text);
+/* Write the prompt and wait for a line (without its end, in line, as far as it goes there); false
+ * when the talk is over.  The start of a line that never ended is dropped: it may be half a mark.
+ */
+bool cli_terminal_ask(struct cli_terminal *t, const char *prompt, char line[CLI_LINE_MOST]);
+void cli_terminal_close(struct cli_terminal *t);
 
 /* ---- shared between command files -------------------------------------------------------- */
 
