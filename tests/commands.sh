@@ -55,6 +55,14 @@ quiet() {
 	}
 }
 
+# typed NAME STATUS LINES ARGUMENTS...: a case that is typed to.
+typed() {
+	printf '%b' "$3" >"$work/in"
+	name=$1 want=$2
+	shift 3
+	case_ "$name" "$want" "$@" <"$work/in"
+}
+
 # A bad file made of the lines given, in the working folder.
 bad() {
 	file=$1
@@ -267,6 +275,7 @@ quiet 0 --show $s entry status 1 18 withdrawn --why 'lame on the morning'
 quiet 0 --show $s entry status 2 38 did-not-start
 case_ unknown-status 2 --show $s entry status 2 38 elimnated
 case_ unknown-entry 2 --show $s entry status 2 99 eliminated
+cp $s desk.show # before any mark
 case_ mark-import 0 --show $s mark import marks-keying1.csv --keying 1
 case_ results-one-keying 0 --show $s results 2
 quiet 0 --show $s mark import marks-keying2.csv --keying 2
@@ -557,6 +566,60 @@ case_ odd-multiplier 0 test import tests2.csv movements2.csv
 bad classes3.csv class,title,test,level,ring,rule,judges 9,Nine,Aspen,,'Oak ring',,C
 case_ class-in-other-ring 0 class import classes3.csv
 case_ results-nobody 0 results 9
+unset RINGTRUE_SHOW
+
+# ---- at the desk ----
+RINGTRUE_SHOW=desk.show
+export RINGTRUE_SHOW
+sevens='7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n' # all boxes but two
+case_ sheet-in 0 mark sheet 1 11 in --judge C --by Tove
+case_ sheet-state 2 mark sheet 1 11 keyed --judge C
+case_ sheet-why 2 mark sheet 1 11 queried --judge C
+typed enter 1 '65\n8 late at E\n66\n6 5\nb\n75\n?\np\n' mark enter 1 11 --judge C --by Ann
+typed enter-resumed 1 '7\n75\n' mark enter 1 11 --judge C --by Åsa
+typed enter-boxes 1 "$sevens"'7\n7\n' mark enter 1 12 --judge C --by Ann
+typed enter-lines 0 '1\n126.5\nb\n126\n\n' mark enter 1 12 --judge C --by Ann
+typed enter-same-person 2 '' mark enter 1 12 --judge C --by ' ANN'
+typed enter-forced 1 '7\n7\n' mark enter 1 12 --judge C --by Ann --force
+typed enter-second 1 "$sevens"'0\n\n\n' mark enter 1 12 --judge C --by Bob
+typed enter-json 1 '6\n' --format json mark enter 1 13 --judge C --by Ann
+typed enter-withdrawn 2 '' mark enter 1 18 --judge C --by Ann
+quiet 0 entry status 1 14 retired
+typed enter-retired 0 '6\n5\n--\n0\n\n\n' mark enter 1 14 --judge C --by Ann
+typed enter-unfinished 1 '6\n-\n--\n0\n\n\n' mark enter 1 15 --judge C --by Ann --unfinished
+typed enter-empty 1 '\n-\n' mark enter 1 15 --judge B --by Ann
+typed enter-no-judge 2 '' mark enter 1 11 --judge D --by Ann
+typed enter-nobody 2 '' mark enter 1 11 --judge C --by ' '
+typed enter-keying 2 '' mark enter 1 11 --judge C --by Ann --keying 3
+quiet 0 judge away 1 B --number 20 --by Tove --why 'called home'
+typed enter-away 2 '' mark enter 1 20 --judge B --by Ann
+case_ compare 1 mark compare 1
+case_ compare-json 1 --format json mark compare 1 12
+case_ compare-nothing 0 mark compare 2
+case_ fix 0 mark fix 1 12 65 --judge C --item 1 --by Bob --why 'read 7 for 6.5' --was 7
+case_ fix-stale 2 mark fix 1 12 6 --judge C --item 1 --by Cay --why 'read 7 for 6' --was 7
+case_ fix-fixed 2 mark fix 1 12 6 --judge C --item 1 --by Cay --why 'read 7 for 6'
+case_ fix-same 0 mark fix 1 12 6.5 --judge C --item 1 --by Cay --why 'looked again' --was 65/65
+case_ fix-errors 0 mark fix 1 12 1 --judge C --item errors --by Bob --why 'one on the sheet'
+case_ fix-bad 2 mark fix 1 12 66 --judge C --item 1 --by Bob --why no
+case_ fix-item 2 mark fix 1 12 6 --judge C --item 77 --by Bob --why no
+case_ fix-unkeyed 2 mark fix 1 16 6 --judge C --item 1 --by Bob --why no
+case_ fix-no-total 2 mark fix 1 16 60 --judge C --item total --by Bob --why no
+case_ history 0 mark history 1 12 --judge C --item 1
+case_ history-errors 0 mark history 1 12 --item errors
+case_ history-json 0 --format json mark history 1 11
+quiet 0 mark total 1 12 125.5 --judge C --by Eve
+typed enter-once 0 "$sevens"'7\n65\n0\n\n\n' mark enter 1 16 --judge C --by Ann
+case_ total-same-person 2 mark total 1 16 125.5 --judge C --by Ann
+case_ total-off 1 mark total 1 16 126 --judge C --by Bob
+case_ total 0 mark total 1 16 125.5 --judge C --by Bob --why 'added up anew' --errors 0
+case_ total-bad 2 mark total 1 16 1260 --judge C --by Bob
+case_ total-errors-twice 2 mark total 1 16 125.5 --judge C --by Bob --errors 1
+case_ sheet-queried 0 mark sheet 1 16 queried --judge C --by Tove --why 'is 3 a 5 or a 6?'
+case_ sheets 0 mark sheets 1
+case_ sheets-waiting 0 mark sheets 1 --waiting
+case_ sheets-json 0 --format json mark sheets 4
+case_ results-by-total 1 results 1
 unset RINGTRUE_SHOW
 
 # ---- files that are no show files ----

@@ -84,11 +84,15 @@ ringtrue=$gcc/installed/bin/ringtrue
 
 for suite in base ring adjust blunder footing drive route sweep cones judging series office office_sheets office_places intake store \
 	store_file paper workbook; do
+for suite in base ring adjust blunder drive route sweep cones judging series office office_keying office_sheets office_places intake store \
+	store_file store_keying paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
 step "commands on real files" sh "$top/tests/commands.sh" "$ringtrue"
 step "commands under sanitizers" sh "$top/tests/commands.sh" "$build/sanitizers/ringtrue"
 step "show files of older versions" sh "$top/tests/migrate.sh" "$ringtrue"
+step "desks at work" $python "$top/tests/desks.py" "$ringtrue"
+step "killed 500 times while keying" $python "$top/tests/kill_keying.py" "$ringtrue"
 step "rooms use only what they may" sh "$top/tests/rooms.sh" "$gcc"
 step "exported names" sh "$top/tests/exports.sh" "$gcc"
 step "installed library" sh "$top/tests/installed.sh" "$gcc"
