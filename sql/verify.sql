@@ -20,6 +20,7 @@ WITH history (name, n, last) AS (
 	SELECT 'status_change', count(*), max(id) FROM status_change
 	UNION ALL SELECT 'penalty', count(*), max(id) FROM penalty
 	UNION ALL SELECT 'pass', count(*), max(id) FROM pass
+	UNION ALL SELECT 'sheet_event', count(*), max(id) FROM sheet_event
 	UNION ALL SELECT 'missing_mark', count(*), max(id) FROM missing_mark
 	UNION ALL SELECT 'judge_away', count(*), max(id) FROM judge_away
 	UNION ALL SELECT 'decision', count(*), max(id) FROM decision
