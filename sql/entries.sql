@@ -2,6 +2,90 @@
 --
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
+-- name: numbering_get
+SELECT first, last, keep FROM numbering;
+
+-- name: numbering_put
+INSERT INTO numbering (id, first, last, keep) VALUES (1, ?1, ?2, ?3)
+ON CONFLICT (id) DO UPDATE SET first = excluded.first, last = excluded.last, keep = excluded.keep;
+
+-- name: numbers_given_up
+SELECT CAST(was AS INTEGER) FROM entry_change WHERE field = 'number' AND was IS NOT NULL
+ORDER BY id;
+
+-- name: number_now
+-- What became of a number that an entry of the class had before; the latest such entry.
+SELECT number FROM entry_change JOIN entry ON entry.id = entry
+WHERE field = 'number' AND was = ?2 AND class = ?1 ORDER BY entry_change.id DESC LIMIT 1;
+
+-- name: class_marked
+SELECT EXISTS (SELECT 1 FROM entry WHERE class = ?1 AND (
+	EXISTS (SELECT 1 FROM mark WHERE mark.entry = entry.id)
+	OR EXISTS (SELECT 1 FROM sheet_line WHERE sheet_line.entry = entry.id)));
+
+-- name: entry_marked
+SELECT EXISTS (SELECT 1 FROM mark WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM sheet_line WHERE entry = ?1);
+
+-- name: entry_update
+UPDATE entry SET number = ?2, driver = ?3, horses = ?4, height_cm = ?5, turnout = ?6, groom = ?7,
+	club = ?8, division = ?9, hors_concours = ?10, late = ?11
+WHERE id = ?1;
+
+-- name: entry_change_insert
+INSERT INTO entry_change (entry, field, was, became, why, who, at)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+
+-- name: entry_change_latest
+SELECT field, was, became, why, who, at FROM entry_change JOIN entry ON entry.id = entry
+WHERE class = ?1 AND number = ?2 ORDER BY entry_change.id DESC LIMIT 1;
+
+-- name: entry_history
+-- How an entry came in, what was changed of it, and how it stood; by time, and in the order it
+-- was kept where the times are the same.
+SELECT field, was, became, why, who, at FROM (
+	SELECT 'entered' AS field, NULL AS was, CASE coalesce((SELECT was FROM entry_change
+		WHERE entry = ?1 AND field = 'late' ORDER BY id LIMIT 1),
+		CASE late WHEN 1 THEN 'yes' END) WHEN 'yes' THEN 'late' ELSE 'in time' END AS became,
+		NULL AS why, NULL AS who, entered AS at, 1 AS part, 0 AS seq
+	FROM entry WHERE id = ?1
+	UNION ALL
+	SELECT field, was, became, why, who, at, 2, id FROM entry_change WHERE entry = ?1
+	UNION ALL
+	SELECT 'status', coalesce((SELECT status FROM status_change AS before
+		WHERE before.entry = ?1 AND before.id < status_change.id
+		ORDER BY before.id DESC LIMIT 1), 'entered'), status, why, who, at, 2, id
+	FROM status_change WHERE entry = ?1)
+ORDER BY part, at, seq;
+
+-- name: class_update
+UPDATE class SET title = ?2, test = ?3, level = ?4, ring = ?5, rule = ?6, division = ?7
+WHERE name = ?1;
+
+-- name: class_change_insert
+INSERT INTO class_change (class, field, was, became, why, who, at)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+
+-- name: class_history
+SELECT field, was, became, why, who, at FROM class_change WHERE class = ?1 ORDER BY id;
+
+-- name: judges_clear
+DELETE FROM judge WHERE class = ?1;
+
+-- name: judge_preside
+UPDATE judge SET president = ?3 WHERE class = ?1 AND position = ?2;
+
 -- name: judge_name_insert
 INSERT INTO judge_name (class, position, name, scribe, why, who, at)
 VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+
+-- name: judge_name_history
+SELECT position, name, scribe, why, who, at FROM judge_name WHERE class = ?1 ORDER BY id;
+
+-- name: team_member_renumber
+UPDATE team_member SET number = ?3 WHERE class = ?1 AND number = ?2;
+
+-- name: payee_renumber
+-- Who is paid for the old number is paid for the new one too.
+INSERT INTO payee (number, name, who, at)
+SELECT ?2, name, ?3, ?4 FROM payee WHERE number = ?1 ORDER BY id DESC LIMIT 1;

@@ -64,8 +64,11 @@ WHERE judge.class = ?1 ORDER BY seq;
 
 -- name: entry_insert
 INSERT INTO entry (class, number, driver, horses, height_cm, turnout, groom, club, division,
-	hors_concours)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10) ON CONFLICT (class, number) DO NOTHING;
+	hors_concours, entered, late)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12) ON CONFLICT (class, number) DO NOTHING;
+
+-- name: entry_id
+SELECT id FROM entry WHERE class = ?1 AND number = ?2;
 
 -- name: entry_there
 SELECT driver, horses, height_cm, turnout, groom, club, division, hors_concours
@@ -73,7 +76,8 @@ FROM entry WHERE class = ?1 AND number = ?2;
 
 -- name: entry_list
 SELECT entry.id, class, number, driver, horses, height_cm, turnout, groom, club, division,
-	hors_concours, coalesce(status, 'entered'), why
+	hors_concours, coalesce(status, 'entered'), why, who, at, entered, late,
+	(SELECT count(*) FROM entry_change WHERE entry_change.entry = entry.id)
 FROM entry LEFT JOIN status_change ON status_change.id =
 	(SELECT max(id) FROM status_change WHERE entry = entry.id)
 WHERE class = ?1 ORDER BY number;

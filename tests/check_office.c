@@ -187,7 +187,7 @@ static const struct {
 	{"Ann Ash; ;", {"Ann Ash", NULL, NULL}, NULL},
 	{";;", {NULL, NULL, NULL}, NULL},
 	{"Ann Ash; Bo Birch", {0}, "2 names for 3 judges"},
-	{"", {0}, "1 names for 3 judges"},
+	{"", {0}, "1 name for 3 judges"},
 	{"A;B;C;D", {0}, "4 names for 3 judges"},
 	{"A;B\nB;C", {0}, "the name of judge B holds a line break"},
 };

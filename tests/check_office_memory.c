@@ -52,6 +52,38 @@ static void open_class(struct office_class *c)
 	office_total(c, 5, 0, 0, 1);
 }
 
+/* Find, sort, number and compare two entries. */
+static enum rt_err entries_of_it(struct rt_error *err)
+{
+	static const char *const words[] = {"åsa frost"};
+	static const struct rt_numbering rule = {1, 9, RT_KEEP_TURNOUT};
+	struct rt_entry at[] = {
+		{.class_name = "1", .number = 7, .driver = "Åsa", .horses = "Frost; Flinga"},
+		{.class_name = "2", .number = 8, .driver = "Bo", .horses = "Frost"},
+	};
+	const struct rt_entry asa = {.class_name = "3", .driver = "ÅSA", .horses = "Flinga; Frost"};
+	const struct rt_class open = {.name = "1", .title = "Open"};
+	struct rt_entries list = {.at = at, .n = 2};
+	const struct rt_numbers given_up = {0};
+	struct rt_changes changes = {0};
+	bool kept, driver, turnout;
+	int64_t number;
+	enum rt_err e = rt_entries_sort(&list, RT_ORDER_DRIVER, err);
+
+	if (!e)
+		e = rt_number_give(&number, &rule, &list, &given_up, &asa, &kept, err);
+	if (!e)
+		e = rt_entries_alike(&at[0], &at[1], &driver, &turnout, err);
+	if (!e)
+		e = rt_entries_find(&list, words, 1, err);
+	if (!e)
+		e = rt_entry_changes(&changes, &at[0], &at[1], err);
+	if (!e)
+		e = rt_class_changes(&changes, &open, &(struct rt_class){.name = "1"}, err);
+	RT_LIST_FREE(&changes);
+	return e;
+}
+
 static enum rt_err all_of_it(const struct office_class *c, const char **what)
 {
 	struct rt_report report = {.tables = 0};
@@ -66,6 +98,10 @@ static enum rt_err all_of_it(const struct office_class *c, const char **what)
 	e = rt_judges_read(&judges, &text, "C B E", &err);
 	RT_LIST_FREE(&judges);
 	rt_arena_free(text);
+	if (e)
+		return e;
+	*what = "entries";
+	e = entries_of_it(&err);
 	if (e)
 		return e;
 	*what = "sheets";

@@ -11,6 +11,9 @@
 
 /* The end of the fault of a row that is there and differs. */
 #define STAYS(give) ": what is in the show stays; give " give ", or make the show file anew"
+#define OTHER_TEST  "the test another name"
+#define OTHER_CLASS "the class another name, change it with `class change`"
+#define OTHER_ENTRY "the entry another number, change it with `entry change`"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
@@ -537,25 +540,25 @@ START_TEST(other_tests_of_the_same_name_are_faults)
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "tests.csv", 2, "multiplier",
 		  "test T1 is in the show already and differs, multiplier there is 0.640000" STAYS(
-			  "the test another name"));
+			  OTHER_TEST));
 	test = invented_tests.at[0];
 	item[1].coefficient_x1000 = 2000;
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "movements.csv", 3, "coefficient",
 		  "item 2 of test T1 is in the show already and differs, coefficient there is "
-		  "1.500" STAYS("the test another name"));
+		  "1.500" STAYS(OTHER_TEST));
 	item[1] = invented_items.at[1];
 	items.n = 2;
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "tests.csv", 2, NULL,
 		  "test T1 is in the show already and differs, 3 items there, here 2" STAYS(
-			  "the test another name"));
+			  OTHER_TEST));
 	items.n = 4;
 	item[3].name = "general-2";
 	DONE(rt_store_tests_put(s, &tests, &items, &count, &faults, &why));
 	one_fault(&faults, "movements.csv", 5, NULL,
 		  "item general-2 of test T1 is in the show already and differs, not there" STAYS(
-			  "the test another name"));
+			  OTHER_TEST));
 	items.n = 3;
 	test.name = "T3";
 	test.kind = "round";
@@ -591,7 +594,7 @@ START_TEST(other_classes_of_the_same_name_are_faults)
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "rule",
 		  "class 1 is in the show already and differs, rule there is empty" STAYS(
-			  "the class another name"));
+			  OTHER_CLASS));
 	c->rule = "unheard-of";
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "rule",
@@ -601,13 +604,13 @@ START_TEST(other_classes_of_the_same_name_are_faults)
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "judges",
 		  "class 1 is in the show already and differs, judges there is \"C B\"" STAYS(
-			  "the class another name"));
+			  OTHER_CLASS));
 	judge->position = "C";
 	judge->name = "Per Ask";
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	one_fault(&faults, "classes.csv", 2, "judge_names",
 		  "class 1 is in the show already and differs, judge C there is Una Älv" STAYS(
-			  "the class another name"));
+			  OTHER_CLASS));
 	judge->name = NULL; /* a file that names nobody says nothing of names */
 	DONE(rt_store_classes_put(s, &classes, &count, &faults, &why));
 	ck_assert_uint_eq(faults.total, 0);
@@ -654,7 +657,7 @@ START_TEST(other_entries_of_the_same_number_are_faults)
 		snprintf(
 			text, sizeof text,
 			"entry 7 of class 1 is in the show already and differs, %s there is %s" STAYS(
-				"the entry another number"),
+				OTHER_ENTRY),
 			change[i].column, change[i].said);
 		one_fault(&faults, "entries.csv", 2, change[i].column, text);
 	}
@@ -664,13 +667,13 @@ START_TEST(other_entries_of_the_same_number_are_faults)
 	DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
 	one_fault(&faults, "", 2, "height_cm",
 		  "entry 7 of class 1 is in the show already and differs, height_cm there is "
-		  "132.08" STAYS("the entry another number"));
+		  "132.08" STAYS(OTHER_ENTRY));
 	entry = invented_entries.at[0];
 	entry.hors_concours = true;
 	DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
 	one_fault(&faults, "entries.csv", 2, "hors_concours",
 		  "entry 7 of class 1 is in the show already and differs, hors_concours there is "
-		  "no" STAYS("the entry another number"));
+		  "no" STAYS(OTHER_ENTRY));
 	entry.class_name = "9";
 	DONE(rt_store_entries_put(s, &entries, &count, &faults, &why));
 	one_fault(&faults, "entries.csv", 2, "class",

@@ -620,6 +620,98 @@ case_ sheets 0 mark sheets 1
 case_ sheets-waiting 0 mark sheets 1 --waiting
 case_ sheets-json 0 --format json mark sheets 4
 case_ results-by-total 1 results 1
+# ---- entries and people ----
+cp $s desk.show
+RINGTRUE_SHOW=desk.show
+export RINGTRUE_SHOW
+case_ entry-import-again 0 entry import entries.csv
+case_ class-add 0 class add 9 --title 'Open pairs' --test Hornbeam --ring 'Mill ring' --judges 'C B' \
+	--judge-names 'Una Alder; '
+case_ class-add-again 2 class add 9 --title 'Open pairs' --test Hornbeam --judges 'C B'
+case_ class-add-test 2 class add 10 --title T --test Horbneam --judges C
+case_ class-add-ring 2 class add 10 --title T --test Larch --judges C --ring 'Mil ring'
+case_ class-add-rule 2 class add 10 --title T --test Larch --judges C --rule driven-percnt
+case_ class-add-level 2 class add 10 --title T --test Larch --judges C --level advnced
+case_ class-add-judges 2 class add 10 --title T --test Larch --judges 'C B C'
+case_ class-add-names 2 class add 10 --title T --test Larch --judges 'C B' --judge-names Una
+case_ class-add-no-title 2 class add 10 --title ' ' --test Larch --judges C
+case_ class-change 0 class change 9 --judges 'B E*' --division pairs --why 'as announced' --by Kim
+case_ class-change-again 0 class change 9 --judges 'B E*' --division pairs
+case_ class-change-earlier 0 class change 9 --division '' --by Ida
+case_ class-change-marked 2 class change 3 --judges 'C B'
+case_ class-change-test 2 class change 3 --test Larch
+case_ class-change-president 0 class change 3 --judges 'C E*'
+case_ class-change-unknown 2 class change 99 --division ''
+case_ class-history 0 class history 9
+case_ judge-name 0 judge name 9 E 'Una Alder' --scribe 'Per Ask' --why 'Olle is ill' --by Kim
+case_ judge-name-twice 0 judge name 9 B 'Una Alder'
+case_ judge-name-again 0 judge name 9 B ' Una Alder'
+case_ judge-name-away 0 judge name 9 B ''
+case_ judge-name-nowhere 2 judge name 9 C 'Una Alder'
+case_ judge-name-control 2 judge name 9 B "$(printf 'Una\tAlder')"
+case_ judge-list 0 judge list
+case_ judge-list-history 0 judge list 9 --history
+case_ judge-list-history-of 2 judge list --history
+case_ entry-add 0 entry add 9 --driver 'Söphie Ash' --horses 'Fen ;Moss' --late --height 13.2hh \
+	--groom 'Ivar Öst' --turnout 'pair and phaeton'
+case_ entry-add-again 2 entry add 9 --driver 'sophie  ASH' --horses 'Moss;Fen'
+case_ entry-add-kept 0 --format json entry add 4 --rider 'Sophie Ash' --horses 'Moss;Fen' \
+	--hors-concours
+case_ entry-add-other-horses 0 entry add 9 --driver 'Söphie Ash' --horses Tern
+case_ entry-add-number 0 entry add 9 --driver 'Ida Moss' --horses Heron --number 11
+case_ entry-add-taken 2 entry add 9 --driver 'Ida Moss' --horses Curlew --number 11
+case_ entry-add-no-class 2 entry add 77 --driver 'Ida Moss' --horses Curlew
+case_ entry-add-no-driver 2 entry add 9 --horses Curlew
+case_ entry-add-two-drivers 2 entry add 9 --driver A --rider B --horses Curlew
+case_ entry-add-no-horse 2 entry add 9 --driver 'Ida Moss' --horses ' ; '
+case_ entry-add-control 2 entry add 9 --driver "$(printf 'Ida\033[2J')" --horses Curlew
+case_ entry-add-long 2 entry add 9 --driver "$(printf '%0201d' 0)" --horses Curlew
+case_ entry-add-height 2 entry add 9 --driver 'Ida Moss' --horses Curlew --height 13.4hh
+case_ entry-add-zero 2 entry add 9 --driver 'Ida Moss' --horses Curlew --number 0
+case_ entry-change 0 entry change 9 56 --horses 'Fen; Heron' --groom '' --hors-concours yes \
+	--why 'Moss is lame' --by Kim
+case_ entry-change-earlier 0 entry change 9 56 --horses 'Fen; Tern' --by Ida
+case_ entry-change-again 0 entry change 9 56 --horses 'Fen; Tern' --by Ida
+case_ entry-change-seen 2 entry change 9 56 --groom 'Per Ask' --seen 3
+case_ entry-change-yes 2 entry change 9 56 --late maybe
+case_ entry-change-taken 2 entry change 9 56 --number 11
+case_ entry-change-number 0 entry change 9 56 --number 60 --all-classes
+case_ entry-change-gone 2 entry change 9 56 --groom 'Per Ask'
+case_ entry-change-marked 2 entry change 3 47 --horses 'Bramble; Brier'
+case_ entry-change-spelling 0 entry change 3 47 --horses 'Bramble; Brier' --spelling
+case_ entry-change-number-marked 2 entry change 3 47 --number 61
+case_ entry-changed-import 2 entry import entries.csv
+case_ entry-status-at 0 entry status 9 60 retired --at 14:05 --why 'lame' --by 'judge at C'
+case_ entry-status-again 0 entry status 9 60 eliminated --at '2026-05-10 09:00'
+case_ entry-status-at-bad 2 entry status 9 60 retired --at 24:05
+case_ entry-history 0 entry history 9 60
+case_ entry-history-none 2 entry history 9 61
+case_ entry-find 0 entry find sophie fen
+case_ entry-find-number 0 entry find 41
+case_ entry-find-letters 0 entry find SOREN kjaersgard
+case_ entry-find-none 0 entry find nobody
+case_ entry-find-empty 2 entry find ' '
+case_ entry-list-driver 0 entry list 4 --by driver
+case_ entry-list-arrival 0 entry list 9 --by arrival
+case_ entry-list-number 0 --format csv entry list --by number
+case_ entry-list-status 0 entry list --status eliminated
+case_ entry-list-by 2 entry list --by horse
+case_ entry-numbers 0 entry numbers
+case_ entry-numbers-set 0 entry numbers --first 201 --last 208 --keep driver
+case_ entry-numbers-none 2 entry numbers --first 300 --last 299
+case_ entry-numbers-keep 2 entry numbers --keep horse
+quiet 0 prize payee 41 'Brookmead Stables'
+case_ entry-change-payee 0 entry change 9 57 --number 41
+# eight desks at once: eight numbers
+for desk in 1 2 3 4 5 6 7 8; do
+	"$ringtrue" entry add 9 --driver "Desk $desk" --horses Wren >/dev/null 2>"desk$desk.err" &
+done
+wait
+cat desk?.err
+[ "$(sqlite3 desk.show "SELECT count(*), min(number), max(number) FROM entry
+	WHERE driver LIKE 'Desk %'")" = '8|201|208' ] || fail "desks that meet get one number"
+case_ entry-numbers-used 0 entry numbers
+case_ entry-add-none-left 2 entry add 9 --driver 'Desk 9' --horses Wren
 unset RINGTRUE_SHOW
 
 # ---- files that are no show files ----

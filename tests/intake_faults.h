@@ -346,7 +346,7 @@ static const struct {
 	       "a,A,T1,,,,C B,Ann Ash\n"
 	       "b,B,T1,,,,C B,Ann Ash; Bo\n"
 	       "c,C,T1,,,,C B,\"Ann Ash; Bo\nBirch\"\n"),
-	 "2: judge_names: 1 names for 2 judges: one for each, semicolons between, nothing there "
+	 "2: judge_names: 1 name for 2 judges: one for each, semicolons between, nothing there "
 	 "where it is not known\n"
 	 "4: judge_names: the name of judge B holds a line break or a tab: text on one line\n"},
 	{ENTRIES,

@@ -69,8 +69,11 @@ extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd
 	cmd_ring_check, cmd_ring_footing, cmd_ring_advice, cmd_adjust;
 extern const struct cli_command cmd_turns, cmd_sweep;
 extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
-extern const struct cli_command cmd_class_import, cmd_class_list, cmd_entry_import,
-	cmd_entry_list, cmd_entry_status;
+extern const struct cli_command cmd_class_import, cmd_class_add, cmd_class_change, cmd_class_list,
+	cmd_class_history;
+extern const struct cli_command cmd_entry_import, cmd_entry_add, cmd_entry_change,
+	cmd_entry_status, cmd_entry_list, cmd_entry_find, cmd_entry_history, cmd_entry_numbers;
+extern const struct cli_command cmd_judge_name, cmd_judge_list;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
 extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_sheet, cmd_mark_sheets,
 	cmd_mark_compare, cmd_mark_fix, cmd_mark_history;
@@ -120,6 +123,14 @@ enum rt_err cli_whole(struct cli *c, const char *what, const char *typed, int64_
 enum rt_err cli_text(struct cli *c, const char *what, const char *typed, size_t most, bool needed);
 /* The same of the options --why, --by and --article of a command that has them. */
 enum rt_err cli_reasons(struct cli *c, const struct cli_call *call);
+
+/* A name typed as `what`, without outer spaces, its string from *text; NULL where it is empty.
+ * RT_E_USAGE as of cli_text. */
+enum rt_err cli_typed_name(struct cli *c, const char *what, const char *typed, bool needed,
+			   struct rt_arena **text, const char **out);
+/* The same of an option; *field is left alone where it was not given. */
+enum rt_err cli_name_option(struct cli *c, const struct cli_call *call, const char *option,
+			    bool needed, struct rt_arena **text, const char **field);
 
 /* Names in a sentence, commas between; what does not fit is told by dots.  Start it zeroed. */
 struct cli_names {
@@ -308,6 +319,38 @@ void cli_terminal_close(struct cli_terminal *t);
 
 /* ---- shared between command files -------------------------------------------------------- */
 
+/* cmd_ring.c: run a check that is kept and append its tables; feet: lengths in words. */
+enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
+			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
+			     bool feet);
+/* cmd_entries.c: the entry of that number in a class of the list, or RT_E_NOTFOUND, which tells
+ * of the number that it has now. */
+enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
+			       const char *class_name, int64_t number, const struct rt_entry **out);
+/* cmd_entries.c: the table entries; arrival: with when they came in instead of the club. */
+void cli_report_entries(struct cli *c, const struct rt_entries *entries, bool arrival);
+/* cmd_entries.c: the table history. */
+void cli_report_changes(struct cli *c, const struct rt_changes *changes);
+/* cmd_classes.c: the class of that name, or RT_E_NOTFOUND with the nearest name. */
+enum rt_err cli_class_named(struct cli *c, const struct rt_classes *classes, const char *name,
+			    const struct rt_class **out);
+/* entry_fields.c: the fields that were typed, over those that entry has; strings from *text. */
+enum rt_err cli_entry_fields(struct cli *c, const struct cli_call *call, struct rt_arena **text,
+			     struct rt_entry *entry);
+/* entry_fields.c: RT_E_INPUT when another entry of the class has the number. */
+enum rt_err cli_number_free(struct cli *c, const struct rt_entries *all, const char *class_name,
+			    int64_t number);
+/* entry_fields.c: note where an entry's number is in other hands, or its turnout has another. */
+enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
+			     const struct rt_entry *entry);
+/* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
+void cli_note_earlier(struct cli *c, const char *whose, const char *field,
+		      const struct rt_changes *history, const char *who);
+/* cmd_office.c: the kind of ring that a class is held in: its ring's, else its test's; NULL: not
+ * known. */
+const char *cli_kind_of_class(const struct cli_roster *r, const struct rt_class *class_);
+/* cmd_office.c: note that a class is held in another kind of ring than its test is made for. */
+void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_sweep.c: the parts of a turnout, of the file where one is given (its rows then take the
  * place of those in rows).  The list borrows from rows: RT_LIST_FREE it. */
 enum rt_err cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,

@@ -47,6 +47,33 @@ enum rt_err cli_reasons(struct cli *c, const struct cli_call *call)
 	return e ? e : cli_text(c, "--by", cli_option(call, "by"), RT_NAME_MOST, false);
 }
 
+enum rt_err cli_typed_name(struct cli *c, const char *what, const char *typed, bool needed,
+			   struct rt_arena **text, const char **out)
+{
+	enum rt_err e = cli_text(c, what, typed, RT_NAME_MOST, needed);
+	size_t n;
+
+	if (e)
+		return e;
+	typed += strspn(typed, " ");
+	for (n = strlen(typed); n && typed[n - 1] == ' '; n--)
+		;
+	*out = n ? rt_arena_copy(text, typed, n) : NULL;
+	return n && !*out ? rt_fail_nomem(&c->err) : RT_OK;
+}
+
+enum rt_err cli_name_option(struct cli *c, const struct cli_call *call, const char *option,
+			    bool needed, struct rt_arena **text, const char **field)
+{
+	const char *typed = cli_option(call, option);
+	char what[40];
+
+	if (!typed)
+		return RT_OK;
+	snprintf(what, sizeof what, "--%s", option);
+	return cli_typed_name(c, what, typed, needed, text, field);
+}
+
 void cli_name(struct cli_names *names, const char *name)
 {
 	size_t used = strlen(names->text), room = sizeof names->text - used;

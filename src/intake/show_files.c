@@ -150,27 +150,6 @@ struct entry_load {
 	struct rt_map *seen; /* line, by number and class */
 };
 
-/* Join the names between semicolons with "; ", leaving out empty ones. */
-static void join_names(const char *s, char *joined)
-{
-	char *to = joined;
-
-	for (const char *next; *s; s = next) {
-		size_t n = strcspn(s, ";");
-
-		next = s[n] ? s + n + 1 : s + n;
-		for (; n && *s == ' '; n--)
-			s++;
-		while (n && s[n - 1] == ' ')
-			n--;
-		if (n && to > joined)
-			to = stpcpy(to, "; ");
-		memcpy(to, s, n);
-		to += n;
-	}
-	*to = '\0';
-}
-
 static bool read_horses(struct rt__load *l, const char *s, void *field)
 {
 	char *joined = malloc(2 * strlen(s) + 1); /* a space may follow each semicolon */
@@ -180,7 +159,7 @@ static bool read_horses(struct rt__load *l, const char *s, void *field)
 		l->nomem = true;
 		return false;
 	}
-	join_names(s, joined);
+	rt_names_join(s, joined);
 	good = *joined ? rt__cell_name(l, joined, field)
 		       : rt__refuse(l, NULL, "no horse", "at least one name, semicolons between");
 	free(joined);
@@ -189,7 +168,8 @@ static bool read_horses(struct rt__load *l, const char *s, void *field)
 
 static const struct rt__column entry_columns[] = {
 	{RT__COLUMN("class", rt__cell_name, struct rt_entry, class_name)},
-	{RT__COLUMN("number", rt__cell_whole, struct rt_entry, number), .low = 1, .high = 99999},
+	{RT__COLUMN("number", rt__cell_whole, struct rt_entry, number), .low = 1,
+	 .high = RT_NUMBER_MOST},
 	{RT__COLUMN("driver", rt__cell_name, struct rt_entry, driver), .also = "rider"},
 	{RT__COLUMN("horses", read_horses, struct rt_entry, horses)},
 	{RT__COLUMN("height_cm", rt__cell_height, struct rt_entry, height_cm), .empty = true},

@@ -132,9 +132,9 @@ enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **text, con
 	if (names != judges->n)
 		return rt_fail(
 			err, RT_E_INPUT,
-			"%zu names for %zu judges: one for each, semicolons between, nothing "
+			"%zu name%s for %zu judge%s: one for each, semicolons between, nothing "
 			"there where it is not known",
-			names, judges->n);
+			names, names == 1 ? "" : "s", judges->n, judges->n == 1 ? "" : "s");
 	for (size_t i = 0; i < judges->n; i++) {
 		size_t n = strcspn(words, ";");
 		enum rt_err e = name_judge(&judges->at[i], text, words, n, err);

@@ -47,6 +47,8 @@ static size_t find_word(const char *said, const char *const *words, size_t n, bo
 
 WORDS_AND_READER(scale, RT_SCALES, false)
 WORDS_AND_READER(wins, RT_WINS, false)
+WORDS_AND_READER(entry_order, RT_ENTRY_ORDERS, false)
+WORDS_AND_READER(keep, RT_KEEPS, false)
 WORDS_AND_READER(taken, RT_TAKEN, false)
 WORDS_AND_READER(tie_break, RT_TIE_BREAKS, false)
 WORDS_AND_READER(missing, RT_MISSINGS, false)

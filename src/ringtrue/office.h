@@ -211,6 +211,8 @@ RT_API enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **te
  * RT_E_NOMEM. */
 RT_API enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **text,
 				  const char *words, struct rt_error *err);
+/* Room for the words of the positions of a class. */
+#define RT_JUDGES_WORDS 256
 /* The positions back ("C B E", "B* E": a star unless C presides), into out. */
 RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t size);
 
@@ -243,12 +245,106 @@ struct rt_entry {
 	const char *turnout, *groom, *club, *division; /* NULL: none */
 	bool hors_concours;
 	enum rt_status status;
-	const char *status_why; /* NULL: none */
+	const char *status_why;		     /* NULL: none */
+	const char *status_when, *status_by; /* when and by whom; NULL: not told */
+	const char *entered;		     /* when it came in; NULL: not known */
+	bool late;			     /* after entries had closed */
+	int64_t changes;		     /* how many changes of it the show file keeps */
 	const char *file;
 	long line;
 };
 
 struct rt_entries RT_LIST(struct rt_entry);
+
+/* The names between semicolons in typed, joined with "; ", empty ones left out ("Ferro ;Nelio;"
+ * is "Ferro; Nelio").  joined has room for twice the bytes of typed and one more. */
+RT_API void rt_names_join(const char *typed, char *joined);
+
+/* Keep only those entries that hold every one of the n words in a part of a name (driver,
+ * horse, groom, club, turnout), accents and case ignored; a word that is a whole number also
+ * finds the entries of that number.  White space in a word parts it.  RT_E_INPUT when there is no
+ * word or one is not UTF-8; RT_E_NOMEM: then the list is to be freed, no more. */
+RT_API enum rt_err rt_entries_find(struct rt_entries *entries, const char *const *words, size_t n,
+				   struct rt_error *err);
+
+/* In what order entries are listed.  class: as they are; number, and driver (by name, accents
+ * and case ignored, then by number), with equal ones as they are; arrival: by id. */
+#define RT_ENTRY_ORDERS(X)                                                                         \
+	X(RT_ORDER_CLASS, "class")                                                                 \
+	X(RT_ORDER_NUMBER, "number") X(RT_ORDER_DRIVER, "driver") X(RT_ORDER_ARRIVAL, "arrival")
+enum rt_entry_order {
+#define RT_ENUM(code, words) code,
+	RT_ENTRY_ORDERS(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_entry_order_words(enum rt_entry_order v);
+RT_API bool rt_entry_order_read(const char *words, enum rt_entry_order *out);
+RT_API enum rt_err rt_entries_sort(struct rt_entries *entries, enum rt_entry_order order,
+				   struct rt_error *err);
+
+/* The first entry of that number in a class (NULL: in any), or NULL. */
+RT_API const struct rt_entry *rt_entry_numbered(const struct rt_entries *entries,
+						const char *class_name, int64_t number);
+/* Whether two entries have the same driver, and whether they are the same turnout: that driver
+ * with the same horses in any order; accents and case ignored. */
+RT_API enum rt_err rt_entries_alike(const struct rt_entry *a, const struct rt_entry *b,
+				    bool *driver, bool *turnout, struct rt_error *err);
+
+/* ---- numbers that are given out ---------------------------------------------------------- */
+
+#define RT_NUMBER_MOST 99999
+
+/* Who has one number over all classes: a turnout (the driver with these horses), a driver, or
+ * nobody. */
+#define RT_KEEPS(X)                                                                                \
+	X(RT_KEEP_TURNOUT, "turnout") X(RT_KEEP_DRIVER, "driver") X(RT_KEEP_NOTHING, "nothing")
+enum rt_keep {
+#define RT_ENUM(code, words) code,
+	RT_KEEPS(RT_ENUM)
+#undef RT_ENUM
+};
+
+RT_API const char *rt_keep_words(enum rt_keep v);
+RT_API bool rt_keep_read(const char *words, enum rt_keep *out);
+
+struct rt_numbering {
+	int64_t first, last; /* 1 <= first <= last <= RT_NUMBER_MOST */
+	enum rt_keep keep;
+};
+
+struct rt_numbers RT_LIST(int64_t);
+
+/* The number for an entry that comes in: the one that its turnout or driver has in the show
+ * (*kept), unless that is taken in its class; else the one behind the highest from first to
+ * last that any entry has or had (given_up); at the end of the range the lowest that is free.
+ * RT_E_INPUT when none is. */
+RT_API enum rt_err rt_number_give(int64_t *out, const struct rt_numbering *rule,
+				  const struct rt_entries *entries,
+				  const struct rt_numbers *given_up, const struct rt_entry *entry,
+				  bool *kept, struct rt_error *err);
+
+/* ---- changes ----------------------------------------------------------------------------- */
+
+/* Who says or changes something, why and when. */
+struct rt_said {
+	const char *who, *why, *when; /* NULL: not told */
+};
+
+/* A field that was changed, in the words of the data files; NULL: empty. */
+struct rt_change {
+	const char *field, *was, *became;
+	struct rt_said reason;
+};
+
+struct rt_changes RT_LIST(struct rt_change);
+
+/* Append the fields in which two states differ, in the order of the data files' columns;
+ * reasons are left empty. */
+RT_API enum rt_err rt_entry_changes(struct rt_changes *out, const struct rt_entry *was,
+				    const struct rt_entry *became, struct rt_error *err);
+RT_API enum rt_err rt_class_changes(struct rt_changes *out, const struct rt_class *was,
+				    const struct rt_class *became, struct rt_error *err);
 
 /* ---- marks ------------------------------------------------------------------------------- */
 

@@ -159,6 +159,65 @@ RT_API enum rt_err rt_store_payee_put(struct rt_store *s, int64_t number, const 
 				      const char *who, const char *when, struct rt_error *err);
 RT_API enum rt_err rt_store_payees(struct rt_store *s, struct rt_payees *out, struct rt_error *err);
 
+/* ---- entries and people: numbers, changes, judges by name ------------------------------------ */
+
+/* How numbers are given out: as put last, else 1 to RT_NUMBER_MOST by turnout. */
+RT_API enum rt_err rt_store_numbering(struct rt_store *s, struct rt_numbering *out,
+				      struct rt_error *err);
+RT_API enum rt_err rt_store_numbering_put(struct rt_store *s, const struct rt_numbering *rule,
+					  struct rt_error *err);
+/* The numbers that entries had before theirs was changed. */
+RT_API enum rt_err rt_store_numbers_given_up(struct rt_store *s, struct rt_numbers *out,
+					     struct rt_error *err);
+/* The number of the entry of a class that had this number before; 0: none had. */
+RT_API enum rt_err rt_store_number_now(struct rt_store *s, const char *class_name, int64_t number,
+				       int64_t *now, struct rt_error *err);
+
+/* Whether a mark or a line of a sheet is keyed, in either keying: in a class, of an entry (by
+ * its id). */
+RT_API enum rt_err rt_store_class_marked(struct rt_store *s, const char *class_name, bool *marked,
+					 struct rt_error *err);
+RT_API enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool *marked,
+					 struct rt_error *err);
+
+/* Make an entry (by its id) what `became` says and keep `changes`, as rt_entry_changes gave
+ * them, in its history, with the reason.  The caller has begun a transaction and has read in it
+ * what the entry was.  Only the checks of the schema are made.  Its team and its payee go with
+ * a changed number. */
+RT_API enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *became,
+					 const struct rt_changes *changes,
+					 const struct rt_said *reason, struct rt_error *err);
+/* How an entry (by its id) came in, what was changed of it, and how it stood (field `status`),
+ * the oldest first. */
+RT_API enum rt_err rt_store_entry_history(struct rt_store *s, int64_t entry, struct rt_changes *out,
+					  struct rt_error *err);
+
+/* The same for a class, by its name.  RT_E_INPUT when it has marks and its test or the positions
+ * of its judges would change. */
+RT_API enum rt_err rt_store_class_change(struct rt_store *s, const struct rt_class *was,
+					 const struct rt_class *became,
+					 const struct rt_changes *changes,
+					 const struct rt_said *reason, struct rt_error *err);
+RT_API enum rt_err rt_store_class_history(struct rt_store *s, const char *class_name,
+					  struct rt_changes *out, struct rt_error *err);
+
+/* Who was to judge at a position, and who to write. */
+struct rt_judge_name {
+	const char *position, *name, *scribe; /* name, scribe NULL: nobody known */
+	struct rt_said reason;		      /* when NULL: with the class */
+};
+
+struct rt_judge_names RT_LIST(struct rt_judge_name);
+
+/* Name the judge and the scribe at judge->position from now on; earlier ones stay in the
+ * history.  That there is such a position is for the caller to see to. */
+RT_API enum rt_err rt_store_judge_name_put(struct rt_store *s, const char *class_name,
+					   const struct rt_judge *judge,
+					   const struct rt_said *reason, struct rt_error *err);
+/* All that were ever named in a class, the oldest first. */
+RT_API enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,
+					  struct rt_judge_names *out, struct rt_error *err);
+
 /* ---- marks ----------------------------------------------------------------------------------- */
 
 /* What became of a mark that was put. */
@@ -235,10 +294,7 @@ RT_API void rt_class_book_free(struct rt_class_book *book);
 /* ---- judges and ties ---------------------------------------------------------------------------
  */
 
-/* Who says something of a sheet or a tie, why and when; who and why are needed. */
-struct rt_said {
-	const char *who, *why, *when;
-};
+/* Who says something of a sheet or a tie, and why, is needed. */
 
 /* Say that a box stays empty as its judge cannot be asked, or (missing false) take that back; by
  * the ids of entry, judge and item. */

@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#define OTHER_CLASS "the class another name, change it with `class change`"
+
 /* ---- put ------------------------------------------------------------------------------------- */
 
 static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
@@ -128,7 +130,7 @@ enum rt_err rt_store_classes_put(struct rt_store *s, const struct rt_classes *cl
 				 struct rt_import_count *count, struct rt_faults *faults,
 				 struct rt_error *err)
 {
-	struct rt__import in = {s, faults, err, "the class another name"};
+	struct rt__import in = {s, faults, err, OTHER_CLASS};
 	enum rt_err rc = rt__need_transaction(s, err);
 
 	for (size_t i = 0; i < classes->n && !rc; i++)

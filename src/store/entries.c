@@ -2,31 +2,89 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <stdio.h>
+
+#define ADVICE_SIZE 400
+#define OTHER_ENTRY "the entry another number, change it with `entry change`"
+
 /* ---- put ------------------------------------------------------------------------------------- */
+
+/* A number that an entry of the class had once would bring that entry in a second time. */
+static enum rt_err check_number(struct rt__import *in, const struct rt__origin *from,
+				const struct rt_entry *e, bool *moved)
+{
+	int64_t now = 0;
+	bool there = false;
+	enum rt_err rc = rt_store_number_now(in->s, e->class_name, e->number, &now, in->err);
+
+	if (!rc && now)
+		rc = rt__get_int(in->s, RT__SQL_ENTRY_ID,
+				 RT__CELLS(rt__text(e->class_name), rt__int(e->number)),
+				 &(int64_t){0}, &there, in->err);
+	*moved = !rc && now && !there;
+	if (*moved)
+		rt__import_fault(in, from, "number",
+				 "%s was given another number in the show, %lld: change the row, "
+				 "or use `entry add` for somebody else",
+				 from->what, (long long)now);
+	return rc;
+}
+
+/* What can be done about an entry that differs: it may have been changed in the show. */
+static enum rt_err advise(struct rt__import *in, const struct rt_entry *e, char out[ADVICE_SIZE])
+{
+	struct rt_changes changes = {0};
+	enum rt_err rc = rt__latest_change(in->s, e->class_name, e->number, &changes, in->err);
+
+	in->rename = OTHER_ENTRY;
+	if (!rc && changes.n) {
+		const struct rt_change *c = changes.at;
+
+		snprintf(out, ADVICE_SIZE,
+			 "the row the change that was made there (%s%s%s%s%s), change the entry "
+			 "with `entry change`",
+			 c->field, c->reason.when ? ", " : "", c->reason.when ? c->reason.when : "",
+			 c->reason.who ? ", by " : "", c->reason.who ? c->reason.who : "");
+		in->rename = out;
+	}
+	RT_LIST_FREE(&changes);
+	return rc;
+}
 
 static enum rt_err put_entry(struct rt__import *in, const struct rt_entry *e,
 			     struct rt_import_count *count)
 {
 	struct rt__origin from = rt__origin(e->file, e->line, "entry %lld of class %s",
 					    (long long)e->number, e->class_name);
+	const struct rt__cell cell[] = {
+		rt__text(e->class_name),    rt__int(e->number),	    rt__text(e->driver),
+		rt__text(e->horses),	    rt__real(e->height_cm), rt__given(e->turnout),
+		rt__given(e->groom),	    rt__given(e->club),	    rt__given(e->division),
+		rt__bool(e->hors_concours), rt__given(e->entered),  rt__bool(e->late),
+	};
 	enum rt__outcome outcome = RT__DIFFERS;
 	bool missing = false;
+	char advice[ADVICE_SIZE];
 	enum rt_err rc = rt__import_name(in, RT__SQL_CLASS_KNOWN, &from, "class", e->class_name,
 					 &missing);
 
 	if (rc || missing)
 		return rc;
-	rc = rt__import_row(in, RT__SQL_ENTRY_INSERT, RT__SQL_ENTRY_THERE, &from, 2,
-			    RT__CELLS(rt__text(e->class_name), rt__int(e->number),
-				      rt__text(e->driver), rt__text(e->horses),
-				      rt__real(e->height_cm), rt__given(e->turnout),
-				      rt__given(e->groom), rt__given(e->club),
-				      rt__given(e->division), rt__bool(e->hors_concours)),
-			    &outcome);
-	if (!rc) {
-		count->added += outcome == RT__ADDED;
-		count->same += outcome == RT__THERE;
+	rc = check_number(in, &from, e, &missing);
+	if (!rc && !missing)
+		rc = rt__run(in->s, RT__SQL_ENTRY_INSERT, cell, sizeof cell / sizeof *cell,
+			     in->err);
+	if (rc || missing)
+		return rc;
+	if (sqlite3_changes(in->s->db) > 0) {
+		count->added++;
+		return RT_OK;
 	}
+	rc = advise(in, e, advice);
+	if (!rc) /* when it came in, and whether late, is the show's own */
+		rc = rt__import_compare(in, RT__SQL_ENTRY_THERE, &from, 2, cell,
+					sizeof cell / sizeof *cell - 2, &outcome);
+	count->same += !rc && outcome == RT__THERE;
 	return rc;
 }
 
@@ -34,7 +92,7 @@ enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *en
 				 struct rt_import_count *count, struct rt_faults *faults,
 				 struct rt_error *err)
 {
-	struct rt__import in = {s, faults, err, "the entry another number"};
+	struct rt__import in = {s, faults, err, OTHER_ENTRY};
 	enum rt_err rc = rt__need_transaction(s, err);
 
 	for (size_t i = 0; i < entries->n && !rc; i++)
@@ -60,6 +118,11 @@ static void read_entry(struct rt__rows *rows, struct rt_entry *e)
 	if (!rt_status_read(rt__words_at(rows, 11), &e->status))
 		rt__rows_damaged(rows);
 	e->status_why = rt__text_at(rows, 12);
+	e->status_by = rt__text_at(rows, 13);
+	e->status_when = rt__text_at(rows, 14);
+	e->entered = rt__text_at(rows, 15);
+	e->late = rt__int_at(rows, 16) != 0;
+	e->changes = rt__int_at(rows, 17);
 }
 
 static enum rt_err load_entries(struct rt_store *s, const char *class_name, struct rt_entries *out,

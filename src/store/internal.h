@@ -187,6 +187,9 @@ enum rt_err rt__load_class(struct rt_store *s, const char *name, struct rt_class
 			   struct rt_error *err);
 enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct rt_judges *out,
 			    struct rt_arena **text, struct rt_error *err);
+/* The latest change of an entry, or none. */
+enum rt_err rt__latest_change(struct rt_store *s, const char *class_name, int64_t number,
+			      struct rt_changes *out, struct rt_error *err);
 /* RT_E_NOTFOUND for a class, with the nearest name. */
 enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err);
 

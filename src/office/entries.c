@@ -1,0 +1,286 @@
+/* Entries: found by any part of a name, put into an order, compared with what they were.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
+
+#include "internal.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- names between semicolons ---------------------------------------------------------------- */
+
+void rt_names_join(const char *typed, char *joined)
+{
+	char *to = joined;
+
+	for (const char *next, *s = typed; *s; s = next) {
+		size_t n = strcspn(s, ";");
+
+		next = s[n] ? s + n + 1 : s + n;
+		for (; n && *s == ' '; n--)
+			s++;
+		while (n && s[n - 1] == ' ')
+			n--;
+		if (n && to > joined)
+			to = stpcpy(to, "; ");
+		memcpy(to, s, n);
+		to += n;
+	}
+	*to = '\0';
+}
+
+/* ---- finding --------------------------------------------------------------------------------- */
+
+#define FINDABLE 5
+
+/* What can be found of an entry, folded, in one string; yours.  NULL when memory is out. */
+static char *findable(const struct rt_entry *e)
+{
+	const char *name[FINDABLE] = {e->driver, e->horses, e->groom, e->club, e->turnout};
+	size_t size = 1;
+	char *all, *to, *folded;
+
+	for (size_t i = 0; i < FINDABLE; i++)
+		size += name[i] ? strlen(name[i]) + 1 : 0;
+	all = to = malloc(size);
+	if (!all)
+		return NULL;
+	*to = '\0';
+	for (size_t i = 0; i < FINDABLE; i++)
+		if (name[i])
+			to = stpcpy(stpcpy(to, name[i]), "\n");
+	folded = rt_fold(all);
+	free(all);
+	return folded;
+}
+
+static bool matches(const char *found_in, int64_t number, const struct rt_strings *words)
+{
+	for (size_t i = 0; i < words->n; i++) {
+		int64_t typed;
+
+		if (rt_parse_int(words->at[i], &typed) && typed == number)
+			continue;
+		if (!strstr(found_in, words->at[i]))
+			return false;
+	}
+	return true;
+}
+
+/* The words that were typed, folded, one by one; white space parts them. */
+static enum rt_err fold_words(struct rt_strings *out, const char *const *typed, size_t n,
+			      struct rt_error *err)
+{
+	for (size_t i = 0; i < n; i++) {
+		char *folded = rt_is_utf8(typed[i], strlen(typed[i])) ? rt_fold(typed[i]) : NULL;
+		bool nomem = !folded && rt_is_utf8(typed[i], strlen(typed[i]));
+
+		for (const char *s = folded; s && *s && !nomem;) {
+			size_t length = strcspn(s, " ");
+			const char **word = RT_LIST_ADD(out);
+
+			nomem = !word || !(*word = rt_arena_copy(&out->text, s, length));
+			s += length + (s[length] == ' ');
+		}
+		free(folded);
+		if (nomem)
+			return rt_fail_nomem(err);
+		if (!folded)
+			return rt_fail(err, RT_E_INPUT, "what is to be found is not UTF-8");
+	}
+	if (!out->n)
+		return rt_fail(err, RT_E_INPUT, "what is to be found is empty: a part of a name");
+	return RT_OK;
+}
+
+enum rt_err rt_entries_find(struct rt_entries *entries, const char *const *words, size_t n,
+			    struct rt_error *err)
+{
+	struct rt_strings folded = {0};
+	enum rt_err e = fold_words(&folded, words, n, err);
+	size_t kept = 0;
+
+	for (size_t i = 0; i < entries->n && !e; i++) {
+		char *found_in = findable(&entries->at[i]);
+
+		if (!found_in)
+			e = rt_fail_nomem(err);
+		else if (matches(found_in, entries->at[i].number, &folded))
+			entries->at[kept++] = entries->at[i];
+		free(found_in);
+	}
+	if (!e)
+		entries->n = kept;
+	RT_LIST_FREE(&folded);
+	return e;
+}
+
+/* ---- order ----------------------------------------------------------------------------------- */
+
+struct sort_key {
+	const struct rt_entry *entry; /* in the list as it was; its place there parts equal ones */
+	char *driver;		      /* folded; by driver only */
+};
+
+static int sign(int64_t a, int64_t b)
+{
+	return (a > b) - (a < b);
+}
+
+static int as_listed(const struct sort_key *a, const struct sort_key *b)
+{
+	return (a->entry > b->entry) - (a->entry < b->entry);
+}
+
+static int by_number(const void *va, const void *vb)
+{
+	const struct sort_key *a = va, *b = vb;
+	int order = sign(a->entry->number, b->entry->number);
+
+	return order ? order : as_listed(a, b);
+}
+
+static int by_driver(const void *va, const void *vb)
+{
+	const struct sort_key *a = va, *b = vb;
+	int order = strcmp(a->driver, b->driver);
+
+	return order ? order : by_number(va, vb);
+}
+
+static int by_arrival(const void *va, const void *vb)
+{
+	const struct sort_key *a = va, *b = vb;
+	int order = sign(a->entry->id, b->entry->id);
+
+	return order ? order : as_listed(a, b);
+}
+
+enum rt_err rt_entries_sort(struct rt_entries *entries, enum rt_entry_order order,
+			    struct rt_error *err)
+{
+	static int (*const compare[])(const void *, const void *) = {[RT_ORDER_NUMBER] = by_number,
+								     [RT_ORDER_DRIVER] = by_driver,
+								     [RT_ORDER_ARRIVAL] = by_arrival};
+	struct sort_key *key = calloc(entries->n + 1, sizeof *key);
+	struct rt_entry *sorted = calloc(entries->n + 1, sizeof *sorted);
+	enum rt_err e = key && sorted ? RT_OK : rt_fail_nomem(err);
+
+	for (size_t i = 0; i < entries->n && !e; i++) {
+		key[i].entry = &entries->at[i];
+		if (order == RT_ORDER_DRIVER && !(key[i].driver = rt_fold(entries->at[i].driver)))
+			e = rt_fail_nomem(err);
+	}
+	if (!e && order != RT_ORDER_CLASS && entries->n) {
+		qsort(key, entries->n, sizeof *key, compare[order]);
+		for (size_t i = 0; i < entries->n; i++)
+			sorted[i] = *key[i].entry;
+		memcpy(entries->at, sorted, entries->n * sizeof *sorted);
+	}
+	for (size_t i = 0; key && i < entries->n; i++)
+		free(key[i].driver);
+	free(key);
+	free(sorted);
+	return e;
+}
+
+/* ---- what has changed ------------------------------------------------------------------------ */
+
+static bool same(const char *a, const char *b)
+{
+	return a && b ? strcmp(a, b) == 0 : !a == !b;
+}
+
+static enum rt_err note_change(struct rt_changes *out, const char *field, const char *was,
+			       const char *became, struct rt_error *err)
+{
+	struct rt_change *change;
+
+	if (was && !*was)
+		was = NULL;
+	if (became && !*became)
+		became = NULL;
+	if (same(was, became))
+		return RT_OK;
+	change = RT_LIST_ADD(out);
+	if (!change)
+		return rt_fail_nomem(err);
+	change->field = field;
+	change->was = rt_arena_string(&out->text, was);
+	change->became = rt_arena_string(&out->text, became);
+	if (!change->was != !was || !change->became != !became)
+		return rt_fail_nomem(err);
+	return RT_OK;
+}
+
+/* A height as the entries file has it, with the decimals it needs; "" where there is none. */
+static void height_words(double cm, char out[static 32])
+{
+	size_t n;
+
+	out[0] = '\0';
+	if (isnan(cm))
+		return;
+	rt_format_real(cm, 2, out, 32);
+	for (n = strlen(out); out[n - 1] == '0'; n--)
+		;
+	out[n - (out[n - 1] == '.')] = '\0';
+}
+
+enum rt_err rt_entry_changes(struct rt_changes *out, const struct rt_entry *was,
+			     const struct rt_entry *became, struct rt_error *err)
+{
+	char old_number[24], number[24], old_height[32], height[32];
+	const struct {
+		const char *field, *was, *became;
+	} text[] = {
+		{"number", old_number, number},
+		{"driver", was->driver, became->driver},
+		{"horses", was->horses, became->horses},
+		{"height_cm", old_height, height},
+		{"turnout", was->turnout, became->turnout},
+		{"groom", was->groom, became->groom},
+		{"club", was->club, became->club},
+		{"division", was->division, became->division},
+		{"hors_concours", was->hors_concours ? "yes" : "no",
+		 became->hors_concours ? "yes" : "no"},
+		{"late", was->late ? "yes" : "no", became->late ? "yes" : "no"},
+	};
+	enum rt_err e = RT_OK;
+
+	rt_format_decimal(was->number, 0, old_number, sizeof old_number);
+	rt_format_decimal(became->number, 0, number, sizeof number);
+	height_words(was->height_cm, old_height);
+	height_words(became->height_cm, height);
+	for (size_t i = 0; i < sizeof text / sizeof *text && !e; i++)
+		e = note_change(out, text[i].field, text[i].was, text[i].became, err);
+	return e;
+}
+
+enum rt_err rt_class_changes(struct rt_changes *out, const struct rt_class *was,
+			     const struct rt_class *became, struct rt_error *err)
+{
+	char old_judges[RT_JUDGES_WORDS], judges[RT_JUDGES_WORDS];
+	const struct {
+		const char *field, *was, *became;
+	} text[] = {
+		{"title", was->title, became->title},
+		{"test", was->test, became->test},
+		{"level", was->level, became->level},
+		{"ring", was->ring, became->ring},
+		{"rule", was->rule, became->rule},
+		{"judges", old_judges, judges},
+		{"division", was->division, became->division},
+	};
+	enum rt_err e = RT_OK;
+
+	rt_judges_words(&was->judges, old_judges, sizeof old_judges);
+	rt_judges_words(&became->judges, judges, sizeof judges);
+	for (size_t i = 0; i < sizeof text / sizeof *text && !e; i++)
+		e = note_change(out, text[i].field, text[i].was, text[i].became, err);
+	return e;
+}
