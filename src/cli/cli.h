@@ -327,8 +327,11 @@ enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
  * of the number that it has now. */
 enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
 			       const char *class_name, int64_t number, const struct rt_entry **out);
-/* cmd_entries.c: the table entries; arrival: with when they came in instead of the club. */
-void cli_report_entries(struct cli *c, const struct rt_entries *entries, bool arrival);
+/* cmd_entries.c: the table entries.  Text at 80 columns shows the club, why and since when an
+ * entry stands as it does, or when it came in. */
+enum cli_entry_columns { CLI_ENTRY_CLUB, CLI_ENTRY_WHY, CLI_ENTRY_ARRIVAL };
+void cli_report_entries(struct cli *c, const struct rt_entries *entries,
+			enum cli_entry_columns shown);
 /* cmd_entries.c: the table history. */
 void cli_report_changes(struct cli *c, const struct rt_changes *changes);
 /* cmd_classes.c: the class of that name, or RT_E_NOTFOUND with the nearest name. */

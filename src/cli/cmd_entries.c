@@ -8,25 +8,27 @@
 
 /* ---- the table of entries ---------------------------------------------------------------- */
 
-/* The columns of entries; in text the club gives way to when an entry came in. */
-#define ENTRY_COLUMNS(arrival)                                                                     \
+/* The columns of entries; text at 80 columns shows one of club, reason and arrival. */
+#define ENTRY_COLUMNS(shown)                                                                       \
 	{                                                                                          \
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},                                 \
 			{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},                           \
 			{"driver", "driver", RT_TEXT, RT_NO_UNIT, 0, false},                       \
 			{"horses", "horses", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"club", "club", RT_TEXT, RT_NO_UNIT, 0, arrival},                         \
+			{"club", "club", RT_TEXT, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_CLUB},       \
 			{"status", "status", RT_TEXT, RT_NO_UNIT, 0, false},                       \
 			{"height_cm", "height cm", RT_REAL, RT_NO_UNIT, 1, true},                  \
 			{"turnout", "turnout", RT_TEXT, RT_NO_UNIT, 0, true},                      \
 			{"groom", "groom", RT_TEXT, RT_NO_UNIT, 0, true},                          \
 			{"division", "division", RT_TEXT, RT_NO_UNIT, 0, true},                    \
 			{"hors_concours", "hors concours", RT_BOOL, RT_NO_UNIT, 0, true},          \
-			{"why", "why", RT_TEXT, RT_NO_UNIT, 0, true},                              \
-			{"status_at", "status at", RT_TEXT, RT_NO_UNIT, 0, true},                  \
+			{"why", "why", RT_TEXT, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_WHY},          \
+			{"status_at", "status at", RT_TEXT,                                        \
+			 RT_NO_UNIT,  0,	   (shown) != CLI_ENTRY_WHY},                      \
 			{"status_by", "by", RT_TEXT, RT_NO_UNIT, 0, true},                         \
-			{"entered", "entered", RT_TEXT, RT_NO_UNIT, 0, !(arrival)},                \
-			{"late", "late", RT_BOOL, RT_NO_UNIT, 0, !(arrival)},                      \
+			{"entered",  "entered", RT_TEXT,                                           \
+			 RT_NO_UNIT, 0,		(shown) != CLI_ENTRY_ARRIVAL},                     \
+			{"late", "late", RT_BOOL, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_ARRIVAL},    \
 			{"changes", "changes", RT_INT, RT_NO_UNIT, 0, true},                       \
 	}
 
@@ -51,13 +53,16 @@ static void put_entry(struct rt_table *t, const struct rt_entry *entry)
 	rt_put_int(t, entry->changes);
 }
 
-void cli_report_entries(struct cli *c, const struct rt_entries *entries, bool arrival)
+void cli_report_entries(struct cli *c, const struct rt_entries *entries,
+			enum cli_entry_columns shown)
 {
-	static const struct rt_column plain[] = ENTRY_COLUMNS(false);
-	static const struct rt_column arrived[] = ENTRY_COLUMNS(true);
-	struct rt_table *t = rt_report_table(&c->report, "entries", "Entries",
-					     arrival ? arrived : plain,
-					     sizeof plain / sizeof *plain);
+	static const struct rt_column club[] = ENTRY_COLUMNS(CLI_ENTRY_CLUB);
+	static const struct rt_column why[] = ENTRY_COLUMNS(CLI_ENTRY_WHY);
+	static const struct rt_column arrival[] = ENTRY_COLUMNS(CLI_ENTRY_ARRIVAL);
+	static const struct rt_column *const columns[] = {
+		[CLI_ENTRY_CLUB] = club, [CLI_ENTRY_WHY] = why, [CLI_ENTRY_ARRIVAL] = arrival};
+	struct rt_table *t = rt_report_table(&c->report, "entries", "Entries", columns[shown],
+					     sizeof club / sizeof *club);
 
 	for (size_t i = 0; i < entries->n; i++)
 		put_entry(t, &entries->at[i]);
@@ -120,7 +125,10 @@ static enum rt_err entry_list(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_entries_sort(&entries, order, &c->err);
 	if (!e)
-		cli_report_entries(c, &entries, order == RT_ORDER_ARRIVAL);
+		cli_report_entries(c, &entries,
+				   order == RT_ORDER_ARRIVAL	? CLI_ENTRY_ARRIVAL
+				   : cli_option(call, "status") ? CLI_ENTRY_WHY
+								: CLI_ENTRY_CLUB);
 	RT_LIST_FREE(&entries);
 	return e;
 }
@@ -135,7 +143,7 @@ const struct cli_command cmd_entry_list = {
 		"with when an entry came in and whether it was late.",
 	.example = "--show spring.show entry list 3 --by driver",
 	.option = {{"by", "ORDER", "class, number, driver or arrival", false},
-		   {"status", "STATUS", "only those that stand so: withdrawn, ...", false}},
+		   {"status", "STATUS", "only those that stand so, with when and why", false}},
 	.max_args = 1,
 	.run = entry_list,
 };
@@ -154,7 +162,7 @@ static enum rt_err entry_find(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_entries_find(&entries, call->arg, (size_t)call->args, &c->err);
 	if (!e) {
-		cli_report_entries(c, &entries, false);
+		cli_report_entries(c, &entries, CLI_ENTRY_CLUB);
 		if (!entries.n)
 			rt_report_note(&c->report, "No entry has this in a name or as its number.");
 	}

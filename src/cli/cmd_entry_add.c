@@ -86,7 +86,7 @@ static enum rt_err report_added(struct cli *c, struct add_work *w)
 {
 	const struct rt_entries one = {.at = &w->entry, .n = 1};
 
-	cli_report_entries(c, &one, true);
+	cli_report_entries(c, &one, CLI_ENTRY_ARRIVAL);
 	if (w->kept)
 		rt_report_note(&c->report, "Number %lld is the one that this %s has in the show.",
 			       (long long)w->entry.number, rt_keep_words(w->rule.keep));
