@@ -11,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import unicodedata
 
 RINGTRUE, BUILD = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 HERE = os.path.dirname(os.path.abspath(__file__))
@@ -136,6 +137,47 @@ def bench_import():
         say("mark import: %d marks" % len(stored), ours, peer, "sqlite3 shell .import")
 
 
+def folded(text):
+    return "".join(c for c in unicodedata.normalize("NFKD", text.casefold())
+                   if not unicodedata.combining(c))
+
+
+def bench_entries():
+    """60,000 entries in 2,000 classes, half of the names with accents; the peer reads the same
+    rows with Python's sqlite3 and folds them with unicodedata."""
+    with tempfile.TemporaryDirectory() as folder:
+        show = make_show(folder, "C", 5, 1)
+        classes, entries = os.path.join(folder, "classes.csv"), os.path.join(folder, "entries.csv")
+        names = ["Åsa Björk", "Ann Smith", "Jürgen Öhl", "Carl Hill", "Łucja Wrona", "Ivy West"]
+        write_csv(classes, ["class", "title", "test", "level", "ring", "rule", "judges"],
+                  [["k%d" % k, "Bench", "T", "", "", "", "C"] for k in range(2000)])
+        write_csv(entries, ["class", "number", "driver", "horses", "height_cm", "turnout", "groom",
+                            "club"],
+                  [["k%d" % (n // 30), n % 9000 + 1, "%s %d" % (names[n % 6], n % 5000),
+                    "Réaltín %d; Moss" % (n % 7919), "150cm", "gig", names[n % 5], "Club"]
+                   for n in range(60000)])
+        run(RINGTRUE, "--show", show, "class", "import", classes)
+        run(RINGTRUE, "--show", show, "entry", "import", entries)
+
+        def peer():
+            with sqlite3.connect(show) as db:
+                return [row for row in db.execute("select driver, horses, groom, club, turnout"
+                                                  " from entry")
+                        if {"bjork", "4711"} <= set(folded(" ".join(map(str, row))).split())]
+
+        words = [RINGTRUE, "--show", show, "entry"]
+        find = lambda: run(*words, "find", "bjork", "4711")
+        say("entry find: two words in 60,000 entries", best_of(5, find), best_of(3, peer),
+            "Python, unicodedata")
+        say("entry list of one class of 2,000", best_of(5, lambda: run(*words, "list", "k77")))
+        by_driver = lambda: run(RINGTRUE, "--show", show, "--format", "csv", "entry", "list",
+                                "--by", "driver")
+        say("entry list --by driver of 60,000, CSV", best_of(3, by_driver))
+        say("entry add, number given out", best_of(1, lambda: run(
+            *words, "add", "k77", "--driver", "Ann Ash", "--horses", "Fen")))
+        print("peak memory of entry find %6.1f MiB" % (peak_kib(*words, "find", "bjork") / 1024))
+
+
 def bench_memory():
     with tempfile.TemporaryDirectory() as folder:
         show = os.path.join(folder, "demo.show")
@@ -157,6 +199,7 @@ def main():
     bench_adjust()
     bench_results()
     bench_import()
+    bench_entries()
     bench_program("workbook_bench")
     bench_program("sweep_bench")
     bench_memory()
