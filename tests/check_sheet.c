@@ -197,9 +197,10 @@ START_TEST(lines_break_at_spaces_and_lose_nothing)
 	for (size_t i = 0; i < sheet.drawn.n; i++) {
 		const struct rt_drawn *d = &sheet.drawn.at[i];
 
-		snprintf(all + strlen(all), sizeof all - strlen(all), "%s%s", i ? " " : "",
-			 d->words);
-		ck_assert(d->extent.width_mm <= 40.0 || !strchr(d->words, ' '));
+		/* a long word is cut after "wordt" and goes on without a space */
+		snprintf(all + strlen(all), sizeof all - strlen(all), "%s%s",
+			 i && strncmp(d->words, "hatfits", 7) != 0 ? " " : "", d->words);
+		ck_assert_double_le(d->extent.width_mm, 40.0);
 	}
 	ck_assert_str_eq(all, words);
 	rt_sheet_free(&sheet);

@@ -605,9 +605,9 @@ case_ fix-bad 2 mark fix 1 12 66 --judge C --item 1 --by Bob --why no
 case_ fix-item 2 mark fix 1 12 6 --judge C --item 77 --by Bob --why no
 case_ fix-unkeyed 2 mark fix 1 16 6 --judge C --item 1 --by Bob --why no
 case_ fix-no-total 2 mark fix 1 16 60 --judge C --item total --by Bob --why no
-case_ history 0 mark history 1 12 --judge C --item 1
-case_ history-errors 0 mark history 1 12 --item errors
-case_ history-json 0 --format json mark history 1 11
+case_ mark-history 0 mark history 1 12 --judge C --item 1
+case_ mark-history-errors 0 mark history 1 12 --item errors
+case_ mark-history-json 0 --format json mark history 1 11
 quiet 0 mark total 1 12 125.5 --judge C --by Eve
 typed enter-once 0 "$sevens"'7\n65\n0\n\n\n' mark enter 1 16 --judge C --by Ann
 case_ total-same-person 2 mark total 1 16 125.5 --judge C --by Ann
