@@ -218,6 +218,23 @@ void rt_format_length(double m, int least, int most, bool feet, char *out, size_
 	snprintf(out, size, "%s m", number);
 }
 
+void rt_format_taped(double m, bool feet, char *out, size_t size)
+{
+	long long halves = llround(fabs(m) * 200.0 / CM_PER_INCH);
+	long long inches = halves / 2 % INCHES_PER_FOOT;
+	const char *half = halves % 2 ? (inches ? " 1/2" : "1/2") : "";
+	char number[64];
+
+	if (!feet) {
+		rt_format_real(m, 2, number, sizeof number);
+		snprintf(out, size, "%s m", number);
+		return;
+	}
+	snprintf(number, sizeof number, "%lld", inches);
+	snprintf(out, size, "%s%lld ft %s%s in", m < 0 && halves ? "-" : "",
+		 halves / (2 * INCHES_PER_FOOT), inches || !*half ? number : "", half);
+}
+
 void rt_format_decimal(int64_t units, int digits, char *out, size_t size)
 {
 	uint64_t whole = units < 0 ? (uint64_t)0 - (uint64_t)units : (uint64_t)units;

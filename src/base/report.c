@@ -197,6 +197,8 @@ const char *rt_value_words(const struct rt_column *column, const struct rt_value
 	case RT_REAL:
 		if (feet && column->unit == RT_METRE)
 			rt_format_feet(value->as.real, out, size);
+		else if (feet && column->unit == RT_TAPED)
+			rt_format_taped(value->as.real, true, out, size);
 		else
 			rt_format_real(value->as.real, column->decimals, out, size);
 		return out;

@@ -12,14 +12,16 @@
 struct cli;
 struct cli_call;
 
-/* An option of a command: --name VALUE, or a flag where value is NULL. */
+/* An option of a command: --name VALUE, or a flag where value is NULL.  One option of a command
+ * may be given many times. */
 struct cli_option {
 	const char *name, *value, *help;
-	bool required;
+	bool required, many;
 };
 
 #define CLI_OPTIONS_MAX 16
 #define CLI_ARGS_MAX	64 /* files of a survey, a set of tests: shells make lists */
+#define CLI_MANY_MAX	RT_HOLDS_MOST
 
 /* A command, whole: help and parsing are made from it. */
 struct cli_command {
@@ -40,6 +42,8 @@ struct cli_call {
 	const char *arg[CLI_ARGS_MAX];
 	int args;
 	const char *value[CLI_OPTIONS_MAX]; /* by the command's options; a flag given is "" */
+	const char *many[CLI_MANY_MAX];	    /* every value of the option that may be given often */
+	size_t manys;
 };
 
 enum cli_format { CLI_TEXT, CLI_CSV, CLI_JSON };
@@ -83,8 +87,7 @@ extern const struct cli_command cmd_championship_import, cmd_championship_list,
 extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee,
 	cmd_prize_money;
 extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
-extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver,
-	cmd_sheet_prizes;
+extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver, cmd_sheet_prizes; cmd_sheet_setout;
 extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;

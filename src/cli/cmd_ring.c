@@ -1,4 +1,4 @@
-/* ring kinds, add, list, setout; adjust.
+/* ring kinds, add, list; adjust.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -89,34 +89,6 @@ const struct cli_command cmd_ring_list = {
 	.summary = "List the rings of the show.",
 	.example = "--show spring.show ring list",
 	.run = ring_list,
-};
-
-/* ---- setout ------------------------------------------------------------------------------ */
-
-static enum rt_err ring_setout(struct cli *c, const struct cli_call *call)
-{
-	struct cli_meant m = {0};
-	struct rt_ring_setout setout = {0};
-	enum rt_err e = cli_meant_find(c, call, call->args ? call->arg[0] : NULL, false, &m);
-
-	if (!e)
-		e = rt_ring_setout(&setout, m.kind, &c->err);
-	if (!e)
-		e = rt_ring_setout_report(&c->report, &setout, cli_text_in_feet(c), &c->err);
-	rt_ring_setout_free(&setout);
-	cli_meant_free(&m);
-	return e;
-}
-
-const struct cli_command cmd_ring_setout = {
-	.group = "Ring",
-	.name = "ring setout",
-	.args = "(NAME | --kind KIND)",
-	.summary = "What a crew needs to set a ring out: pegs, distances, checks.",
-	.example = "ring setout --kind driven-40x80",
-	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false}},
-	.max_args = 1,
-	.run = ring_setout,
 };
 
 /* ---- adjust ------------------------------------------------------------------------------ */

@@ -235,7 +235,12 @@ static enum rt_err read_option(struct cli *c, struct cli_call *call, int n, char
 				       command->option[k].name, command->option[k].value);
 		value = words[++*i];
 	}
-	if (call->value[k])
+	if (command->option[k].many && call->manys == CLI_MANY_MAX)
+		return rt_fail(&c->err, RT_E_USAGE, "--%s is given more than %d times",
+			       command->option[k].name, CLI_MANY_MAX);
+	if (command->option[k].many)
+		call->many[call->manys++] = value;
+	else if (call->value[k])
 		return rt_fail(&c->err, RT_E_USAGE, "--%s is given twice", command->option[k].name);
 	call->value[k] = value;
 	return RT_OK;

@@ -63,6 +63,7 @@ const char *rt__unit_beside(const struct rt_column *c, bool feet)
 
 	switch (c->unit) {
 	case RT_METRE:
+	case RT_TAPED:
 		return feet && c->type == RT_REAL ? "ft" : "m";
 	case RT_SECOND:
 		return "s";

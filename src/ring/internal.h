@@ -380,4 +380,10 @@ void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p);
 enum rt_err rt__judgement_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
 				 struct rt_error *err);
 
+#define RT__TAPED(column, title, is_wide)                                                          \
+	{                                                                                          \
+		.name = column, .head = title, .type = RT_REAL, .unit = RT_TAPED, .decimals = 2,   \
+		.wide = is_wide                                                                    \
+	}
+
 #endif

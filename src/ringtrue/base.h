@@ -160,6 +160,9 @@ RT_API void rt_format_feet(double m, char *out, size_t size);
 /* A length with its unit, "1.5 m": with the fewest decimals from least to most that are true to a
  * millimetre, or in feet and inches. */
 RT_API void rt_format_length(double m, int least, int most, bool feet, char *out, size_t size);
+/* A length to be set out, as a tape shows it: "131 ft 3 in", "65 ft 7 1/2 in", to the nearest half
+ * inch; or in metres to two decimals, "40.00 m". */
+RT_API void rt_format_taped(double m, bool feet, char *out, size_t size);
 /* v with so many decimals (0 to 17), point always '.', no "-0.00". */
 RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
 /* units of 10^-digits (digits 0 to 18), exact: 4160 with digits 2 is "41.60". */
@@ -199,7 +202,8 @@ RT_API const char *rt_nearest(const char *word, const char *const *words, size_t
 /* ---- report ------------------------------------------------------------------------------ */
 
 enum rt_type { RT_TEXT, RT_INT, RT_REAL, RT_DECIMAL, RT_BOOL };
-enum rt_unit { RT_NO_UNIT, RT_METRE, RT_SECOND, RT_DEGREE, RT_PERCENT };
+/* RT_TAPED: metres too, of a length to be set out: in feet to half an inch. */
+enum rt_unit { RT_NO_UNIT, RT_METRE, RT_TAPED, RT_SECOND, RT_DEGREE, RT_PERCENT };
 
 /* A column: its name in CSV and JSON, its head in text, what it holds. */
 struct rt_column {

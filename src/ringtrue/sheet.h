@@ -354,6 +354,25 @@ RT_API enum rt_err rt_sheet_certificate(struct rt_sheet *out, const struct rt_ch
 					const struct rt_sheet_options *options,
 					struct rt_error *err);
 
+/* ---- the set-out sheet ----------------------------------------------------------------------- */
+
+/* What is told of a set-out. */
+struct rt_setout_sheet {
+	const char *ring; /* its name; NULL: of a kind only */
+	const struct rt_setout_plan *plan;
+	const struct rt_setout_form *form;
+	const struct rt_setout_room *room;
+	bool form_only;
+};
+
+/* The set-out sheet: the ring to scale with every running distance in metres and in feet, the
+ * diagonals, the first right angle and the room outside; the steps with boxes to tick; what to
+ * carry; the reading form to fill in.  options: feet sets lengths of the steps in feet; the seat
+ * is not used, the ring stands upright with A at the foot.  RT_E_INPUT: a step or a row that
+ * fills more than a page.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *what,
+				   const struct rt_sheet_options *options, struct rt_error *err);
+
 #ifdef __cplusplus
 }
 #endif

@@ -1,0 +1,276 @@
+/* The readings that check a ring well, in walking order.
+ *
+ * The long sides are the rails of a ladder, their letters and corners its rungs: walking once from
+ * A to C with the zero on the left side and the reel on the right, each rung, both diagonals to
+ * the next one and the two pieces of side between are read.  So every peg is tied to six others,
+ * and a blunder in one reading shows in the rest.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "setout_internal.h"
+
+#define SAME_M	    0.01
+#define LEVELS_MOST (RT_RING_LETTERS_MOST + 4)
+
+/* The pegs at one distance from the A end; NULL where there is none. */
+struct level {
+	double y_m;
+	const struct rt_peg *left, *right;
+};
+
+struct ladder {
+	struct rt_setout_form *form;
+	struct level at[LEVELS_MOST];
+	size_t n;
+	double tape_m;
+};
+
+/* ---- rows ---- */
+
+static bool is_there(const struct rt_setout_form *form, const struct rt_peg *a,
+		     const struct rt_peg *b)
+{
+	for (size_t i = 0; i < form->rows; i++) {
+		const struct rt_form_row *r = &form->row[i];
+
+		if ((r->from == a->name && r->to == b->name) ||
+		    (r->from == b->name && r->to == a->name))
+			return true;
+	}
+	return false;
+}
+
+/* A reading, once; one that is longer than the tape says in how many parts. */
+static enum rt_err add(struct ladder *l, const struct rt_peg *a, const struct rt_peg *b,
+		       const char *what, struct rt_error *err)
+{
+	struct rt_setout_form *form = l->form;
+	struct rt_form_row *r;
+	char note[80];
+	double d;
+
+	if (!a || !b || a == b || is_there(form, a, b))
+		return RT_OK;
+	d = hypot(a->x_m - b->x_m, a->y_m - b->y_m);
+	r = rt_list_add(&form->row, &form->rows, &form->cap, sizeof *form->row);
+	if (!r)
+		return rt_fail_nomem(err);
+	*r = (struct rt_form_row){.from = a->name, .to = b->name, .nominal_m = d};
+	snprintf(note, sizeof note, "%s", what);
+	if (d > l->tape_m + 1e-6)
+		snprintf(note + strlen(note), sizeof note - strlen(note), "%s%d parts in line",
+			 *what ? ", " : "", (int)ceil(d / l->tape_m - 1e-9));
+	if (*note)
+		r->note = rt_arena_string(&form->text, note);
+	return *note && !r->note ? rt_fail_nomem(err) : RT_OK;
+}
+
+/* ---- the ladder ---- */
+
+static struct level *level_at(struct ladder *l, double y)
+{
+	size_t i = 0;
+
+	while (i < l->n && l->at[i].y_m < y - SAME_M)
+		i++;
+	if (i < l->n && l->at[i].y_m < y + SAME_M)
+		return &l->at[i];
+	memmove(&l->at[i + 1], &l->at[i], (l->n - i) * sizeof *l->at);
+	l->at[i] = (struct level){.y_m = y};
+	l->n++;
+	return &l->at[i];
+}
+
+static void find_levels(struct ladder *l)
+{
+	const struct rt_pegs *pegs = &l->form->pegs;
+
+	for (size_t i = 0; i < pegs->n; i++) {
+		const struct rt_peg *p = &pegs->at[i];
+
+		if (p->side == RT_LEFT)
+			level_at(l, p->y_m)->left = p;
+		else if (p->side == RT_RIGHT)
+			level_at(l, p->y_m)->right = p;
+	}
+}
+
+/* The next peg of a side above a level, or NULL. */
+static const struct rt_peg *above(const struct ladder *l, size_t i, bool left)
+{
+	const struct rt_peg *p = NULL;
+
+	while (!p && ++i < l->n)
+		p = left ? l->at[i].left : l->at[i].right;
+	return p;
+}
+
+/* From a level to the next pegs of both sides: the sides' pieces and the diagonals. */
+static enum rt_err walk_ladder(struct ladder *l, struct rt_error *err)
+{
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; !e && i < l->n; i++) {
+		const struct level *at = &l->at[i];
+		const struct rt_peg *left = above(l, i, true), *right = above(l, i, false);
+
+		e = add(l, at->left, at->right, "", err);
+		if (!e)
+			e = add(l, at->left, right, "", err);
+		if (!e)
+			e = add(l, left, at->right, "", err);
+		if (!e)
+			e = add(l, at->left, left, "along the side", err);
+		if (!e)
+			e = add(l, at->right, right, "along the side", err);
+	}
+	return e;
+}
+
+/* ---- short sides, centreline, long distances ---- */
+
+/* The letters of a short side: to its corners, and to the long sides' first pegs. */
+static enum rt_err short_side(struct ladder *l, enum rt_side side, struct rt_error *err)
+{
+	const struct rt_pegs *pegs = &l->form->pegs;
+	bool a_end = side == RT_SIDE_A;
+	const struct level *end = &l->at[a_end ? 0 : l->n - 1];
+	const struct level *next = &l->at[a_end ? 1 : l->n - 2];
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; !e && i < pegs->n; i++) {
+		const struct rt_peg *p = &pegs->at[i];
+
+		if (p->side != side || p->corner)
+			continue;
+		e = add(l, end->left, p, "along the side", err);
+		if (!e)
+			e = add(l, p, end->right, "along the side", err);
+		if (!e)
+			e = add(l, next->left ? next->left : next->right, p, "", err);
+		if (!e && next->left)
+			e = add(l, p, next->right, "", err);
+	}
+	return e;
+}
+
+/* The level nearest to y that has both pegs, other than `not`. */
+static const struct level *rung_near(const struct ladder *l, double y, const struct level * not )
+{
+	const struct level *best = NULL;
+
+	for (size_t i = 0; i < l->n; i++)
+		if (l->at[i].left && l->at[i].right &&
+		    &l->at[i] != not &&(!best || fabs(l->at[i].y_m - y) < fabs(best->y_m - y)))
+			best = &l->at[i];
+	return best;
+}
+
+/* A letter of the centreline: to both sides level with it, and to those of the next rung. */
+static enum rt_err centre_letter(struct ladder *l, const struct rt_peg *p, struct rt_error *err)
+{
+	static const char what[] = "centreline";
+	const struct level *near = rung_near(l, p->y_m, NULL), *next = rung_near(l, p->y_m, near);
+	enum rt_err e = add(l, near->left, p, what, err);
+
+	if (!e)
+		e = add(l, p, near->right, what, err);
+	if (!e)
+		e = add(l, next->left, p, what, err);
+	return e ? e : add(l, p, next->right, what, err);
+}
+
+static enum rt_err centreline(struct ladder *l, struct rt_error *err)
+{
+	const struct rt_pegs *pegs = &l->form->pegs;
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; !e && i < pegs->n; i++)
+		if (pegs->at[i].side == RT_CENTRE)
+			e = centre_letter(l, &pegs->at[i], err);
+	return e;
+}
+
+static enum rt_err long_distances(struct ladder *l, struct rt_error *err)
+{
+	static const char *const pair[][3] = {{"AK", "HC", "the whole side"},
+					      {"HC", "FA", "diagonal"},
+					      {"FA", "CM", "the whole side"},
+					      {"CM", "AK", "diagonal"}};
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; !e && i < sizeof pair / sizeof *pair; i++)
+		e = add(l, rt_peg_find(&l->form->pegs, pair[i][0]),
+			rt_peg_find(&l->form->pegs, pair[i][1]), pair[i][2], err);
+	return e;
+}
+
+/* ---- how good it is ---- */
+
+/* What a ring check would say of the form when every reading is right. */
+static enum rt_err judge(struct rt_setout_form *form, struct rt_error *err)
+{
+	struct rt_readings readings = {0};
+	struct rt_ring_check check = {0};
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; !e && i < form->rows; i++) {
+		struct rt_reading *r = RT_LIST_ADD(&readings);
+
+		if (!r)
+			e = rt_fail_nomem(err);
+		else
+			*r = (struct rt_reading){.from = form->row[i].from,
+						 .to = form->row[i].to,
+						 .value = form->row[i].nominal_m,
+						 .sigma = NAN};
+	}
+	if (!e)
+		e = rt_ring_check(&check, form->kind, &readings,
+				  rt_ring_tolerance(form->kind->discipline), RT_FIT_ALL, err);
+	for (size_t i = 0; !e && i < check.pegs; i++)
+		if (check.peg[i].se_m > form->se_m) {
+			form->se_m = check.peg[i].se_m;
+			form->worst_peg = check.peg[i].peg.name;
+		}
+	for (size_t i = 0; !e && i < check.adjustment.readings; i++)
+		form->unchecked += check.adjustment.reading[i].redundancy < RT_R_UNCHECKED;
+	rt_ring_check_free(&check);
+	RT_LIST_FREE(&readings);
+	return e;
+}
+
+enum rt_err rt_setout_form(struct rt_setout_form *out, const struct rt_ring_kind *kind,
+			   double tape_m, struct rt_error *err)
+{
+	struct ladder l = {.form = out, .tape_m = tape_m};
+	enum rt_err e = rt_ring_size_check(kind, err);
+
+	if (e)
+		return e;
+	out->kind = kind;
+	e = rt_ring_pegs(&out->pegs, kind, err);
+	if (e)
+		return e;
+	find_levels(&l);
+	e = short_side(&l, RT_SIDE_A, err);
+	if (!e)
+		e = walk_ladder(&l, err);
+	if (!e)
+		e = short_side(&l, RT_SIDE_C, err);
+	if (!e)
+		e = centreline(&l, err);
+	if (!e)
+		e = long_distances(&l, err);
+	return e ? e : judge(out, err);
+}
+
+void rt_setout_form_free(struct rt_setout_form *form)
+{
+	rt_list_clear(&form->row, &form->rows, &form->cap, &form->text);
+	rt_pegs_free(&form->pegs);
+	memset(form, 0, sizeof *form);
+}

@@ -1,0 +1,69 @@
+/* What the files that plan a set-out share.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_RING_SETOUT_INTERNAL_H
+#define RT_RING_SETOUT_INTERNAL_H
+
+#include "internal.h"
+
+/* What a crew does well: a peg sighted into a line, a peg set by a receiver (common practice, no
+ * source).  The tape's own error is rt_reading_sigma's. */
+#define RT__SIGHT_SIGMA_M    0.010
+#define RT__RECEIVER_SIGMA_M 0.020
+
+/* ---- setout_plan.c: points and steps ---- */
+
+/* The next step of that kind, every place of it empty; NULL when memory is out. */
+struct rt_setout_step *rt__plan_step(struct rt_setout_plan *plan, enum rt_setout_kind kind,
+				     const char *stage);
+/* A new mark or pole of the plan; RT_NO_POINT when memory is out.  name NULL: "mark 1" ... */
+size_t rt__plan_mark(struct rt_setout_plan *plan, const char *name, double x_m, double y_m);
+/* The point of a peg. */
+size_t rt__plan_find(const struct rt_setout_plan *plan, const char *name);
+/* Whether a point lies on a side, corners included, or on the centreline, its ends included. */
+bool rt__plan_on(const struct rt_setout_plan *plan, size_t point, enum rt_side side);
+double rt__plan_distance(const struct rt_setout_plan *plan, size_t a, size_t b);
+/* A running distance from `from` to a point on the line between two others. */
+enum rt_err rt__plan_run(struct rt_setout_plan *plan, const char *stage, size_t line_from,
+			 size_t line_to, size_t from, size_t point, struct rt_error *err);
+/* Two distances to a point. */
+enum rt_err rt__plan_cross(struct rt_setout_plan *plan, const char *stage, size_t from,
+			   size_t second, size_t point, struct rt_error *err);
+enum rt_err rt__plan_prove(struct rt_setout_plan *plan, const char *stage, const char *from,
+			   const char *to, struct rt_error *err);
+/* The largest part of a triangle of 3, 4 and 5 parts of at most so many metres, in steps that
+ * read well: 5 m, 1 m, half a metre. */
+double rt__triangle_part(double most_m);
+
+/* ---- setout_crew.c, setout_hold.c, setout_stake.c: the three sorts of plan ---- */
+
+enum rt_err rt__plan_crew(struct rt_setout_plan *plan, struct rt_error *err);
+enum rt_err rt__plan_hold(struct rt_setout_plan *plan, struct rt_error *err);
+enum rt_err rt__plan_stake(struct rt_setout_plan *plan, struct rt_error *err);
+
+/* ---- setout_frame.c: what is held, and its frame ---- */
+
+/* Judge the holds, find the frame, and put the points that are held. */
+enum rt_err rt__plan_frame(struct rt_setout_plan *plan, struct rt_error *err);
+
+/* ---- setout_proof.c ---- */
+
+/* Give every step that puts a point, and has no proof yet, a distance that checks it. */
+void rt__plan_proofs(struct rt_setout_plan *plan);
+
+/* ---- setout_walk.c: what becomes of a ring that is set out by a plan ---- */
+
+#define RT__WALK_ERRORS 2 /* of a step */
+
+/* The standard error of measurement k of a step, 0 where there is none. */
+double rt__walk_sigma(const struct rt_setout_plan *plan, size_t step, int k);
+/* Do every step as it is told; error (RT__WALK_ERRORS a step; NULL: none) is added to what is
+ * measured.  place: 2 a point, in the ring frame, NAN for what does not stand. */
+void rt__walk(const struct rt_setout_plan *plan, const double *error, double *place);
+/* How far each point then stands from its own place (2 a point), the ring laid on its corners. */
+void rt__walk_off(const struct rt_setout_plan *plan, const double *should, const double *place,
+		  double *off);
+/* Fill corner_se_m, peg_se_m and worst_peg. */
+enum rt_err rt__walk_judge(struct rt_setout_plan *plan, struct rt_error *err);
+
+#endif

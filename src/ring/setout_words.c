@@ -1,0 +1,249 @@
+/* The steps of a plan in words.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "setout_internal.h"
+
+#define SHARP_DEG 30.0 /* a crossing sharper than that is told */
+#define SAME_M	  1e-6
+
+struct words {
+	const struct rt_setout_plan *plan;
+	const struct rt_setout_step *step;
+	bool feet;
+	char *out;
+	size_t size;
+};
+
+RT_PRINTF(2, 3)
+static void say(struct words *w, const char *fmt, ...)
+{
+	size_t used = strlen(w->out);
+	va_list args;
+
+	va_start(args, fmt);
+	vsnprintf(w->out + used, w->size - used, fmt, args);
+	va_end(args);
+}
+
+static void say_length(struct words *w, double m)
+{
+	char length[48];
+
+	rt_format_taped(m, w->feet, length, sizeof length);
+	say(w, "%s", length);
+}
+
+static const char *name(const struct words *w, size_t point)
+{
+	return w->plan->point[point].name;
+}
+
+/* " in parts of 30.00 m, 30.00 m and 29.44 m along the sighted line", of a distance longer than
+ * the tape. */
+static void say_parts(struct words *w, double m)
+{
+	double tape = w->plan->options.tape_m;
+	int whole = (int)floor(m / tape + 1e-9);
+	double rest = m - whole * tape;
+
+	if (m <= tape + SAME_M)
+		return;
+	say(w, ", in parts along the sighted line: ");
+	if (whole > 1)
+		say(w, "%d times ", whole);
+	say_length(w, tape);
+	if (rest > SAME_M) {
+		say(w, " and ");
+		say_length(w, rest);
+	}
+}
+
+/* ---- what to do ---- */
+
+static void run_words(struct words *w)
+{
+	const struct rt_setout_step *s = w->step, *before = s - 1;
+	double on = rt__plan_distance(w->plan, s->line_from, s->point) -
+		    rt__plan_distance(w->plan, s->line_from, s->line_to);
+	bool same = s > w->plan->step && before->kind == RT_SETOUT_RUN && before->from == s->from &&
+		    before->line_from == s->line_from && before->line_to == s->line_to;
+
+	if (same)
+		say(w, "Same pull: ");
+	else if (s->from == s->line_from)
+		say(w, "Hold the zero at %s, sight %s %s: ", name(w, s->from),
+		    on > SAME_M ? "through" : "to", name(w, s->line_to));
+	else
+		say(w, "Hold the zero at %s, in the line from %s %s %s: ", name(w, s->from),
+		    name(w, s->line_from), on > SAME_M ? "through" : "to", name(w, s->line_to));
+	say(w, "%s at ", name(w, s->point));
+	say_length(w, s->from_m);
+	say(w, ".");
+}
+
+static void cross_words(struct words *w)
+{
+	const struct rt_setout_step *s = w->step;
+	const char *from = name(w, s->from), *second = name(w, s->second);
+
+	if (s->bent) {
+		say(w, "Hold the zero at %s and ", from);
+		say_length(w, s->from_m + s->second_m);
+		say(w, " of the same tape at %s; take it at ", second);
+		say_length(w, s->from_m);
+		say(w, " and pull both parts tight");
+	} else if (w->plan->options.tapes == 1) {
+		say(w, "Zero at %s: mark an arc of ", from);
+		say_length(w, s->from_m);
+		say(w, " on the ground. Zero at %s: where ", second);
+		say_length(w, s->second_m);
+		say(w, " meets it");
+	} else {
+		say(w, "Zero of one tape at %s, of the other at %s: where ", from, second);
+		say_length(w, s->from_m);
+		say(w, " of the first and ");
+		say_length(w, s->second_m);
+		say(w, " of the other cross");
+	}
+	say(w, ", on your %s when you look from %s to %s: %s.", rt_side_words(s->hand), from,
+	    second, name(w, s->point));
+	if (s->crossing_deg < SHARP_DEG || s->crossing_deg > 180 - SHARP_DEG)
+		say(w, " Take care: the tapes cross at only %.0f degrees.",
+		    fmin(s->crossing_deg, 180 - s->crossing_deg));
+}
+
+static void length_words(struct words *w)
+{
+	const char *a = name(w, w->step->point), *b = name(w, w->step->other);
+
+	say(w, "Tape %s to %s; it should be ", a, b);
+	say_length(w, w->step->from_m);
+	say_parts(w, w->step->from_m);
+	say(w, ". Move both along their line, each by half of what is over or missing.");
+}
+
+static void diagonal_words(struct words *w)
+{
+	const struct rt_setout_step *s = w->step;
+	const char *a = name(w, s->point), *b = name(w, s->other);
+	double part = s->from_m / (2 * s->proof_m);
+
+	say(w,
+	    "Tape both diagonals, %s to %s and %s to %s. Slide %s and %s by %.2f of the "
+	    "difference",
+	    name(w, s->from), b, name(w, s->second), a, a, b, part);
+	if (!w->feet)
+		say(w, " (10 cm: %.1f cm)", 10 * part);
+	say(w,
+	    ", both the same way along their line: towards %s when %s to %s is the longer one, "
+	    "else towards %s.",
+	    a, name(w, s->from), b, b);
+}
+
+static void stake_words(struct words *w)
+{
+	const struct rt_setout_point *p = &w->plan->point[w->step->point];
+	char x_words[48], y_words[48];
+	double x, y;
+
+	rt_setout_frame(w->plan, p->x_m, p->y_m, &x, &y);
+	rt_format_real(x, 2, x_words, sizeof x_words);
+	rt_format_real(y, 2, y_words, sizeof y_words);
+	say(w, "Stake %s at x %s m, y %s m.", p->name, x_words, y_words);
+}
+
+void rt_setout_step_words(const struct rt_setout_plan *plan, size_t step, bool feet, char *out,
+			  size_t size)
+{
+	struct words w = {plan, &plan->step[step], feet, out, size};
+
+	*out = '\0';
+	switch (w.step->kind) {
+	case RT_SETOUT_STAND:
+		say(&w, "Put peg %s where that corner of the ring is to stand.",
+		    name(&w, w.step->point));
+		break;
+	case RT_SETOUT_SIGHT:
+		say(&w,
+		    "Put a pole in the direction of the left side, some paces beyond its far "
+		    "end. Stand at %s and sight to it.",
+		    name(&w, w.step->from));
+		break;
+	case RT_SETOUT_RUN:
+		run_words(&w);
+		break;
+	case RT_SETOUT_CROSS:
+		cross_words(&w);
+		break;
+	case RT_SETOUT_LENGTH:
+		length_words(&w);
+		break;
+	case RT_SETOUT_DIAGONALS:
+		diagonal_words(&w);
+		break;
+	case RT_SETOUT_STAKE:
+		stake_words(&w);
+		break;
+	case RT_SETOUT_PROVE:
+		say(&w, "Tape %s to %s.", w.step->proof_from.peg, w.step->proof_to.peg);
+		break;
+	}
+}
+
+/* ---- what proves it ---- */
+
+static void say_mark(struct words *w, const struct rt_setout_mark *mark)
+{
+	if (mark->towards) {
+		say_length(w, mark->past_m);
+		say(w, " from %s towards %s", mark->peg, mark->towards);
+	} else {
+		say(w, "%s", mark->peg);
+	}
+}
+
+void rt_setout_proof_words(const struct rt_setout_plan *plan, size_t step, bool feet, char *out,
+			   size_t size)
+{
+	struct words w = {plan, &plan->step[step], feet, out, size};
+
+	*out = '\0';
+	switch (w.step->kind) {
+	case RT_SETOUT_STAND:
+		say(&w, "Pace out ");
+		say_length(&w, plan->kind->length_m);
+		say(&w, " and ");
+		say_length(&w, plan->kind->width_m);
+		say(&w, ": the ring and the room round it must fit.");
+		return;
+	case RT_SETOUT_DIAGONALS:
+		say(&w, "Both diagonals alike: ");
+		say_length(&w, w.step->from_m);
+		say_parts(&w, w.step->from_m);
+		say(&w, "; %s to %s still ", w.step->proof_from.peg, w.step->proof_to.peg);
+		say_length(&w, w.step->proof_m);
+		say(&w, ".");
+		return;
+	default:
+		break;
+	}
+	if (!w.step->proof_from.peg) {
+		say(&w, "%s",
+		    w.step->kind == RT_SETOUT_SIGHT
+			    ? "Seen from the pole, every peg to come hides the others."
+			    : "Later steps prove it.");
+		return;
+	}
+	say_mark(&w, &w.step->proof_from);
+	say(&w, " to ");
+	say_mark(&w, &w.step->proof_to);
+	say(&w, ": ");
+	say_length(&w, w.step->proof_m);
+	if (w.step->kind != RT_SETOUT_LENGTH)
+		say_parts(&w, w.step->proof_m);
+	say(&w, ".");
+}

@@ -1,0 +1,307 @@
+/* The set-out sheet: pages for the ring crew.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "setout_internal.h"
+
+#include <math.h>
+#include <string.h>
+
+#define NUMBER_MM  9.0 /* the column of step numbers */
+#define BOX_MM	   7.0 /* a box to tick, with its gap */
+#define PROOF_MM   68.0
+#define GAP_MM	   3.0
+#define AFTER_MM   1.6
+#define HEAD_PT	   14.0
+#define FIELD_MM   120.0 /* how high the drawing of the field is */
+#define FORM_ROW   7.6
+#define FORM_BOX   34.0
+#define WORDS_MOST 768
+
+static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
+static const struct rt_lettering head_type = {.size_pt = HEAD_PT, .bold = true};
+static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
+static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
+
+void rt__setout_tick(const struct rt__setout_pages *p, double x_mm, double y_mm)
+{
+	rt_sheet_rectangle(p->sheet, "tick", &thick,
+			   &(struct rt_area){x_mm - RT__TICK_MM, y_mm - RT__TICK_MM,
+					     x_mm + RT__TICK_MM, y_mm + RT__TICK_MM});
+}
+
+static double set(const struct rt__setout_pages *p, const char *role, const char *words,
+		  double left, double top, double width, const struct rt_lettering *how, bool draw)
+{
+	return rt__set_lines(p->sheet, role, words, left, top, width, how, draw);
+}
+
+static void rule(const struct rt__setout_pages *p, const struct rt_pen *pen, double y)
+{
+	rt_sheet_segment(p->sheet, "rule", pen, p->room.left_mm, y, p->room.right_mm, y);
+}
+
+/* ---- room and things ------------------------------------------------------------------------- */
+
+/* The rows of room beside the drawing; where they end. */
+static double needs(const struct rt__setout_pages *p, double left)
+{
+	const struct rt_setout_room *r = p->what->room;
+	double top = p->room.top_mm, width = p->room.right_mm - left;
+	char metres[48], feet[48], words[320];
+
+	top += set(p, "head", "Room needed", left, top, width, &head_type, true) + 1.0;
+	for (size_t i = 0; i < r->needs; i++) {
+		rt_format_taped(r->need[i].by_m, false, metres, sizeof metres);
+		rt_format_taped(r->need[i].by_m, true, feet, sizeof feet);
+		snprintf(words, sizeof words, "%s: %s = %s (%s)", r->need[i].what, metres, feet,
+			 r->need[i].source);
+		top += set(p, "need", words, left, top, width, &type, true) + AFTER_MM;
+	}
+	return top;
+}
+
+/* What to carry, in two columns from top down. */
+static void things(const struct rt__setout_pages *p, double top)
+{
+	struct rt_setout_thing thing[RT_THINGS_MOST];
+	size_t n = rt_setout_carry(thing, p->what->plan, p->what->room->opening_m,
+				   p->options->feet);
+	double middle = (p->room.left_mm + p->room.right_mm + GAP_MM) / 2.0;
+	double width = middle - GAP_MM - p->room.left_mm - BOX_MM, down;
+
+	rule(p, &thick, top);
+	top += 1.5;
+	top += set(p, "head", "To carry to the field", p->room.left_mm, top, 2.0 * width,
+		   &head_type, true) +
+	       1.5;
+	down = top;
+	for (size_t i = 0; i < n; i++) {
+		double left = i < (n + 1) / 2 ? p->room.left_mm : middle;
+		char words[200];
+
+		if (i == (n + 1) / 2)
+			down = top;
+		snprintf(words, sizeof words, "%lld %s%s%s", (long long)thing[i].count,
+			 thing[i].thing, *thing[i].words ? ": " : "", thing[i].words);
+		rt__setout_tick(p, left + RT__TICK_MM, down + RT__LINE_MM / 2.0);
+		down += fmax(set(p, "thing", words, left + BOX_MM, down, width, &type, true),
+			     2.0 * RT__TICK_MM) +
+			AFTER_MM;
+	}
+}
+
+static void room_page(const struct rt__setout_pages *p)
+{
+	double middle = p->room.left_mm + 82.0, end;
+	const struct rt_area field = {p->room.left_mm, p->room.top_mm, middle - GAP_MM,
+				      p->room.top_mm + FIELD_MM};
+
+	rt_sheet_page(p->sheet);
+	rt__setout_field(p, &field);
+	set(p, "caption", "Thin: the field. Dashed: the lane. J: a judge's car or stand.",
+	    field.left_mm, field.bottom_mm + 1.5, field.right_mm - field.left_mm, &type, true);
+	end = needs(p, middle);
+	things(p, fmax(end, field.bottom_mm + 3.0 * RT__LINE_MM) + GAP_MM);
+}
+
+/* ---- steps ----------------------------------------------------------------------------------- */
+
+/* A step with its boxes; the height it takes. */
+static double step(const struct rt__setout_pages *p, size_t i, double top, bool draw)
+{
+	double proof_left = p->room.right_mm - PROOF_MM + BOX_MM, left = p->room.left_mm + BOX_MM;
+	double do_left = left + NUMBER_MM,
+	       do_width = p->room.right_mm - PROOF_MM - GAP_MM - do_left;
+	char words[WORDS_MOST], number[24];
+	double height, proof;
+
+	snprintf(number, sizeof number, "%zu", i + 1);
+	set(p, "number", number, left, top, NUMBER_MM, &type, draw);
+	rt_setout_step_words(p->what->plan, i, p->options->feet, words, sizeof words);
+	height = set(p, "do", words, do_left, top, do_width, &type, draw);
+	rt_setout_proof_words(p->what->plan, i, p->options->feet, words, sizeof words);
+	proof = set(p, "proof", words, proof_left, top, p->room.right_mm - proof_left, &type, draw);
+	if (draw)
+		rt__setout_tick(p, p->room.left_mm + RT__TICK_MM, top + RT__LINE_MM / 2.0);
+	if (draw)
+		rt__setout_tick(p, proof_left - BOX_MM + RT__TICK_MM, top + RT__LINE_MM / 2.0);
+	return fmax(height, proof) + AFTER_MM;
+}
+
+static double steps_page(const struct rt__setout_pages *p)
+{
+	double top = p->room.top_mm;
+
+	rt_sheet_page(p->sheet);
+	set(p, "columns", "do", p->room.left_mm + BOX_MM + NUMBER_MM, top, 50.0, &type, true);
+	top += set(p, "columns", "what proves it", p->room.right_mm - PROOF_MM + BOX_MM, top, 50.0,
+		   &type, true);
+	rule(p, &thick, top + 0.5);
+	return top + 1.5;
+}
+
+/* The heading of a stage; the height it takes. */
+static double stage(const struct rt__setout_pages *p, size_t i, double top, bool draw)
+{
+	char words[80];
+
+	snprintf(words, sizeof words, "%s", p->what->plan->step[i].stage);
+	if (*words >= 'a' && *words <= 'z')
+		*words = (char)(*words - 'a' + 'A');
+	return set(p, "stage", words, p->room.left_mm, top + 1.0, 150.0, &head_type, draw) + 2.0;
+}
+
+static enum rt_err steps(const struct rt__setout_pages *p, struct rt_error *err)
+{
+	const struct rt_setout_plan *plan = p->what->plan;
+	double first = steps_page(p), top = first;
+
+	for (size_t i = 0; i < plan->steps; i++) {
+		bool begins = i == 0 || strcmp(plan->step[i].stage, plan->step[i - 1].stage) != 0;
+		double height = step(p, i, top, false) + (begins ? stage(p, i, top, false) : 0.0);
+
+		if (top + height > p->room.bottom_mm)
+			top = steps_page(p);
+		if (top + height > p->room.bottom_mm)
+			return rt_fail(err, RT_E_INPUT, "step %zu fills more than a page", i + 1);
+		if (begins)
+			top += stage(p, i, top, true);
+		top += step(p, i, top, true);
+		rule(p, &thin, top - AFTER_MM / 2.0);
+	}
+	return RT_OK;
+}
+
+/* ---- the reading form ------------------------------------------------------------------------ */
+
+/* Columns of the form, from the left margin. */
+enum { FORM_NUMBER, FORM_FROM, FORM_TO, FORM_DISTANCE, FORM_NOTE };
+static const double form_left[] = {0.0, 12.0, 34.0, 58.0, 96.0};
+
+/* "measured by ____". */
+static void blank(const struct rt__setout_pages *p, const char *words, double left, double right,
+		  double top)
+{
+	double taken = rt_sheet_measure(p->sheet, words, &type).width_mm + 2.0;
+
+	set(p, "blank", words, left, top, right - left, &type, true);
+	rt_sheet_segment(p->sheet, "blank", &thin, left + taken, top + RT__LINE_MM, right,
+			 top + RT__LINE_MM);
+}
+
+/* A page with its heads; where the rows begin. */
+static double form_page(const struct rt__setout_pages *p)
+{
+	static const char *const head[] = {"no.", "from", "to", "distance_m", "note"};
+	const struct rt_area *r = &p->room;
+	double top = r->top_mm, middle = (r->left_mm + r->right_mm) / 2.0;
+
+	rt_sheet_page(p->sheet);
+	top += set(p, "head", "Reading form", r->left_mm, top, 100.0, &head_type, true) + 2.0;
+	blank(p, "measured by", r->left_mm, middle - GAP_MM, top);
+	blank(p, "date, tape no.", middle, r->right_mm, top);
+	top += RT__LINE_MM + 3.0;
+	for (int i = 0; i < 5; i++)
+		set(p, "columns", head[i], r->left_mm + form_left[i], top, 60.0, &type, true);
+	top += RT__LINE_MM + 0.5;
+	rule(p, &thick, top);
+	return top + 1.0;
+}
+
+static void form_row(const struct rt__setout_pages *p, size_t i, double top)
+{
+	const struct rt_form_row *row = &p->what->form->row[i];
+	double left = p->room.left_mm, words_top = top + (FORM_ROW - RT__LINE_MM) / 2.0;
+	char number[24];
+
+	snprintf(number, sizeof number, "%zu", i + 1);
+	set(p, "number", number, left, words_top, 11.0, &type, true);
+	set(p, "from", row->from, left + form_left[FORM_FROM], words_top, 21.0, &type, true);
+	set(p, "to", row->to, left + form_left[FORM_TO], words_top, 23.0, &type, true);
+	rt_sheet_rectangle(p->sheet, "reading", &thick,
+			   &(struct rt_area){left + form_left[FORM_DISTANCE], top + 0.9,
+					     left + form_left[FORM_DISTANCE] + FORM_BOX,
+					     top + FORM_ROW - 0.9});
+	if (row->note)
+		set(p, "note", row->note, left + form_left[FORM_NOTE], words_top, 94.0, &type,
+		    true);
+	rule(p, &thin, top + FORM_ROW);
+}
+
+static void form(const struct rt__setout_pages *p)
+{
+	double top = form_page(p), last = p->room.bottom_mm - FORM_ROW;
+	char words[400], se[32];
+
+	for (size_t i = 0; i < p->what->form->rows; i++) {
+		if (top > last)
+			top = form_page(p);
+		form_row(p, i, top);
+		top += FORM_ROW;
+	}
+	rt_format_real(ceil(p->what->form->se_m * 1000.0), 0, se, sizeof se);
+	snprintf(words, sizeof words,
+		 "Zero on the left side, reel on the right: walk once from A to C. Metres, two "
+		 "decimals. Filled in, this is the file of readings (columns from, to, distance_m, "
+		 "note); all read with care, every peg is known to %s mm.",
+		 se);
+	if (top + 4.0 * RT__LINE_MM > p->room.bottom_mm)
+		top = form_page(p);
+	set(p, "caption", words, p->room.left_mm, top + 2.0, p->room.right_mm - p->room.left_mm,
+	    &type, true);
+}
+
+/* ---- the whole ------------------------------------------------------------------------------- */
+
+/* What the crew works with, and how true the ring will be. */
+static void about(const struct rt_setout_plan *plan, bool feet, char out[256])
+{
+	char tape[48], corner[32];
+
+	rt_format_taped(plan->options.tape_m, feet, tape, sizeof tape);
+	rt_format_real(plan->corner_se_m * 100.0, 1, corner, sizeof corner);
+	snprintf(out, 256, "%s%s of %s. Done with care, a corner is true to about %s cm.",
+		 plan->options.receiver ? "receiver, and " : "",
+		 plan->options.tapes == 1 ? "one tape" : "two tapes", tape, corner);
+	if (*out >= 'a' && *out <= 'z')
+		*out = (char)(*out - 'a' + 'A');
+}
+
+static bool any_unconfirmed(const struct rt_setout_plan *plan)
+{
+	for (size_t i = 0; i < plan->pegs.n; i++)
+		if (rt_peg_unconfirmed(plan->kind, &plan->pegs.at[i]))
+			return true;
+	return false;
+}
+
+enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *what,
+			    const struct rt_sheet_options *options, struct rt_error *err)
+{
+	struct rt__setout_pages p = {
+		.sheet = out, .what = what, .kind = what->plan->kind, .options = options};
+	char title[512], with[256];
+	struct rt__furniture furniture = {
+		.title = title, .line = {options->show, with, NULL}, .when = options->when};
+	enum rt_err e;
+
+	snprintf(title, sizeof title, "Set-out: %s%s%s", what->ring ? what->ring : "",
+		 what->ring ? ", " : "", p.kind->name);
+	about(what->plan, options->feet, with);
+	if (any_unconfirmed(what->plan))
+		furniture.line[2] = "* V P S R: check against the rulebook in force.";
+	e = rt_sheet_begin(out, options->paper, title, options->when, err);
+	if (e)
+		return e;
+	p.room = rt__furniture_room(out, &furniture);
+	if (!what->form_only) {
+		rt_sheet_page(out);
+		rt__setout_drawing(&p);
+		room_page(&p);
+		e = steps(&p, err);
+	}
+	if (e)
+		return e;
+	form(&p);
+	rt__furniture_draw(out, &furniture);
+	return rt_sheet_result(out, err);
+}

@@ -1,0 +1,417 @@
+/* The ring of the set-out sheet: every running distance in metres and in feet, the diagonals, the
+ * first right angle.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "setout_internal.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LETTER_PT    16.0
+#define BOARDS_MM    1.0
+#define SIDE_TEXT_MM 35.0 /* "262 ft 5 1/2 in" */
+#define LETTER_MM    10.0 /* the column of letters outside the boards */
+#define END_MM	     20.0 /* above and below the ring: letter and one line */
+#define PAIR_MM	     (2.0 * RT__LINE_MM)
+#define TRIANGLE_MM  36.0 /* a shorter leg has no room for its length */
+#define CAPTION_MM   (4.0 * RT__LINE_MM)
+#define ENDS_MOST    (RT_RING_LETTERS_MOST + 4)
+
+static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
+static const struct rt_pen thin = {.width_mm = 0.25, .stroke = RT_INK_BLACK};
+static const struct rt_pen heavy = {.width_mm = 0.9, .stroke = RT_INK_BLACK};
+static const struct rt_pen dashed = {
+	.width_mm = 0.3, .stroke = RT_INK_BLACK, .dash_mm = {4.0, 1.2, 0.8, 1.2}};
+
+/* A running distance, and how far down the page its words begin. */
+struct note {
+	const struct rt_peg *peg;
+	double at_mm, top_mm;
+};
+
+static void both(double m, char metres[48], char feet[48])
+{
+	rt_format_taped(m, false, metres, 48);
+	rt_format_taped(m, true, feet, 48);
+}
+
+/* Words on white, so that no line runs through them. */
+static void clear_text(const struct rt__setout_pages *p, const char *role, const char *words,
+		       double x, double y, const struct rt_lettering *how)
+{
+	static const struct rt_pen white = {.fill = RT_INK_WHITE};
+	struct rt_extent e = rt_sheet_measure(p->sheet, words, how);
+	double left = how->anchor == RT_ANCHOR_RIGHT ? x - e.width_mm : x;
+
+	rt_sheet_rectangle(p->sheet, "ground", &white,
+			   &(struct rt_area){left - 0.4, y - e.ascent_mm, left + e.width_mm + 0.4,
+					     y + e.descent_mm});
+	rt_sheet_text(p->sheet, role, words, x, y, how);
+}
+
+/* Metres over feet, from the left or up to the right. */
+static void pair(const struct rt__setout_pages *p, const struct rt_peg *peg, double x, double top,
+		 enum rt_anchor anchor)
+{
+	struct rt_lettering t = type;
+	char metres[48], feet[48], words[80];
+	bool check = rt_peg_unconfirmed(p->kind, peg);
+
+	t.anchor = anchor;
+	both(peg->along_m, metres, feet);
+	snprintf(words, sizeof words, "%s%s%s%s", peg->corner ? peg->name : "",
+		 peg->corner ? " " : "", peg->along_m > 0.0 ? metres : "zero", check ? " *" : "");
+	clear_text(p, "running", words, x, top + 0.78 * RT__LINE_MM, &t);
+	if (peg->along_m > 0.0)
+		clear_text(p, "feet", feet, x, top + 1.78 * RT__LINE_MM, &t);
+}
+
+/* ---- long sides ------------------------------------------------------------------------------ */
+
+/* The notes of a side from the top of the page down, each beside its peg, or pushed down to be
+ * clear of the one above. */
+static size_t side_notes(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+			 enum rt_side side, struct note out[ENDS_MOST])
+{
+	const struct rt_pegs *pegs = &p->what->plan->pegs;
+	double x, bottom = p->room.bottom_mm - CAPTION_MM;
+	size_t n = 0;
+
+	for (size_t i = 0; i < pegs->n; i++) {
+		size_t k = n;
+		double y;
+
+		if (pegs->at[i].side != side)
+			continue;
+		rt_ring_view_point(view, pegs->at[i].x_m, pegs->at[i].y_m, &x, &y);
+		for (; k > 0 && out[k - 1].at_mm > y; k--)
+			out[k] = out[k - 1];
+		out[k] = (struct note){&pegs->at[i], y, y - PAIR_MM / 2.0};
+		n++;
+	}
+	for (size_t i = 1; i < n; i++)
+		out[i].top_mm = fmax(out[i].top_mm, out[i - 1].top_mm + PAIR_MM);
+	for (size_t i = n; i-- > 0; bottom = out[i].top_mm)
+		out[i].top_mm = fmin(out[i].top_mm, bottom - PAIR_MM);
+	return n;
+}
+
+static void long_side(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+		      enum rt_side side)
+{
+	double out = side == RT_LEFT ? -1.0 : 1.0, edge, y;
+	struct note note[ENDS_MOST];
+	size_t n = side_notes(p, view, side, note);
+
+	rt_ring_view_point(view, out * p->kind->width_m / 2.0, 0.0, &edge, &y);
+	edge += out * (BOARDS_MM + LETTER_MM);
+	for (size_t i = 0; i < n; i++) {
+		double middle = note[i].top_mm + PAIR_MM / 2.0;
+
+		if (fabs(middle - note[i].at_mm) > 1.0)
+			rt_sheet_segment(p->sheet, "leader", &thin, edge - out, note[i].at_mm,
+					 edge + out * 1.5, middle);
+		pair(p, note[i].peg, edge + out * 2.0, note[i].top_mm,
+		     side == RT_LEFT ? RT_ANCHOR_RIGHT : RT_ANCHOR_LEFT);
+	}
+}
+
+/* ---- short sides, centreline ----------------------------------------------------------------- */
+
+/* "From AK: A 20.00 m = 65 ft 7 1/2 in, FA 40.00 m = 131 ft 3 in", in the middle of a line. */
+static void short_side(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+		       enum rt_side side)
+{
+	const struct rt_pegs *pegs = &p->what->plan->pegs;
+	struct rt_lettering t = type;
+	double x, y, end = side == RT_SIDE_A ? -1.0 : 1.0;
+	char words[400], metres[48], feet[48];
+
+	t.anchor = RT_ANCHOR_MIDDLE;
+	snprintf(words, sizeof words, "From %s:", end < 0 ? "AK" : "HC");
+	for (size_t i = 0; i < pegs->n; i++) {
+		/* clockwise: side c from the left, side a from the right */
+		const struct rt_peg *peg = &pegs->at[end < 0 ? pegs->n - 1 - i : i];
+
+		if (peg->side != side || peg->corner || strlen(words) > 250)
+			continue;
+		both(peg->along_m, metres, feet);
+		snprintf(words + strlen(words), sizeof words - strlen(words), " %s %s = %s,",
+			 peg->name, metres, feet);
+	}
+	both(p->kind->width_m, metres, feet);
+	snprintf(words + strlen(words), sizeof words - strlen(words), " %s %s = %s",
+		 end < 0 ? "FA" : "CM", metres, feet);
+	rt_ring_view_point(view, 0.0, end * p->kind->length_m / 2.0, &x, &y);
+	rt_sheet_text(p->sheet, "running", words, x, end < 0 ? y + END_MM - 4.0 : y - END_MM + 7.0,
+		      &t);
+}
+
+/* The running distance of a letter of the centreline, to the right of its point; feet and inches
+ * on two lines where the ring is drawn narrow. */
+static void centre_words(const struct rt__setout_pages *p, const struct rt_peg *peg, double x,
+			 double top, double width)
+{
+	char metres[48], feet[48], *inches;
+
+	both(peg->along_m, metres, feet);
+	if (rt_sheet_measure(p->sheet, feet, &type).width_mm + 1.0 < width) {
+		pair(p, peg, x, top, RT_ANCHOR_LEFT);
+		return;
+	}
+	inches = strstr(feet, " ft ");
+	if (inches)
+		inches[3] = '\0';
+	clear_text(p, "running", metres, x, top + 0.78 * RT__LINE_MM, &type);
+	clear_text(p, "feet", feet, x, top + 1.78 * RT__LINE_MM, &type);
+	if (inches)
+		clear_text(p, "feet", inches + 4, x, top + 2.78 * RT__LINE_MM, &type);
+}
+
+static void centre(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	static const struct rt_pen dot = {.fill = RT_INK_BLACK};
+	const struct rt_lettering letter = {
+		.size_pt = LETTER_PT, .bold = true, .anchor = RT_ANCHOR_RIGHT};
+	const struct rt_pegs *pegs = &p->what->plan->pegs;
+	double half = p->kind->width_m * view->mm_per_m / 2.0;
+
+	for (size_t i = 0; i < pegs->n; i++) {
+		const struct rt_peg *peg = &pegs->at[i];
+		double x, y;
+
+		if (peg->side != RT_CENTRE)
+			continue;
+		rt_ring_view_point(view, peg->x_m, peg->y_m, &x, &y);
+		rt_sheet_circle(p->sheet, "point", &dot, x, y, 0.9);
+		clear_text(p, "letter", peg->name, x - 2.5, y + 6.5, &letter);
+		centre_words(p, peg, x + 2.0, y + 1.2, half - 2.0);
+	}
+}
+
+/* ---- diagonals, the first right angle -------------------------------------------------------- */
+
+/* Words along a line of the ring, beside it, on its upper side; part: where their middle is. */
+static void along(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+		  const double from[2], const double to[2], double part, double lift_mm,
+		  const char *words)
+{
+	struct rt_lettering t = type;
+	double x0, y0, x1, y1, angle;
+
+	rt_ring_view_point(view, from[0], from[1], &x0, &y0);
+	rt_ring_view_point(view, to[0], to[1], &x1, &y1);
+	if (x1 < x0) {
+		double x = x0, y = y0;
+
+		x0 = x1, y0 = y1, x1 = x, y1 = y, part = 1.0 - part;
+	}
+	angle = atan2(y1 - y0, x1 - x0);
+	t.anchor = RT_ANCHOR_MIDDLE;
+	t.turned_deg = angle * 180.0 / RT__PI;
+	rt_sheet_text(p->sheet, "length", words, x0 + part * (x1 - x0) + lift_mm * sin(angle),
+		      y0 + part * (y1 - y0) - lift_mm * cos(angle), &t);
+}
+
+static void line(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+		 const char *role, const struct rt_pen *pen, const double a[2], const double b[2])
+{
+	double x0, y0, x1, y1;
+
+	rt_ring_view_point(view, a[0], a[1], &x0, &y0);
+	rt_ring_view_point(view, b[0], b[1], &x1, &y1);
+	rt_sheet_segment(p->sheet, role, pen, x0, y0, x1, y1);
+}
+
+static void diagonals(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	double x = p->kind->width_m / 2.0, y = p->kind->length_m / 2.0;
+	const double corner[4][2] = {{-x, -y}, {x, y}, {x, -y}, {-x, y}};
+	char metres[48], feet[48];
+
+	both(hypot(p->kind->width_m, p->kind->length_m), metres, feet);
+	line(p, view, "diagonal", &dashed, corner[0], corner[1]);
+	line(p, view, "diagonal", &dashed, corner[2], corner[3]);
+	along(p, view, corner[2], corner[3], 0.76, 1.2, metres);
+	along(p, view, corner[2], corner[3], 0.76, -1.2 - 0.7 * RT__LINE_MM, feet);
+}
+
+/* The legs of the plan's first right angle, from AK along the left side and along side a; false
+ * where it has none. */
+static bool first_angle(const struct rt_setout_plan *plan, double *up_m, double *right_m)
+{
+	for (size_t i = 0; i < plan->steps; i++) {
+		const struct rt_setout_step *s = &plan->step[i];
+
+		if (s->proof_from.towards && strcmp(s->proof_from.peg, "AK") == 0) {
+			*up_m = s->proof_from.past_m;
+			*right_m = s->proof_to.past_m;
+			return true;
+		}
+		if (s->kind != RT_SETOUT_CROSS || strcmp(s->stage, "first right angle") != 0 ||
+		    plan->point[s->point].peg)
+			continue;
+		*right_m = s->from_m;
+		*up_m = sqrt(s->second_m * s->second_m - s->from_m * s->from_m);
+		return true;
+	}
+	return false;
+}
+
+static void triangle(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	double x = -p->kind->width_m / 2.0, y = -p->kind->length_m / 2.0, up, right;
+	double corner[2], above[2], beside[2];
+	char words[48];
+
+	if (!first_angle(p->what->plan, &up, &right))
+		return;
+	corner[0] = above[0] = x;
+	corner[1] = beside[1] = y;
+	above[1] = y + up;
+	beside[0] = x + right;
+	line(p, view, "angle", &heavy, corner, above);
+	line(p, view, "angle", &heavy, corner, beside);
+	line(p, view, "angle", &heavy, above, beside);
+	if (right * view->mm_per_m < TRIANGLE_MM)
+		return;
+	rt_format_taped(up, false, words, sizeof words);
+	along(p, view, corner, above, 0.45, -1.2 - 0.7 * RT__LINE_MM, words);
+	rt_format_taped(right, false, words, sizeof words);
+	along(p, view, corner, beside, 0.45, 1.4, words);
+	rt_format_taped(hypot(up, right), false, words, sizeof words);
+	along(p, view, above, beside, 0.3, 1.4, words);
+}
+
+/* ---- the page -------------------------------------------------------------------------------- */
+
+static void caption(const struct rt__setout_pages *p, double scale)
+{
+	double up, right, width = p->room.right_mm - p->room.left_mm;
+	char words[800], leg[3][2][48], diagonal[2][48], marked[400] = "";
+
+	both(hypot(p->kind->width_m, p->kind->length_m), diagonal[0], diagonal[1]);
+	if (first_angle(p->what->plan, &up, &right)) {
+		both(right, leg[0][0], leg[0][1]);
+		both(up, leg[1][0], leg[1][1]);
+		both(hypot(up, right), leg[2][0], leg[2][1]);
+		snprintf(marked, sizeof marked, " Heavy triangle: %s, %s, %s = %s, %s, %s.",
+			 leg[0][0], leg[1][0], leg[2][0], leg[0][1], leg[1][1], leg[2][1]);
+	}
+	snprintf(words, sizeof words,
+		 "Running distances from the A end; inside edge of the boards. Both diagonals %s = "
+		 "%s.%s Scale 1 : %.0f.",
+		 diagonal[0], diagonal[1], marked, scale);
+	rt__set_lines(p->sheet, "caption", words, p->room.left_mm, p->room.bottom_mm - CAPTION_MM,
+		      width, &type, true);
+}
+
+void rt__setout_drawing(const struct rt__setout_pages *p)
+{
+	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
+	double width = p->room.right_mm - p->room.left_mm - 2.0 * (SIDE_TEXT_MM + LETTER_MM);
+	double height = p->room.bottom_mm - p->room.top_mm - CAPTION_MM - 2.0 * END_MM;
+	struct rt_ring_view view = {
+		.seat = RT_SEAT_A,
+		.mm_per_m = fmin(width / p->kind->width_m, height / p->kind->length_m),
+		.x_mm = (p->room.left_mm + p->room.right_mm) / 2.0,
+		.y_mm = p->room.top_mm + END_MM + height / 2.0,
+	};
+
+	diagonals(p, &view);
+	rt_sheet_ring(p->sheet, p->kind, &view, &d);
+	triangle(p, &view);
+	centre(p, &view);
+	long_side(p, &view, RT_LEFT);
+	long_side(p, &view, RT_RIGHT);
+	short_side(p, &view, RT_SIDE_A);
+	short_side(p, &view, RT_SIDE_C);
+	caption(p, 1000.0 / view.mm_per_m);
+}
+
+/* ---- the field ------------------------------------------------------------------------------- */
+
+static void frame(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+		  const struct rt_pen *pen, const char *role, double side, double a, double c)
+{
+	double x0, y0, x1, y1;
+
+	rt_ring_view_point(view, -p->kind->width_m / 2.0 - side, p->kind->length_m / 2.0 + c, &x0,
+			   &y0);
+	rt_ring_view_point(view, p->kind->width_m / 2.0 + side, -p->kind->length_m / 2.0 - a, &x1,
+			   &y1);
+	rt_sheet_rectangle(p->sheet, role, pen, &(struct rt_area){x0, y0, x1, y1});
+}
+
+/* A judge's car or stand outside the lane, its middle there. */
+static void judge(const struct rt__setout_pages *p, const struct rt_ring_view *view, double x_m,
+		  double y_m)
+{
+	static const struct rt_pen box = {
+		.width_mm = 0.5, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
+	const struct rt_lettering t = {
+		.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+	double half = p->what->room->car_m * view->mm_per_m / 2.0, x, y;
+
+	rt_ring_view_point(view, x_m, y_m, &x, &y);
+	rt_sheet_rectangle(p->sheet, "judge", &box,
+			   &(struct rt_area){x - half, y - half, x + half, y + half});
+	rt_sheet_text(p->sheet, "judge", "J", x, y + 1.6, &t);
+}
+
+static void way_in(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	static const struct rt_pen gap = {.width_mm = 1.8, .stroke = RT_INK_WHITE};
+	const struct rt_setout_room *r = p->what->room;
+	double y = -p->kind->length_m / 2.0, out = 0.8 / view->mm_per_m,
+	       head = 2.2 / view->mm_per_m;
+	const double a[2] = {-r->opening_m / 2.0, y - out / 2.0}, b[2] = {-a[0], a[1]};
+	const double foot[2] = {0.0, y - r->way_in_m}, tip[2] = {0.0, y + head};
+	const double left[2] = {-head / 2.0, y}, right[2] = {head / 2.0, y};
+
+	line(p, view, "opening", &gap, a, b);
+	line(p, view, "way", &heavy, foot, tip);
+	line(p, view, "way", &heavy, left, tip);
+	line(p, view, "way", &heavy, right, tip);
+}
+
+/* How wide and how long the field is, the way in and its end of the ring. */
+static void field_words(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	const struct rt_setout_room *r = p->what->room;
+	double x = -p->kind->width_m / 2.0 - r->side_m, y = p->kind->length_m / 2.0 + r->c_end_m;
+	const double foot[2] = {x, y - r->length_m}, head[2] = {x, y};
+	const double right[2] = {-x, y - r->length_m};
+	char words[48];
+
+	rt_format_taped(r->length_m, false, words, sizeof words);
+	along(p, view, foot, head, 0.78, -1.0 - 0.7 * RT__LINE_MM, words);
+	rt_format_taped(r->width_m, false, words, sizeof words);
+	along(p, view, foot, right, 0.25, 1.2, words);
+	along(p, view, foot, right, 0.75, 1.2, "way in to A");
+}
+
+void rt__setout_field(const struct rt__setout_pages *p, const struct rt_area *area)
+{
+	static const struct rt_pen boards = {.width_mm = 1.0, .stroke = RT_INK_BLACK};
+	static const struct rt_pen field = {.width_mm = 0.4, .stroke = RT_INK_BLACK};
+	const struct rt_setout_room *r = p->what->room;
+	double away = fmax(r->lane_m, r->judges_m) + r->car_m / 2.0;
+	double x = p->kind->width_m / 2.0 + away, y = p->kind->length_m / 2.0 + away;
+	struct rt_ring_view view = {
+		.seat = RT_SEAT_A,
+		.mm_per_m = fmin((area->right_mm - area->left_mm) / r->width_m,
+				 (area->bottom_mm - area->top_mm) / r->length_m),
+		.x_mm = (area->left_mm + area->right_mm) / 2.0,
+	};
+
+	view.y_mm = area->top_mm + (r->c_end_m + p->kind->length_m / 2.0) * view.mm_per_m;
+	frame(p, &view, &field, "field", r->side_m, r->a_end_m, r->c_end_m);
+	frame(p, &view, &dashed, "lane", r->lane_m, r->lane_m, r->lane_m);
+	frame(p, &view, &boards, "boards", 0.5 / view.mm_per_m, 0.5 / view.mm_per_m,
+	      0.5 / view.mm_per_m);
+	way_in(p, &view);
+	field_words(p, &view);
+	judge(p, &view, 0.0, y);
+	judge(p, &view, x, 0.0);
+	judge(p, &view, -x, 0.0);
+}
