@@ -606,8 +606,8 @@ START_TEST(setout_in_feet)
 	t = table_of(&r, "checks");
 	ck_near("triangle",
 		rt_table_cell(t,
-			      setout_row(t, "49 ft 3 in from FA towards AK",
-					 "65 ft 7 in from FA towards CM"),
+			      setout_row(t, "49 ft 2 1/2 in from FA towards AK",
+					 "65 ft 7 1/2 in from FA towards CM"),
 			      2)
 			->as.real,
 		25, 1e-9);

@@ -107,6 +107,19 @@ case_ ring-kinds-csv 0 --format csv ring kinds
 case_ setout-20x40 0 ring setout --kind ridden-20x40
 case_ setout-40x80-feet 0 --feet ring setout --kind driven-40x80
 case_ setout-json 0 --format json ring setout --kind ridden-20x60
+case_ setout-two-tapes 0 ring setout --kind driven-40x80 --tape 50 --tapes 2
+case_ setout-receiver 0 ring setout --kind driven-40x80 --receiver --hold X=1000,2000 --bearing 47
+case_ setout-hold 0 ring setout --kind driven-40x80 --tapes 2 --hold A=312.40,87.15 \
+	--hold C=371.02,141.58
+case_ setout-hold-points 0 --feet ring setout --kind ridden-20x40 --tape 50 \
+	--hold gate=-16.5,-31 --hold post=15,-31.5
+case_ setout-form 0 ring setout --kind ridden-20x40 --form
+case_ setout-form-csv 0 --format csv ring setout --kind ridden-20x40 --form
+case_ setout-hold-one 2 ring setout --kind driven-40x80 --hold A=0,-40
+case_ setout-hold-unread 2 ring setout --kind driven-40x80 --hold A=0 --hold C=0,40
+case_ setout-hold-far 2 ring setout --kind driven-40x80 --hold gate=300,0 --hold post=340,0
+case_ setout-tape-short 2 ring setout --kind driven-40x80 --tape 5
+case_ setout-tapes 2 ring setout --kind driven-40x80 --tapes 3
 case_ unknown-kind 2 ring setout --kind driven-40x8
 case_ check-kind 1 ring check --kind driven-40x80 readings-oak.csv
 case_ check-json 1 --format json ring check --kind driven-40x80 readings-oak.csv
@@ -205,6 +218,10 @@ case_ sheet-cones 0 sheet cones --turns --kind driven-40x80 --level intermediate
 case_ sheet-cones-test 0 --format json sheet cones movements.csv --test Larch \
 	--kind driven-40x80 --level training --out cones.pdf
 case_ sheet-cones-which 2 sheet cones --out cones.pdf
+case_ sheet-setout 0 sheet setout --kind driven-40x80 --tape 50 --tapes 2 --out setout.pdf
+case_ sheet-setout-form 0 --feet sheet setout --kind ridden-20x40 --form --paper letter \
+	--out setout.svg
+case_ sheet-setout-which 2 sheet setout --out setout.pdf
 quiet 3 sheet turns --kind driven-40x80 --level training --out nowhere/turns.pdf
 case_ sheet-ending 2 sheet turns --kind driven-40x80 --level training --out turns.docx
 [ ! -e turns.docx ] || fail "a sheet that failed left a file"

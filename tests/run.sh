@@ -106,6 +106,8 @@ step "outside: footing and check sheets against numpy" $python \
 step "outside: rates of simulated rings" "$gcc/ring_rates"
 step "outside: letters of the standard rings" $python "$top/tests/outside/ring_letters.py" \
 	"$ringtrue"
+step "outside: set-outs followed to the letter" $python "$top/tests/outside/setout_follow.py" \
+	"$ringtrue"
 step "outside: turns by brute force" $python "$top/tests/outside/drive_tangent.py" "$ringtrue"
 step "outside: routes by brute force" $python "$top/tests/outside/route_dubins.py" "$ringtrue"
 step "outside: sweeps against another integrator" $python "$top/tests/outside/sweep_dop853.py" \

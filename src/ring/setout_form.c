@@ -210,8 +210,9 @@ static enum rt_err long_distances(struct ladder *l, struct rt_error *err)
 
 /* ---- how good it is ---- */
 
-/* What a ring check would say of the form when every reading is right. */
-static enum rt_err judge(struct rt_setout_form *form, struct rt_error *err)
+/* What a ring check would say of the form when every reading is right: the worst peg, and which
+ * readings (`unchecked`, one a row) nothing checks. */
+static enum rt_err judge(struct rt_setout_form *form, bool *unchecked, struct rt_error *err)
 {
 	struct rt_readings readings = {0};
 	struct rt_ring_check check = {0};
@@ -231,16 +232,66 @@ static enum rt_err judge(struct rt_setout_form *form, struct rt_error *err)
 	if (!e)
 		e = rt_ring_check(&check, form->kind, &readings,
 				  rt_ring_tolerance(form->kind->discipline), RT_FIT_ALL, err);
+	form->se_m = 0;
+	form->unchecked = 0;
 	for (size_t i = 0; !e && i < check.pegs; i++)
 		if (check.peg[i].se_m > form->se_m) {
 			form->se_m = check.peg[i].se_m;
 			form->worst_peg = check.peg[i].peg.name;
 		}
-	for (size_t i = 0; !e && i < check.adjustment.readings; i++)
-		form->unchecked += check.adjustment.reading[i].redundancy < RT_R_UNCHECKED;
+	for (size_t i = 0; !e && i < check.adjustment.readings; i++) {
+		unchecked[i] = check.adjustment.reading[i].redundancy < RT_R_UNCHECKED;
+		form->unchecked += unchecked[i];
+	}
 	rt_ring_check_free(&check);
 	RT_LIST_FREE(&readings);
 	return e;
+}
+
+/* One more reading from a peg: to the nearest that it is not read to yet. */
+static enum rt_err one_more(struct ladder *l, const struct rt_peg *from, struct rt_error *err)
+{
+	const struct rt_pegs *pegs = &l->form->pegs;
+	const struct rt_peg *to = NULL;
+	double least = INFINITY;
+
+	for (size_t i = 0; i < pegs->n; i++) {
+		const struct rt_peg *p = &pegs->at[i];
+		double d = hypot(p->x_m - from->x_m, p->y_m - from->y_m);
+
+		if (p != from && d < least && !is_there(l->form, from, p)) {
+			least = d;
+			to = p;
+		}
+	}
+	return add(l, from, to, "one more check", err);
+}
+
+/* Judge the form; where a reading is left unchecked, as in a ring of odd letters, read more from
+ * both its ends, and judge again. */
+static enum rt_err complete(struct ladder *l, struct rt_error *err)
+{
+	struct rt_setout_form *form = l->form;
+	size_t before = 0;
+
+	for (;;) {
+		bool *unchecked = rt_arena_take(&form->text, form->rows * sizeof *unchecked + 1);
+		enum rt_err e = unchecked ? judge(form, unchecked, err) : rt_fail_nomem(err);
+		size_t rows = form->rows;
+
+		if (e || !form->unchecked || rows == before)
+			return e;
+		before = rows;
+		for (size_t i = 0; !e && i < rows; i++) {
+			if (!unchecked[i])
+				continue;
+			e = one_more(l, rt_peg_find(&form->pegs, form->row[i].from), err);
+			if (!e)
+				e = one_more(l, rt_peg_find(&form->pegs, form->row[i].to), err);
+		}
+		if (e)
+			return e;
+	}
 }
 
 enum rt_err rt_setout_form(struct rt_setout_form *out, const struct rt_ring_kind *kind,
@@ -265,7 +316,7 @@ enum rt_err rt_setout_form(struct rt_setout_form *out, const struct rt_ring_kind
 		e = centreline(&l, err);
 	if (!e)
 		e = long_distances(&l, err);
-	return e ? e : judge(out, err);
+	return e ? e : complete(&l, err);
 }
 
 void rt_setout_form_free(struct rt_setout_form *form)

@@ -10,23 +10,19 @@
 
 static enum rt_err judge_hold(const struct rt_setout_plan *plan, size_t i, struct rt_error *err)
 {
-	const struct rt_setout_options *o = &plan->options;
-	const struct rt_setout_hold *h = &o->hold[i];
-	const struct rt_peg *peg = rt_peg_find(&plan->pegs, h->name);
+	const struct rt_setout_hold *h = &plan->options.hold[i], *first = plan->options.hold;
+	size_t point = rt__plan_find(plan, h->name);
 
-	if (!peg && isnan(h->x_m))
+	if (isnan(h->x_m) && !rt_peg_find(&plan->pegs, h->name))
 		return rt__no_such_peg(&plan->pegs, h->name, err);
-	for (size_t k = 0; k < i; k++)
-		if (rt__plan_find(plan, h->name) != RT_NO_POINT &&
-		    plan->point[rt__plan_find(plan, h->name)].held)
-			return rt_fail(err, RT_E_INPUT, "%s is held twice: a point stands once",
-				       h->name);
-	if (isnan(h->x_m) != isnan(o->hold[0].x_m))
+	if (point != RT_NO_POINT && plan->point[point].held)
+		return rt_fail(err, RT_E_INPUT, "%s is held twice: a point stands once", h->name);
+	if (isnan(h->x_m) != isnan(first->x_m))
 		return rt_fail(err, RT_E_INPUT,
-			       "%s %s coordinates and %s does not: give them for all points that "
+			       "%s has coordinates and %s has none: give them for all points that "
 			       "are held, or for none",
-			       isnan(h->x_m) ? o->hold[0].name : h->name, "has",
-			       isnan(h->x_m) ? h->name : o->hold[0].name);
+			       isnan(h->x_m) ? first->name : h->name,
+			       isnan(h->x_m) ? h->name : first->name);
 	return RT_OK;
 }
 

@@ -26,29 +26,29 @@ static struct rt_setout_point *add_point(struct rt_setout_plan *plan)
 	return rt_list_add(&plan->point, &plan->points, &plan->point_cap, sizeof *plan->point);
 }
 
-size_t rt__plan_mark(struct rt_setout_plan *plan, const char *name, double x_m, double y_m)
-{
-	struct rt_setout_point *p;
-	char number[32];
-	int marks = 1;
-
-	for (size_t i = 0; i < plan->points; i++)
-		marks += strncmp(plan->point[i].name, "mark ", 5) == 0 && !plan->point[i].held;
-	snprintf(number, sizeof number, "mark %d", marks);
-	name = rt_arena_string(&plan->text, name ? name : number);
-	p = name ? add_point(plan) : NULL;
-	if (!p)
-		return RT_NO_POINT;
-	*p = (struct rt_setout_point){.name = name, .x_m = x_m, .y_m = y_m};
-	return plan->points - 1;
-}
-
 size_t rt__plan_find(const struct rt_setout_plan *plan, const char *name)
 {
 	for (size_t i = 0; i < plan->points; i++)
 		if (strcmp(plan->point[i].name, name) == 0)
 			return i;
 	return RT_NO_POINT;
+}
+
+size_t rt__plan_mark(struct rt_setout_plan *plan, const char *name, double x_m, double y_m)
+{
+	struct rt_setout_point *p;
+	char number[32];
+	int marks = 0;
+
+	do
+		snprintf(number, sizeof number, "mark %d", ++marks);
+	while (!name && rt__plan_find(plan, number) != RT_NO_POINT);
+	name = rt_arena_string(&plan->text, name ? name : number);
+	p = name ? add_point(plan) : NULL;
+	if (!p)
+		return RT_NO_POINT;
+	*p = (struct rt_setout_point){.name = name, .x_m = x_m, .y_m = y_m};
+	return plan->points - 1;
 }
 
 bool rt__plan_on(const struct rt_setout_plan *plan, size_t point, enum rt_side side)

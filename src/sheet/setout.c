@@ -252,18 +252,23 @@ static void form(const struct rt__setout_pages *p)
 
 /* ---- the whole ------------------------------------------------------------------------------- */
 
-/* What the crew works with, and how true the ring will be. */
-static void about(const struct rt_setout_plan *plan, bool feet, char out[256])
+/* What the crew works with and from, and how true the ring will be. */
+static void about(const struct rt_setout_plan *plan, bool feet, char out[512])
 {
+	const struct rt_setout_options *o = &plan->options;
 	char tape[48], corner[32];
 
-	rt_format_taped(plan->options.tape_m, feet, tape, sizeof tape);
+	rt_format_taped(o->tape_m, feet, tape, sizeof tape);
 	rt_format_real(plan->corner_se_m * 100.0, 1, corner, sizeof corner);
-	snprintf(out, 256, "%s%s of %s. Done with care, a corner is true to about %s cm.",
-		 plan->options.receiver ? "receiver, and " : "",
-		 plan->options.tapes == 1 ? "one tape" : "two tapes", tape, corner);
+	snprintf(out, 512, "%s%s of %s", o->receiver ? "Receiver, and " : "",
+		 o->tapes == 1 ? "one tape" : "two tapes", tape);
 	if (*out >= 'a' && *out <= 'z')
 		*out = (char)(*out - 'a' + 'A');
+	for (size_t i = 0; i < o->holds && strlen(out) < 300; i++)
+		snprintf(out + strlen(out), 512 - strlen(out), "%s%.60s", i ? ", " : ", from ",
+			 o->hold[i].name);
+	snprintf(out + strlen(out), 512 - strlen(out),
+		 ". Done with care, a corner is true to about %s cm.", corner);
 }
 
 static bool any_unconfirmed(const struct rt_setout_plan *plan)
@@ -279,7 +284,7 @@ enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *
 {
 	struct rt__setout_pages p = {
 		.sheet = out, .what = what, .kind = what->plan->kind, .options = options};
-	char title[512], with[256];
+	char title[512], with[512];
 	struct rt__furniture furniture = {
 		.title = title, .line = {options->show, with, NULL}, .when = options->when};
 	enum rt_err e;

@@ -9,7 +9,7 @@
 #define LETTER_PT    16.0
 #define BOARDS_MM    1.0
 #define SIDE_TEXT_MM 35.0 /* "262 ft 5 1/2 in" */
-#define LETTER_MM    10.0 /* the column of letters outside the boards */
+#define LETTER_MM    5.5  /* the column of letters outside the boards, beside the widest */
 #define END_MM	     20.0 /* above and below the ring: letter and one line */
 #define PAIR_MM	     (2.0 * RT__LINE_MM)
 #define TRIANGLE_MM  36.0 /* a shorter leg has no room for its length */
@@ -65,6 +65,19 @@ static void pair(const struct rt__setout_pages *p, const struct rt_peg *peg, dou
 		clear_text(p, "feet", feet, x, top + 1.78 * RT__LINE_MM, &t);
 }
 
+/* The column of letters between the boards and the running distances. */
+static double letters_width(const struct rt__setout_pages *p)
+{
+	const struct rt_lettering letter = {.size_pt = LETTER_PT, .bold = true};
+	double widest = 0.0;
+
+	for (size_t i = 0; i < p->kind->letters.n; i++)
+		widest = fmax(
+			widest,
+			rt_sheet_measure(p->sheet, p->kind->letters.at[i].name, &letter).width_mm);
+	return LETTER_MM + widest;
+}
+
 /* ---- long sides ------------------------------------------------------------------------------ */
 
 /* The notes of a side from the top of the page down, each beside its peg, or pushed down to be
@@ -103,7 +116,7 @@ static void long_side(const struct rt__setout_pages *p, const struct rt_ring_vie
 	size_t n = side_notes(p, view, side, note);
 
 	rt_ring_view_point(view, out * p->kind->width_m / 2.0, 0.0, &edge, &y);
-	edge += out * (BOARDS_MM + LETTER_MM);
+	edge += out * (BOARDS_MM + letters_width(p));
 	for (size_t i = 0; i < n; i++) {
 		double middle = note[i].top_mm + PAIR_MM / 2.0;
 
@@ -257,29 +270,67 @@ static bool first_angle(const struct rt_setout_plan *plan, double *up_m, double 
 	return false;
 }
 
-static void triangle(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+/* The corners of that triangle: AK, above it, beside it; false where there is none. */
+static bool triangle_corners(const struct rt__setout_pages *p, double corner[3][2])
 {
-	double x = -p->kind->width_m / 2.0, y = -p->kind->length_m / 2.0, up, right;
-	double corner[2], above[2], beside[2];
-	char words[48];
+	double up, right;
 
 	if (!first_angle(p->what->plan, &up, &right))
+		return false;
+	corner[0][0] = corner[1][0] = -p->kind->width_m / 2.0;
+	corner[0][1] = corner[2][1] = -p->kind->length_m / 2.0;
+	corner[1][1] = corner[0][1] + up;
+	corner[2][0] = corner[0][0] + right;
+	return true;
+}
+
+static void triangle(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	double corner[3][2];
+
+	if (!triangle_corners(p, corner))
 		return;
-	corner[0] = above[0] = x;
-	corner[1] = beside[1] = y;
-	above[1] = y + up;
-	beside[0] = x + right;
-	line(p, view, "angle", &heavy, corner, above);
-	line(p, view, "angle", &heavy, corner, beside);
-	line(p, view, "angle", &heavy, above, beside);
-	if (right * view->mm_per_m < TRIANGLE_MM)
+	for (int i = 0; i < 3; i++)
+		line(p, view, "angle", &heavy, corner[i], corner[(i + 1) % 3]);
+}
+
+/* A length along a side of the triangle, at the place that meets fewest words. */
+static void triangle_length(const struct rt__setout_pages *p, const struct rt_ring_view *view,
+			    const double from[2], const double to[2], double lift_mm)
+{
+	static const double part[] = {0.45, 0.3, 0.6, 0.2, 0.75};
+	double least = INFINITY, best = part[0], x, y;
+	struct rt_lettering t = type;
+	struct rt_extent e;
+	char words[48];
+
+	rt_format_taped(hypot(to[0] - from[0], to[1] - from[1]), false, words, sizeof words);
+	e = rt_sheet_measure(p->sheet, words, &t);
+	for (size_t i = 0; i < sizeof part / sizeof *part && least > 0.0; i++) {
+		double half = e.width_mm / 2.0, met = 0.0;
+
+		rt_ring_view_point(view, from[0] + part[i] * (to[0] - from[0]),
+				   from[1] + part[i] * (to[1] - from[1]), &x, &y);
+		met = rt__clash(p->sheet,
+				&(struct rt_area){x - half, y - half, x + half, y + half});
+		if (met < least) {
+			least = met;
+			best = part[i];
+		}
+	}
+	along(p, view, from, to, best, lift_mm, words);
+}
+
+static void triangle_lengths(const struct rt__setout_pages *p, const struct rt_ring_view *view)
+{
+	double corner[3][2];
+
+	if (!triangle_corners(p, corner) ||
+	    (corner[2][0] - corner[0][0]) * view->mm_per_m < TRIANGLE_MM)
 		return;
-	rt_format_taped(up, false, words, sizeof words);
-	along(p, view, corner, above, 0.45, -1.2 - 0.7 * RT__LINE_MM, words);
-	rt_format_taped(right, false, words, sizeof words);
-	along(p, view, corner, beside, 0.45, 1.4, words);
-	rt_format_taped(hypot(up, right), false, words, sizeof words);
-	along(p, view, above, beside, 0.3, 1.4, words);
+	triangle_length(p, view, corner[0], corner[1], -1.2 - 0.7 * RT__LINE_MM);
+	triangle_length(p, view, corner[0], corner[2], 1.4);
+	triangle_length(p, view, corner[1], corner[2], 1.4);
 }
 
 /* ---- the page -------------------------------------------------------------------------------- */
@@ -308,7 +359,7 @@ static void caption(const struct rt__setout_pages *p, double scale)
 void rt__setout_drawing(const struct rt__setout_pages *p)
 {
 	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
-	double width = p->room.right_mm - p->room.left_mm - 2.0 * (SIDE_TEXT_MM + LETTER_MM);
+	double width = p->room.right_mm - p->room.left_mm - 2.0 * (SIDE_TEXT_MM + letters_width(p));
 	double height = p->room.bottom_mm - p->room.top_mm - CAPTION_MM - 2.0 * END_MM;
 	struct rt_ring_view view = {
 		.seat = RT_SEAT_A,
@@ -321,6 +372,7 @@ void rt__setout_drawing(const struct rt__setout_pages *p)
 	rt_sheet_ring(p->sheet, p->kind, &view, &d);
 	triangle(p, &view);
 	centre(p, &view);
+	triangle_lengths(p, &view);
 	long_side(p, &view, RT_LEFT);
 	long_side(p, &view, RT_RIGHT);
 	short_side(p, &view, RT_SIDE_A);

@@ -119,6 +119,18 @@ def shell_import(base, rows, folder):
     return time.perf_counter() - start
 
 
+def bench_setout():
+    """The whole command, process and PDF included; the peer is a process that does nothing."""
+    with tempfile.TemporaryDirectory() as folder:
+        nothing = best_of(20, lambda: run(RINGTRUE, "--version"))
+        for words in (["ring", "setout", "--kind", "driven-40x80"],
+                      ["ring", "setout", "--kind", "driven-40x100", "--hold", "A", "--hold", "C"],
+                      ["sheet", "setout", "--kind", "driven-40x80", "--out",
+                       os.path.join(folder, "setout.pdf")]):
+            say(" ".join(w for w in words[:6] if "/" not in w), best_of(20, lambda: run(RINGTRUE, *words)),
+                nothing, "ringtrue --version")
+
+
 def bench_import():
     with tempfile.TemporaryDirectory() as folder:
         base = make_show(folder, "CBEHM", 40, 500)
@@ -197,6 +209,7 @@ def main():
         if shutil.which(tool) is None:
             sys.exit("%s is needed (Debian package %s)" % (tool, package))
     bench_adjust()
+    bench_setout()
     bench_results()
     bench_import()
     bench_entries()
