@@ -12,11 +12,10 @@
 struct cli;
 struct cli_call;
 
-/* An option of a command: --name VALUE, or a flag where value is NULL.  One option of a command
- * may be given many times. */
+/* An option of a command: --name VALUE, or a flag where value is NULL. */
 struct cli_option {
 	const char *name, *value, *help;
-	bool required, many;
+	bool required;
 };
 
 #define CLI_OPTIONS_MAX 16
@@ -32,6 +31,7 @@ struct cli_command {
 	const char *details; /* more for its own help; NULL: none */
 	const char *example; /* a line that works on the demo show, after "ringtrue "; NULL: none */
 	struct cli_option option[CLI_OPTIONS_MAX];
+	const char *many; /* the option that may be given many times; NULL: none */
 	int min_args, max_args;
 	enum rt_err (*run)(struct cli *c, const struct cli_call *call);
 };
@@ -42,7 +42,7 @@ struct cli_call {
 	const char *arg[CLI_ARGS_MAX];
 	int args;
 	const char *value[CLI_OPTIONS_MAX]; /* by the command's options; a flag given is "" */
-	const char *many[CLI_MANY_MAX];	    /* every value of the option that may be given often */
+	const char *many[CLI_MANY_MAX]; /* every value of the option that may be given many times */
 	size_t manys;
 };
 

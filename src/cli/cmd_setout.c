@@ -103,16 +103,16 @@ static enum rt_err make_setout(struct cli *c, const struct cli_call *call, struc
 }
 
 #define SETOUT_OPTIONS                                                                             \
-	{"kind", "KIND", "a kind of ring, instead of a ring of the show", .required = false},      \
-		{"tape", "M", "how long the tapes are; 30 unless given", .required = false},       \
-		{"tapes", "N", "1 or 2; 1 unless given", .required = false},                       \
-		{"receiver", NULL, "stake coordinates by a receiver", .required = false},          \
-		{"bearing", "DEG", "of the line from A to C, for a receiver", .required = false},  \
+	{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},                  \
+		{"tape", "M", "how long the tapes are; 30 unless given", false},                   \
+		{"tapes", "N", "1 or 2; 1 unless given", false},                                   \
+		{"receiver", NULL, "stake coordinates by a receiver", false},                      \
+		{"bearing", "DEG", "of the line from A to C, for a receiver", false},              \
 		{"hold", "NAME[=X,Y]", "what stands already; as often as there is something",      \
-		 .many = true},                                                                    \
-		{"opening", "M", "how wide the opening at A is", .required = false},               \
+		 false},                                                                           \
+		{"opening", "M", "how wide the opening at A is", false},                           \
 	{                                                                                          \
-		"lane", "M", "how wide the lane round the ring is", .required = false              \
+		"lane", "M", "how wide the lane round the ring is", false                          \
 	}
 
 #define SETOUT_DETAILS                                                                             \
@@ -156,7 +156,8 @@ const struct cli_command cmd_ring_setout = {
 	"--form gives the empty reading form instead: with --format csv, a\n"
 	"file of readings to fill in.",
 	.example = "ring setout --kind driven-40x80 --tape 50",
-	.option = {SETOUT_OPTIONS, {"form", NULL, "the empty reading form", .required = false}},
+	.option = {SETOUT_OPTIONS, {"form", NULL, "the empty reading form", false}},
+	.many = "hold",
 	.max_args = 1,
 	.run = ring_setout,
 };
@@ -202,9 +203,10 @@ const struct cli_command cmd_sheet_setout = {
 	.details = SETOUT_DETAILS,
 	.example = "sheet setout --kind driven-40x80 --tape 50 --out setout.pdf",
 	.option = {SETOUT_OPTIONS,
-		   {"out", "FILE", "where to write it: .pdf or .svg", .required = true},
-		   {"form", NULL, "the reading form only", .required = false},
-		   {"paper", "SIZE", "a4 (unless given) or letter", .required = false}},
+		   {"out", "FILE", "where to write it: .pdf or .svg", true},
+		   {"form", NULL, "the reading form only", false},
+		   {"paper", "SIZE", "a4 (unless given) or letter", false}},
+	.many = "hold",
 	.max_args = 1,
 	.run = sheet_setout,
 };

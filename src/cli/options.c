@@ -218,6 +218,7 @@ static enum rt_err read_option(struct cli *c, struct cli_call *call, int n, char
 	const struct cli_command *command = call->command;
 	const char *value, *word = words[*i] + 2;
 	size_t length = split_option(word, &value), k = 0;
+	bool many;
 
 	while (k < CLI_OPTIONS_MAX && command->option[k].name &&
 	       !option_is(word, length, command->option[k].name))
@@ -235,10 +236,11 @@ static enum rt_err read_option(struct cli *c, struct cli_call *call, int n, char
 				       command->option[k].name, command->option[k].value);
 		value = words[++*i];
 	}
-	if (command->option[k].many && call->manys == CLI_MANY_MAX)
+	many = command->many && strcmp(command->many, command->option[k].name) == 0;
+	if (many && call->manys == CLI_MANY_MAX)
 		return rt_fail(&c->err, RT_E_USAGE, "--%s is given more than %d times",
 			       command->option[k].name, CLI_MANY_MAX);
-	if (command->option[k].many)
+	if (many)
 		call->many[call->manys++] = value;
 	else if (call->value[k])
 		return rt_fail(&c->err, RT_E_USAGE, "--%s is given twice", command->option[k].name);

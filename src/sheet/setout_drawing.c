@@ -18,10 +18,6 @@
 
 static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 static const struct rt_pen thin = {.width_mm = 0.25, .stroke = RT_INK_BLACK};
-static const struct rt_pen heavy = {.width_mm = 0.9, .stroke = RT_INK_BLACK};
-static const struct rt_pen dashed = {
-	.width_mm = 0.3, .stroke = RT_INK_BLACK, .dash_mm = {4.0, 1.2, 0.8, 1.2}};
-
 /* A running distance, and how far down the page its words begin. */
 struct note {
 	const struct rt_peg *peg;
@@ -203,38 +199,6 @@ static void centre(const struct rt__setout_pages *p, const struct rt_ring_view *
 
 /* ---- diagonals, the first right angle -------------------------------------------------------- */
 
-/* Words along a line of the ring, beside it, on its upper side; part: where their middle is. */
-static void along(const struct rt__setout_pages *p, const struct rt_ring_view *view,
-		  const double from[2], const double to[2], double part, double lift_mm,
-		  const char *words)
-{
-	struct rt_lettering t = type;
-	double x0, y0, x1, y1, angle;
-
-	rt_ring_view_point(view, from[0], from[1], &x0, &y0);
-	rt_ring_view_point(view, to[0], to[1], &x1, &y1);
-	if (x1 < x0) {
-		double x = x0, y = y0;
-
-		x0 = x1, y0 = y1, x1 = x, y1 = y, part = 1.0 - part;
-	}
-	angle = atan2(y1 - y0, x1 - x0);
-	t.anchor = RT_ANCHOR_MIDDLE;
-	t.turned_deg = angle * 180.0 / RT__PI;
-	rt_sheet_text(p->sheet, "length", words, x0 + part * (x1 - x0) + lift_mm * sin(angle),
-		      y0 + part * (y1 - y0) - lift_mm * cos(angle), &t);
-}
-
-static void line(const struct rt__setout_pages *p, const struct rt_ring_view *view,
-		 const char *role, const struct rt_pen *pen, const double a[2], const double b[2])
-{
-	double x0, y0, x1, y1;
-
-	rt_ring_view_point(view, a[0], a[1], &x0, &y0);
-	rt_ring_view_point(view, b[0], b[1], &x1, &y1);
-	rt_sheet_segment(p->sheet, role, pen, x0, y0, x1, y1);
-}
-
 static void diagonals(const struct rt__setout_pages *p, const struct rt_ring_view *view)
 {
 	double x = p->kind->width_m / 2.0, y = p->kind->length_m / 2.0;
@@ -242,10 +206,10 @@ static void diagonals(const struct rt__setout_pages *p, const struct rt_ring_vie
 	char metres[48], feet[48];
 
 	both(hypot(p->kind->width_m, p->kind->length_m), metres, feet);
-	line(p, view, "diagonal", &dashed, corner[0], corner[1]);
-	line(p, view, "diagonal", &dashed, corner[2], corner[3]);
-	along(p, view, corner[2], corner[3], 0.76, 1.2, metres);
-	along(p, view, corner[2], corner[3], 0.76, -1.2 - 0.7 * RT__LINE_MM, feet);
+	rt__setout_line(p, view, "diagonal", &rt__setout_dashed, corner[0], corner[1]);
+	rt__setout_line(p, view, "diagonal", &rt__setout_dashed, corner[2], corner[3]);
+	rt__setout_along(p, view, corner[2], corner[3], 0.76, 1.2, metres);
+	rt__setout_along(p, view, corner[2], corner[3], 0.76, -1.2 - 0.7 * RT__LINE_MM, feet);
 }
 
 /* The legs of the plan's first right angle, from AK along the left side and along side a; false
@@ -291,7 +255,8 @@ static void triangle(const struct rt__setout_pages *p, const struct rt_ring_view
 	if (!triangle_corners(p, corner))
 		return;
 	for (int i = 0; i < 3; i++)
-		line(p, view, "angle", &heavy, corner[i], corner[(i + 1) % 3]);
+		rt__setout_line(p, view, "angle", &rt__setout_heavy, corner[i],
+				corner[(i + 1) % 3]);
 }
 
 /* A length along a side of the triangle, at the place that meets fewest words. */
@@ -318,7 +283,7 @@ static void triangle_length(const struct rt__setout_pages *p, const struct rt_ri
 			best = part[i];
 		}
 	}
-	along(p, view, from, to, best, lift_mm, words);
+	rt__setout_along(p, view, from, to, best, lift_mm, words);
 }
 
 static void triangle_lengths(const struct rt__setout_pages *p, const struct rt_ring_view *view)
@@ -378,92 +343,4 @@ void rt__setout_drawing(const struct rt__setout_pages *p)
 	short_side(p, &view, RT_SIDE_A);
 	short_side(p, &view, RT_SIDE_C);
 	caption(p, 1000.0 / view.mm_per_m);
-}
-
-/* ---- the field ------------------------------------------------------------------------------- */
-
-static void frame(const struct rt__setout_pages *p, const struct rt_ring_view *view,
-		  const struct rt_pen *pen, const char *role, double side, double a, double c)
-{
-	double x0, y0, x1, y1;
-
-	rt_ring_view_point(view, -p->kind->width_m / 2.0 - side, p->kind->length_m / 2.0 + c, &x0,
-			   &y0);
-	rt_ring_view_point(view, p->kind->width_m / 2.0 + side, -p->kind->length_m / 2.0 - a, &x1,
-			   &y1);
-	rt_sheet_rectangle(p->sheet, role, pen, &(struct rt_area){x0, y0, x1, y1});
-}
-
-/* A judge's car or stand outside the lane, its middle there. */
-static void judge(const struct rt__setout_pages *p, const struct rt_ring_view *view, double x_m,
-		  double y_m)
-{
-	static const struct rt_pen box = {
-		.width_mm = 0.5, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
-	const struct rt_lettering t = {
-		.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
-	double half = p->what->room->car_m * view->mm_per_m / 2.0, x, y;
-
-	rt_ring_view_point(view, x_m, y_m, &x, &y);
-	rt_sheet_rectangle(p->sheet, "judge", &box,
-			   &(struct rt_area){x - half, y - half, x + half, y + half});
-	rt_sheet_text(p->sheet, "judge", "J", x, y + 1.6, &t);
-}
-
-static void way_in(const struct rt__setout_pages *p, const struct rt_ring_view *view)
-{
-	static const struct rt_pen gap = {.width_mm = 1.8, .stroke = RT_INK_WHITE};
-	const struct rt_setout_room *r = p->what->room;
-	double y = -p->kind->length_m / 2.0, out = 0.8 / view->mm_per_m,
-	       head = 2.2 / view->mm_per_m;
-	const double a[2] = {-r->opening_m / 2.0, y - out / 2.0}, b[2] = {-a[0], a[1]};
-	const double foot[2] = {0.0, y - r->way_in_m}, tip[2] = {0.0, y + head};
-	const double left[2] = {-head / 2.0, y}, right[2] = {head / 2.0, y};
-
-	line(p, view, "opening", &gap, a, b);
-	line(p, view, "way", &heavy, foot, tip);
-	line(p, view, "way", &heavy, left, tip);
-	line(p, view, "way", &heavy, right, tip);
-}
-
-/* How wide and how long the field is, the way in and its end of the ring. */
-static void field_words(const struct rt__setout_pages *p, const struct rt_ring_view *view)
-{
-	const struct rt_setout_room *r = p->what->room;
-	double x = -p->kind->width_m / 2.0 - r->side_m, y = p->kind->length_m / 2.0 + r->c_end_m;
-	const double foot[2] = {x, y - r->length_m}, head[2] = {x, y};
-	const double right[2] = {-x, y - r->length_m};
-	char words[48];
-
-	rt_format_taped(r->length_m, false, words, sizeof words);
-	along(p, view, foot, head, 0.78, -1.0 - 0.7 * RT__LINE_MM, words);
-	rt_format_taped(r->width_m, false, words, sizeof words);
-	along(p, view, foot, right, 0.25, 1.2, words);
-	along(p, view, foot, right, 0.75, 1.2, "way in to A");
-}
-
-void rt__setout_field(const struct rt__setout_pages *p, const struct rt_area *area)
-{
-	static const struct rt_pen boards = {.width_mm = 1.0, .stroke = RT_INK_BLACK};
-	static const struct rt_pen field = {.width_mm = 0.4, .stroke = RT_INK_BLACK};
-	const struct rt_setout_room *r = p->what->room;
-	double away = fmax(r->lane_m, r->judges_m) + r->car_m / 2.0;
-	double x = p->kind->width_m / 2.0 + away, y = p->kind->length_m / 2.0 + away;
-	struct rt_ring_view view = {
-		.seat = RT_SEAT_A,
-		.mm_per_m = fmin((area->right_mm - area->left_mm) / r->width_m,
-				 (area->bottom_mm - area->top_mm) / r->length_m),
-		.x_mm = (area->left_mm + area->right_mm) / 2.0,
-	};
-
-	view.y_mm = area->top_mm + (r->c_end_m + p->kind->length_m / 2.0) * view.mm_per_m;
-	frame(p, &view, &field, "field", r->side_m, r->a_end_m, r->c_end_m);
-	frame(p, &view, &dashed, "lane", r->lane_m, r->lane_m, r->lane_m);
-	frame(p, &view, &boards, "boards", 0.5 / view.mm_per_m, 0.5 / view.mm_per_m,
-	      0.5 / view.mm_per_m);
-	way_in(p, &view);
-	field_words(p, &view);
-	judge(p, &view, 0.0, y);
-	judge(p, &view, x, 0.0);
-	judge(p, &view, -x, 0.0);
 }
