@@ -19,6 +19,10 @@ SELECT name FROM sqlite_schema;
 WITH history (name, n, last) AS (
 	SELECT 'status_change', count(*), max(id) FROM status_change
 	UNION ALL SELECT 'penalty', count(*), max(id) FROM penalty
+	UNION ALL SELECT 'entry_change', count(*), max(id) FROM entry_change
+	UNION ALL SELECT 'class_change', count(*), max(id) FROM class_change
+	UNION ALL SELECT 'judge_name', count(*), max(id) FROM judge_name
+	UNION ALL SELECT 'payee', count(*), max(id) FROM payee
 	UNION ALL SELECT 'pass', count(*), max(id) FROM pass
 	UNION ALL SELECT 'sheet_event', count(*), max(id) FROM sheet_event
 	UNION ALL SELECT 'missing_mark', count(*), max(id) FROM missing_mark
@@ -29,30 +33,39 @@ WITH history (name, n, last) AS (
 SELECT name, 'has ' || n || ' rows, but the last is row ' || last FROM history WHERE n <> last;
 
 -- name: verify_mark_versions
+-- Few marks have a second version, so the one before is looked for only there.
 SELECT 'class ' || entry.class || ' number ' || number, 'judge ' || position || ' item ' || item.name
-	|| ' keying ' || keying || ': versions are not 1 to ' || count(*)
+	|| ' keying ' || keying || ': version ' || (version - 1) || ' is not there'
 FROM mark JOIN entry ON entry.id = entry JOIN judge ON judge.id = judge JOIN item ON item.id = item
-GROUP BY entry, judge, item, keying HAVING min(version) <> 1 OR max(version) <> count(*);
+WHERE version > 1 AND NOT EXISTS (SELECT 1 FROM mark AS before WHERE before.entry = mark.entry
+	AND before.judge = mark.judge AND before.item = mark.item AND before.keying = mark.keying
+	AND before.version = mark.version - 1);
 
 -- name: verify_line_versions
 SELECT 'class ' || entry.class || ' number ' || number, 'judge ' || position || ' ' || kind
-	|| ' keying ' || keying || ': versions are not 1 to ' || count(*)
+	|| ' keying ' || keying || ': version ' || (version - 1) || ' is not there'
 FROM sheet_line JOIN entry ON entry.id = entry JOIN judge ON judge.id = judge
-GROUP BY entry, judge, kind, keying HAVING min(version) <> 1 OR max(version) <> count(*);
+WHERE version > 1 AND NOT EXISTS (SELECT 1 FROM sheet_line AS before
+	WHERE before.entry = sheet_line.entry AND before.judge = sheet_line.judge
+	AND before.kind = sheet_line.kind AND before.keying = sheet_line.keying
+	AND before.version = sheet_line.version - 1);
 
 -- name: verify_mark_steps
 SELECT 'class ' || entry.class || ' number ' || number, 'judge ' || position || ' item '
 	|| item.name || ': ' || format('%d.%d', mark_x10 / 10, mark_x10 % 10)
 	|| ' is not in the steps of its item'
-FROM mark JOIN item ON item.id = item JOIN entry ON entry.id = entry JOIN judge ON judge.id = judge
+FROM mark CROSS JOIN item ON item.id = item CROSS JOIN entry ON entry.id = entry
+	CROSS JOIN judge ON judge.id = judge
 WHERE mark_x10 % mark_step_x10 <> 0;
 
 -- name: verify_mark_sheets
 -- A mark belongs to a judge of the entry's class, an item of its test, and a pass of its keying.
+-- Entry by entry, so that its class is looked up once.
 SELECT 'class ' || entry.class || ' number ' || number, 'a mark of the judge at ' || position
 	|| ', item ' || item.name || ', belongs to another class, test or keying'
-FROM mark JOIN item ON item.id = item JOIN entry ON entry.id = entry JOIN judge ON judge.id = judge
-	JOIN pass ON pass.id = pass JOIN class ON class.name = entry.class
+FROM entry CROSS JOIN class ON class.name = entry.class CROSS JOIN mark ON mark.entry = entry.id
+	CROSS JOIN judge ON judge.id = judge CROSS JOIN item ON item.id = item
+	CROSS JOIN pass ON pass.id = pass
 WHERE judge.class <> entry.class OR item.test <> class.test OR pass.keying <> mark.keying;
 
 -- name: verify_posting_versions

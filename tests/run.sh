@@ -82,8 +82,8 @@ step "make check with clang" make -s -C "$build/clang" check
 step "make install" make -s -C "$gcc" install
 ringtrue=$gcc/installed/bin/ringtrue
 
-for suite in base ring adjust blunder footing drive route sweep cones judging series office office_sheets office_places intake store \
-	store_file paper workbook; do
+for suite in base ring adjust blunder footing drive route sweep cones judging series office office_judges office_sheets office_places intake store \
+	store_file store_posting paper workbook; do
 for suite in base ring adjust blunder drive route sweep cones judging series office office_keying office_sheets office_places intake store \
 	store_file store_keying paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"

@@ -159,6 +159,13 @@ static const struct rt_column judge_columns[] = {
 	{"filled", "Boxes filled", RT_INT, RT_NO_UNIT, 0, true},
 };
 
+/* The points of a sheet to the nearest ten thousandth, of a half the one above. */
+static int64_t shown_points(const struct rt_judge_result *sheet)
+{
+	return sheet->points_x10000 +
+	       (sheet->part.num > 0 && 2 * sheet->part.num >= sheet->part.den);
+}
+
 static void put_sheet(struct rt_table *t, const struct rt_results *r,
 		      const struct rt_result *result, size_t j, int digits)
 {
@@ -166,7 +173,7 @@ static void put_sheet(struct rt_table *t, const struct rt_results *r,
 
 	rt_put_int(t, result->entry->number);
 	rt_put_text(t, r->of->class_->judges.at[j].position);
-	put_points(t, sheet->points_x10000, digits);
+	put_points(t, shown_points(sheet), digits);
 	rt_put_decimal(t, sheet->percent, r->judge_percent_digits);
 	if (sheet->place)
 		rt_put_int(t, (int64_t)sheet->place);
@@ -185,7 +192,7 @@ static void report_judges(struct rt_report *report, const struct rt_results *r)
 
 	for (size_t i = 0; i < r->n; i++)
 		for (size_t j = 0; j < judges; j++)
-			digits = rt__digits_needed(r->at[i].judge[j].points_x10000, 4, digits);
+			digits = rt__digits_needed(shown_points(&r->at[i].judge[j]), 4, digits);
 	for (size_t i = 0; i < r->n; i++)
 		for (size_t j = 0; j < judges; j++)
 			if (r->at[i].judge[j].in)

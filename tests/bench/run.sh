@@ -18,4 +18,5 @@ mkdir -p "$build"
 	tail -n 20 "$build/log"
 	exit 1
 }
-exec /usr/bin/python3 "$top/tests/bench/run.py" "$build/installed/bin/ringtrue" "$build"
+/usr/bin/python3 "$top/tests/bench/run.py" "$build/installed/bin/ringtrue" "$build"
+exec /usr/bin/python3 "$top/tests/bench/season.py" "$build/installed/bin/ringtrue"

@@ -118,7 +118,10 @@ class Comparison:
             row = marks.rows[(j["number"], j["position"])]
             judged.add(row)
             where = f"{label}, number {j['number']} {j['position']}"
-            self.check(f"{where}, Points", marks.get(row, "Points"), j["points"])
+            points = marks.get(row, "Points")
+            if j["filled"]:     # a ratio in the workbook, told to the nearest ten thousandth
+                points = j["points"] if abs(points - j["points"]) < 0.00005001 else points
+            self.check(f"{where}, Points", points, j["points"])
             self.check(f"{where}, Percent", marks.get(row, "Percent at judge"), j["percent"])
         for (number, position), row in marks.rows.items():
             if row not in judged:

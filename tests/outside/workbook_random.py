@@ -4,8 +4,10 @@
 """usage: workbook_random.py RINGTRUE [SHOWS [SEED]]
 
 Makes shows with a class a shipped rule: odd coefficients, a printed multiplier or none, marks so
-even that many scores are equal, missing sheets and boxes, keyings that differ, errors, penalties,
-divisions that differ in a capital only, entries hors concours and of every status.  Each is
+even that many scores are equal, missing sheets and boxes, boxes that the rule fills, judges who
+were away or far from the others, ties decided by an official or a judge, keyings that differ,
+errors, penalties, divisions that differ in a capital only, entries hors concours and of every
+status.  Each is
 compared as workbook_check.py does it, also after a change in every class.
 """
 import csv
@@ -18,7 +20,10 @@ import tempfile
 
 import workbook_check
 
-RULES = ["driven-percent", "driven-combined", "ridden-points", "ridden-rounded", "ridden-eventing"]
+RULES = ["driven-percent", "driven-combined", "ridden-points", "ridden-rounded", "ridden-eventing",
+         "ridden-championship", "own"]
+OWN = ["own", "percent", "highest", "0", "2", "2", "2", "points", "1", "3", "eliminated",
+       "judge:B decision", "mean", "3", "3", "own"]
 STATUSES = ["retired", "eliminated", "disqualified", "withdrawn", "did-not-start"]
 DRIVERS = ["Åsa Öberg", "=SUM(A1:A3)", "+1", "-Zoë O'Hara", "@home", "Łucja Dąb"]
 
@@ -37,6 +42,9 @@ class Show:
         self.file = os.path.join(folder, "random.show")
         self.items = {r: rng.randint(4, 9) for r in RULES}
         self.judges = {r: "CBEHM"[:rng.randint(1, 5)] for r in RULES}
+        self.judges["ridden-championship"] = "CBEHMKF"
+        self.judges["own"] = "CBE"
+        self.empty = []
         self.entries = {r: range(1, rng.randint(6, 14)) for r in RULES}
 
     def path(self, name):
@@ -49,6 +57,13 @@ class Show:
                               stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
         if done.returncode not in expected:
             raise SystemExit(f"{' '.join(words)}: {done.stderr.decode()}")
+
+    def rule(self):
+        """A rule of the show's own, with the columns in the order of the shipped rows."""
+        write(self.path("rules.csv"), "rule,scale,wins,base,judge_decimals,percent_decimals,"
+              "score_decimals,taken,error_1,error_2,error_3,ties,missing,apart,apart_judges,source",
+              [OWN])
+        self.run("rule", "import", self.path("rules.csv"))
 
     def tests(self):
         """A test a rule."""
@@ -84,9 +99,12 @@ class Show:
                 for j in self.judges[r]:
                     if self.rng.random() < .06:
                         continue
+                    far = self.rng.random() < .1
                     for item in range(self.items[r]):
-                        mark = self.rng.choice([6, 6, 6, 6.5, 7])
-                        if self.rng.random() > .02:
+                        mark = 4 if far else self.rng.choice([6, 6, 6, 6.5, 7])
+                        if self.rng.random() < .03:
+                            self.empty.append((r, n, j, item + 1))
+                        else:
                             rows[0].append([r, n, j, item + 1, mark])
                             rows[1].append([r, n, j, item + 1,
                                             mark + (self.rng.random() < .02) * .5])
@@ -108,14 +126,31 @@ class Show:
                 elif chance < .4:
                     self.run("entry", "status", r, str(n), self.rng.choice(STATUSES))
 
+    def said(self):
+        """Boxes that nobody can be asked about, judges who were away, ties decided."""
+        why = ["--by", "Office", "--why", "so it was"]
+        for r, n, j, item in self.empty:
+            if self.rng.random() < .8:
+                self.run("mark", "missing", r, str(n), "--judge", j, "--item", str(item), *why,
+                         expected=(0, 2))
+        for r in RULES:
+            for n in self.entries[r]:
+                if self.rng.random() < .1:
+                    self.run("judge", "away", r, self.rng.choice(self.judges[r]), "--number",
+                             str(n), *why)
+            for a, b in zip(self.entries[r], self.entries[r][1:]):
+                self.run("tie", "decide", r, str(b), str(a), *why, expected=(0, 2))
+
     def make(self):
         """All of it; returns the file."""
         subprocess.run([self.command, "create", self.file, "--title", "Random & even",
                         "--date", "2026-05-02"], check=True, stdout=subprocess.DEVNULL)
+        self.rule()
         self.tests()
         self.classes()
         self.marks()
         self.rest()
+        self.said()
         return self.file
 
 
