@@ -75,8 +75,8 @@ extern const struct cli_command cmd_turns, cmd_sweep;
 extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
 extern const struct cli_command cmd_class_import, cmd_class_add, cmd_class_change, cmd_class_list,
 	cmd_class_history;
-extern const struct cli_command cmd_entry_import, cmd_entry_add, cmd_entry_change,
-	cmd_entry_status, cmd_entry_list, cmd_entry_find, cmd_entry_history, cmd_entry_numbers;
+extern const struct cli_command cmd_entry_import, cmd_entry_add, cmd_entry_change, cmd_entry_status,
+	cmd_entry_list, cmd_entry_find, cmd_entry_history, cmd_entry_numbers;
 extern const struct cli_command cmd_judge_name, cmd_judge_list;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
 extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_sheet, cmd_mark_sheets,
@@ -84,10 +84,10 @@ extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_sheet, 
 extern const struct cli_command cmd_results, cmd_judging;
 extern const struct cli_command cmd_championship_import, cmd_championship_list,
 	cmd_championship_results, cmd_team_import, cmd_team_list, cmd_team_results;
-extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee,
-	cmd_prize_money;
+extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee, cmd_prize_money;
 extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
-extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver, cmd_sheet_prizes; cmd_sheet_setout;
+extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver,
+	cmd_sheet_prizes, cmd_sheet_setout;
 extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;

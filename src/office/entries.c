@@ -163,9 +163,10 @@ static int by_arrival(const void *va, const void *vb)
 enum rt_err rt_entries_sort(struct rt_entries *entries, enum rt_entry_order order,
 			    struct rt_error *err)
 {
-	static int (*const compare[])(const void *, const void *) = {[RT_ORDER_NUMBER] = by_number,
-								     [RT_ORDER_DRIVER] = by_driver,
-								     [RT_ORDER_ARRIVAL] = by_arrival};
+	static int (*const compare[])(const void *,
+				      const void *) = {[RT_ORDER_NUMBER] = by_number,
+						       [RT_ORDER_DRIVER] = by_driver,
+						       [RT_ORDER_ARRIVAL] = by_arrival};
 	struct sort_key *key = calloc(entries->n + 1, sizeof *key);
 	struct rt_entry *sorted = calloc(entries->n + 1, sizeof *sorted);
 	enum rt_err e = key && sorted ? RT_OK : rt_fail_nomem(err);

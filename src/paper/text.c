@@ -51,9 +51,11 @@ static bool fill_row(struct grid *g, const struct rt_table *t, size_t row, bool 
 
 	for (size_t i = 0; i < g->lanes; i++) {
 		const struct rt_column *c = &t->column[g->lane[i].from];
-		const char *s = row == 0 ? head_text(c, feet, buf, sizeof buf)
-					 : rt_value_words(c, rt_table_cell(t, row - 1, g->lane[i].from),
-						      feet, buf, sizeof buf);
+		const char *s = row == 0
+					? head_text(c, feet, buf, sizeof buf)
+					: rt_value_words(c,
+							 rt_table_cell(t, row - 1, g->lane[i].from),
+							 feet, buf, sizeof buf);
 
 		/* wide enough for any line: one line, white space made plain */
 		*cell_at(g, row, i) = rt__wrap(&g->text, s, SIZE_MAX, 0);

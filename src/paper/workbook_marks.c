@@ -323,8 +323,8 @@ static void write_standing(struct rt__marks *m, lxw_row_t row, const struct rt_r
 	rt__put(&m->sheet, row, m->status, rt_status_words(result->entry->status),
 		RT__LOOK_BOX_TEXT);
 	formula = rt__formula_outcome(m, row, result->expected);
-	rt__put_formula_text(&m->sheet, row, m->outcome, formula,
-			     rt_result_words(result), RT__TEXT_LOOK, RT__LOOK_PLAIN);
+	rt__put_formula_text(&m->sheet, row, m->outcome, formula, rt_result_words(result),
+			     RT__TEXT_LOOK, RT__LOOK_PLAIN);
 }
 
 static void write_workings(struct rt__marks *m, lxw_row_t row, size_t entry)

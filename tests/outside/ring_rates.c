@@ -25,7 +25,7 @@
 #define JUDGED	     3000
 #define AROUND	     16
 #define READINGS_MAX 64
-#define RANDOM_OFF_M 0.25/* pegs stand up to so much off each way: flat about the tolerance */
+#define RANDOM_OFF_M 0.25 /* pegs stand up to so much off each way: flat about the tolerance */
 #define TOLERANCE_M  0.10
 #define BOUND	     1e-4 /* a count so unlikely (each way) is a failure */
 
