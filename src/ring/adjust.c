@@ -243,7 +243,7 @@ static enum rt_err blame_units(const struct rt__network *net, enum rt_err e, str
 		i++;
 	if (e != RT_E_NUMERIC || i == net->edges || !err)
 		return e;
-	rt__reading_words(net->edge[i].reading, words, sizeof words);
+	rt_reading_words(net->edge[i].reading, words, sizeof words);
 	memcpy(why, err->text, sizeof why);
 	return rt_fail(err, e, "reading %s looks like %s, not metres (%.300s)", words,
 		       other_unit(net, &net->edge[i]), why);

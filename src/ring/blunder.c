@@ -287,7 +287,7 @@ static enum rt_err unsettled(const struct rt__network *net, size_t suspect, stru
 	if (suspect == net->edges)
 		return rt_fail(err, RT_E_NUMERIC,
 			       "the readings contradict each other by many metres");
-	rt__reading_words(net->edge[suspect].reading, words, sizeof words);
+	rt_reading_words(net->edge[suspect].reading, words, sizeof words);
 	return rt_fail(err, RT_E_NUMERIC,
 		       "the readings contradict each other by many metres: look at %s first",
 		       words);

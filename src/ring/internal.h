@@ -31,8 +31,6 @@ struct rt__observed rt__observe(enum rt_reading_kind kind, const double *from, c
 
 /* ---- words.c ---- */
 
-/* A reading in words: "A-C", "offset of K from A-C", "angle at K from A to C", "x of K". */
-void rt__reading_words(const struct rt_reading *r, char *out, size_t size);
 /* Does it name this peg at all? */
 bool rt__reading_names(const struct rt_reading *r, const char *peg);
 

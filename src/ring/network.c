@@ -130,7 +130,7 @@ static enum rt_err no_such_point(const struct rt__network *net, const struct rt_
 	const char *nearest = rt_nearest(name, net->name, net->points);
 	char words[120];
 
-	rt__reading_words(r, words, sizeof words);
+	rt_reading_words(r, words, sizeof words);
 	return rt_fail(err, RT_E_NOTFOUND, "reading %s: no point %s%s%s", words, name,
 		       nearest ? ": the nearest is " : "", nearest ? nearest : "");
 }
@@ -143,7 +143,7 @@ static enum rt_err find_point(const struct rt__network *net, const struct rt_rea
 
 	*out = RT__NONE;
 	if (!name) {
-		rt__reading_words(r, words, sizeof words);
+		rt_reading_words(r, words, sizeof words);
 		return rt_fail(err, RT_E_INPUT, "reading %s: a point is missing", words);
 	}
 	*out = rt_map_get(index, name);
@@ -183,7 +183,7 @@ static enum rt_err judge_points(const struct rt__network *net, const struct rt__
 	const struct rt_reading *r = e->reading;
 	char words[120];
 
-	rt__reading_words(r, words, sizeof words);
+	rt_reading_words(r, words, sizeof words);
 	if (e->from != RT__NONE && (e->from == e->to || e->from == e->at || e->to == e->at))
 		return rt_fail(err, RT_E_INPUT, "reading %s: from a point to itself", words);
 	if (apart(net, e->from, e->to) < SAME_PLACE)
@@ -205,7 +205,7 @@ static enum rt_err judge_values(const struct rt__edge *e, struct rt_error *err)
 	if (isfinite(r->value) && (r->value > 0 || !distance) && e->said_sigma > 0 &&
 	    isfinite(e->said_sigma))
 		return RT_OK;
-	rt__reading_words(r, words, sizeof words);
+	rt_reading_words(r, words, sizeof words);
 	return rt_fail(err, RT_E_INPUT, "reading %s: %s", words,
 		       distance ? "distance and sigma must be over 0"
 				: "it must be a number, and its sigma over 0");

@@ -53,7 +53,7 @@ static void note_best(struct rt_report *r, const struct rt_next_readings *next, 
 		rt_report_note(r, "Every reading that this tape allows is made already.");
 		return;
 	}
-	rt__reading_words(&best->reading, words, sizeof words);
+	rt_reading_words(&best->reading, words, sizeof words);
 	rt_format_length(next->largest_se_m, 3, 3, feet, now, sizeof now);
 	rt_format_length(best->largest_se_m, 3, 3, feet, then, sizeof then);
 	if (best->gain_m < GAIN_TOLD_M)

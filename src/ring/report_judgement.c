@@ -17,7 +17,7 @@ void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p)
 	rt_put_real(t, p->p_wrong);
 	rt_put_real(t, p->hidden_shift_m);
 	if (p->hidden_by)
-		rt__reading_words(p->hidden_by, by, sizeof by);
+		rt_reading_words(p->hidden_by, by, sizeof by);
 	rt_put_text(t, p->hidden_by ? by : NULL);
 }
 
@@ -152,7 +152,7 @@ static void note_hidden(struct rt_report *r, const struct rt_ring_check *check, 
 	}
 	if (worst == a->readings)
 		return;
-	rt__reading_words(a->reading[worst].reading, words, sizeof words);
+	rt_reading_words(a->reading[worst].reading, words, sizeof words);
 	if (a->reading[worst].reading->kind == RT_READ_ANGLE)
 		snprintf(mistake, sizeof mistake, "%.2f deg", a->reading[worst].hidden_m);
 	else

@@ -38,7 +38,7 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 	char words[READING_MOST];
 
 	if (!is_coordinate(r)) {
-		rt__reading_words(r, words, sizeof words);
+		rt_reading_words(r, words, sizeof words);
 		rt__told_add(told, words);
 		return;
 	}
@@ -147,7 +147,7 @@ static void note_of_line(struct rt_report *r, const struct rt_adjusted_reading *
 		rt_format_length(is, 2, 2, feet, read, sizeof read);
 		rt_format_length(should, 2, 2, feet, says, sizeof says);
 	}
-	rt__reading_words(x->reading, words, sizeof words);
+	rt_reading_words(x->reading, words, sizeof words);
 	rt_report_note(r, "The %s was set aside: it says %s, the others %s%s. Measure it again.",
 		       words, read, says, x->reading->kind == RT_READ_ANGLE ? " degrees" : "");
 }
@@ -197,7 +197,7 @@ static void note_units(struct rt_report *r, const struct rt_adjustment *a)
 
 		if (!x->unit)
 			continue;
-		rt__reading_words(x->reading, words, sizeof words);
+		rt_reading_words(x->reading, words, sizeof words);
 		rt_format_real(x->reading->value, 2, value, sizeof value);
 		rt_report_note(r, "Reading %s, %s, would fit in %s: was it written down in metres?",
 			       words, value, x->unit);

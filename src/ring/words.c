@@ -144,7 +144,7 @@ bool rt_reading_kind_read(const char *words, enum rt_reading_kind *out)
 	return true;
 }
 
-void rt__reading_words(const struct rt_reading *r, char *out, size_t size)
+void rt_reading_words(const struct rt_reading *r, char *out, size_t size)
 {
 	const char *from = r->from ? r->from : "?", *to = r->to ? r->to : "?";
 	const char *at = r->at ? r->at : "?";

@@ -104,6 +104,9 @@ struct rt_reading {
 
 struct rt_readings RT_LIST(struct rt_reading);
 
+/* A reading in words: "A-C", "offset of K from A-C", "angle at K from A to C", "x of K". */
+RT_API void rt_reading_words(const struct rt_reading *r, char *out, size_t size);
+
 /* The height of a peg over any level that all heights of a file share, by a level and staff or a
  * receiver; sigma_m is NAN where the row gives none. */
 struct rt_height {

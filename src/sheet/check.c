@@ -1,7 +1,6 @@
 /* The check sheet: a ring as it was found, and what to do.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
-#include "ring/internal.h"
 
 #include <math.h>
 #include <string.h>
@@ -152,7 +151,7 @@ static void again(const struct rt__check_sheet *t, struct rt__flow *f,
 	if (!*begun)
 		rt__flow_words(f, "head", "Readings to take again", &head_type, 12.0);
 	*begun = true;
-	rt__reading_words(x->reading, name, sizeof name);
+	rt_reading_words(x->reading, name, sizeof name);
 	value_words(x->reading, x->reading->value, feet, read, sizeof read);
 	value_words(x->reading, x->reading->value + x->residual_m, feet, says, sizeof says);
 	snprintf(words, sizeof words, "%s: read %s, the others say %s", name, read, says);
