@@ -366,6 +366,12 @@ enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
 		.decimals = places, .wide = is_wide                                                \
 	}
 
+#define RT__TAPED(column, title, is_wide)                                                          \
+	{                                                                                          \
+		.name = column, .head = title, .type = RT_REAL, .unit = RT_TAPED, .decimals = 2,   \
+		.wide = is_wide                                                                    \
+	}
+
 /* ---- report_judgement.c ---- */
 
 /* Columns of a peg that tell how certain it is, and their cells. */
@@ -377,11 +383,5 @@ void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p);
 /* The tables and notes of shape, reliability and certainty. */
 enum rt_err rt__judgement_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
 				 struct rt_error *err);
-
-#define RT__TAPED(column, title, is_wide)                                                          \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_REAL, .unit = RT_TAPED, .decimals = 2,   \
-		.wide = is_wide                                                                    \
-	}
 
 #endif

@@ -349,8 +349,9 @@ enum rt_err rt_setout_form_report(struct rt_report *r, const struct rt_setout_fo
 	if (!alone)
 		rt_report_note(
 			r,
-			"Filled in, this is the file of readings. With all of it read "
-			"with care every peg is known to %.0f mm or better (%s the least; one "
+			"Filled in, without the rows that were not read, this is the file of "
+			"readings. With all of it read with care every peg is known to %.0f mm or "
+			"better (%s the least; one "
 			"standard error); %zu readings stay unchecked.",
 			ceil(form->se_m * 1000), form->worst_peg, form->unchecked);
 	return rt_report_result(r, err);

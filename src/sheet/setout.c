@@ -241,8 +241,8 @@ static void form(const struct rt__setout_pages *p)
 	rt_format_real(ceil(p->what->form->se_m * 1000.0), 0, se, sizeof se);
 	snprintf(words, sizeof words,
 		 "Zero on the left side, reel on the right: walk once from A to C. Metres, two "
-		 "decimals. Filled in, this is the file of readings (columns from, to, distance_m, "
-		 "note); all read with care, every peg is known to %s mm.",
+		 "decimals. The rows that were read make the file of readings (from, to, "
+		 "distance_m, note); all read with care, every peg is known to %s mm.",
 		 se);
 	if (top + 4.0 * RT__LINE_MM > p->room.bottom_mm)
 		top = form_page(p);
