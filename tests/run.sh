@@ -82,8 +82,8 @@ step "make check with clang" make -s -C "$build/clang" check
 step "make install" make -s -C "$gcc" install
 ringtrue=$gcc/installed/bin/ringtrue
 
-for suite in base ring adjust blunder footing setout drive route sweep cones judging series office \
-	office_judges office_keying office_sheets office_places intake store store_file \
+for suite in base ring adjust blunder judgement advice footing setout drive route sweep cones judging series office \
+	entries office_judges office_keying office_sheets office_places intake store store_file \
 	store_keying store_posting paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
