@@ -22,5 +22,6 @@
 #include <ringtrue/ring.h>
 #include <ringtrue/sheet.h>
 #include <ringtrue/store.h>
+#include <ringtrue/times.h>
 
 #endif
