@@ -431,5 +431,209 @@ BEGIN
 	SELECT RAISE(ABORT, 'sheet_event is a history: add a row, change none');
 END;
 
+-- name: migrate_2_draw
+CREATE TABLE draw (
+	id INTEGER PRIMARY KEY, -- the latest of a class is the order that counts
+	class TEXT NOT NULL REFERENCES class (name), -- whose order
+	what TEXT NOT NULL CHECK (what IN ('drawn', 'late at the front', 'late at random')), -- how
+	seed INTEGER NOT NULL CHECK (seed BETWEEN 1 AND 999999999), -- the same seed, the same draw
+	apart INTEGER NOT NULL CHECK (apart >= 0), -- places between a driver's starts; 0: the most
+	why TEXT CHECK (why <> ''), -- the reason of a new draw
+	who TEXT CHECK (who <> ''), -- who drew
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_draw_class
+CREATE INDEX draw_class ON draw (class);
+
+-- name: migrate_2_draw_place
+CREATE TABLE draw_place (
+	draw INTEGER NOT NULL REFERENCES draw (id), -- the draw it belongs to
+	place INTEGER NOT NULL CHECK (place >= 1), -- the order of starting
+	entry INTEGER NOT NULL REFERENCES entry (id), -- who starts there
+	fixed INTEGER NOT NULL CHECK (fixed IN (0, 1)), -- 1: the place was given, not drawn
+	PRIMARY KEY (draw, place),
+	UNIQUE (draw, entry)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_times_file
+CREATE TABLE times_file (
+	id INTEGER PRIMARY KEY, -- the latest of its kind counts, whole
+	what TEXT NOT NULL CHECK (what IN ('plan', 'wishes')), -- its rows are plan_row or wish
+	source TEXT CHECK (source <> ''), -- the file
+	who TEXT CHECK (who <> ''), -- who put it in
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_plan_row
+CREATE TABLE plan_row (
+	file INTEGER NOT NULL REFERENCES times_file (id), -- the file it stands in
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order there
+	class TEXT NOT NULL REFERENCES class (name), -- what is asked of which class
+	ring TEXT REFERENCES ring (name), -- null: the class's own, else any
+	day INTEGER CHECK (day >= 1), -- of the show; null: any
+	first_s INTEGER CHECK (first_s BETWEEN 0 AND 86400), -- its first start, of the day
+	interval_s INTEGER CHECK (interval_s > 0), -- null: from the test's route
+	break_every INTEGER CHECK (break_every > 0), -- the judges' break after so many starts
+	break_after_s INTEGER CHECK (break_after_s > 0), -- or after so much judging
+	break_s INTEGER CHECK (break_s > 0), -- how long it is
+	harrow_every INTEGER CHECK (harrow_every > 0), -- the ring is harrowed after so many starts
+	harrow_s INTEGER CHECK (harrow_s > 0), -- how long that takes
+	start_order TEXT NOT NULL CHECK (start_order IN ('drawn', 'free')), -- free: whatever suits
+	PRIMARY KEY (file, seq),
+	UNIQUE (file, class)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_wish
+CREATE TABLE wish (
+	file INTEGER NOT NULL REFERENCES times_file (id), -- the file it stands in
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order there
+	about TEXT NOT NULL CHECK (about IN ('class', 'entry', 'driver', 'horse', 'groom',
+		'carriage', 'judge')), -- whom it is about
+	name TEXT NOT NULL CHECK (name <> ''), -- the class, the person ...; of an entry its number
+	class TEXT REFERENCES class (name), -- only there; null: everywhere
+	day INTEGER CHECK (day >= 1), -- of the show; null: any
+	not_before_s INTEGER CHECK (not_before_s BETWEEN 0 AND 86400), -- of the day
+	not_after_s INTEGER CHECK (not_after_s BETWEEN 0 AND 86400), -- of the day
+	after TEXT REFERENCES class (name), -- the class that is over first
+	weight INTEGER NOT NULL CHECK (weight BETWEEN 0 AND 9), -- 0: it must be met
+	PRIMARY KEY (file, seq)
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_times_change
+CREATE TABLE times_change (
+	id INTEGER PRIMARY KEY, -- the version of the start times from then on
+	what TEXT NOT NULL CHECK (what IN ('plan', 'move', 'late')), -- planned, or changed on the day
+	words TEXT NOT NULL CHECK (words <> ''), -- what was done, in a sentence
+	why TEXT CHECK (why <> ''), -- the reason given
+	who TEXT CHECK (who <> ''), -- who said or typed so
+	at TEXT CHECK (at <> '') -- when
+) STRICT;
+
+-- name: migrate_2_times_setting
+CREATE TABLE times_setting (
+	version INTEGER PRIMARY KEY REFERENCES times_change (id), -- the plan; the latest counts
+	days INTEGER NOT NULL CHECK (days >= 1), -- of the show
+	open_s INTEGER NOT NULL CHECK (open_s >= 0), -- the first start of every day
+	close_s INTEGER NOT NULL CHECK (close_s BETWEEN open_s AND 86400), -- the last end
+	gap_driver_s INTEGER CHECK (gap_driver_s >= 0), -- between two starts; null: not looked at
+	gap_horse_s INTEGER CHECK (gap_horse_s >= 0), -- likewise
+	gap_groom_s INTEGER CHECK (gap_groom_s >= 0), -- likewise
+	gap_carriage_s INTEGER CHECK (gap_carriage_s >= 0), -- likewise
+	gap_judge_s INTEGER CHECK (gap_judge_s >= 0), -- likewise, between rings
+	change_s INTEGER NOT NULL CHECK (change_s >= 0), -- between classes in a ring
+	seed INTEGER NOT NULL CHECK (seed BETWEEN 1 AND 999999999) -- of the search
+) STRICT;
+
+-- name: migrate_2_start_time
+CREATE TABLE start_time (
+	entry INTEGER NOT NULL REFERENCES entry (id), -- who starts
+	version INTEGER NOT NULL REFERENCES times_change (id), -- the latest counts
+	ring TEXT REFERENCES ring (name), -- where; null with all behind it: no start any more
+	at_s INTEGER CHECK (at_s >= 0), -- since the midnight that the show's first day begins with
+	slot_s INTEGER CHECK (slot_s > 0), -- so long the ring is theirs
+	pause_s INTEGER CHECK (pause_s >= 0), -- behind it, before the class goes on
+	pause TEXT CHECK (pause IN ('', 'break', 'harrow', 'break and harrow')), -- what that is
+	PRIMARY KEY (entry, version),
+	CHECK ((ring IS NULL) = (at_s IS NULL) AND (ring IS NULL) = (slot_s IS NULL)),
+	CHECK ((ring IS NULL) = (pause_s IS NULL) AND (ring IS NULL) = (pause IS NULL))
+) STRICT, WITHOUT ROWID;
+
+-- name: migrate_2_draw_no_update
+CREATE TRIGGER draw_no_update BEFORE UPDATE ON draw
+BEGIN
+	SELECT RAISE(ABORT, 'draw is a history: add a row, change none');
+END;
+
+-- name: migrate_2_draw_no_delete
+CREATE TRIGGER draw_no_delete BEFORE DELETE ON draw
+BEGIN
+	SELECT RAISE(ABORT, 'draw is a history: add a row, change none');
+END;
+
+-- name: migrate_2_draw_place_no_update
+CREATE TRIGGER draw_place_no_update BEFORE UPDATE ON draw_place
+BEGIN
+	SELECT RAISE(ABORT, 'draw_place is a history: add a row, change none');
+END;
+
+-- name: migrate_2_draw_place_no_delete
+CREATE TRIGGER draw_place_no_delete BEFORE DELETE ON draw_place
+BEGIN
+	SELECT RAISE(ABORT, 'draw_place is a history: add a row, change none');
+END;
+
+-- name: migrate_2_times_file_no_update
+CREATE TRIGGER times_file_no_update BEFORE UPDATE ON times_file
+BEGIN
+	SELECT RAISE(ABORT, 'times_file is a history: add a row, change none');
+END;
+
+-- name: migrate_2_times_file_no_delete
+CREATE TRIGGER times_file_no_delete BEFORE DELETE ON times_file
+BEGIN
+	SELECT RAISE(ABORT, 'times_file is a history: add a row, change none');
+END;
+
+-- name: migrate_2_plan_row_no_update
+CREATE TRIGGER plan_row_no_update BEFORE UPDATE ON plan_row
+BEGIN
+	SELECT RAISE(ABORT, 'plan_row is a history: add a row, change none');
+END;
+
+-- name: migrate_2_plan_row_no_delete
+CREATE TRIGGER plan_row_no_delete BEFORE DELETE ON plan_row
+BEGIN
+	SELECT RAISE(ABORT, 'plan_row is a history: add a row, change none');
+END;
+
+-- name: migrate_2_wish_no_update
+CREATE TRIGGER wish_no_update BEFORE UPDATE ON wish
+BEGIN
+	SELECT RAISE(ABORT, 'wish is a history: add a row, change none');
+END;
+
+-- name: migrate_2_wish_no_delete
+CREATE TRIGGER wish_no_delete BEFORE DELETE ON wish
+BEGIN
+	SELECT RAISE(ABORT, 'wish is a history: add a row, change none');
+END;
+
+-- name: migrate_2_times_change_no_update
+CREATE TRIGGER times_change_no_update BEFORE UPDATE ON times_change
+BEGIN
+	SELECT RAISE(ABORT, 'times_change is a history: add a row, change none');
+END;
+
+-- name: migrate_2_times_change_no_delete
+CREATE TRIGGER times_change_no_delete BEFORE DELETE ON times_change
+BEGIN
+	SELECT RAISE(ABORT, 'times_change is a history: add a row, change none');
+END;
+
+-- name: migrate_2_times_setting_no_update
+CREATE TRIGGER times_setting_no_update BEFORE UPDATE ON times_setting
+BEGIN
+	SELECT RAISE(ABORT, 'times_setting is a history: add a row, change none');
+END;
+
+-- name: migrate_2_times_setting_no_delete
+CREATE TRIGGER times_setting_no_delete BEFORE DELETE ON times_setting
+BEGIN
+	SELECT RAISE(ABORT, 'times_setting is a history: add a row, change none');
+END;
+
+-- name: migrate_2_start_time_no_update
+CREATE TRIGGER start_time_no_update BEFORE UPDATE ON start_time
+BEGIN
+	SELECT RAISE(ABORT, 'start_time is a history: add a row, change none');
+END;
+
+-- name: migrate_2_start_time_no_delete
+CREATE TRIGGER start_time_no_delete BEFORE DELETE ON start_time
+BEGIN
+	SELECT RAISE(ABORT, 'start_time is a history: add a row, change none');
+END;
+
 -- name: migrate_2_version
 PRAGMA user_version = 2;

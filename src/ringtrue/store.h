@@ -19,6 +19,7 @@
 #include <ringtrue/drive.h>
 #include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/times.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -352,6 +353,92 @@ RT_API enum rt_err rt_store_verify(struct rt_store *s, struct rt_file_faults *ou
  * there that is no copy of this show, unless replace; the show itself is never written over. */
 RT_API enum rt_err rt_store_backup(struct rt_store *s, const char *path, bool replace,
 				   struct rt_error *err);
+
+/* ---- the draw and start times ---------------------------------------------------------------- */
+
+/* How an order came to be. */
+#define RT_DRAWN	 "drawn"
+#define RT_DRAWN_FRONT	 "late at the front"
+#define RT_DRAWN_BETWEEN "late at random"
+
+struct rt_draw_place {
+	int64_t entry; /* its id */
+	int64_t place; /* from 1 */
+	bool fixed;
+};
+
+struct rt_draw_places RT_LIST(struct rt_draw_place);
+
+/* A draw as it was made. */
+struct rt_stored_draw {
+	int64_t id;
+	const char *class_name, *what;
+	int64_t seed, apart;
+	const char *why, *who, *when; /* NULL: none */
+};
+
+struct rt_stored_draws RT_LIST(struct rt_stored_draw);
+
+/* Keep a draw with its places, whole or not at all. */
+RT_API enum rt_err rt_store_draw_put(struct rt_store *s, const struct rt_stored_draw *draw,
+				     const struct rt_draw_places *places, struct rt_error *err);
+/* Every draw of a class, the latest last. */
+RT_API enum rt_err rt_store_draws(struct rt_store *s, const char *class_name,
+				  struct rt_stored_draws *out, struct rt_error *err);
+/* The places of its latest draw, in order; none when it was not drawn. */
+RT_API enum rt_err rt_store_draw_places(struct rt_store *s, const char *class_name,
+					struct rt_draw_places *out, struct rt_error *err);
+/* Who put a file of wishes or a change in, and why. */
+struct rt_times_note {
+	int64_t version;	      /* of a change that is loaded */
+	const char *what;	      /* "plan", "move" or "late" */
+	const char *words;	      /* what was done; of a file its path */
+	const char *why, *who, *when; /* NULL: none */
+};
+
+struct rt_times_notes RT_LIST(struct rt_times_note);
+
+/* Keep a plan file or a wishes file whole: it takes the place of the one before. */
+RT_API enum rt_err rt_store_plan_rows_put(struct rt_store *s, const struct rt_plan_rows *rows,
+					  const struct rt_times_note *note, struct rt_error *err);
+RT_API enum rt_err rt_store_wishes_put(struct rt_store *s, const struct rt_wishes *wishes,
+				       const struct rt_times_note *note, struct rt_error *err);
+/* Those of the latest file; their own file is "". */
+RT_API enum rt_err rt_store_plan_rows(struct rt_store *s, struct rt_plan_rows *out,
+				      struct rt_error *err);
+RT_API enum rt_err rt_store_wishes(struct rt_store *s, struct rt_wishes *out, struct rt_error *err);
+
+/* Keep a change of the times, whole or not at all: those of starts whose version is 0, and the
+ * entries (by id) that have no start any more.  settings: of a plan; NULL else.  *version is the
+ * version of the times from then on, and that of the starts which were kept. */
+RT_API enum rt_err rt_store_times_put(struct rt_store *s, const struct rt_times_note *note,
+				      const struct rt_time_settings *settings,
+				      struct rt_starts *starts, const int64_t *gone, size_t gone_n,
+				      int64_t *version, struct rt_error *err);
+/* The start times as they stand, sorted; entries are of the list, those of others are left out. */
+RT_API enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
+				  struct rt_starts *out, struct rt_error *err);
+/* The settings of the latest plan; *found is false, and *out as it was, when there is none. */
+RT_API enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *out,
+					  bool *found, struct rt_error *err);
+/* Whether anybody of the class has a start time. */
+RT_API enum rt_err rt_store_class_timed(struct rt_store *s, const char *class_name, bool *out,
+					struct rt_error *err);
+/* All changes of the times, the latest last. */
+RT_API enum rt_err rt_store_times_changes(struct rt_store *s, struct rt_times_notes *out,
+					  struct rt_error *err);
+
+/* The version that a start list last changed in: of a ring on a day, or of a class. */
+struct rt_list_version {
+	const char *ring, *class_name; /* one of them is NULL */
+	int64_t day;		       /* of a ring */
+	int64_t version;
+};
+
+struct rt_list_versions RT_LIST(struct rt_list_version);
+
+RT_API enum rt_err rt_store_list_versions(struct rt_store *s, struct rt_list_versions *out,
+					  struct rt_error *err);
 
 /* ---- ring checks ----------------------------------------------------------------------------- */
 

@@ -1,0 +1,447 @@
+/* The draw, what is asked of the times, and start times with their versions.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <stdlib.h>
+
+/* ---- draws ----------------------------------------------------------------------------------- */
+
+static enum rt_err put_draw(struct rt_store *s, const struct rt_stored_draw *d,
+			    const struct rt_draw_places *places, struct rt_error *err)
+{
+	enum rt_err rc = rt__run(s, RT__SQL_DRAW_INSERT,
+				 RT__CELLS(rt__text(d->class_name), rt__text(d->what),
+					   rt__int(d->seed), rt__int(d->apart), rt__given(d->why),
+					   rt__given(d->who), rt__given(d->when)),
+				 err);
+	int64_t id = sqlite3_last_insert_rowid(s->db);
+
+	for (size_t i = 0; i < places->n && !rc; i++)
+		rc = rt__run(s, RT__SQL_DRAW_PLACE_INSERT,
+			     RT__CELLS(rt__int(id), rt__int(places->at[i].place),
+				       rt__int(places->at[i].entry), rt__bool(places->at[i].fixed)),
+			     err);
+	return rc;
+}
+
+enum rt_err rt_store_draw_put(struct rt_store *s, const struct rt_stored_draw *draw,
+			      const struct rt_draw_places *places, struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	return rc ? rc : rt__together_end(s, own, put_draw(s, draw, places, err), err);
+}
+
+enum rt_err rt_store_draws(struct rt_store *s, const char *class_name, struct rt_stored_draws *out,
+			   struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_DRAW_LIST, RT__CELLS(rt__text(class_name)),
+					     &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_stored_draw *d = RT_LIST_ADD(out);
+
+		if (!d) {
+			rt__rows_nomem(&rows);
+			continue;
+		}
+		d->id = rt__int_at(&rows, 0);
+		d->class_name = rt__text_at(&rows, 1);
+		d->what = rt__text_at(&rows, 2);
+		d->seed = rt__int_at(&rows, 3);
+		d->apart = rt__int_at(&rows, 4);
+		d->why = rt__text_at(&rows, 5);
+		d->who = rt__text_at(&rows, 6);
+		d->when = rt__text_at(&rows, 7);
+	}
+	return rows.rc;
+}
+
+enum rt_err rt_store_draw_places(struct rt_store *s, const char *class_name,
+				 struct rt_draw_places *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_DRAW_PLACE_LIST,
+					     RT__CELLS(rt__text(class_name)), &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_draw_place *p = RT_LIST_ADD(out);
+
+		if (p)
+			*p = (struct rt_draw_place){rt__int_at(&rows, 0), rt__int_at(&rows, 1),
+						    rt__int_at(&rows, 2) != 0};
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
+
+static enum rt_err get_bool(struct rt_store *s, enum rt__sql sql, struct rt__cell cell, bool *out,
+			    struct rt_error *err)
+{
+	int64_t v = 0;
+	enum rt_err rc = rt__get_int(s, sql, &cell, 1, &v, NULL, err);
+
+	*out = v != 0;
+	return rc;
+}
+
+enum rt_err rt_store_class_timed(struct rt_store *s, const char *class_name, bool *out,
+				 struct rt_error *err)
+{
+	return get_bool(s, RT__SQL_TIMES_OF_CLASS, rt__text(class_name), out, err);
+}
+
+/* ---- plan files and wishes ------------------------------------------------------------------- */
+
+static enum rt_err put_file(struct rt_store *s, const char *what, const struct rt_times_note *note,
+			    int64_t *id, struct rt_error *err)
+{
+	enum rt_err rc = rt__run(s, RT__SQL_TIMES_FILE_INSERT,
+				 RT__CELLS(rt__text(what), rt__given(note->words),
+					   rt__given(note->who), rt__given(note->when)),
+				 err);
+
+	*id = sqlite3_last_insert_rowid(s->db);
+	return rc;
+}
+
+static enum rt_err put_plan_rows(struct rt_store *s, const struct rt_plan_rows *rows,
+				 const struct rt_times_note *note, struct rt_error *err)
+{
+	int64_t file;
+	enum rt_err rc = put_file(s, "plan", note, &file, err);
+
+	for (size_t i = 0; i < rows->n && !rc; i++) {
+		const struct rt_plan_row *r = &rows->at[i];
+
+		rc = rt__run(
+			s, RT__SQL_PLAN_ROW_INSERT,
+			RT__CELLS(rt__int(file), rt__int((int64_t)i + 1), rt__text(r->class_name),
+				  rt__given(r->ring), rt__int_unless(r->day, 0),
+				  rt__int_unless(r->first_s, -1), rt__int_unless(r->interval_s, 0),
+				  rt__int_unless(r->break_every, 0),
+				  rt__int_unless(r->break_after_s, 0),
+				  rt__int_unless(r->break_s, 0), rt__int_unless(r->harrow_every, 0),
+				  rt__int_unless(r->harrow_s, 0),
+				  rt__text(rt_order_words(r->order))),
+			err);
+	}
+	return rc;
+}
+
+enum rt_err rt_store_plan_rows_put(struct rt_store *s, const struct rt_plan_rows *rows,
+				   const struct rt_times_note *note, struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	return rc ? rc : rt__together_end(s, own, put_plan_rows(s, rows, note, err), err);
+}
+
+/* A number, or `none` where there is none. */
+static int64_t int_or(struct rt__rows *rows, int column, int64_t none)
+{
+	return rt__is_null_at(rows, column) ? none : rt__int_at(rows, column);
+}
+
+static void read_plan_row(struct rt__rows *rows, struct rt_plan_row *r)
+{
+	r->class_name = rt__text_at(rows, 0);
+	r->ring = rt__text_at(rows, 1);
+	r->day = int_or(rows, 2, 0);
+	r->first_s = int_or(rows, 3, -1);
+	r->interval_s = int_or(rows, 4, 0);
+	r->break_every = int_or(rows, 5, 0);
+	r->break_after_s = int_or(rows, 6, 0);
+	r->break_s = int_or(rows, 7, 0);
+	r->harrow_every = int_or(rows, 8, 0);
+	r->harrow_s = int_or(rows, 9, 0);
+	if (!rt_order_read(rt__words_at(rows, 10), &r->order))
+		rt__rows_damaged(rows);
+	r->file = "";
+}
+
+enum rt_err rt_store_plan_rows(struct rt_store *s, struct rt_plan_rows *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_PLAN_ROW_LIST, RT__NO_CELLS, &out->text,
+					     err);
+
+	while (rt__next(&rows)) {
+		struct rt_plan_row *r = RT_LIST_ADD(out);
+
+		if (r)
+			read_plan_row(&rows, r);
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
+
+static enum rt_err put_wishes(struct rt_store *s, const struct rt_wishes *wishes,
+			      const struct rt_times_note *note, struct rt_error *err)
+{
+	int64_t file;
+	enum rt_err rc = put_file(s, "wishes", note, &file, err);
+
+	for (size_t i = 0; i < wishes->n && !rc; i++) {
+		const struct rt_wish *w = &wishes->at[i];
+
+		rc = rt__run(s, RT__SQL_WISH_INSERT,
+			     RT__CELLS(rt__int(file), rt__int((int64_t)i + 1),
+				       rt__text(rt_wish_about_words(w->about)), rt__text(w->name),
+				       rt__given(w->class_name), rt__int_unless(w->day, 0),
+				       rt__int_unless(w->not_before_s, -1),
+				       rt__int_unless(w->not_after_s, -1), rt__given(w->after),
+				       rt__int(w->weight)),
+			     err);
+	}
+	return rc;
+}
+
+enum rt_err rt_store_wishes_put(struct rt_store *s, const struct rt_wishes *wishes,
+				const struct rt_times_note *note, struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	return rc ? rc : rt__together_end(s, own, put_wishes(s, wishes, note, err), err);
+}
+
+static void read_wish(struct rt__rows *rows, struct rt_wish *w)
+{
+	if (!rt_wish_about_read(rt__words_at(rows, 0), &w->about))
+		rt__rows_damaged(rows);
+	w->name = rt__text_at(rows, 1);
+	w->class_name = rt__text_at(rows, 2);
+	w->day = int_or(rows, 3, 0);
+	w->not_before_s = int_or(rows, 4, -1);
+	w->not_after_s = int_or(rows, 5, -1);
+	w->after = rt__text_at(rows, 6);
+	w->weight = rt__int_at(rows, 7);
+	w->file = "";
+}
+
+enum rt_err rt_store_wishes(struct rt_store *s, struct rt_wishes *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_WISH_LIST, RT__NO_CELLS, &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_wish *w = RT_LIST_ADD(out);
+
+		if (w)
+			read_wish(&rows, w);
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
+
+/* ---- start times ----------------------------------------------------------------------------- */
+
+static enum rt_err put_settings(struct rt_store *s, const struct rt_time_settings *t,
+				int64_t version, struct rt_error *err)
+{
+	return rt__run(s, RT__SQL_TIMES_SETTING_INSERT,
+		       RT__CELLS(rt__int(version), rt__int(t->days), rt__int(t->open_s),
+				 rt__int(t->close_s),
+				 rt__int_unless(t->gap_s[RT_SHARED_DRIVER], -1),
+				 rt__int_unless(t->gap_s[RT_SHARED_HORSE], -1),
+				 rt__int_unless(t->gap_s[RT_SHARED_GROOM], -1),
+				 rt__int_unless(t->gap_s[RT_SHARED_CARRIAGE], -1),
+				 rt__int_unless(t->gap_s[RT_SHARED_JUDGE], -1),
+				 rt__int(t->change_s), rt__int(t->seed)),
+		       err);
+}
+
+static enum rt_err put_start(struct rt_store *s, const struct rt_start *start, int64_t version,
+			     struct rt_error *err)
+{
+	return rt__run(s, RT__SQL_START_TIME_INSERT,
+		       RT__CELLS(rt__int(start->entry->id), rt__int(version), rt__text(start->ring),
+				 rt__int(start->at_s), rt__int(start->slot_s),
+				 rt__int(start->pause_s), rt__text(rt_pause_words(start->pause))),
+		       err);
+}
+
+static enum rt_err put_change(struct rt_store *s, const struct rt_times_note *note,
+			      const struct rt_time_settings *settings, struct rt_starts *starts,
+			      const int64_t *gone, size_t gone_n, int64_t *version,
+			      struct rt_error *err)
+{
+	enum rt_err rc = rt__run(s, RT__SQL_TIMES_CHANGE_INSERT,
+				 RT__CELLS(rt__text(note->what), rt__text(note->words),
+					   rt__given(note->why), rt__given(note->who),
+					   rt__given(note->when)),
+				 err);
+
+	*version = sqlite3_last_insert_rowid(s->db);
+	if (!rc && settings)
+		rc = put_settings(s, settings, *version, err);
+	for (size_t i = 0; i < starts->n && !rc; i++) {
+		if (starts->at[i].version)
+			continue;
+		rc = put_start(s, &starts->at[i], *version, err);
+		starts->at[i].version = *version;
+	}
+	for (size_t i = 0; i < gone_n && !rc; i++)
+		rc = rt__run(s, RT__SQL_START_TIME_INSERT,
+			     RT__CELLS(rt__int(gone[i]), rt__int(*version), rt__text(NULL),
+				       rt__int_unless(0, 0), rt__int_unless(0, 0),
+				       rt__int_unless(0, 0), rt__text(NULL)),
+			     err);
+	return rc;
+}
+
+enum rt_err rt_store_times_put(struct rt_store *s, const struct rt_times_note *note,
+			       const struct rt_time_settings *settings, struct rt_starts *starts,
+			       const int64_t *gone, size_t gone_n, int64_t *version,
+			       struct rt_error *err)
+{
+	bool own;
+	enum rt_err rc = rt__together(s, true, &own, err);
+
+	if (rc)
+		return rc;
+	rc = put_change(s, note, settings, starts, gone, gone_n, version, err);
+	return rt__together_end(s, own, rc, err);
+}
+
+static int compare_ids(const void *left, const void *right)
+{
+	const struct rt_entry *a = *(const struct rt_entry *const *)left;
+	const struct rt_entry *b = *(const struct rt_entry *const *)right;
+
+	return (a->id > b->id) - (a->id < b->id);
+}
+
+/* The entries by id; NULL when memory is out. */
+static const struct rt_entry **entries_by_id(const struct rt_entries *entries)
+{
+	const struct rt_entry **by_id = calloc(entries->n + 1, sizeof *by_id);
+
+	for (size_t i = 0; by_id && i < entries->n; i++)
+		by_id[i] = &entries->at[i];
+	if (by_id)
+		qsort(by_id, entries->n, sizeof *by_id, compare_ids);
+	return by_id;
+}
+
+static const struct rt_entry *entry_of(const struct rt_entry **by_id, size_t n, int64_t id)
+{
+	const struct rt_entry key = {.id = id}, *wanted = &key;
+	const struct rt_entry **found = bsearch(&wanted, by_id, n, sizeof *by_id, compare_ids);
+
+	return found ? *found : NULL;
+}
+
+static void read_start(struct rt__rows *rows, const struct rt_entry *entry, struct rt_start *start)
+{
+	start->entry = entry;
+	start->ring = rt__text_at(rows, 1);
+	start->at_s = rt__int_at(rows, 2);
+	start->slot_s = rt__int_at(rows, 3);
+	start->pause_s = rt__int_at(rows, 4);
+	if (!rt_pause_read(rt__words_at(rows, 5), &start->pause))
+		rt__rows_damaged(rows);
+	start->version = rt__int_at(rows, 6);
+	start->place = rt__int_at(rows, 7);
+}
+
+enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
+			   struct rt_starts *out, struct rt_error *err)
+{
+	const struct rt_entry **by_id = entries_by_id(entries);
+	struct rt__rows rows;
+
+	if (!by_id)
+		return rt_fail_nomem(err);
+	rows = rt__open_rows(s, RT__SQL_START_TIME_LIST, RT__NO_CELLS, &out->text, err);
+	while (rt__next(&rows)) {
+		const struct rt_entry *entry = entry_of(by_id, entries->n, rt__int_at(&rows, 0));
+		struct rt_start *start = entry ? RT_LIST_ADD(out) : NULL;
+
+		if (start)
+			read_start(&rows, entry, start);
+		else if (entry)
+			rt__rows_nomem(&rows);
+	}
+	free(by_id);
+	rt_starts_sort(out);
+	return rows.rc;
+}
+
+enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *out, bool *found,
+				   struct rt_error *err)
+{
+	struct rt_arena *text = NULL;
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_SETTING_LATEST, RT__NO_CELLS, &text,
+					     err);
+
+	*found = rt__next(&rows);
+	if (*found) {
+		out->days = rt__int_at(&rows, 0);
+		out->open_s = rt__int_at(&rows, 1);
+		out->close_s = rt__int_at(&rows, 2);
+		for (int i = 0; i < RT_SHARED_COUNT; i++)
+			out->gap_s[i] = int_or(&rows, 3 + i, -1);
+		out->change_s = rt__int_at(&rows, 8);
+		out->seed = rt__int_at(&rows, 9);
+		rt__close_rows(&rows);
+	}
+	rt_arena_free(text);
+	return rows.rc;
+}
+
+enum rt_err rt_store_times_changes(struct rt_store *s, struct rt_times_notes *out,
+				   struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_CHANGE_LIST, RT__NO_CELLS, &out->text,
+					     err);
+
+	while (rt__next(&rows)) {
+		struct rt_times_note *note = RT_LIST_ADD(out);
+
+		if (!note) {
+			rt__rows_nomem(&rows);
+			continue;
+		}
+		note->version = rt__int_at(&rows, 0);
+		note->what = rt__text_at(&rows, 1);
+		note->words = rt__text_at(&rows, 2);
+		note->why = rt__text_at(&rows, 3);
+		note->who = rt__text_at(&rows, 4);
+		note->when = rt__text_at(&rows, 5);
+	}
+	return rows.rc;
+}
+
+enum rt_err rt_store_list_versions(struct rt_store *s, struct rt_list_versions *out,
+				   struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_LIST_VERSION, RT__NO_CELLS,
+					     &out->text, err);
+
+	while (rt__next(&rows)) {
+		struct rt_list_version *v = RT_LIST_ADD(out);
+
+		if (v)
+			*v = (struct rt_list_version){rt__text_at(&rows, 0), NULL,
+						      rt__int_at(&rows, 1), rt__int_at(&rows, 2)};
+		else
+			rt__rows_nomem(&rows);
+	}
+	if (rows.rc)
+		return rows.rc;
+	rows = rt__open_rows(s, RT__SQL_TIMES_CLASS_VERSION, RT__NO_CELLS, &out->text, err);
+	while (rt__next(&rows)) {
+		struct rt_list_version *v = RT_LIST_ADD(out);
+
+		if (v)
+			*v = (struct rt_list_version){NULL, rt__text_at(&rows, 0), 0,
+						      rt__int_at(&rows, 1)};
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
