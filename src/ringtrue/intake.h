@@ -21,6 +21,7 @@
 #include <ringtrue/drive.h>
 #include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/times.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -117,6 +118,18 @@ RT_API enum rt_err rt_read_team_members(struct rt_team_members *out, const char 
 					struct rt_error *err);
 RT_API enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const char *path,
 				       struct rt_faults *faults, struct rt_error *err);
+
+/* Places of a draw that are kept: number and place. */
+RT_API enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
+				      struct rt_faults *faults, struct rt_error *err);
+/* What is asked of the start times of classes: a row a class. */
+RT_API enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
+				     const struct rt_roster *roster, struct rt_faults *faults,
+				     struct rt_error *err);
+/* Wishes about start times.  Of names only those of classes are checked. */
+RT_API enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path,
+				  const struct rt_roster *roster, struct rt_faults *faults,
+				  struct rt_error *err);
 
 /* ---- marks, row by row ----------------------------------------------------------------------- */
 

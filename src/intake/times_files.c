@@ -1,0 +1,203 @@
+/* Files of start times: what is asked of classes, and wishes.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "files.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* ---- fields ---------------------------------------------------------------------------------- */
+
+#define TIME_ACCEPTED "a time of day as 09:05 or 09:05:30, to 24:00"
+
+static bool read_time(struct rt__load *l, const char *s, void *field)
+{
+	return rt_time_read(s, field) || rt__refuse(l, s, "is no time of day", TIME_ACCEPTED);
+}
+
+static bool read_order(struct rt__load *l, const char *s, void *field)
+{
+	static const char *const words[] = {RT_ORDERS(RT__WORD)};
+	enum rt_order order;
+	bool found = rt_order_read(s, &order);
+
+	if (found)
+		*(enum rt_order *)field = order;
+	return rt__is_word(l, "order", s, found, words, RT__COUNT(words));
+}
+
+static bool read_about(struct rt__load *l, const char *s, void *field)
+{
+	static const char *const words[] = {RT_WISH_ABOUT(RT__WORD)};
+	enum rt_wish_about about;
+	bool found = rt_wish_about_read(s, &about);
+
+	if (found)
+		*(enum rt_wish_about *)field = about;
+	return rt__is_word(l, "about", s, found, words, RT__COUNT(words));
+}
+
+/* "must", or 1 to 9. */
+static bool read_weight(struct rt__load *l, const char *s, void *field)
+{
+	int64_t v = 0;
+
+	if (strcmp(s, "must") != 0 && (!rt_parse_int(s, &v) || v < 1 || v > RT_WISH_WEIGHT_MOST))
+		return rt__refuse(l, s, "is no weight", "must, or a whole number from 1 to 9");
+	*(int64_t *)field = v;
+	return true;
+}
+
+/* ---- places of a draw ------------------------------------------------------------------------ */
+
+static const struct rt__column fix_columns[] = {
+	{RT__COLUMN("number", rt__cell_whole, struct rt_draw_fix, number), .low = 1, .high = 99999},
+	{RT__COLUMN("place", rt__cell_whole, struct rt_draw_fix, place), .low = 1, .high = 9999},
+};
+
+enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
+			       struct rt_faults *faults, struct rt_error *err)
+{
+	static const struct rt_draw_fix blank = {0};
+	static const struct rt__file file = {
+		fix_columns, RT__COUNT(fix_columns), sizeof blank, &blank, NULL, NULL};
+	struct rt__load l = {.file = &file, .faults = faults, .err = err, .list = RT__LIST(out)};
+
+	return rt__load_all(&l, path);
+}
+
+/* ---- plan files ------------------------------------------------------------------------------ */
+
+struct plan_load {
+	struct rt__names classes, rings;
+	struct rt_map *seen;
+};
+
+#define SECONDS(most) .low = 1, .high = (most), .unit = "s", .optional = true
+#define STARTS	      .low = 1, .high = 999, .optional = true
+
+static const struct rt__column plan_columns[] = {
+	{RT__COLUMN("class", rt__cell_name, struct rt_plan_row, class_name)},
+	{RT__COLUMN("ring", rt__cell_name, struct rt_plan_row, ring), .optional = true},
+	{RT__COLUMN("day", rt__cell_whole, struct rt_plan_row, day), .low = 1, .high = RT_DAYS_MOST,
+	 .optional = true},
+	{RT__COLUMN("first", read_time, struct rt_plan_row, first_s), .optional = true},
+	{RT__COLUMN("interval_s", rt__cell_whole, struct rt_plan_row, interval_s), SECONDS(7200)},
+	{RT__COLUMN("break_every", rt__cell_whole, struct rt_plan_row, break_every), STARTS},
+	{RT__COLUMN("break_after_s", rt__cell_whole, struct rt_plan_row, break_after_s),
+	 SECONDS(86400)},
+	{RT__COLUMN("break_s", rt__cell_whole, struct rt_plan_row, break_s), SECONDS(14400)},
+	{RT__COLUMN("harrow_every", rt__cell_whole, struct rt_plan_row, harrow_every), STARTS},
+	{RT__COLUMN("harrow_s", rt__cell_whole, struct rt_plan_row, harrow_s), SECONDS(14400)},
+	{RT__COLUMN("order", read_order, struct rt_plan_row, order), .optional = true},
+};
+
+static void check_plan_row(struct rt__load *l, void *data)
+{
+	struct plan_load *self = l->self;
+	struct rt_plan_row *row = data;
+
+	rt__known(l, &self->classes, "class", row->class_name);
+	rt__known(l, &self->rings, "ring", row->ring);
+	if (row->class_name)
+		rt__doubled(l, &self->seen, "class", row->class_name, row->class_name,
+			    "each class once");
+	if ((row->break_every || row->break_after_s) && !row->break_s)
+		rt__row_fault(l, "break_s", "a break without its length: so many seconds");
+	if (row->break_s && !row->break_every && !row->break_after_s)
+		rt__row_fault(l, "break_s",
+			      "a break without its place: break_every or break_after_s");
+	if (!row->harrow_every != !row->harrow_s)
+		rt__row_fault(l, row->harrow_s ? "harrow_every" : "harrow_s",
+			      "harrowing wants both harrow_every and harrow_s");
+	row->file = rt__load_path(l);
+	row->line = l->line;
+}
+
+enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
+			      const struct rt_roster *roster, struct rt_faults *faults,
+			      struct rt_error *err)
+{
+	static const struct rt_plan_row blank = {.first_s = -1};
+	static const struct rt__file file = {plan_columns, RT__COUNT(plan_columns), sizeof blank,
+					     &blank,	   check_plan_row,	    NULL};
+	struct plan_load self = {.classes.what = "class", .rings.what = "ring"};
+	struct rt__load l = {
+		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	enum rt_err rc;
+
+	RT__NAMES_FROM(&self.classes, rt__roster(roster)->classes);
+	RT__NAMES_FROM(&self.rings, rt__roster(roster)->rings);
+	rc = rt__load_all(&l, path);
+	rt__names_free(&self.classes);
+	rt__names_free(&self.rings);
+	rt_map_free(self.seen);
+	return rc;
+}
+
+/* ---- wishes ---------------------------------------------------------------------------------- */
+
+static const struct rt__column wish_columns[] = {
+	{RT__COLUMN("about", read_about, struct rt_wish, about)},
+	{RT__COLUMN("name", rt__cell_name, struct rt_wish, name)},
+	{RT__COLUMN("class", rt__cell_name, struct rt_wish, class_name), .optional = true},
+	{RT__COLUMN("day", rt__cell_whole, struct rt_wish, day), .low = 1, .high = RT_DAYS_MOST,
+	 .optional = true},
+	{RT__COLUMN("not_before", read_time, struct rt_wish, not_before_s), .optional = true},
+	{RT__COLUMN("over_by", read_time, struct rt_wish, not_after_s), .optional = true},
+	{RT__COLUMN("after", rt__cell_name, struct rt_wish, after), .optional = true},
+	{RT__COLUMN("weight", read_weight, struct rt_wish, weight), .optional = true},
+};
+
+/* What a wish asks must hang together; the class of a wish about a class is its name. */
+static void check_asked(struct rt__load *l, const struct rt_wish *w)
+{
+	bool times = w->not_before_s >= 0 || w->not_after_s >= 0;
+	int64_t number;
+
+	if (!times && !w->day && !w->after && w->about != RT_WISH_CARRIAGE)
+		rt__row_fault(l, NULL, "asks nothing: day, not_before, over_by or after");
+	if (w->not_before_s >= 0 && w->not_after_s >= 0 && w->not_before_s >= w->not_after_s)
+		rt__row_fault(l, "over_by", "is no later than not_before");
+	if (w->after && w->about != RT_WISH_CLASS)
+		rt__row_fault(l, "after", "is for wishes about a class");
+	if (w->after && w->name && strcmp(w->after, w->name) == 0)
+		rt__row_fault(l, "after", "a class cannot be after itself");
+	if (w->about == RT_WISH_ENTRY && !w->class_name)
+		rt__row_fault(l, "class", "an entry is told by its class and number");
+	if (w->about == RT_WISH_ENTRY && w->name && !rt_parse_int(w->name, &number))
+		rt__row_fault(l, "name", "an entry's name is its number");
+}
+
+static void check_wish(struct rt__load *l, void *data)
+{
+	const struct rt__names *classes = l->self;
+	struct rt_wish *w = data;
+
+	if (w->about == RT_WISH_CLASS)
+		rt__known(l, classes, "name", w->name);
+	rt__known(l, classes, "class", w->class_name);
+	rt__known(l, classes, "after", w->after);
+	check_asked(l, w);
+	w->file = rt__load_path(l);
+	w->line = l->line;
+}
+
+enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path, const struct rt_roster *roster,
+			   struct rt_faults *faults, struct rt_error *err)
+{
+	static const struct rt_wish blank = {.not_before_s = -1, .not_after_s = -1};
+	static const struct rt__file file = {
+		wish_columns, RT__COUNT(wish_columns), sizeof blank, &blank, check_wish, NULL};
+	struct rt__names classes = {.what = "class"};
+	struct rt__load l = {.file = &file,
+			     .faults = faults,
+			     .err = err,
+			     .self = &classes,
+			     .list = RT__LIST(out)};
+	enum rt_err rc;
+
+	RT__NAMES_FROM(&classes, rt__roster(roster)->classes);
+	rc = rt__load_all(&l, path);
+	rt__names_free(&classes);
+	return rc;
+}
