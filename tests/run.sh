@@ -87,6 +87,7 @@ for suite in base ring adjust blunder judgement advice footing setout drive rout
 	store_keying store_posting paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
+step "valgrind times" under_valgrind "$gcc/check_times"
 step "commands on real files" sh "$top/tests/commands.sh" "$ringtrue"
 step "commands under sanitizers" sh "$top/tests/commands.sh" "$build/sanitizers/ringtrue"
 step "show files of older versions" sh "$top/tests/migrate.sh" "$ringtrue"
@@ -120,6 +121,8 @@ step "outside: scores of random classes" env srcdir="$top" $python \
 	"$top/tests/outside/office_random.py" "$gcc/office_batch"
 step "outside: how judges agree, against scipy" $python "$top/tests/outside/judging_scipy.py" \
 	"$ringtrue"
+step "outside: start times of random shows" $python "$top/tests/outside/times_random.py" "$ringtrue"
+step "outside: start times against a solver" $python "$top/tests/outside/times_solver.py" "$ringtrue"
 rm -f "$build/demo.show"
 step "the demo show" show_of_demo "$build/demo.show"
 step "outside: the workbook recalculated" $python "$top/tests/outside/workbook_check.py" \

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "cli.h"
+#include "times.h"
 
 #include <errno.h>
 #include <locale.h>
@@ -23,6 +23,9 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_class_import, &cmd_class_add, &cmd_class_change, &cmd_class_list, &cmd_class_history,
 	&cmd_entry_import, &cmd_entry_add, &cmd_entry_change, &cmd_entry_status, &cmd_entry_list,
 	&cmd_entry_find, &cmd_entry_history, &cmd_entry_numbers, &cmd_judge_name, &cmd_judge_list,
+	&cmd_draw, &cmd_draw_late, &cmd_draw_history,
+	&cmd_times_import, &cmd_times_plan, &cmd_times, &cmd_times_list, &cmd_times_check,
+	&cmd_times_move, &cmd_times_late, &cmd_times_history,
 	&cmd_mark_import, &cmd_mark_enter, &cmd_mark_total, &cmd_mark_compare, &cmd_mark_fix,
 	&cmd_mark_history, &cmd_mark_sheets, &cmd_mark_sheet, &cmd_penalty_add,
 	&cmd_penalty_articles,

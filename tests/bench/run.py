@@ -13,6 +13,8 @@ import tempfile
 import time
 import unicodedata
 
+import times_show
+
 RINGTRUE, BUILD = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 HERE = os.path.dirname(os.path.abspath(__file__))
 DEMO = os.path.join(HERE, "..", "..", "share", "demo")
@@ -204,6 +206,21 @@ def bench_memory():
                                                      peak_kib(RINGTRUE, *words) / 1024))
 
 
+def bench_times():
+    """A plan of 300 starts in 4 rings on 2 days, beside what reading the show alone takes."""
+    with tempfile.TemporaryDirectory() as folder:
+        show = os.path.join(folder, "times.show")
+        times_show.make(RINGTRUE, show)
+        plan = best_of(3, lambda: run(RINGTRUE, "--show", show, "times", "plan", "--days", "2", "--try"))
+        read = best_of(3, lambda: run(RINGTRUE, "--show", show, "times"))
+        say("times plan: 300 starts, 4 rings, 2 days", plan, read, "times (reading)")
+        run(RINGTRUE, "--show", show, "times", "plan", "--days", "2")
+        late = best_of(3, lambda: run(RINGTRUE, "--show", show, "times", "late", "Ring 1", "5", "--day", "1"))
+        check = best_of(3, lambda: run(RINGTRUE, "--show", show, "times", "check"))
+        say("times late: 300 starts", late)
+        say("times check: 300 starts", check)
+
+
 def main():
     for tool, package in (("sqlite3", "sqlite3"), ("/usr/bin/time", "time")):
         if shutil.which(tool) is None:
@@ -215,6 +232,7 @@ def main():
     bench_entries()
     bench_program("workbook_bench")
     bench_program("sweep_bench")
+    bench_times()
     bench_memory()
 
 
