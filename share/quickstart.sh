@@ -61,12 +61,28 @@ quietly class import classes.csv
 quietly entry import entries.csv
 quietly entry status 1 18 withdrawn --why 'lame on the morning'
 quietly entry status 2 38 did-not-start
+for class in 1 2; do
+	quietly judge name "$class" C 'Una Alderwick' --scribe 'Nils Tern'
+	quietly judge name "$class" B 'Gaspard Tilleul'
+done
+quietly judge name 2 E 'Henrike Moorland'
+for class in 1 2 3 4; do
+	quietly draw "$class" --seed 2026
+done
+quietly times import plan.csv wishes.csv
+run times plan --seed 2026
+quietly sheet times --out "$papers/start-list.pdf"
+quietly sheet times --list gate --out "$papers/gate.pdf"
+quietly sheet marking 2 --out "$papers/marking-2.pdf"
 quietly mark import marks-keying1.csv --keying 1 --by 'first desk'
 quietly mark import marks-keying2.csv --keying 2 --by 'second desk'
 quietly penalty add 4 51 --points 5 --article 'groom dismounts'
 quietly penalty add 4 54 --eliminated --why 'the whole turnout left the ring'
 run results 2
 quietly judging 2
+quietly post 2 --by 'show office'
+quietly sheet results 2 --out "$papers/results-2.pdf"
+quietly sheet driver 2 34 --out "$papers/driver-34.pdf"
 quietly championship import championships.csv
 quietly championship results shield
 quietly team import teams.csv
@@ -79,5 +95,6 @@ cat <<TXT
 The command:   $build/installed/bin/ringtrue
 The show file: $RINGTRUE_SHOW
 The workbook:  $papers/demo.xlsx
-The sheets:    $papers/turns.pdf, route.pdf, cones.pdf, ring-check.pdf, certificate.pdf
+The papers:    in $papers: set-out, ring check, certificate, turns, route, cones, start
+               lists, marking sheets, results, a driver's own sheet
 TXT

@@ -324,6 +324,18 @@ case_ sheet-marking 0 --show $s sheet marking 1 --judge C --out marking.pdf
 case_ sheet-marking-figures 0 --show $s sheet marking 4 --number 51 --figures --out marking.svg
 case_ sheet-marking-judge 2 --show $s sheet marking 1 --judge Q --out marking.pdf
 case_ sheet-marking-number 2 --show $s sheet marking 1 --number 99 --out marking.pdf
+cp $s timed.show
+quiet 0 --show timed.show draw 1 --seed 7
+quiet 0 --show timed.show draw 2 --seed 7
+quiet 0 --show timed.show times import plan.csv
+"$ringtrue" --show timed.show times plan --seed 7 >/dev/null || [ $? -eq 1 ] || fail "no plan"
+for list in ring driver gate announcer steward; do
+	case_ sheet-times-$list 0 --show timed.show sheet times --list $list --out $list.pdf
+done
+case_ sheet-times-one 0 --show timed.show sheet times --driver wroblew --out one.svg
+case_ sheet-times-nobody 2 --show timed.show sheet times --driver nobody --out one.svg
+case_ sheet-times-list 2 --show timed.show sheet times --list judges --out one.svg
+case_ sheet-times-none 2 --show $s sheet times --out none.pdf
 case_ sheet-driver 0 --show $s sheet driver 2 34 --out driver.pdf
 case_ sheet-driver-nobody 2 --show $s sheet driver 2 99 --out driver.pdf
 

@@ -20,6 +20,21 @@ run class import classes.csv
 run entry import entries.csv
 run entry status 1 18 withdrawn --why 'lame on the morning'
 run entry status 2 38 did-not-start
+for class in 1 2; do
+	run judge name $class C 'Una Alderwick' --scribe 'Nils Tern'
+	run judge name $class B 'Gaspard Tilleul'
+done
+run judge name 2 E 'Henrike Moorland'
+for class in 3 4; do
+	run judge name $class C 'Ottokar Brandstätter'
+	run judge name $class E 'Tage Lövgren'
+done
+run judge name 4 B 'Síle Ní Dhroma'
+for class in 1 2 3 4; do
+	run draw $class --seed 2026
+done
+run times import plan.csv wishes.csv
+run times plan --seed 2026
 run mark import marks-keying1.csv --keying 1
 run mark import marks-keying2.csv --keying 2
 run penalty add 4 51 --points 5 --article 'groom dismounts'

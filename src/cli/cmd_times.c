@@ -9,68 +9,9 @@
 
 /* ---- lists ------------------------------------------------------------------------------- */
 
-/* What a list is narrowed to; NULL and 0: all. */
-struct narrowing {
-	const char *ring, *class_name, *driver;
-	int64_t day;
-};
-
-static enum rt_err read_narrowing(struct cli *c, const struct cli_call *call,
-				  const struct cli_times *in, struct narrowing *out)
-{
-	const char *ring = cli_option(call, "ring"), *day = cli_option(call, "day");
-	const char *class_name = cli_option(call, "class");
-	const struct rt_class *class_;
-	enum rt_err e = RT_OK;
-
-	out->driver = cli_option(call, "driver");
-	if (ring)
-		e = cli_ring_named(c, &in->roster.rings, ring, &out->ring);
-	if (!e && day)
-		e = cli_whole(c, "--day", day, 1, RT_DAYS_MOST, &out->day);
-	if (!e && class_name) {
-		e = cli_class_named(c, &in->roster.classes, class_name, &class_);
-		out->class_name = e ? NULL : class_->name;
-	}
-	return e;
-}
-
-/* Whether name holds the part, but for case and accents. */
-static bool holds(const char *name, const char *part)
-{
-	char *folded = rt_fold(name), *wanted = rt_fold(part);
-	bool found = folded && wanted && strstr(folded, wanted);
-
-	free(folded);
-	free(wanted);
-	return found;
-}
-
-static bool is_wanted(const struct rt_start *s, const struct narrowing *only)
-{
-	return (!only->ring || strcmp(s->ring, only->ring) == 0) &&
-	       (!only->class_name || strcmp(s->entry->class_name, only->class_name) == 0) &&
-	       (!only->day || rt_day_of(s->at_s) == only->day) &&
-	       (!only->driver || holds(s->entry->driver, only->driver) ||
-		(s->entry->groom && holds(s->entry->groom, only->driver)));
-}
-
-static enum rt_err narrow(struct cli *c, const struct rt_starts *all, const struct narrowing *only,
-			  struct rt_starts *out)
-{
-	for (size_t i = 0; i < all->n; i++) {
-		struct rt_start *s = is_wanted(&all->at[i], only) ? RT_LIST_ADD(out) : NULL;
-
-		if (s)
-			*s = all->at[i];
-		else if (is_wanted(&all->at[i], only))
-			return rt_fail_nomem(&c->err);
-	}
-	return RT_OK;
-}
-
 /* Entries that start but have no time, in classes that have times. */
-static void note_untimed(struct cli *c, const struct cli_times *in, const struct narrowing *only)
+static void note_untimed(struct cli *c, const struct cli_times *in,
+			 const struct cli_narrowing *only)
 {
 	for (size_t k = 0; k < in->roster.classes.n; k++) {
 		const char *name = in->roster.classes.at[k].name;
@@ -100,7 +41,7 @@ static void note_untimed(struct cli *c, const struct cli_times *in, const struct
 	}
 }
 
-static enum rt_err report_versions(struct cli *c, const struct narrowing *only)
+static enum rt_err report_versions(struct cli *c, const struct cli_narrowing *only)
 {
 	static const struct rt_column columns[] = {
 		{"list", "list", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -133,15 +74,15 @@ static enum rt_err report_versions(struct cli *c, const struct narrowing *only)
 static enum rt_err times_list(struct cli *c, const struct cli_call *call)
 {
 	struct cli_times in = {0};
-	struct narrowing only = {0};
+	struct cli_narrowing only = {0};
 	struct rt_starts wanted = {0};
 	struct rt_clashes clashes = {0};
 	enum rt_err e = cli_times_read(c, false, &in);
 
 	if (!e)
-		e = read_narrowing(c, call, &in, &only);
+		e = cli_read_narrowing(c, call, &in, &only);
 	if (!e)
-		e = narrow(c, &in.starts, &only, &wanted);
+		e = cli_narrow(c, &in.starts, &only, &wanted);
 	if (!e)
 		e = cli_clashes(c, &in, &in.starts, &clashes);
 	if (!e) {
@@ -206,7 +147,7 @@ static enum rt_err times_check(struct cli *c, const struct cli_call *call)
 		{"verdict", "verdict", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
 	struct cli_times in = {0};
-	struct narrowing all = {0};
+	struct cli_narrowing all = {0};
 	struct rt_clashes clashes = {0};
 	struct rt_table *t;
 	enum rt_err e = cli_times_read(c, false, &in);

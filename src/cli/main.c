@@ -37,7 +37,7 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_prize_import, &cmd_prize_list, &cmd_prize_payee, &cmd_prize_money,
 	&cmd_sheet_check, &cmd_sheet_certificate,
 	&cmd_sheet_turns, &cmd_sheet_setout, &cmd_sheet_route, &cmd_sheet_cones,
-	&cmd_sheet_results,
+	&cmd_sheet_times, &cmd_sheet_results,
 	&cmd_sheet_marking, &cmd_sheet_driver, &cmd_sheet_prizes, &cmd_workbook,
 	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
 	&cmd_turnout_import, &cmd_article_import, &cmd_rule_list,

@@ -253,3 +253,59 @@ enum rt_err cli_class_seconds(struct cli *c, const struct cli_times *in,
 				    &level);
 	return e ? e : route_seconds(c, in, class_, kind, level, out);
 }
+
+/* ---- narrowing --------------------------------------------------------------------------- */
+
+enum rt_err cli_read_narrowing(struct cli *c, const struct cli_call *call,
+			       const struct cli_times *in, struct cli_narrowing *out)
+{
+	const char *ring = cli_option(call, "ring"), *day = cli_option(call, "day");
+	const char *class_name = cli_option(call, "class");
+	const struct rt_class *class_;
+	enum rt_err e = RT_OK;
+
+	out->driver = cli_option(call, "driver");
+	if (ring)
+		e = cli_ring_named(c, &in->roster.rings, ring, &out->ring);
+	if (!e && day)
+		e = cli_whole(c, "--day", day, 1, RT_DAYS_MOST, &out->day);
+	if (!e && class_name) {
+		e = cli_class_named(c, &in->roster.classes, class_name, &class_);
+		out->class_name = e ? NULL : class_->name;
+	}
+	return e;
+}
+
+/* Whether name holds the part, but for case and accents. */
+static bool holds(const char *name, const char *part)
+{
+	char *folded = rt_fold(name), *wanted = rt_fold(part);
+	bool found = folded && wanted && strstr(folded, wanted);
+
+	free(folded);
+	free(wanted);
+	return found;
+}
+
+static bool is_wanted(const struct rt_start *s, const struct cli_narrowing *only)
+{
+	return (!only->ring || strcmp(s->ring, only->ring) == 0) &&
+	       (!only->class_name || strcmp(s->entry->class_name, only->class_name) == 0) &&
+	       (!only->day || rt_day_of(s->at_s) == only->day) &&
+	       (!only->driver || holds(s->entry->driver, only->driver) ||
+		(s->entry->groom && holds(s->entry->groom, only->driver)));
+}
+
+enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
+		       struct rt_starts *out)
+{
+	for (size_t i = 0; i < all->n; i++) {
+		struct rt_start *s = is_wanted(&all->at[i], only) ? RT_LIST_ADD(out) : NULL;
+
+		if (s)
+			*s = all->at[i];
+		else if (is_wanted(&all->at[i], only))
+			return rt_fail_nomem(&c->err);
+	}
+	return RT_OK;
+}

@@ -43,8 +43,22 @@ enum rt_err cli_class_seconds(struct cli *c, const struct cli_times *in,
 enum rt_err cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
 			struct rt_clashes *out);
 
+/* What a list is narrowed to; NULL and 0: all. */
+struct cli_narrowing {
+	const char *ring, *class_name, *driver;
+	int64_t day;
+};
+
+/* Read --ring, --class, --day and --driver, as far as the command has them. */
+enum rt_err cli_read_narrowing(struct cli *c, const struct cli_call *call,
+			       const struct cli_times *in, struct cli_narrowing *out);
+/* The starts that are wanted, appended to out. */
+enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
+		       struct rt_starts *out);
+
 extern const struct cli_command cmd_draw, cmd_draw_late, cmd_draw_history;
 extern const struct cli_command cmd_times, cmd_times_list, cmd_times_import, cmd_times_plan,
 	cmd_times_check, cmd_times_move, cmd_times_late, cmd_times_history;
+extern const struct cli_command cmd_sheet_times;
 
 #endif

@@ -9,6 +9,7 @@
 #include <ringtrue/drive.h>
 #include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/times.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -254,6 +255,7 @@ struct rt_list_column {
 	double box_mm;	       /* how wide a box is at least */
 	bool if_any;	       /* left out where it is empty in every row */
 	const char *unless;    /* empty where it says the same as that column; NULL: none */
+	const char *with;      /* of a box: only where that column is not empty; NULL: always */
 };
 
 /* A table under a heading (NULL: none), and what is said under it. */
@@ -372,6 +374,43 @@ struct rt_setout_sheet {
  * fills more than a page.  RT_E_NOMEM. */
 RT_API enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *what,
 				   const struct rt_sheet_options *options, struct rt_error *err);
+
+/* ---- lists of start times -------------------------------------------------------------------- */
+
+/* Who a list is for: its word and its title. */
+#define RT_START_LISTS(X)                                                                          \
+	X(RT_START_LIST_RING, "ring", "Start list by ring")                                        \
+	X(RT_START_LIST_DRIVER, "driver", "Start times by driver or rider")                        \
+	X(RT_START_LIST_GATE, "gate", "Gate list")                                                 \
+	X(RT_START_LIST_ANNOUNCER, "announcer", "Announcer's list")                                \
+	X(RT_START_LIST_STEWARD, "steward", "Steward's list")
+enum rt_start_list {
+#define RT_ENUM(code, words, title) code,
+	RT_START_LISTS(RT_ENUM)
+#undef RT_ENUM
+};
+RT_API const char *rt_start_list_words(enum rt_start_list v);
+RT_API bool rt_start_list_read(const char *words, enum rt_start_list *out);
+
+/* The version of the times in which the list of a ring on a day last changed. */
+struct rt_times_version {
+	const char *ring;
+	int64_t day, version;
+};
+
+struct rt_times_paper {
+	enum rt_start_list list;
+	const struct rt_starts *starts;
+	const struct rt_times_version
+		*version; /* of rings; a ring that is not there: its starts' */
+	size_t versions;
+	const char *about; /* a line under the title; NULL: none */
+};
+
+/* A list of start times: each ring and day on pages of its own, or all drivers by name.  Breaks
+ * stand between the starts; who left is told.  Errors as of rt_sheet_list. */
+RT_API enum rt_err rt_sheet_times(struct rt_sheet *out, const struct rt_times_paper *of,
+				  const struct rt_sheet_options *options, struct rt_error *err);
 
 #ifdef __cplusplus
 }

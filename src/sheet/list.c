@@ -205,6 +205,17 @@ static double set_cell(const struct set *s, size_t i, const char *role, const ch
 			     draw);
 }
 
+/* Has the row a box in this column? */
+static bool has_box(const struct set *s, size_t row, size_t i)
+{
+	const char *with = s->column[i]->with;
+	size_t beside = with ? column_named(s->section->table, with) : SIZE_MAX;
+
+	if (s->cell[i] != SIZE_MAX)
+		return false;
+	return beside == SIZE_MAX || !rt_table_cell(s->section->table, row, beside)->null;
+}
+
 static void draw_box(const struct set *s, size_t i, double top, double height)
 {
 	const struct rt_area box = {s->left[i], top, s->left[i] + s->width[i], top + height};
@@ -221,11 +232,11 @@ static double set_row(const struct set *s, size_t row, bool draw)
 	for (size_t i = 0; i < s->columns; i++) {
 		height = fmax(height,
 			      set_cell(s, i, "cell", cell_words(s, row, i, buf), s->top, draw));
-		if (s->cell[i] == SIZE_MAX)
+		if (has_box(s, row, i))
 			height = fmax(height, BOX_MM);
 	}
 	for (size_t i = 0; draw && i < s->columns; i++)
-		if (s->cell[i] == SIZE_MAX)
+		if (has_box(s, row, i))
 			draw_box(s, i, s->top, height);
 	if (draw)
 		rt_sheet_segment(s->sheet, "rule", &thin, s->room.left_mm,

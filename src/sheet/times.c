@@ -1,0 +1,302 @@
+/* Lists of start times: by ring and by driver, for the gate, the announcer and the steward.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define WORDS_BYTES 600
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+
+static const char *const list_words[] = {
+#define RT_ENUM(code, words, title) [code] = words,
+	RT_START_LISTS(RT_ENUM)
+#undef RT_ENUM
+};
+
+static const char *const list_titles[] = {
+#define RT_ENUM(code, words, title) [code] = title,
+	RT_START_LISTS(RT_ENUM)
+#undef RT_ENUM
+};
+
+const char *rt_start_list_words(enum rt_start_list v)
+{
+	return (size_t)v < COUNT(list_words) ? list_words[v] : "";
+}
+
+bool rt_start_list_read(const char *words, enum rt_start_list *out)
+{
+	for (size_t i = 0; i < COUNT(list_words); i++)
+		if (strcmp(words, list_words[i]) == 0) {
+			*out = (enum rt_start_list)i;
+			return true;
+		}
+	return false;
+}
+
+/* ---- what each list shows -------------------------------------------------------------------- */
+
+#define TIME_NUMBER                                                                                \
+	{.name = "time", .head = "Time", .anchor = RT_ANCHOR_RIGHT},                               \
+	{                                                                                          \
+		.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT                         \
+	}
+
+static const struct rt_list_column ring_columns[] = {
+	TIME_NUMBER,
+	{.name = "class", .head = "Class"},
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "horses", .head = "Horses"},
+	{.name = "club", .head = "Club", .if_any = true},
+};
+
+static const struct rt_list_column driver_columns[] = {
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "time", .head = "Time", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "ring", .head = "Ring"},
+	{.name = "class", .head = "Class"},
+	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "horses", .head = "Horses"},
+};
+
+static const struct rt_list_column gate_columns[] = {
+	TIME_NUMBER,
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "turnout", .head = "Turnout", .if_any = true},
+	{.head = "Called", .box_mm = 14.0, .with = "number"},
+	{.head = "In", .box_mm = 14.0, .with = "number"},
+	{.head = "Out", .box_mm = 14.0, .with = "number"},
+};
+
+static const struct rt_list_column announcer_columns[] = {
+	TIME_NUMBER,
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "horses", .head = "Horses"},
+	{.name = "groom", .head = "Groom", .if_any = true},
+	{.name = "club", .head = "Club", .if_any = true},
+	{.name = "class", .head = "Class"},
+};
+
+static const struct rt_list_column steward_columns[] = {
+	TIME_NUMBER,
+	{.name = "driver", .head = "Driver or rider"},
+	{.name = "horses", .head = "Horses"},
+	{.name = "groom", .head = "Groom", .if_any = true},
+	{.head = "Before", .box_mm = 12.0, .with = "number"},
+	{.head = "After", .box_mm = 12.0, .with = "number"},
+	{.head = "Remarks", .box_mm = 22.0, .with = "number"},
+};
+
+static const struct {
+	const struct rt_list_column *column;
+	size_t columns;
+} shown[] = {
+	[RT_START_LIST_RING] = {ring_columns, COUNT(ring_columns)},
+	[RT_START_LIST_DRIVER] = {driver_columns, COUNT(driver_columns)},
+	[RT_START_LIST_GATE] = {gate_columns, COUNT(gate_columns)},
+	[RT_START_LIST_ANNOUNCER] = {announcer_columns, COUNT(announcer_columns)},
+	[RT_START_LIST_STEWARD] = {steward_columns, COUNT(steward_columns)},
+};
+
+/* ---- tables ---------------------------------------------------------------------------------- */
+
+static const struct rt_column columns[] = {
+	{.name = "time", .type = RT_TEXT},   {.name = "number", .type = RT_INT},
+	{.name = "class", .type = RT_TEXT},  {.name = "driver", .type = RT_TEXT},
+	{.name = "horses", .type = RT_TEXT}, {.name = "club", .type = RT_TEXT},
+	{.name = "ring", .type = RT_TEXT},   {.name = "groom", .type = RT_TEXT},
+	{.name = "turnout", .type = RT_TEXT}};
+
+/* Who left is told in place of the horses, so that nobody waits at the gate. */
+static void put_start(struct rt_table *t, const struct rt_start *start)
+{
+	const struct rt_entry *entry = start->entry;
+	bool left = entry->status != RT_ENTERED;
+	char time[32];
+
+	rt_time_words(start->at_s, rt_day_of(start->at_s), time, sizeof time);
+	rt_put_text(t, time);
+	rt_put_int(t, entry->number);
+	rt_put_text(t, entry->class_name);
+	if (left)
+		rt_put_textf(t, "%s (%s)", entry->driver, rt_status_words(entry->status));
+	else
+		rt_put_text(t, entry->driver);
+	rt_put_text(t, entry->horses);
+	rt_put_text(t, entry->club);
+	rt_put_text(t, start->ring);
+	rt_put_text(t, entry->groom);
+	rt_put_text(t, entry->turnout);
+}
+
+/* "break, 10 min" as a row of its own. */
+static void put_pause(struct rt_table *t, const struct rt_start *start)
+{
+	int64_t at = start->at_s + start->slot_s;
+	char time[32];
+
+	rt_time_words(at, rt_day_of(start->at_s), time, sizeof time);
+	rt_put_text(t, time);
+	rt_put_null(t);
+	rt_put_null(t);
+	rt_put_textf(t, "%s, %lld min", rt_pause_words(start->pause),
+		     (long long)((start->pause_s + 59) / 60));
+	for (int i = 0; i < 5; i++)
+		rt_put_null(t);
+}
+
+static int64_t version_of(const struct rt_times_paper *of, const struct rt_start *start)
+{
+	int64_t version = start->version;
+
+	for (size_t i = 0; i < of->versions; i++)
+		if (of->version[i].day == rt_day_of(start->at_s) &&
+		    strcmp(of->version[i].ring, start->ring) == 0)
+			version = of->version[i].version;
+	return version;
+}
+
+static bool same_list(const struct rt_start *a, const struct rt_start *b)
+{
+	return rt_day_of(a->at_s) == rt_day_of(b->at_s) && strcmp(a->ring, b->ring) == 0;
+}
+
+/* The starts by day and ring, in the order of time inside. */
+static int by_ring(const void *left, const void *right)
+{
+	const struct rt_start *a = *(const struct rt_start *const *)left;
+	const struct rt_start *b = *(const struct rt_start *const *)right;
+	int64_t day_a = rt_day_of(a->at_s), day_b = rt_day_of(b->at_s);
+	int ring = strcmp(a->ring, b->ring);
+
+	if (day_a != day_b)
+		return day_a < day_b ? -1 : 1;
+	if (ring)
+		return ring;
+	if (a->at_s != b->at_s)
+		return a->at_s < b->at_s ? -1 : 1;
+	return (a->entry->number > b->entry->number) - (a->entry->number < b->entry->number);
+}
+
+static void ring_tables(struct rt_report *report, const struct rt_times_paper *of,
+			const struct rt_start *const *start, size_t n)
+{
+	struct rt_table *t = NULL;
+	char heading[WORDS_BYTES];
+
+	for (size_t i = 0; i < n; i++) {
+		bool last = i + 1 == n || !same_list(start[i], start[i + 1]);
+
+		if (i == 0 || !same_list(start[i], start[i - 1])) {
+			snprintf(heading, sizeof heading, "%.300s, day %lld (version %lld)",
+				 start[i]->ring, (long long)rt_day_of(start[i]->at_s),
+				 (long long)version_of(of, start[i]));
+			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
+		}
+		put_start(t, start[i]);
+		if (start[i]->pause != RT_PAUSE_NONE && !last)
+			put_pause(t, start[i]);
+	}
+}
+
+/* A start with the driver's name folded, for order. */
+struct named {
+	const struct rt_start *start;
+	char *name;
+};
+
+static int by_name(const void *left, const void *right)
+{
+	const struct named *a = left, *b = right;
+	int64_t day_a = rt_day_of(a->start->at_s), day_b = rt_day_of(b->start->at_s);
+	int name = strcmp(a->name, b->name);
+
+	if (day_a != day_b)
+		return day_a < day_b ? -1 : 1;
+	return name ? name : (a->start->at_s > b->start->at_s) - (a->start->at_s < b->start->at_s);
+}
+
+static enum rt_err driver_tables(struct rt_report *report, const struct rt_start *const *start,
+				 size_t n, struct rt_error *err)
+{
+	struct named *named = calloc(n + 1, sizeof *named);
+	enum rt_err e = named ? RT_OK : rt_fail_nomem(err);
+	struct rt_table *t = NULL;
+
+	for (size_t i = 0; i < n && !e; i++) {
+		named[i] = (struct named){start[i], rt_fold(start[i]->entry->driver)};
+		if (!named[i].name)
+			e = rt_fail_nomem(err);
+	}
+	if (!e)
+		qsort(named, n, sizeof *named, by_name);
+	for (size_t i = 0; i < n && !e; i++) {
+		int64_t day = rt_day_of(named[i].start->at_s);
+		char heading[40];
+
+		snprintf(heading, sizeof heading, "Day %lld", (long long)day);
+		if (i == 0 || day != rt_day_of(named[i - 1].start->at_s))
+			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
+		put_start(t, named[i].start);
+	}
+	for (size_t i = 0; named && i < n; i++)
+		free(named[i].name);
+	free(named);
+	return e;
+}
+
+/* ---- the paper ------------------------------------------------------------------------------- */
+
+static enum rt_err write_list(struct rt_sheet *out, const struct rt_times_paper *of,
+			      const struct rt_report *report,
+			      const struct rt_sheet_options *options, struct rt_error *err)
+{
+	static const char *const last = "The list put up last holds: compare the version.";
+	struct rt_list_section *section = calloc(report->tables + 1, sizeof *section);
+	struct rt_list_paper paper = {.title = list_titles[of->list],
+				      .line = {options->show, of->about, last},
+				      .section = section,
+				      .sections = report->tables};
+	enum rt_err e;
+
+	if (!section)
+		return rt_fail_nomem(err);
+	if (of->list == RT_START_LIST_STEWARD)
+		paper.signature = "Steward:";
+	for (size_t i = 0; i < report->tables; i++)
+		section[i] = (struct rt_list_section){.heading = report->table[i]->title,
+						      .table = report->table[i],
+						      .column = shown[of->list].column,
+						      .columns = shown[of->list].columns,
+						      .new_page = of->list != RT_START_LIST_DRIVER};
+	e = rt_sheet_list(out, &paper, options, err);
+	free(section);
+	return e;
+}
+
+enum rt_err rt_sheet_times(struct rt_sheet *out, const struct rt_times_paper *of,
+			   const struct rt_sheet_options *options, struct rt_error *err)
+{
+	size_t n = of->starts->n;
+	const struct rt_start **start = calloc(n + 1, sizeof(void *));
+	struct rt_report report = {0};
+	enum rt_err e = start ? RT_OK : rt_fail_nomem(err);
+
+	for (size_t i = 0; i < n && !e; i++)
+		start[i] = &of->starts->at[i];
+	if (!e && of->list == RT_START_LIST_DRIVER) {
+		e = driver_tables(&report, start, n, err);
+	} else if (!e) {
+		qsort(start, n, sizeof(void *), by_ring);
+		ring_tables(&report, of, start, n);
+	}
+	if (!e)
+		e = rt_report_result(&report, err);
+	if (!e)
+		e = write_list(out, of, &report, options, err);
+	rt_report_free(&report);
+	free(start);
+	return e;
+}
