@@ -263,6 +263,14 @@ def compare(name, out, vector, covariance, v, hat, rank, readings, n):
             near(name + " w", row["w"], v[k] / math.sqrt(redundancy), 1e-3)
 
 
+def motions(xy, fixed, readings):
+    """How many shifts and turns of the whole nothing holds."""
+    held = [(p, axis) for p, f in enumerate(fixed) if f for axis in (0, 1)]
+    held += [(r[1][0], int(r[0] == "y")) for r in readings if r[0] in "xy" and r[2] is None]
+    rows = [[1, 0, -xy[p, 1] / 50] if axis == 0 else [0, 1, xy[p, 0] / 50] for p, axis in held]
+    return 3 - (np.linalg.matrix_rank(np.array(rows), tol=1e-6) if rows else 0)
+
+
 def check_network(command, folder, rng, number):
     start, fixed, readings, frames = random_network(rng)
     site = (rng.uniform(-1, 1), rng.uniform(-3, 3), float(rng.choice([0, 500, 1800])))
@@ -276,7 +284,8 @@ def check_network(command, folder, rng, number):
     vector = np.concatenate([(start - middle).ravel(),
                              start_frames(start - middle, readings, len(frames)).ravel()])
     vector, covariance, v, hat, rank = adjust(vector, n, shifted, free)
-    if np.sqrt(np.abs(np.diag(covariance))[:2 * n]).max() > 0.1:
+    if np.sqrt(np.abs(np.diag(covariance))[:2 * n]).max() > 0.1 or \
+            len(free) - rank != motions(vector[:2 * n].reshape(-1, 2), fixed, shifted):
         return False
     done = subprocess.run([command, "--format", "json", "adjust", *paths], capture_output=True,
                           text=True)
