@@ -1,18 +1,11 @@
-/* Tests of an adjustment, and the search for blunders, one at a time.
- *
- * W. Baarda (1968): with sigma believed, w of a good reading is standard normal.  A. Pope
- * (1976): with sigma taken from the residuals themselves, tau = |w| / sigma0.
+/* The search for blunders, one at a time.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <gsl/gsl_cdf.h>
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <string.h>
 
 #include "internal.h"
-
-#define SIGMA_LEVEL 0.05 /* of the test of sigma0, two-sided */
-#define TAU_LEVEL   0.05 /* of all readings together */
 
 /* Two readings whose residuals always move together (correlation over SAME_MOVE) cannot be told
  * apart by w at any size of blunder: four sides and two diagonals.  Those over LIKE_MOVE can
@@ -23,81 +16,7 @@
 #define LEAD	  1.645
 #define LEAD_PART 0.05
 
-#define REDUNDANCY_NONE 1e-9 /* rounding of a reading that no other checks: 1e-13 */
-
-double rt__tau_critical(double alpha, size_t f)
-{
-	double t;
-
-	if (f < 2)
-		return 1; /* with one degree of freedom every tau is 1 */
-	t = gsl_cdf_tdist_Pinv(1 - alpha / 2, (double)(f - 1));
-	return t * sqrt((double)f) / sqrt((double)(f - 1) + t * t);
-}
-
-/* Residual, redundancy and w of every edge; of one that was set aside as if it alone were put
- * back: then the variance of what the others say of it comes on top of its own. */
-static void test_edges(const struct rt__network *net, struct rt__tested *out)
-{
-	for (size_t i = 0; i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
-		double own = e->sigma * e->sigma, known = rt__edge_covariance(net, e, e);
-		struct rt__tested *t = &out[i];
-
-		t->residual = rt__edge_residual(net, e);
-		t->redundancy = e->used ? 1 - known / own : own / (own + known);
-		t->redundancy = fmin(fmax(t->redundancy, 0), 1);
-		if (t->redundancy < REDUNDANCY_NONE)
-			t->redundancy = 0;
-		t->w = 0;
-		if (t->redundancy > 0 && e->used)
-			t->w = t->residual / (e->sigma * sqrt(t->redundancy));
-		else if (t->redundancy > 0)
-			t->w = t->residual / sqrt(own + known);
-	}
-}
-
-/* The sum of squares that so many degrees of freedom stay under with this probability. */
-static double sigma_limit(double probability, size_t freedom)
-{
-	return gsl_cdf_chisq_Pinv(probability, (double)freedom);
-}
-
-static void test_sigma(const struct rt__network *net, struct rt__search *s)
-{
-	s->sigma0 = net->freedom ? sqrt(net->sum / (double)net->freedom) : NAN;
-	s->test = RT_SIGMA_UNTESTED;
-	if (net->freedom == 0)
-		return;
-	s->test = RT_SIGMA_PASSED;
-	if (net->sum > sigma_limit(1 - SIGMA_LEVEL / 2, net->freedom))
-		s->test = RT_SIGMA_FAILED;
-	else if (net->sum < sigma_limit(SIGMA_LEVEL / 2, net->freedom))
-		s->test = RT_SIGMA_CAUTIOUS;
-}
-
-/* |w| over which a reading is a suspect. */
-static double critical(const struct rt__network *net, const struct rt__search *s)
-{
-	double alpha = 1 - pow(1 - TAU_LEVEL, 1 / (double)net->used);
-
-	if (s->test != RT_SIGMA_FAILED)
-		return RT_W_CRITICAL;
-	return rt__tau_critical(alpha, net->freedom) * s->sigma0;
-}
-
-/* The used edge with the largest |w| that is checked at all; net->edges when none is. */
-static size_t largest(const struct rt__network *net, const struct rt__tested *t)
-{
-	size_t at = net->edges;
-
-	for (size_t i = 0; i < net->edges; i++) {
-		if (rt__edge_counts(net, &net->edge[i]) && t[i].redundancy >= RT_R_UNCHECKED &&
-		    (at == net->edges || fabs(t[i].w) > fabs(t[at].w)))
-			at = i;
-	}
-	return at;
-}
+#define BLIND 1e-3 /* redundancy of a reading whose blunder of any size moves a peg instead */
 
 /* Can these readings not tell whether the suspect a or b is the wrong one?  One that stands out
  * more than the suspect, but is no suspect as it is hardly checked, is such a b. */
@@ -198,57 +117,6 @@ static enum rt_err tell_apart(struct rt__network *net, const struct rt__tested *
 	return RT_OK;
 }
 
-/* The readings fit where the adjustment came to, but it does not come to rest: there, other than
- * at the start, a peg is not fixed.  Readings that only just reach each other pull a peg onto
- * the line between two others. */
-static enum rt_err restless(struct rt__network *net, struct rt_error *err)
-{
-	enum rt_err e;
-
-	for (size_t i = 0; i < net->points; i++)
-		rt__network_place(net, net->x, i, net->place + 2 * i);
-	memcpy(net->start, net->place, 2 * net->points * sizeof *net->start);
-	for (size_t f = 0; f < net->frames; f++) {
-		struct rt__frame *frame = &net->frame[f];
-
-		if (frame->column == RT__NONE)
-			continue;
-		frame->turn = net->x[frame->column];
-		frame->shift_x = net->x[frame->column + 1];
-		frame->shift_y = net->x[frame->column + 2];
-	}
-	e = rt__network_fixed(net, err);
-	return e ? e : rt_fail(err, RT_E_NUMERIC, "the adjustment does not settle");
-}
-
-/* Adjust; where that does not settle and the readings do not fit, one of them is wrong by many
- * metres, and a linear adjustment will show which. */
-static enum rt_err adjust_somehow(struct rt__network *net, bool *linear, struct rt_error *err)
-{
-	enum rt_err e = rt__network_adjust(net, err);
-	size_t rank = net->unknowns - net->datums;
-
-	*linear = false;
-	if (e != RT_E_NUMERIC)
-		return e;
-	if (net->used <= rank || net->sum < sigma_limit(1 - SIGMA_LEVEL / 2, net->used - rank))
-		return restless(net, err);
-	*linear = true;
-	return rt__network_adjust_linear(net, err);
-}
-
-static enum rt_err test_all(struct rt__network *net, struct rt__search *s, bool *linear,
-			    struct rt_error *err)
-{
-	enum rt_err e = adjust_somehow(net, linear, err);
-
-	if (e)
-		return e;
-	test_edges(net, s->edge);
-	test_sigma(net, s);
-	return RT_OK;
-}
-
 /* Is edge `suspect` to be set aside?  Else s->end says why not. */
 static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, size_t suspect,
 				 bool *aside, struct rt_error *err)
@@ -263,7 +131,7 @@ static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, 
 		e = tell_apart(net, s->edge, &suspect, &told, err);
 		if (!e && !told) { /* the trials have left another adjustment behind */
 			s->end = RT_SEARCH_TIED;
-			return test_all(net, s, &linear, err);
+			return rt__search_adjust(net, s, &linear, err);
 		}
 	}
 	if (e)
@@ -277,6 +145,8 @@ static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, 
 		return RT_OK;
 	}
 	*aside = !e;
+	if (!e)
+		s->aside[s->asides++] = suspect;
 	return e ? rt_fail(err, e, "%s", why.text) : RT_OK;
 }
 
@@ -293,6 +163,24 @@ static enum rt_err unsettled(const struct rt__network *net, size_t suspect, stru
 		       words);
 }
 
+/* Does a reading that is hardly checked stand out?  Then one of those that check it is wrong, or
+ * itself, and a peg may be off by as much. */
+static void doubt_unchecked(struct rt__network *net, struct rt__search *s)
+{
+	double limit = rt__search_critical(net, s);
+
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__tested *t = &s->edge[i];
+
+		if (!rt__edge_counts(net, &net->edge[i]) || t->redundancy < BLIND ||
+		    t->redundancy >= RT_R_UNCHECKED || !(fabs(t->w) > limit))
+			continue;
+		mark_tied(net, s->edge, i);
+		s->edge[i].suspect = true;
+		s->end = RT_SEARCH_TIED;
+	}
+}
+
 /* Adjust and test: *again when an edge was set aside, so that the rest is to be adjusted again;
  * else s->end says why not. */
 static enum rt_err search_round(struct rt__network *net, struct rt__search *s, bool *again,
@@ -300,7 +188,7 @@ static enum rt_err search_round(struct rt__network *net, struct rt__search *s, b
 {
 	bool linear;
 	size_t suspect;
-	enum rt_err e = test_all(net, s, &linear, err);
+	enum rt_err e = rt__search_adjust(net, s, &linear, err);
 
 	*again = false;
 	if (e)
@@ -312,9 +200,11 @@ static enum rt_err search_round(struct rt__network *net, struct rt__search *s, b
 		mark_all(net, s->edge);
 		s->end = RT_SEARCH_TIED;
 	}
-	suspect = net->freedom < 2 ? net->edges : largest(net, s->edge);
-	if (suspect < net->edges && fabs(s->edge[suspect].w) > critical(net, s))
+	suspect = net->freedom < 2 ? net->edges : rt__search_largest(net, s->edge);
+	if (suspect < net->edges && fabs(s->edge[suspect].w) > rt__search_critical(net, s))
 		e = judge_suspect(net, s, suspect, again, err);
+	if (!e && !*again && s->end == RT_SEARCH_CLEAR && net->freedom >= 2)
+		doubt_unchecked(net, s);
 	if (!e && !*again && linear)
 		return unsettled(net, suspect, err);
 	return e;
@@ -328,10 +218,13 @@ enum rt_err rt__network_search(struct rt__network *net, struct rt__search *out,
 	bool again = true;
 
 	out->edge = rt_arena_take(&net->room, net->edges * sizeof *out->edge);
-	if (!out->edge)
+	out->aside = rt_arena_take(&net->room, net->edges * sizeof *out->aside);
+	if (!out->edge || !out->aside)
 		e = rt_fail_nomem(err);
 	while (!e && again)
 		e = search_round(net, out, &again, err);
+	if (!e)
+		e = rt__search_pairs(net, out, err);
 	gsl_set_error_handler(handler);
 	return e;
 }

@@ -215,7 +215,7 @@ struct rt__survey {
 /* RT_E_NOFIX: what is not held of a survey, and which readings would fix it. */
 enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err);
 
-/* ---- blunder.c: tests and search ---- */
+/* ---- tested.c ---- */
 
 /* Critical value of tau for f degrees of freedom, level alpha two-sided (Pope, 1976). */
 double rt__tau_critical(double alpha, size_t f);
@@ -230,11 +230,28 @@ struct rt__search {
 	enum rt_search_end end;
 	double sigma0;
 	struct rt__tested *edge; /* in the network's arena */
+	size_t *aside, asides;	 /* edges set aside one after the other, without their mates */
 };
 
-/* Adjust, and set blunders aside one at a time. */
+/* Adjust, by one step where that does not settle (*linear), and test every edge. */
+enum rt_err rt__search_adjust(struct rt__network *net, struct rt__search *s, bool *linear,
+			      struct rt_error *err);
+/* |w| over which a reading is a suspect. */
+double rt__search_critical(const struct rt__network *net, const struct rt__search *s);
+/* The used edge with the largest |w| that is checked at all; net->edges when none is. */
+size_t rt__search_largest(const struct rt__network *net, const struct rt__tested *t);
+
+/* ---- blunder.c ---- */
+
+/* Adjust, and set blunders aside one at a time; then look whether two at once explain it better. */
 enum rt_err rt__network_search(struct rt__network *net, struct rt__search *out,
 			       struct rt_error *err);
+
+/* ---- pairs.c ---- */
+
+/* After a search one at a time: where that set aside several, or ended in doubt, two blunders may
+ * have hidden each other.  Sets that pair aside instead where it alone explains the readings. */
+enum rt_err rt__search_pairs(struct rt__network *net, struct rt__search *s, struct rt_error *err);
 
 /* ---- fit.c: one layout on another ---- */
 
