@@ -246,9 +246,10 @@ def compare(name, out, vector, covariance, v, hat, rank, readings, n):
     factor = math.sqrt(float(v @ v) / dof) if dof else 1
     if dof:
         near(name + " sigma0", out["summary"][0]["sigma0"], factor, 1e-6)
+    # where no point is fixed the datum follows the steps, and so, a little, where frames start
     for i, row in enumerate(out["points"]):
-        near(name + " x", row["x_m"], vector[2 * i], 1e-6)
-        near(name + " y", row["y_m"], vector[2 * i + 1], 1e-6)
+        near(name + " x", row["x_m"], vector[2 * i], 5e-6)
+        near(name + " y", row["y_m"], vector[2 * i + 1], 5e-6)
         near(name + " se x", row["se_x_m"], factor * math.sqrt(max(covariance[2 * i, 2 * i], 0)),
              1e-6)
         near(name + " se y", row["se_y_m"],
