@@ -36,24 +36,37 @@ static enum rt_err survey_make(struct rt__survey *s, struct rt__network *net, st
 	return RT_OK;
 }
 
-/* Mark the points whose standard error, in the direction known worst, is small enough; count
- * them. */
+/* Standard error of a point in the direction it is known worst. */
+static double worst_of(const struct rt__network *net, const double *covariance, size_t p)
+{
+	size_t i = net->column[p], n = net->unknowns;
+	double xx, xy, yy;
+
+	if (i == RT__FIXED)
+		return 0;
+	xx = covariance[i * n + i];
+	xy = covariance[i * n + i + 1];
+	yy = covariance[(i + 1) * n + i + 1];
+	return sqrt((xx + yy) / 2 + hypot((xx - yy) / 2, xy));
+}
+
+bool rt__network_holds(const struct rt__network *net)
+{
+	for (size_t p = 0; p < net->points; p++) {
+		if (!(worst_of(net, net->covariance, p) * net->scale <= RT_SE_FIXED_M))
+			return false;
+	}
+	return true;
+}
+
+/* Mark the points whose standard error is small enough; count them. */
 static size_t mark_held(const struct rt__survey *s, bool *held)
 {
 	const struct rt__network *net = s->net;
-	size_t n = net->unknowns, count = 0;
+	size_t count = 0;
 
 	for (size_t p = 0; p < net->points; p++) {
-		size_t i = net->column[p];
-
-		s->worst[p] = 0;
-		if (i != RT__FIXED) {
-			double xx = s->covariance[i * n + i];
-			double xy = s->covariance[i * n + i + 1];
-			double yy = s->covariance[(i + 1) * n + i + 1];
-
-			s->worst[p] = sqrt((xx + yy) / 2 + hypot((xx - yy) / 2, xy));
-		}
+		s->worst[p] = worst_of(net, s->covariance, p);
 		held[p] = s->worst[p] * net->scale <= RT_SE_FIXED_M;
 		count += held[p];
 	}

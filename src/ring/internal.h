@@ -195,6 +195,9 @@ void rt__network_datum(const struct rt__network *net, const double *x, const boo
  * which points, and which readings would fix them. */
 enum rt_err rt__network_fixed(struct rt__network *net, struct rt_error *err);
 
+/* Is every point known well enough as adjusted?  That is cheaper, and leaves out mirror places. */
+bool rt__network_holds(const struct rt__network *net);
+
 /* What is known of each point. */
 struct rt__survey {
 	struct rt__network *net;
@@ -219,6 +222,9 @@ enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err);
 
 /* Critical value of tau for f degrees of freedom, level alpha two-sided (Pope, 1976). */
 double rt__tau_critical(double alpha, size_t f);
+
+/* The sum of squares over which the chi-square test of sigma0 fails. */
+double rt__sigma_limit(size_t freedom);
 
 struct rt__tested {
 	double residual, redundancy, w; /* of each edge, as in struct rt_adjusted_reading */

@@ -31,6 +31,8 @@ struct pairs {
 	double sum;	/* with all of them */
 	size_t freedom; /* then */
 	size_t *edge, n;
+	struct rt__row *row; /* of those */
+	double *spread;
 	bool *checked; /* of all edges, with all used */
 	struct pair best[TRIED_MOST];
 	size_t found, close; /* of best: how many, and how many are as good as the best */
@@ -46,8 +48,23 @@ static enum rt_err pairs_make(struct pairs *w, struct rt_error *err)
 	w->u = rt_arena_take(&w->room, n * sizeof *w->u);
 	w->q = rt_arena_take(&w->room, n * n * sizeof *w->q);
 	w->edge = rt_arena_take(&w->room, n * sizeof *w->edge);
+	w->row = rt_arena_take(&w->room, n * sizeof *w->row);
+	w->spread = rt_arena_take(&w->room, (w->net->places + 3 * w->net->frames) * sizeof(double));
 	w->checked = rt_arena_take(&w->room, n * sizeof *w->checked);
-	return w->u && w->q && w->edge && w->checked ? RT_OK : rt_fail_nomem(err);
+	return w->u && w->q && w->edge && w->row && w->spread && w->checked ? RT_OK
+									    : rt_fail_nomem(err);
+}
+
+/* c C, with C the covariance of the unknowns and c an edge's row. */
+static void spread(const struct rt__network *net, const struct rt__row *row, double *out)
+{
+	memset(out, 0, net->unknowns * sizeof *out);
+	for (size_t j = 0; j < row->n; j++) {
+		const double *c = net->covariance + row->column[j] * net->unknowns;
+
+		for (size_t k = 0; k < net->unknowns; k++)
+			out[k] += row->by[j] * c[k];
+	}
 }
 
 static void measure(struct pairs *w)
@@ -64,12 +81,15 @@ static void measure(struct pairs *w)
 		const struct rt__edge *a = &net->edge[w->edge[i]];
 
 		w->u[i] = w->s->edge[w->edge[i]].residual / a->sigma;
+		w->row[i] = rt__edge_row(net, a, net->at);
+		spread(net, &w->row[i], w->spread);
 		w->q[i * w->n + i] = w->s->edge[w->edge[i]].redundancy;
 		for (size_t k = 0; k < i; k++) {
-			const struct rt__edge *b = &net->edge[w->edge[k]];
+			double sum = 0;
 
-			w->q[i * w->n + k] = -rt__edge_covariance(net, a, b) /
-					     (a->sigma * b->sigma);
+			for (size_t j = 0; j < w->row[k].n; j++)
+				sum += w->spread[w->row[k].column[j]] * w->row[k].by[j];
+			w->q[i * w->n + k] = -sum / (a->sigma * net->edge[w->edge[k]].sigma);
 		}
 	}
 }
@@ -128,12 +148,10 @@ static enum rt_err try_pair(struct pairs *w, struct pair *p, bool *clear, struct
 	enum rt_err e;
 
 	use(w, p, false);
-	e = rt__network_fixed(w->net, &why);
-	if (!e)
-		e = rt__search_adjust(w->net, w->s, &linear, &why);
-	p->left = e || linear ? INFINITY : w->net->sum;
+	e = rt__search_adjust(w->net, w->s, &linear, &why);
+	p->left = e || linear || !rt__network_holds(w->net) ? INFINITY : w->net->sum;
 	*clear = false;
-	if (!e && !linear && w->net->freedom > 0 && w->s->test != RT_SIGMA_FAILED) {
+	if (isfinite(p->left) && w->net->freedom > 0 && w->s->test != RT_SIGMA_FAILED) {
 		suspect = rt__search_largest(w->net, w->s->edge);
 		*clear = suspect == w->net->edges ||
 			 fabs(w->s->edge[suspect].w) <= rt__search_critical(w->net, w->s);
@@ -157,8 +175,11 @@ static enum rt_err one_will_do(struct pairs *w, bool *will, struct rt_error *err
 	for (size_t i = 0; i < w->n; i++)
 		keep(w, (struct pair){w->edge[i], w->edge[i],
 				      w->sum - w->u[i] * w->u[i] / w->q[i * w->n + i]});
-	for (size_t i = 0; !e && !*will && i < w->found && i < SINGLES_TRIED; i++)
+	for (size_t i = 0; !e && !*will && i < w->found && i < SINGLES_TRIED; i++) {
+		if (w->best[i].left - BENT_PART * w->sum > rt__sigma_limit(w->freedom - 1))
+			break;
 		e = try_pair(w, &w->best[i], will, err);
+	}
 	return e;
 }
 
@@ -240,13 +261,21 @@ static enum rt_err look(struct pairs *w, size_t asides, struct pair *out, enum t
 	return compare(w, out, told, err);
 }
 
-/* Take up what was found: the pair is aside, and nothing more is wrong. */
-static enum rt_err take(struct pairs *w, size_t asides, const struct pair *p, struct rt_error *err)
+/* Take up what was found: the pair is aside, and nothing more is wrong; *taken is false where a
+ * peg would lose its fix. */
+static enum rt_err take(struct pairs *w, size_t asides, const struct pair *p, bool *taken,
+			struct rt_error *err)
 {
+	struct rt_error why;
 	bool linear;
+	enum rt_err e;
 
 	put_back(w, asides);
 	use(w, p, false);
+	e = rt__network_fixed(w->net, &why);
+	*taken = !e;
+	if (e)
+		return e == RT_E_NOFIX ? RT_OK : rt_fail(err, e, "%s", why.text);
 	w->s->aside[asides] = p->a;
 	w->s->aside[asides + 1] = p->b;
 	w->s->asides = asides + 2;
@@ -279,7 +308,7 @@ enum rt_err rt__search_pairs(struct rt__network *net, struct rt__search *s, stru
 	size_t most = s->asides, asides = 0;
 	struct pair pair = {0, 0, 0};
 	enum told told = NO_PAIR;
-	bool linear, clear = s->end == RT_SEARCH_CLEAR;
+	bool linear, done = false, clear = s->end == RT_SEARCH_CLEAR;
 	enum rt_err e;
 
 	if (clear && s->asides < 2)
@@ -289,11 +318,13 @@ enum rt_err rt__search_pairs(struct rt__network *net, struct rt__search *s, stru
 		most -= 2;
 	for (; !e && told == NO_PAIR && asides <= most; asides++)
 		e = look(&w, asides, &pair, &told, err);
-	if (!e && told == ONE_PAIR) {
-		e = take(&w, asides - 1, &pair, err);
-	} else if (!e && told == SEVERAL_PAIRS && (clear || s->end == RT_SEARCH_TIED)) {
+	if (!e && told == ONE_PAIR)
+		e = take(&w, asides - 1, &pair, &done, err);
+	if (!e && told == SEVERAL_PAIRS && (clear || s->end == RT_SEARCH_TIED)) {
+		done = true;
 		e = doubt(&w, asides - 1, err);
-	} else if (!e) {
+	}
+	if (!e && !done) { /* as the search one at a time left it */
 		put_back(&w, s->asides);
 		e = rt__search_adjust(net, s, &linear, err);
 	}

@@ -17,6 +17,7 @@
 #define STEPS_MOST     60
 #define HALVINGS_MOST  40
 #define STEP_SMALL     1e-12 /* against 1 + |x|: rounding of a well set problem is under 1e-14 */
+#define STEP_CHORD     1e-3  /* steps by old factors then shrink a thousandfold each */
 #define SINGULAR_SMALL 1e-10 /* against the largest: exact collinearity gives 1e-16 */
 
 struct work {
@@ -224,35 +225,96 @@ static bool advance(const struct rt__problem *p, struct work *w, double *x, doub
 	return false;
 }
 
-static bool small_step(const struct rt__problem *p, const double *x, const double *step)
+/* The largest part of the step, against 1 + |x|. */
+static double step_size(const struct rt__problem *p, const double *x, const double *step)
 {
+	double most = 0;
+
 	for (size_t i = 0; i < p->unknowns; i++) {
-		if (!(fabs(step[i]) <= STEP_SMALL * (1 + fabs(x[i]))))
-			return false;
+		double part = fabs(step[i]) / (1 + fabs(x[i]));
+
+		if (!(part <= most))
+			most = part;
 	}
-	return true;
+	return most;
 }
 
+/* Take out of the step what the datum of the factors sees. */
+static void stay_in_datum(const struct rt__problem *p, struct work *w)
+{
+	size_t n = p->unknowns;
+
+	for (size_t k = 0; k < p->datums; k++) {
+		double along = 0;
+
+		for (size_t i = 0; i < p->places; i++)
+			along += w->datum[k * n + i] * w->step[i];
+		for (size_t i = 0; i < n; i++)
+			w->step[i] -= along * w->datum[k * n + i];
+	}
+}
+
+/* The step from x by factors R made a small step before: RᵀR step = -Jᵀ residual, with J as it is
+ * at x, so that the steps end where it is 0. */
+static enum rt_err chord_step(const struct rt__problem *p, struct work *w, const double *x,
+			      double *sum, struct rt_error *err)
+{
+	size_t n = p->unknowns;
+	gsl_matrix_view r = gsl_matrix_view_array(w->stack, n, n);
+	gsl_vector_view step = gsl_vector_view_array(w->step, n);
+	int status;
+
+	p->model(p->data, x, w->residual, w->jacobian);
+	*sum = weighted_sum(p, w->residual);
+	memset(w->step, 0, n * sizeof *w->step);
+	for (size_t i = 0; i < p->rows; i++) {
+		double weighted = w->residual[i] / (sigma_of(p, i) * sigma_of(p, i));
+
+		for (size_t k = 0; k < n; k++)
+			w->step[k] -= w->jacobian[i * n + k] * weighted;
+	}
+	status = gsl_blas_dtrsv(CblasUpper, CblasTrans, CblasNonUnit, &r.matrix, &step.vector);
+	if (!status)
+		status = gsl_blas_dtrsv(CblasUpper, CblasNoTrans, CblasNonUnit, &r.matrix,
+					&step.vector);
+	stay_in_datum(p, w);
+	return status ? numeric(err, status) : RT_OK;
+}
+
+/* Factors are made anew until the steps are small, and again where old ones do not halve a step. */
 static enum rt_err iterate(const struct rt__problem *p, struct work *w, double *x, double *sum,
 			   struct rt_error *err)
 {
+	double size = INFINITY, before;
+	bool old = false;
+
 	for (int steps = 0; steps < STEPS_MOST; steps++) {
 		enum rt_err e;
 
-		*sum = linearise(p, w, x);
-		if (!isfinite(*sum))
-			break;
-		e = step_at(p, w, err);
+		before = size;
+		if (!old)
+			*sum = linearise(p, w, x);
+		e = old		     ? chord_step(p, w, x, sum, err)
+		    : isfinite(*sum) ? step_at(p, w, err)
+				     : RT_OK;
 		if (e)
 			return e;
-		if (small_step(p, x, w->step)) {
+		if (!isfinite(*sum))
+			break;
+		size = step_size(p, x, w->step);
+		if (size <= STEP_SMALL) {
 			for (size_t i = 0; i < p->unknowns; i++)
 				x[i] += w->step[i];
 			*sum = sum_at(p, w, x);
 			return RT_OK;
 		}
+		if (old && !(size < before / 2)) {
+			old = false;
+			continue;
+		}
 		if (!advance(p, w, x, *sum))
 			break;
+		old = p->way == RT__QR && size < STEP_CHORD;
 	}
 	return rt_fail(err, RT_E_NUMERIC, "the adjustment does not settle");
 }

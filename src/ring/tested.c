@@ -47,6 +47,11 @@ static void test_edges(const struct rt__network *net, struct rt__tested *out)
 	}
 }
 
+double rt__sigma_limit(size_t freedom)
+{
+	return gsl_cdf_chisq_Pinv(1 - SIGMA_LEVEL / 2, (double)freedom);
+}
+
 /* The sum of squares that so many degrees of freedom stay under with this probability. */
 static double sigma_limit(double probability, size_t freedom)
 {
