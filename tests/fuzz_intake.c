@@ -144,8 +144,14 @@ static void try_measures(const char *path)
 	promise(rt_read_readings(&readings, &heights, path, NULL, &points, &faults, NULL) == RT_OK,
 		"readings are read");
 	for (size_t i = 0; i < readings.n; i++)
-		promise(readings.at[i].value > 0 && !(readings.at[i].sigma <= 0),
-			"a distance is over 0");
+		promise((readings.at[i].value > 0 || readings.at[i].kind != RT_READ_DISTANCE) &&
+				readings.at[i].value == readings.at[i].value &&
+				!(readings.at[i].sigma <= 0),
+			"a distance is over 0, and every reading a number");
+	for (size_t i = 0; i < heights.n; i++)
+		promise(heights.at[i].name && heights.at[i].height_m >= -500 &&
+				!(heights.at[i].sigma_m <= 0),
+			"a height is in range");
 	promise(rt_read_turnouts(&parts, path, &faults, NULL) == RT_OK, "turnouts are read");
 	promise(rt_read_footing_rules(&footings, path, &faults, NULL) == RT_OK,
 		"footing rules are read");
@@ -242,6 +248,11 @@ static const char *const seeds[] = {
 	"r,penalties,lowest,160,-1,2,2,score,5,10,eliminated,general median:3,own\n",
 	"point,x_m,y_m,fixed\np1,0,-2.5e1,yes\n",
 	"from,to,distance_m,sigma_m,note\np1,p2,44.72,0.01,\n",
+	"point,from,to,offset_m,sigma_m,note\np1,p2,p3,-0.02,,string\n",
+	"point,from,to,angle_deg,sigma_deg,note\np1,p2,p3,270,0.1,\n",
+	"point,x_m,y_m,sigma_m\np1,1,2,0.02\np2,3,4,\n",
+	"point,lat_deg,lon_deg,height_m,sigma_m\np1,59.1,17.6,500,\np2,59.2,17.6,,0.01\n",
+	"point,height_m,sigma_m\np1,12.5,0.003\n",
 	"turnout,part,hitch_m,length_m,width_m,track_m,cog_m\ngig,horse,0,1.35,0.6,,\n",
 	"gait,speed_m_per_s,stride_m,source\ntrot,3.6,2.7,own\n",
 	"level,discipline,turn_diameter_m,reference_height_cm,gait\nt,driven,20,14hh,trot\n",

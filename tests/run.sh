@@ -82,8 +82,8 @@ step "make check with clang" make -s -C "$build/clang" check
 step "make install" make -s -C "$gcc" install
 ringtrue=$gcc/installed/bin/ringtrue
 
-for suite in base ring adjust blunder judgement advice footing setout drive route sweep cones judging series office \
-	entries office_judges office_keying office_sheets office_places intake store store_file \
+for suite in base ring adjust blunder mixed judgement advice footing setout drive route sweep cones judging series office \
+	entries office_judges office_keying office_sheets office_places intake readings store store_file \
 	store_keying store_posting paper workbook; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
@@ -106,6 +106,8 @@ step "outside: most pegs within tolerance against scipy" $python \
 	"$top/tests/outside/ring_disc.py" \
 	"$gcc/.libs/libringtrue.so"
 step "outside: rates of simulated rings" "$gcc/ring_rates"
+step "outside: mixed readings against numpy" $python "$top/tests/outside/ring_mixed.py" \
+	"$ringtrue"
 step "outside: letters of the standard rings" $python "$top/tests/outside/ring_letters.py" \
 	"$ringtrue"
 step "outside: set-outs followed to the letter" $python "$top/tests/outside/setout_follow.py" \

@@ -2,10 +2,9 @@
  *
  * A tape tells metres on the ground, so the plane is the one square to the plumb line at the
  * middle of the places and at their height ("topocentric" east and north): 500 m over the
- * ellipsoid a ring is 6 mm longer than a map of it.  Such a plane errs by r^3 / 2 R^2 at r from
- * its middle, an azimuthal equidistant map by a third of that and a transverse Mercator one by as
- * much; over a ring all are under a thousandth of a millimetre, and only the first has the height
- * in it.
+ * ellipsoid a ring is 6 mm longer than a map of it.  At r from its middle such a plane errs by
+ * r^3 / 6 R^2, as much as an azimuthal equidistant or a transverse Mercator map: 4 thousandths of a
+ * millimetre at a kilometre.  But only it has the height in it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>

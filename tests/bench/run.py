@@ -227,6 +227,8 @@ def main():
             sys.exit("%s is needed (Debian package %s)" % (tool, package))
     bench_adjust()
     bench_setout()
+    bench_program("ring_mixed")
+    bench_program("ring_blunders")
     bench_results()
     bench_import()
     bench_entries()

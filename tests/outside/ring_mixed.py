@@ -54,12 +54,22 @@ def geocentric(lat, lon, height):
                      (n * (1 - e2) + height) * math.sin(lat)])
 
 
-def east_north(lat, lon, lat0, lon0, height):
-    gap = geocentric(lat, lon, height) - geocentric(lat0, lon0, height)
+def east_north(lat, lon, lat0, lon0, height, height0=None):
+    gap = geocentric(lat, lon, height) - \
+        geocentric(lat0, lon0, height if height0 is None else height0)
     east = np.array([-math.sin(lon0), math.cos(lon0), 0])
     north = np.array([-math.sin(lat0) * math.cos(lon0), -math.sin(lat0) * math.sin(lon0),
                       math.cos(lat0)])
     return np.array([gap @ east, gap @ north])
+
+
+def check_published():
+    """The worked example of EPSG Guidance Note 7-2, geographic/topocentric conversions (also in
+    PROJ's own tests), so that the reference is right before anything is compared with it."""
+    east, north = east_north(*np.radians([53 + 48 / 60 + 33.82 / 3600, 2 + 7 / 60 + 46.38 / 3600]),
+                             *np.radians([55, 5]), 73, 200)
+    near("EPSG topocentric U", east, -189013.869, 5e-4)
+    near("EPSG topocentric V", north, -128642.040, 5e-4)
 
 
 def degrees_of(metres, lat0, lon0, height):
@@ -316,6 +326,7 @@ def main():
     wanted = int(sys.argv[2]) if len(sys.argv) > 2 else 40
     rng = np.random.default_rng(int(sys.argv[3]) if len(sys.argv) > 3 else 1)
     done = tried = 0
+    check_published()
     with tempfile.TemporaryDirectory() as folder:
         while done < wanted and tried < 10 * wanted:
             tried += 1
