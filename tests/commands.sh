@@ -166,6 +166,22 @@ bad points.csv point,x_m,y_m,fixed 1,0,1000,yes 2,1000,1000,yes 3,0,0,no 4,1000,
 bad square.csv from,to,distance_m,sigma_m 1,3,1000.02,.01 1,4,1414.20,.01 2,3,1414.24,.01 \
 	2,4,999.98,.01 3,4,1000.00,.01
 case_ adjust 0 adjust points.csv square.csv
+bad strings.csv point,from,to,offset_m E,AK,HC,-0.02 K,AK,HC,0.01 B,FA,CM,0.03
+bad angles.csv point,from,to,angle_deg AK,HC,FA,90.03 CM,FA,HC,91.50
+bad fixes.csv point,x_m,y_m AK,674012.13,6580100.42 HC,673992.62,6580178.01 \
+	CM,674031.42,6580187.75 FA,674050.92,6580110.16 X,674021.78,6580144.08
+case_ check-mixed 1 ring check --kind driven-40x80 readings-oak.csv strings.csv angles.csv fixes.csv
+case_ check-mixed-feet 1 --feet ring check --kind driven-40x80 readings-oak.csv strings.csv
+case_ check-mixed-json 1 --format json ring check --kind driven-40x80 readings-oak.csv fixes.csv
+bad more.csv point,x_m,y_m 3,0.02,-0.01 4,1000.01,0.02
+case_ adjust-mixed 0 adjust points.csv square.csv more.csv
+bad swapped.csv point,y_m,x_m AK,674012.13,6580100.42 HC,673992.62,6580178.01 \
+	CM,674031.42,6580187.75
+bad unknown.csv peg,height A,12
+bad zero.csv point,from,to,offset_m,sigma_m E,AK,HC,0.01,0 E,E,HC,0.01,
+case_ check-bad-files 2 ring check --kind driven-40x80 swapped.csv unknown.csv zero.csv
+bad feet.csv from,to,distance_m AK,HC,262.5 HC,CM,131.2 CM,FA,262.4 FA,AK,131.3 AK,CM,293.4
+case_ check-feet 2 ring check --kind driven-40x80 feet.csv
 
 # ---- turns ----
 case_ turns-training 0 turns --kind driven-40x80 --level training

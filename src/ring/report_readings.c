@@ -59,9 +59,9 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 			RT__TEXT("from", "from", false), RT__TEXT("to", "to", false),              \
 			RT__METRES("distance_m", "reading", 3, of_points),                         \
 			RT__METRES("value_m", "reading", 3, !(of_points)),                         \
-			RT__DEGREES("value_deg", "degrees", 2, !(angles)),                         \
+			RT__DEGREES("value_deg", "angle", 2, !(angles)),                           \
 			RT__METRES("residual_m", "residual", 3, false),                            \
-			RT__DEGREES("residual_deg", "degrees", 2, !(angles)),                      \
+			RT__DEGREES("residual_deg", "residual", 2, !(angles)),                     \
 			RT__NUMBER("w", "w", 1, false), RT__TEXT("verdict", "verdict", false),     \
 			RT__METRES("sigma_m", "sigma", 3, true),                                   \
 			RT__DEGREES("sigma_deg", "sigma", 3, true),                                \
