@@ -103,7 +103,7 @@ START_TEST(fix_is_set_aside_whole)
 	ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 	ck_assert_uint_eq(
 		notes_with(&r, "The receiver's place of E was set aside: the others put E 0.6"), 1);
-	ck_assert_uint_eq(notes_with(&r, "receiver"), 1);
+	ck_assert_uint_eq(notes_with(&r, "receiver's place"), 1);
 	rt_report_free(&r);
 	rt_ring_check_free(&c);
 	field_close(&f);
