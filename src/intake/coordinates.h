@@ -1,0 +1,36 @@
+/* intake: a receiver's coordinates, between the reading of their file and the readings.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_INTAKE_COORDINATES_H
+#define RT_INTAKE_COORDINATES_H
+
+#include "files.h"
+#include "plane.h"
+
+/* A receiver's row: metres x and y, or latitude and longitude. */
+struct rt__placed {
+	const char *point;
+	double x_m, y_m;
+	struct rt__geo geo;
+	double height_m; /* NAN: none */
+	double sigma;
+	long line;
+};
+
+struct rt__placed_rows RT_LIST(struct rt__placed);
+
+/* A file of readings while it is read. */
+struct rt__reading_load {
+	struct rt_readings *out;
+	struct rt_heights *heights;
+	const struct rt_ring_kind *kind;
+	const struct rt_points *points;
+	struct rt__names pegs;
+	bool degrees; /* the placed rows are latitudes and longitudes */
+	struct rt__placed_rows placed;
+};
+
+/* Judge the placed rows of a whole file, whose load is l and whose self is a struct
+ * rt__reading_load, and add them to its readings. */
+enum rt_err rt__take_coordinates(struct rt__load *l, const char *path);
+
+#endif
