@@ -93,7 +93,7 @@ static void made_ring(struct made *m, enum ring ring)
 	else
 		tape_crew(&m->f);
 	if (ring == WRONG) {
-		m->f.reading[3].value += 1;
+		m->f.reading[16].value += 1;
 		m->f.reading[24].value -= 0.4;
 	}
 	for (size_t i = 0; ring == DOUBT && i < m->f.readings.n; i += 2)

@@ -149,7 +149,7 @@ struct rt_shipped invented_shipped(void)
 		 .score_decimals = 3,
 		 .error = {{500, false}, {1000, false}, {0, true}},
 		 .error_steps = 3,
-		 .tie = {{RT_TIE_GENERAL, 0}, {RT_TIE_MEDIAN, 3}},
+		 .tie = {{.by = RT_TIE_GENERAL}, {.by = RT_TIE_MEDIAN, .places = 3}},
 		 .tie_steps = 2,
 		 .source = "a rulebook"},
 		{.name = "driven-combined",
