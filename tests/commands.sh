@@ -852,6 +852,15 @@ quiet 3 --show $s workbook nowhere/one.xlsx
 case_ workbook-name 0 --show $s workbook one.txt
 quiet 3 --show $s workbook /dev/full
 [ -c /dev/full ] || fail "a device was written over"
+for out in 'workbook full.xlsx' 'sheet results 4 --out full.pdf' 'backup full.show'; do
+	(
+		ulimit -f 4
+		# shellcheck disable=SC2086 # a command and its arguments
+		exec "$ringtrue" --show $s $out >"$work/out" 2>"$work/err"
+	)
+	[ $? -eq 3 ] || fail "no room for $out is not told"
+	[ -z "$(ls | grep '^full\.')" ] || fail "$out leaves something behind where there is no room"
+done
 for locale in de_DE.UTF-8 C; do
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s --format json results 4 \
 		>"$work/$locale.json"

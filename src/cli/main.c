@@ -6,6 +6,7 @@
 
 #include <errno.h>
 #include <locale.h>
+#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
@@ -186,6 +187,8 @@ int main(int argc, char **argv)
 	int next = argc, status;
 	enum rt_err e;
 
+	/* Beyond a limit on the size of files a write is to fail, and to be told, not to kill. */
+	signal(SIGXFSZ, SIG_IGN);
 	set_characters();
 	set_now(&c);
 	if (c.show_path && !*c.show_path)
