@@ -695,6 +695,8 @@ typed enter 1 '65\n8 late at E\n66\n6 5\nb\n75\n?\np\n' mark enter 1 11 --judge 
 typed enter-resumed 1 '7\n75\n' mark enter 1 11 --judge C --by Åsa
 typed enter-boxes 1 "$sevens"'7\n7\n' mark enter 1 12 --judge C --by Ann
 typed enter-lines 0 '1\n126.5\nb\n126\n\n' mark enter 1 12 --judge C --by Ann
+typed enter-total-off 1 'b\n127\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-total-right 0 'b\n126\n\n' mark enter 1 12 --judge C --by Ann --keying 1
 typed enter-same-person 2 '' mark enter 1 12 --judge C --by ' ANN'
 typed enter-forced 1 '7\n7\n' mark enter 1 12 --judge C --by Ann --force
 typed enter-second 1 "$sevens"'0\n\n\n' mark enter 1 12 --judge C --by Bob

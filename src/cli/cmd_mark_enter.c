@@ -381,9 +381,20 @@ static void report_sitting(struct cli *c, const struct sitting *s, const char *s
 	rt_put_text(t, state);
 }
 
+/* Whether the hand total on the sheet is another than the sum of its boxes, all filled. */
+static bool total_is_off(const struct sitting *s)
+{
+	size_t items = s->desk.book.items.n;
+	const struct rt_keyed_box *total = &s->keying.box[items + 1];
+	int64_t points, most;
+
+	rt_keying_points(&s->keying, &points, &most);
+	return total->version && rt_keying_filled(&s->keying) == items && total->value != points;
+}
+
 static enum rt_err conclude(struct cli *c, struct sitting *s, enum ending ending)
 {
-	bool queried = false;
+	bool queried = false, off = total_is_off(s);
 	size_t differing;
 	enum rt_err e = RT_OK;
 
@@ -407,7 +418,10 @@ static enum rt_err conclude(struct cli *c, struct sitting *s, enum ending ending
 	if (ending == KEYED && differing)
 		rt_report_note(&c->report, "%zu box%s in the two keyings: see mark compare.",
 			       differing, differing == 1 ? " differs" : "es differ");
-	c->report.needs_person |= ending != KEYED || queried || differing;
+	if (ending == KEYED && off)
+		rt_report_note(&c->report, "The hand total is not the sum of the boxes: look at "
+					   "the sheet.");
+	c->report.needs_person |= ending != KEYED || queried || differing || off;
 	return RT_OK;
 }
 
@@ -441,7 +455,8 @@ const struct cli_command cmd_mark_enter = {
 		"connection) pauses: each mark is safe before the next is asked for, and the same command\n"
 		"goes on at the first empty box. Errors of course are keyed with the sheet, 0 too; then\n"
 		"the hand total, if there is one. The second keying is for another person. Exit status 1\n"
-		"when the sheet is paused, has empty boxes, or differs from the other keying.",
+		"when the sheet is paused, has empty boxes, differs from the other keying, or when its\n"
+		"hand total is not the sum of its boxes.",
 	.example = "--show spring.show mark enter 1 11 --judge C --by \"Tove Hallbäck\"",
 	.option = {{"judge", "POSITION", "whose sheet", true},
 		   {"by", "NAME", "who keys it", true},
