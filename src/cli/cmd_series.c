@@ -188,8 +188,8 @@ const struct cli_command cmd_championship_results = {
 	.args = "NAME",
 	.summary = "Add up and place a championship.",
 	.details =
-		"Results in brackets do not count. Who has fewer results than count is not placed. Names\n"
-		"that differ in case and accents only are one person's.",
+		"Results in brackets do not count. Who has fewer results than must count is not placed.\n"
+		"Names that differ in case and accents only are one person's.",
 	.example = "--show spring.show championship results shield",
 	.min_args = 1,
 	.max_args = 1,
@@ -304,14 +304,14 @@ static enum rt_err classes_of(struct cli *c, const struct rt_team_members *membe
 	return RT_OK;
 }
 
-static enum rt_err team_options(struct cli *c, const struct cli_call *call, double *count,
+static enum rt_err team_options(struct cli *c, const struct cli_call *call, int64_t *count,
 				enum rt_tally_of *of)
 {
-	const char *words = cli_option(call, "of");
+	const char *words = cli_option(call, "of"), *typed = cli_option(call, "count");
 
 	if (words && !rt_tally_of_read(words, of))
 		return rt_fail(&c->err, RT_E_USAGE, "--of: \"%s\": score or percent", words);
-	return cli_real_option(c, call, "count", 1, 100, count);
+	return typed ? cli_whole(c, "--count", typed, 1, 100, count) : RT_OK;
 }
 
 static enum rt_err team_results(struct cli *c, const struct cli_call *call)
@@ -320,7 +320,7 @@ static enum rt_err team_results(struct cli *c, const struct cli_call *call)
 	struct rt_strings names = {0};
 	struct rt_standings standings = {0};
 	enum rt_tally_of of = RT_OF_SCORE;
-	double count = TEAM_COUNTS;
+	int64_t count = TEAM_COUNTS;
 	enum rt_err e = team_options(c, call, &count, &of);
 
 	if (!e)
