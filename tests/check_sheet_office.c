@@ -275,6 +275,55 @@ START_TEST(marking_sheets_of_forty_movements)
 }
 END_TEST
 
+/* Names of 200 characters, each of three bytes, are told whole, and broken between characters. */
+START_TEST(names_as_long_as_can_be)
+{
+	struct office_class c;
+	struct rt_sheet sheet = {0};
+	struct rt_marking of;
+	char name[1 + 3 * (RT_NAME_MOST - 1) + 1] = "x", words[8000];
+	size_t euros = 0;
+
+	for (size_t i = 1; i < sizeof name - 1; i += 3)
+		memcpy(name + i, "\u20ac", 4);
+	open_class(&c);
+	c.entries.n = 1;
+	c.entries.at[0].driver = c.entries.at[0].horses = name;
+	c.class_.judges.at[1].name = c.class_.judges.at[1].scribe = name;
+	of = (struct rt_marking){.class_ = &c.class_,
+				 .test = &c.test,
+				 .rule = &c.rule,
+				 .items = &c.items,
+				 .entries = &c.entries,
+				 .position = "B",
+				 .show = options.show,
+				 .when = options.when};
+	c.items.n = 1;
+	ck_assert_int_eq(rt_sheet_marking(&sheet, &of, &options, &why), RT_OK);
+	check_words(&sheet);
+	gather(&sheet, "about", words, sizeof words);
+	ck_assert(rt_is_utf8(words, strlen(words)));
+	for (const char *at = words; (at = strstr(at, "\u20ac")); at++)
+		euros++;
+	ck_assert_uint_eq(euros, 4 * (RT_NAME_MOST - 1) * (size_t)sheet.pages);
+	rt_sheet_free(&sheet);
+	office_close(&c);
+}
+END_TEST
+
+START_TEST(words_end_behind_a_whole_character)
+{
+	char words[8] = "ab";
+
+	rt__add_words(words, sizeof words, "%s", "c\u20ac");
+	ck_assert_str_eq(words, "abc\u20ac");
+	rt__add_words(words, sizeof words, "%s", "\u20ac"); /* one byte of three has room */
+	ck_assert_str_eq(words, "abc\u20ac");
+	rt__add_words(words, sizeof words, "d");
+	ck_assert_str_eq(words, "abc\u20acd");
+}
+END_TEST
+
 START_TEST(pages_count_within_a_sheet)
 {
 	struct office_class c;
@@ -321,6 +370,8 @@ int main(void)
 	tcase_add_test(papers, a_list_of_nobody);
 	tcase_add_test(papers, sixty_results);
 	tcase_add_test(papers, marking_sheets_of_forty_movements);
+	tcase_add_test(papers, names_as_long_as_can_be);
+	tcase_add_test(papers, words_end_behind_a_whole_character);
 	tcase_add_test(papers, pages_count_within_a_sheet);
 	srunner_run_all(runner, CK_ENV);
 	failed = srunner_ntests_failed(runner);

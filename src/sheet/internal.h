@@ -41,6 +41,11 @@ enum rt_err rt__pdf_write(const struct rt_sheet *sheet, FILE *out, struct rt_err
 
 /* ---- lines.c: words over several lines ------------------------------------------------------- */
 
+/* Add to the string out, as printf would; without room for all of it, whole characters only.
+ * Names have up to RT_NAME_MOST characters, and each of those up to four bytes. */
+void rt__add_words(char *out, size_t size, const char *format, ...)
+	__attribute__((format(printf, 3, 4)));
+
 /* Set words from top_mm down, broken at spaces into lines of width_mm; the height they take.
  * draw false: only measure. */
 double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words, double left_mm,

@@ -2,9 +2,29 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
 
 #define LONGEST 512 /* bytes of a line; a longer word is cut into pieces of that */
+
+void rt__add_words(char *out, size_t size, const char *format, ...)
+{
+	size_t used = strlen(out), end = size - 1;
+	va_list args;
+	int wanted;
+
+	va_start(args, format);
+	wanted = vsnprintf(out + used, size - used, format, args);
+	va_end(args);
+	if (wanted < 0) /* nothing of it, then */
+		end = used;
+	else if ((size_t)wanted < size - used)
+		return;
+	while (end > used && !rt_is_utf8(out + used, end - used))
+		end--;
+	out[end] = '\0';
+}
 
 /* How many bytes of a word that is wider than a line fit on it: whole characters, one at least. */
 static size_t cut_word(struct rt_sheet *sheet, const char *word, size_t bytes, double width_mm,
@@ -14,7 +34,7 @@ static size_t cut_word(struct rt_sheet *sheet, const char *word, size_t bytes, d
 	size_t fits = 0;
 
 	for (size_t n = 1; n <= bytes; n++) {
-		if (n < bytes && ((unsigned char)word[n] & 0xC0) == 0x80)
+		if (((unsigned char)word[n] & 0xC0) == 0x80)
 			continue; /* inside a character */
 		memcpy(piece, word, n);
 		piece[n] = '\0';
@@ -45,7 +65,7 @@ static size_t fitting(struct rt_sheet *sheet, const char *words, double width_mm
 			return n;
 		n += strspn(words + n, " ");
 	}
-	return fits ? fits : LONGEST - 1;
+	return fits ? fits : cut_word(sheet, words, LONGEST - 1, width_mm, lettering);
 }
 
 double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words, double left_mm,

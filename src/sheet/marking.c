@@ -7,8 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-#define WORDS_BYTES  1000
-#define ROW_LEAST_MM 8.6 /* a box that a pen can write in */
+#define WORDS_BYTES  (3 * 4 * RT_NAME_MOST) /* two names and more */
+#define ROW_LEAST_MM 8.6		    /* a box that a pen can write in */
 #define ROW_GAP_MM   1.2
 #define FIGURE_SCALE 0.34 /* millimetres a metre, for a ring of 80 m */
 #define FIGURE_RING  80.0
@@ -256,15 +256,17 @@ static void head_words(struct marking *m)
 {
 	const struct rt_class *class_ = m->of->class_;
 
-	snprintf(m->title, sizeof m->title, "%s, class %.60s", m->of->test->title, class_->name);
+	*m->title = *m->who = *m->where = '\0';
+	rt__add_words(m->title, sizeof m->title, "%s, class %s", m->of->test->title, class_->name);
 	if (m->entry)
-		snprintf(m->who, sizeof m->who, "Number %lld: %.300s, %.300s",
-			 (long long)m->entry->number, m->entry->driver, m->entry->horses);
+		rt__add_words(m->who, sizeof m->who, "Number %lld: %s, %s",
+			      (long long)m->entry->number, m->entry->driver, m->entry->horses);
 	else
-		snprintf(m->who, sizeof m->who, "Number:                    Driver or rider:");
-	snprintf(m->where, sizeof m->where, "Judge at %.40s%s%.200s%s%.200s", m->judge->position,
-		 m->judge->name ? ": " : "", m->judge->name ? m->judge->name : "",
-		 m->judge->scribe ? "; scribe " : "", m->judge->scribe ? m->judge->scribe : "");
+		rt__add_words(m->who, sizeof m->who, "Number:                    Driver or rider:");
+	rt__add_words(m->where, sizeof m->where, "Judge at %s%s%s%s%s", m->judge->position,
+		      m->judge->name ? ": " : "", m->judge->name ? m->judge->name : "",
+		      m->judge->scribe ? "; scribe " : "",
+		      m->judge->scribe ? m->judge->scribe : "");
 	m->furniture = (struct rt__furniture){
 		.title = m->title, .line = {m->of->show, m->who, m->where}, .when = m->of->when};
 }
@@ -325,10 +327,10 @@ enum rt_err rt_sheet_marking(struct rt_sheet *out, const struct rt_marking *of,
 {
 	struct marking m = {.sheet = out, .of = of};
 	size_t entries = of->entries ? of->entries->n : 1;
-	char title[WORDS_BYTES];
+	char title[WORDS_BYTES] = "";
 	enum rt_err e;
 
-	snprintf(title, sizeof title, "Marking sheets: class %.100s", of->class_->name);
+	rt__add_words(title, sizeof title, "Marking sheets: class %s", of->class_->name);
 	e = rt_sheet_begin(out, options->paper, title, options->when, err);
 	if (e)
 		return e;

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#define WORDS_BYTES 1000
+#define WORDS_BYTES (3 * 4 * RT_NAME_MOST) /* two names and more */
 #define LETTER_PT   14.0
 #define BOARDS_MM   0.8
 #define ACROSS_MM   10.0 /* room for letters outside the boards */
@@ -168,10 +168,10 @@ static void draw_strip(const struct own *o, size_t item, double middle)
 static double set_movement(const struct own *o, size_t item, bool draw)
 {
 	const struct rt_item *of = &o->of->results->of->items->at[item];
-	char words[WORDS_BYTES];
+	char words[WORDS_BYTES] = "";
 
-	snprintf(words, sizeof words, "%.60s%s%.900s", of->letters, *of->letters ? ": " : "",
-		 of->movement);
+	rt__add_words(words, sizeof words, "%s%s%s", of->letters, *of->letters ? ": " : "",
+		      of->movement);
 	return rt__set_lines(o->sheet, "movement", words, o->movement, o->top,
 			     o->judge - o->movement - 2.0, &type, draw);
 }
@@ -268,14 +268,12 @@ static void place_columns(struct own *o)
 
 /* ---- the whole ------------------------------------------------------------------------------- */
 
-/* "C 172.5 points, 71.875 %, place 2; ..." */
+/* "C: 71.875 %, place 2; ..." */
 static void judge_words(const struct rt_own_sheet *of, char *out, size_t size)
 {
 	const struct rt_judges *judges = &of->results->of->class_->judges;
-	size_t used = 0;
 
-	out[0] = '\0';
-	for (size_t j = 0; j < judges->n && used < size - 1; j++) {
+	for (size_t j = 0; j < judges->n; j++) {
 		const struct rt_judge_result *sheet = &of->result->judge[j];
 		char percent[40];
 
@@ -283,11 +281,10 @@ static void judge_words(const struct rt_own_sheet *of, char *out, size_t size)
 			continue;
 		rt_format_decimal(sheet->percent, of->results->judge_percent_digits, percent,
 				  sizeof percent);
-		used += (size_t)snprintf(out + used, size - used, "%s%.20s: %s %%",
-					 used ? "; " : "", judges->at[j].position, percent);
-		if (sheet->place && used < size - 1)
-			used += (size_t)snprintf(out + used, size - used, ", place %zu",
-						 sheet->place);
+		rt__add_words(out, size, "%s%s: %s\u00a0%%", *out ? "; " : "",
+			      judges->at[j].position, percent);
+		if (sheet->place)
+			rt__add_words(out, size, ", place %zu", sheet->place);
 	}
 }
 
@@ -303,26 +300,27 @@ static void score_words(const struct rt_own_sheet *of, char *out, size_t size)
 		 "%s%s%s%s. Dots: your marks; thick line: the class from lowest to "
 		 "highest; bar: its mean.",
 		 of->result->scored ? score : rt_result_words(of->result),
-		 of->result->scored && rule->scale == RT_PERCENT_SCALE ? " %" : "",
+		 of->result->scored && rule->scale == RT_PERCENT_SCALE ? "\u00a0%" : "",
 		 of->result->scored && rule->scale == RT_PENALTY_SCALE ? " penalties" : "", place);
 }
 
 enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 			 const struct rt_sheet_options *options, struct rt_error *err)
 {
-	char title[WORDS_BYTES], class_words[WORDS_BYTES], judges[WORDS_BYTES], score[WORDS_BYTES];
+	char title[WORDS_BYTES] = "", class_words[WORDS_BYTES] = "";
+	char judges[WORDS_BYTES] = "", score[WORDS_BYTES];
 	const struct rt_class *class_ = of->results->of->class_;
 	struct rt__furniture furniture = {
 		.title = title, .line = {class_words, score, judges}, .when = options->when};
 	struct own o = {.sheet = out, .of = of};
 	enum rt_err e;
 
-	snprintf(title, sizeof title, "Number %lld: %.300s, %.300s",
-		 (long long)of->result->entry->number, of->result->entry->driver,
-		 of->result->entry->horses);
-	snprintf(class_words, sizeof class_words, "%.300s%sClass %.60s: %.300s",
-		 options->show ? options->show : "", options->show ? ". " : "", class_->name,
-		 class_->title);
+	rt__add_words(title, sizeof title, "Number %lld: %s, %s",
+		      (long long)of->result->entry->number, of->result->entry->driver,
+		      of->result->entry->horses);
+	rt__add_words(class_words, sizeof class_words, "%s%sClass %s: %s",
+		      options->show ? options->show : "", options->show ? ". " : "", class_->name,
+		      class_->title);
 	score_words(of, score, sizeof score);
 	judge_words(of, judges, sizeof judges);
 	e = rt_sheet_begin(out, options->paper, title, options->when, err);

@@ -17,7 +17,7 @@ enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes
 			    const struct rt_sheet_options *options, struct rt_error *err)
 {
 	const struct rt_class *class_ = prizes->of->of->class_;
-	char title[600], sum[40], paid[200];
+	char title[3 * 4 * RT_NAME_MOST] = "", sum[40], paid[5 * RT_NAME_MOST] = "";
 	struct rt_report report = {0};
 	struct rt_list_section section = {.column = columns,
 					  .columns = sizeof columns / sizeof *columns};
@@ -28,10 +28,10 @@ enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes
 				      .signature = "Paid out by:"};
 	enum rt_err e;
 
-	snprintf(title, sizeof title, "Prize money: class %.100s, %.400s", class_->name,
-		 class_->title);
+	rt__add_words(title, sizeof title, "Prize money: class %s, %s", class_->name,
+		      class_->title);
 	rt_format_decimal(prizes->paid_x100, 2, sum, sizeof sum);
-	snprintf(paid, sizeof paid, "Scale %.100s; %s in all", prizes->scale, sum);
+	rt__add_words(paid, sizeof paid, "Scale %s; %s in all", prizes->scale, sum);
 	rt_prizes_report(&report, prizes);
 	e = rt_report_result(&report, err);
 	if (!e) {

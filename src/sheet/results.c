@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-#define WORDS_BYTES 1000
+#define WORDS_BYTES (6 * 4 * RT_NAME_MOST) /* the names of five judges and more */
 
 static const struct rt_list_column placed_columns[] = {
 	{.name = "place", .head = "Place", .anchor = RT_ANCHOR_RIGHT},
@@ -30,14 +30,12 @@ static const struct rt_list_column other_columns[] = {
 /* "Judges: C Anna Berg, B Per Ek"; positions only where no name is known. */
 static void judges_words(const struct rt_judges *judges, char *out, size_t size)
 {
-	size_t used = (size_t)snprintf(out, size, "Judges:");
-
-	for (size_t i = 0; i < judges->n && used < size - 1; i++)
-		used += (size_t)snprintf(out + used, size - used, "%s %.20s%s%.200s%s",
-					 i ? "," : "", judges->at[i].position,
-					 judges->at[i].name ? " " : "",
-					 judges->at[i].name ? judges->at[i].name : "",
-					 judges->at[i].president ? " (president)" : "");
+	rt__add_words(out, size, "Judges:");
+	for (size_t i = 0; i < judges->n; i++)
+		rt__add_words(out, size, "%s %s%s%s%s", i ? "," : "", judges->at[i].position,
+			      judges->at[i].name ? " " : "",
+			      judges->at[i].name ? judges->at[i].name : "",
+			      judges->at[i].president ? " (president)" : "");
 }
 
 /* What was posted when, and until when one may object. */
@@ -64,7 +62,7 @@ enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
 			     const struct rt_sheet_options *options, struct rt_error *err)
 {
 	const struct rt_class *class_ = r->of->class_;
-	char title[WORDS_BYTES], judges[WORDS_BYTES], posted[WORDS_BYTES];
+	char title[WORDS_BYTES] = "", judges[WORDS_BYTES] = "", posted[WORDS_BYTES];
 	struct rt_report report = {0};
 	struct rt_list_section *section;
 	struct rt_list_paper paper = {.title = title,
@@ -73,7 +71,7 @@ enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
 	struct rt_arena *room = NULL;
 	enum rt_err e;
 
-	snprintf(title, sizeof title, "Results: class %.100s, %.400s", class_->name, class_->title);
+	rt__add_words(title, sizeof title, "Results: class %s, %s", class_->name, class_->title);
 	judges_words(&class_->judges, judges, sizeof judges);
 	posting_words(r, posting, options->when, posted, sizeof posted);
 	rt_results_paper(&report, r);

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define WORDS_BYTES 600
+#define WORDS_BYTES (4 * RT_NAME_MOST + 100)
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
@@ -190,9 +190,10 @@ static void ring_tables(struct rt_report *report, const struct rt_times_paper *o
 		bool last = i + 1 == n || !same_list(start[i], start[i + 1]);
 
 		if (i == 0 || !same_list(start[i], start[i - 1])) {
-			snprintf(heading, sizeof heading, "%.300s, day %lld (version %lld)",
-				 start[i]->ring, (long long)rt_day_of(start[i]->at_s),
-				 (long long)version_of(of, start[i]));
+			*heading = '\0';
+			rt__add_words(heading, sizeof heading, "%s, day %lld (version %lld)",
+				      start[i]->ring, (long long)rt_day_of(start[i]->at_s),
+				      (long long)version_of(of, start[i]));
 			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
 		}
 		put_start(t, start[i]);
