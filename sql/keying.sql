@@ -17,6 +17,12 @@ FROM (
 ) AS said JOIN (SELECT id, who, at, source, why FROM pass) AS pass ON pass.id = said.pass
 ORDER BY entry, judge, seq, kind, said.keying, version;
 
+-- name: sheet_people
+-- Who keyed boxes of a sheet in one keying.
+SELECT DISTINCT pass.who FROM mark JOIN pass ON pass.id = mark.pass
+WHERE entry = ?1 AND judge = ?2 AND mark.keying = ?3 AND pass.who IS NOT NULL
+	AND pass.source IS NOT ?4;
+
 -- name: sheet_event_insert
 INSERT INTO sheet_event (entry, judge, state, why, who, at) VALUES (?1, ?2, ?3, ?4, ?5, ?6);
 

@@ -695,6 +695,8 @@ typed enter 1 '65\n8 late at E\n66\n6 5\nb\n75\n?\np\n' mark enter 1 11 --judge 
 typed enter-resumed 1 '7\n75\n' mark enter 1 11 --judge C --by Åsa
 typed enter-boxes 1 "$sevens"'7\n7\n' mark enter 1 12 --judge C --by Ann
 typed enter-lines 0 '1\n126.5\nb\n126\n\n' mark enter 1 12 --judge C --by Ann
+printf 'class,number,judge,item,mark\n1,12,C,1,7\n1,12,C,2,7\n1,13,C,1,6\n' >own.csv
+case_ import-same-person 2 mark import own.csv --keying 2 --by ann
 typed enter-total-off 1 'b\n127\n\n' mark enter 1 12 --judge C --by Ann --keying 1
 typed enter-total-right 0 'b\n126\n\n' mark enter 1 12 --judge C --by Ann --keying 1
 typed enter-same-person 2 '' mark enter 1 12 --judge C --by ' ANN'

@@ -4,6 +4,7 @@
 
 #include "cli.h"
 
+#include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -65,7 +66,33 @@ struct mark_import {
 	struct rt_pass pass;
 	struct sheets sheets;
 	struct mark_count count;
+	bool force;
+	const struct rt_entry *entry; /* whose sheet was looked at last */
+	const struct rt_judge *judge;
+	char own[4 * RT_NAME_MOST + 60]; /* a sheet whose other keying is by the same person */
 };
+
+/* Two keyings want two people: look who keyed this sheet before, until one is found. */
+static enum rt_err look_who_keyed(struct cli *c, struct mark_import *in,
+				  const struct rt_class *class_, const struct rt_entry *entry,
+				  const struct rt_judge *judge)
+{
+	struct rt_strings people = {0};
+	enum rt_err e;
+
+	if (!in->pass.who || *in->own || (in->entry == entry && in->judge == judge))
+		return RT_OK;
+	in->entry = entry;
+	in->judge = judge;
+	e = rt_store_sheet_people(c->store, entry->id, judge->id, RT_KEYINGS + 1 - in->pass.keying,
+				  &people, &c->err);
+	for (size_t i = 0; i < people.n; i++)
+		if (rt_same_person(people.at[i], in->pass.who))
+			snprintf(in->own, sizeof in->own, "class %s, number %" PRId64 ", judge %s",
+				 class_->name, entry->number, judge->position);
+	RT_LIST_FREE(&people);
+	return e;
+}
 
 static enum rt_err put_mark(struct cli *c, struct mark_import *in, const struct rt_mark_row *row)
 {
@@ -82,7 +109,7 @@ static enum rt_err put_mark(struct cli *c, struct mark_import *in, const struct 
 	in->count.added += what == RT_MARK_NEW;
 	in->count.same += what == RT_MARK_SAME;
 	in->count.changed += what == RT_MARK_CHANGED;
-	return RT_OK;
+	return look_who_keyed(c, in, sheet->class_, entry, judge);
 }
 
 /* Read the whole file, and call `each` (NULL: none) on every row without a fault. */
@@ -123,7 +150,16 @@ static enum rt_err put_marks(struct cli *c, void *data)
 	struct mark_import *in = data;
 	enum rt_err e = rt_store_pass_begin(c->store, &in->pass, &c->err);
 
-	return e ? e : read_marks(c, in, put_mark);
+	if (!e)
+		e = read_marks(c, in, put_mark);
+	if (!e && *in->own && !in->force)
+		e = rt_fail(
+			&c->err, RT_E_INPUT,
+			"%s keyed the %s keying of sheets in this file (the first: %s): another "
+			"person keys the %s, or --force",
+			in->pass.who, in->pass.keying == 1 ? "second" : "first", in->own,
+			in->pass.keying == 1 ? "first" : "second");
+	return e;
 }
 
 static void report_marks(struct cli *c, const struct mark_import *in)
@@ -145,6 +181,11 @@ static void report_marks(struct cli *c, const struct mark_import *in)
 			       "%zu box%s said something else before in this keying: the new mark "
 			       "counts, the old one stays in the file's history.",
 			       in->count.changed, in->count.changed == 1 ? "" : "es");
+	if (*in->own)
+		rt_report_note(&c->report,
+			       "Both keyings of some sheets are by %s (the first: %s): forced, and "
+			       "kept so.",
+			       in->pass.who, in->own);
 }
 
 /* A path may hold any bytes; one that is no plain text is not kept. */
@@ -164,6 +205,7 @@ static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
 		e = cli_whole(c, "--keying", keying, 1, RT_KEYINGS, &which);
 	in.pass = (struct rt_pass){(int)which, cli_option(call, "by"), c->when, kept_path(in.path),
 				   cli_option(call, "why")};
+	in.force = cli_option(call, "force") != NULL;
 	if (!e)
 		e = cli_reasons(c, call);
 	if (!e)
@@ -189,11 +231,13 @@ const struct cli_command cmd_mark_import = {
 	.details =
 		"Columns: class,number,judge,item,mark[,remark]. The item may also be errors (how many\n"
 		"errors of course the sheet shows) or total (the sum a person wrote on the sheet:\n"
-		"compared, never used). All of the file is taken, or nothing.",
+		"compared, never used). All of the file is taken, or nothing. The second keying is\n"
+		"for another person than the first.",
 	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
 	.option = {{"keying", "1|2", "which keying this is; 1 unless given", false},
 		   {"by", "WHO", "who keyed it", false},
-		   {"why", "TEXT", "why marks change, when they do", false}},
+		   {"why", "TEXT", "why marks change, when they do", false},
+		   {"force", NULL, "both keyings by one person", false}},
 	.min_args = 1,
 	.max_args = 1,
 	.run = mark_import,

@@ -261,6 +261,11 @@ RT_API enum rt_err rt_store_mark_versions(struct rt_store *s, const char *class_
 					  int64_t number, struct rt_mark_versions *out,
 					  struct rt_error *err);
 
+/* Who keyed boxes of a sheet in one keying (1 or 2), as far as it is known; those who settled or
+ * corrected a mark of it only are not among them. */
+RT_API enum rt_err rt_store_sheet_people(struct rt_store *s, int64_t entry, int64_t judge,
+					 int keying, struct rt_strings *out, struct rt_error *err);
+
 /* Add what a person says of a sheet; the strings of event are copied. */
 RT_API enum rt_err rt_store_sheet_event_put(struct rt_store *s, const struct rt_sheet_event *event,
 					    struct rt_error *err);

@@ -40,6 +40,25 @@ enum rt_err rt_store_mark_versions(struct rt_store *s, const char *class_name, i
 	return rows.rc;
 }
 
+enum rt_err rt_store_sheet_people(struct rt_store *s, int64_t entry, int64_t judge, int keying,
+				  struct rt_strings *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(
+		s, RT__SQL_SHEET_PEOPLE,
+		RT__CELLS(rt__int(entry), rt__int(judge), rt__int(keying), rt__text(RT_SOURCE_FIX)),
+		&out->text, err);
+
+	while (rt__next(&rows)) {
+		const char **who = RT_LIST_ADD(out);
+
+		if (who)
+			*who = rt__text_at(&rows, 0);
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
+
 /* ---- one mark after another ------------------------------------------------------------------ */
 
 enum rt_err rt_store_pass_go_on(struct rt_store *s, const struct rt_pass *pass, int64_t *id,
