@@ -86,19 +86,24 @@ static void report_standing(struct rt_report *report, const struct rt_standings 
 	}
 }
 
-static const struct rt_column part_columns[] = {
-	{"name", "Name", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"result", "Result", RT_DECIMAL, RT_NO_UNIT, 0, false},
-	{"counts", "Counts", RT_BOOL, RT_NO_UNIT, 0, false},
-};
+/* In text the results of a competitor stand in its own line; of a team one wants to know whose. */
+#define PART_COLUMNS(wide)                                                                         \
+	{                                                                                          \
+		{"name", "Name", RT_TEXT, RT_NO_UNIT, 0, wide},                                    \
+			{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, wide},                          \
+			{"number", "No.", RT_INT, RT_NO_UNIT, 0, wide},                            \
+			{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, wide},               \
+			{"result", "Result", RT_DECIMAL, RT_NO_UNIT, 0, wide},                     \
+			{"counts", "Counts", RT_BOOL, RT_NO_UNIT, 0, wide},                        \
+	}
+
+static const struct rt_column part_columns[][6] = {PART_COLUMNS(false), PART_COLUMNS(true)};
 
 static void report_parts(struct rt_report *report, const struct rt_standings *s)
 {
-	struct rt_table *t = rt_report_table(report, "parts", "What it is made of", part_columns,
-					     COLUMNS(part_columns));
+	struct rt_table *t = rt_report_table(report, "parts", "What it is made of",
+					     part_columns[s->championship != NULL],
+					     COLUMNS(part_columns[0]));
 
 	for (size_t i = 0; i < s->list.n; i++) {
 		for (size_t k = 0; k < s->list.at[i].part.n; k++) {

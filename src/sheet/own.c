@@ -212,7 +212,7 @@ static void set_heads(struct own *o)
 			      o->judge_width, &right, true);
 	for (int mark = 0; mark <= 10; mark += 5) {
 		struct rt_lettering middle = type;
-		char words[8];
+		char words[16];
 
 		middle.anchor = RT_ANCHOR_MIDDLE;
 		snprintf(words, sizeof words, "%d", mark);
