@@ -204,18 +204,68 @@ static enum rt_err read_numbers(struct cli *c, const struct saying *s, const cha
 	return e;
 }
 
+static size_t index_of(const struct rt_entries *entries, int64_t id)
+{
+	size_t i = 0;
+
+	while (i < entries->n && entries->at[i].id != id)
+		i++;
+	return i;
+}
+
+/* When each entry starts, as ranks: by the start times, else as drawn, else by number.  Who has
+ * no start yet comes behind all that have.  *by: the order that it is. */
+static enum rt_err rank_starts(struct cli *c, const struct saying *s, int64_t *rank,
+			       const char **by)
+{
+	const struct rt_entries *entries = &s->book.entries;
+	struct rt_draw_places places = {0};
+	struct rt_starts starts = {0};
+	enum rt_err e = rt_store_times(c->store, entries, &starts, &c->err);
+
+	if (!e && !starts.n)
+		e = rt_store_draw_places(c->store, s->call->arg[0], &places, &c->err);
+	*by = starts.n ? "start times" : places.n ? "the draw" : "numbers";
+	for (size_t i = 0; i < entries->n; i++)
+		rank[i] = starts.n || places.n ? INT64_MAX : (int64_t)i;
+	for (size_t i = 0; i < starts.n; i++)
+		rank[index_of(entries, starts.at[i].entry->id)] = (int64_t)i;
+	for (size_t i = 0; i < places.n; i++)
+		rank[index_of(entries, places.at[i].entry)] = places.at[i].place;
+	RT_LIST_FREE(&starts);
+	RT_LIST_FREE(&places);
+	return e;
+}
+
+/* This entry, and all that start after it. */
+static enum rt_err read_from(struct cli *c, const struct saying *s, const char *from, bool *meant)
+{
+	int64_t *rank = calloc(s->book.entries.n + 1, sizeof *rank);
+	size_t first = 0;
+	const char *by;
+	enum rt_err e = rank ? entry_of(c, s, from, &first) : rt_fail_nomem(&c->err);
+
+	if (!e)
+		e = rank_starts(c, s, rank, &by);
+	for (size_t i = 0; !e && i < s->book.entries.n; i++)
+		meant[i] = rank[i] >= rank[first];
+	if (!e)
+		rt_report_note(&c->report, "From number %s on in the order of %s.", from, by);
+	free(rank);
+	return e;
+}
+
 static enum rt_err read_meant(struct cli *c, const struct saying *s, bool *meant)
 {
 	const char *from = cli_option(s->call, "from"), *number = cli_option(s->call, "number");
-	size_t first = 0;
-	enum rt_err e;
 
 	if (number)
 		return read_numbers(c, s, number, meant);
-	e = from ? entry_of(c, s, from, &first) : RT_OK;
-	for (size_t i = first; !e && i < s->book.entries.n; i++)
+	if (from)
+		return read_from(c, s, from, meant);
+	for (size_t i = 0; i < s->book.entries.n; i++)
 		meant[i] = true;
-	return e;
+	return RT_OK;
 }
 
 static enum rt_err put_each(struct cli *c, const struct saying *s, const bool *meant,
@@ -309,9 +359,10 @@ const struct cli_command cmd_judge_away = {
 	.details =
 		"Those sheets are neither expected nor counted, whatever is keyed of them; the scores\n"
 		"are over the judges that are left, and the results say so. --from means this entry and\n"
-		"all of a higher number. --undo takes the word back; both are kept.",
+		"all that start after it: by the start times, else as drawn, else by number. --undo\n"
+		"takes the word back; both are kept.",
 	.option = {{"all", NULL, "for the whole class", false},
-		   {"from", "NUMBER", "from this entry on", false},
+		   {"from", "NUMBER", "from this start on", false},
 		   {"number", "N,...", "for these entries", false},
 		   SAID_BY,
 		   {"undo", NULL, "the judge was there after all", false}},
