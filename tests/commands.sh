@@ -436,6 +436,8 @@ case_ away-from 0 judge away 1 B --from 19 --by Office --why 'called away'
 case_ away-again 0 judge away 1 B --number 16 --by Office --why 'called away'
 case_ away-back 0 judge away 1 B --number 19 --by Office --why 'was there' --undo
 case_ results-away 0 results 1
+case_ away-nobody-left 1 judge away 1 C --number 15,19 --by Office --why 'called away'
+quiet 0 judge away 1 C --number 15,19 --by Office --why 'was there' --undo
 case_ post-no-name 2 post 1 --by ''
 case_ post-not-yet 1 post 3 --by Office
 case_ post 0 post 1 --by Office

@@ -313,6 +313,33 @@ static void report_away(struct cli *c, const struct saying *s, const struct cli_
 					   "the scores are over the judges that are left.");
 }
 
+/* Say for whom nobody sits there any more, now that the judge at this position is away too. */
+static void note_nobody_left(struct cli *c, const struct saying *s, const bool *meant)
+{
+	const struct rt_class_marks *m = &s->book.marks;
+	size_t judges = m->class_->judges.n;
+	struct cli_names alone = {0};
+	char number[24];
+
+	for (size_t i = 0; i < m->entries->n && !s->undo; i++) {
+		size_t others = 0;
+
+		for (size_t j = 0; j < judges; j++)
+			others += strcmp(m->class_->judges.at[j].position, s->call->arg[1]) != 0 &&
+				  !m->lines[i * judges + j].away;
+		if (!meant[i] || others || m->entries->at[i].status != RT_ENTERED)
+			continue;
+		snprintf(number, sizeof number, "%" PRId64, m->entries->at[i].number);
+		cli_name(&alone, number);
+	}
+	if (alone.n)
+		rt_report_note(&c->report,
+			       "No judge is left for number%s %s: without a sheet "
+			       "there is no score.",
+			       alone.n == 1 ? "" : "s", alone.text);
+	c->report.needs_person |= alone.n > 0;
+}
+
 static enum rt_err put_away(struct cli *c, void *data)
 {
 	struct saying *s = data;
@@ -330,6 +357,8 @@ static enum rt_err put_away(struct cli *c, void *data)
 		e = put_each(c, s, meant, &names);
 	if (!e)
 		report_away(c, s, &names);
+	if (!e)
+		note_nobody_left(c, s, meant);
 	free(meant);
 	return e;
 }
