@@ -868,7 +868,9 @@ for out in 'workbook full.xlsx' 'sheet results 4 --out full.pdf' 'backup full.sh
 		exec "$ringtrue" --show $s $out >"$work/out" 2>"$work/err"
 	)
 	[ $? -eq 3 ] || fail "no room for $out is not told"
-	[ -z "$(ls | grep '^full\.')" ] || fail "$out leaves something behind where there is no room"
+	for left in full.*; do
+		[ ! -e "$left" ] || fail "$out leaves $left behind where there is no room"
+	done
 done
 for locale in de_DE.UTF-8 C; do
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s --format json results 4 \
