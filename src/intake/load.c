@@ -136,16 +136,22 @@ static void tell_missing_columns(struct rt__load *l)
 	}
 }
 
+/* A spreadsheet that writes semicolons or tabs? */
+static bool no_commas(const struct rt__row *row)
+{
+	return row->fields == 1 && strpbrk(row->field[0].s, ";\t") != NULL;
+}
+
+#define NO_COMMAS "no commas in the header row; columns are separated by commas"
+
 /* Whether the row can be a header at all; otherwise one fault says it better than many. */
 static bool is_header(struct rt__load *l, const struct rt__row *row)
 {
-	const char *first = row->field[0].s;
-
 	for (size_t i = 0; i < l->fields; i++)
 		if (is_column(l->file, row->field[i].s))
 			return true;
-	if (row->fields == 1 && (strchr(first, ';') || strchr(first, '\t')))
-		head_fault(l, NULL, "no commas in the header row; columns are separated by commas");
+	if (no_commas(row))
+		head_fault(l, NULL, NO_COMMAS);
 	else
 		head_fault(l, NULL, "no header row with the names of the columns");
 	return false;
@@ -211,7 +217,8 @@ static bool choose_kind(struct rt__load *l, const struct rt__row *row)
 	list_kinds(l, kinds, sizeof kinds);
 	l->line = row->line;
 	l->head_bad = true;
-	rt__row_fault(l, NULL, "the header row is none that is known: %s", kinds);
+	rt__row_fault(l, NULL, "%s: %s",
+		      no_commas(row) ? NO_COMMAS : "the header row is none that is known", kinds);
 	return false;
 }
 
