@@ -416,6 +416,15 @@ START_TEST(loose_pegs_are_named)
 		{"AK-HC HC-CM CM-FA FA-AK A-AK A-FA",
 		 {"four sides can lean", "A (its readings run along one line: tape it from", NULL},
 		 "no reading joins"},
+		/* one peg on the line of its readings, though four pegs are taped all round */
+		{RECTANGLE "F-AK F-HC B-AK B-HC P-F P-B",
+		 {"P (its readings run along one line: tape it from", NULL, NULL},
+		 "lean"},
+		/* K hangs on pegs that are just held themselves, and on nothing that is loose */
+		{"C-H C-L C-M C-V D-C D-L D-V D-X FA-A FA-H FA-L FA-V G-C G-H L-A L-K M-V M-X P-C "
+		 "P-FA P-H P-K V-H X-H X-V",
+		 {"K (its readings are too weak: tape it from", NULL, NULL},
+		 "once the others are"},
 		/* three pairs */
 		{"A-C AK-FA HC-CM",
 		 {"no reading joins these groups: A, C and AK, FA and HC, CM; ", "tape it from",

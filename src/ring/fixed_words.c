@@ -148,14 +148,16 @@ static double enough(const struct rt__network *net)
 	return (net->scale / RT_SE_FIXED_M) * (net->scale / RT_SE_FIXED_M);
 }
 
-/* Choose pegs that p is to be taped from; returns how many. */
-static size_t suggest(const struct rt__survey *s, size_t p, size_t chosen[SUGGESTED_MOST])
+/* Choose pegs that p is to be taped from, `least` where there are so many; returns how many. */
+static size_t suggest(const struct rt__survey *s, size_t p, size_t least,
+		      size_t chosen[SUGGESTED_MOST])
 {
 	const struct rt__network *net = s->net;
 	struct tie t = tie_of(s, p);
 	size_t n = 0;
 
-	while (n < SUGGESTED_MOST && (s->mirror[p] ? n == 0 : tie_weakest(&t) < enough(net))) {
+	while (n < SUGGESTED_MOST &&
+	       (s->mirror[p] ? n == 0 : n < least || tie_weakest(&t) < enough(net))) {
 		double best = enough(net) * PARALLEL;
 		size_t from = RT__FIXED;
 
@@ -221,9 +223,9 @@ static const char *advice_without_peg(const struct rt__survey *s, size_t p)
 }
 
 /* "K (one reading only: tape it from F and A too)"; returns its length. */
-static size_t describe(const struct rt__survey *s, size_t p, char *out, size_t size)
+static size_t describe(const struct rt__survey *s, size_t p, size_t least, char *out, size_t size)
 {
-	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, chosen), used;
+	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, least, chosen), used;
 
 	used = (size_t)snprintf(out, size, "%s (%s", s->net->name[p], reason(s, p));
 	for (size_t i = 0; i < n && used < size; i++)
@@ -323,17 +325,20 @@ static bool leans(const struct rt__network *net, const size_t corner[4])
 	       fabs((c[0] - a[0]) * (d[1] - b[1]) - (c[1] - a[1]) * (d[0] - b[0])) > PARALLEL;
 }
 
-/* Do these four sides want a diagonal?  Where two of the corners are held the diagonal holds the
- * others; where nothing is held but the ends of a reading it holds all four. */
+/* Do these four sides want a diagonal?  Where one side is held the diagonal holds the other two
+ * corners; where nothing is held but the ends of a reading it holds all four.  One corner that is
+ * not held, or two that face each other, want more than that: each is told by itself. */
 static bool wants_diagonal(const struct rt__survey *s, const size_t corner[4])
 {
-	size_t held = 0, all = 0;
+	size_t held = 0, sides = 0, all = 0;
 
-	for (size_t i = 0; i < 4; i++)
+	for (size_t i = 0; i < 4; i++) {
 		held += s->held[corner[i]];
+		sides += s->held[corner[i]] && s->held[corner[(i + 1) % 4]];
+	}
 	for (size_t p = 0; p < s->net->points; p++)
 		all += s->held[p];
-	return held < 4 && (held >= 2 || (all <= 2 && s->net->datums == 3)) &&
+	return ((held == 2 && sides == 1) || (held < 4 && all <= 2 && s->net->datums == 3)) &&
 	       leans(s->net, corner);
 }
 
@@ -383,19 +388,38 @@ static size_t describe_leaning(struct rt__survey *s, char *out, size_t size)
 	return (size_t)length;
 }
 
+static bool is_loose(const struct rt__survey *s, size_t p)
+{
+	return !s->held[p] || s->mirror[p];
+}
+
+/* Where no loose point wants a reading, as those it goes to would hold it well enough, yet they
+ * are weak themselves: then each is to have one. */
+static size_t least_suggested(const struct rt__survey *s)
+{
+	size_t chosen[SUGGESTED_MOST];
+
+	for (size_t p = 0; p < s->net->points; p++) {
+		if (is_loose(s, p) && suggest(s, p, 0, chosen))
+			return 0;
+	}
+	return 1;
+}
+
 enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err)
 {
 	char text[TEXT_MOST] = "", one[160];
 	size_t groups = describe_groups(s, text, sizeof text / 2);
 	size_t used = groups + describe_leaning(s, text + groups, sizeof text - groups), left = 0;
+	size_t least = used ? 0 : least_suggested(s);
 
 	text[used] = '\0'; /* what did not fit is not told */
 	for (size_t p = 0; p < s->net->points; p++) {
 		size_t length;
 
-		if (s->held[p] && !s->mirror[p])
+		if (!is_loose(s, p))
 			continue;
-		length = describe(s, p, one, sizeof one);
+		length = describe(s, p, least, one, sizeof one);
 		if (left || length >= sizeof one || used + length + 24 > sizeof text) {
 			left++;
 			continue;
