@@ -75,7 +75,7 @@ static void put_boards(struct rt_report *r, const struct rt_ring_setout *setout)
 {
 	static const struct rt_column columns[] = {
 		RT__TEXT("side", "side", false),
-		RT__METRES("length_m", "length", 0, false),
+		RT__TAPED("length_m", "length", false),
 		RT__COUNT("boards", "4 m boards", false),
 	};
 	struct rt_table *t = rt_report_table(r, "boards", "Boards", columns, COUNT(columns));
