@@ -136,6 +136,7 @@ bad receiver.csv point,x_m,y_m A,500.01,300 AK,480,300.01 K,479.99,310 V,480,325
 	B,519.99,340 P,520.05,324.45 F,520.02,310 FA,520,300.02
 case_ check-long-tape 1 ring check --kind driven-40x80 long-tape.csv receiver.csv
 case_ check-tape-agrees 1 ring check --kind driven-40x80 readings-oak.csv receiver.csv
+case_ check-receiver-alone 1 ring check --kind driven-40x80 receiver.csv
 case_ check-long-tape-alone 1 --feet ring check --kind driven-40x80 long-tape.csv
 case_ advice 1 ring advice --kind driven-40x80 readings-oak.csv --tape 50
 case_ advice-json 1 --format json ring advice --kind driven-40x80 readings-oak.csv

@@ -205,6 +205,9 @@ static void note_certainty(struct rt_report *r, const struct rt_ring_check *chec
 
 	if (isnan(check->p_any_wrong) || check->unsure == check->pegs)
 		return;
+	/* where nothing is checked, a chance says nothing: that is told instead */
+	if (check->adjustment.test == RT_SIGMA_UNTESTED)
+		return;
 	rt_format_real(100 * fmax(check->p_any_wrong, LEAST_TOLD), 1, percent, sizeof percent);
 	rt_report_note(r,
 		       "The chance that any peg called good is off, or one to move is not, is %s "
