@@ -176,40 +176,6 @@ static void put_frames(struct rt_adjustment *out, const struct rt__network *net)
 	}
 }
 
-void rt__reading_row(const struct rt_adjustment *a, size_t i, double *row)
-{
-	const struct rt_reading *r = a->reading[i].reading;
-	const char *name[3] = {r->from, r->to, r->at};
-	double at[3][2] = {{0}};
-	size_t point[3] = {RT__NONE, RT__NONE, RT__NONE};
-	struct rt__observed o;
-	const double *by[3] = {o.by_from, o.by_to, o.by_at};
-
-	memset(row, 0, 2 * a->points * sizeof *row);
-	for (size_t k = 0; k < 3; k++) {
-		for (size_t p = 0; name[k] && p < a->points; p++) {
-			if (strcmp(a->point[p].name, name[k]) != 0)
-				continue;
-			point[k] = p;
-			at[k][0] = a->point[p].x_m;
-			at[k][1] = a->point[p].y_m;
-		}
-	}
-	o = rt__observe(r->kind, at[0], at[1], at[2]);
-	for (size_t f = 0; f < a->frames; f++) {
-		const struct rt_adjusted_frame *t = &a->frame[f];
-
-		if (t->number != r->frame || (r->kind != RT_READ_X && r->kind != RT_READ_Y))
-			continue;
-		o.by_at[0] = r->kind == RT_READ_X ? t->cosine : t->sine;
-		o.by_at[1] = r->kind == RT_READ_X ? -t->sine : t->cosine;
-	}
-	for (size_t k = 0; k < 3; k++) {
-		if (point[k] != RT__NONE)
-			memcpy(row + 2 * point[k], by[k], 2 * sizeof *row);
-	}
-}
-
 /* ---- units ---- */
 
 /* RT_E_INPUT where most distances fit the layout in another unit. */

@@ -279,10 +279,6 @@ enum rt_err rt__fewest(const double *p, const double *q, size_t n, double tolera
 
 /* ---- adjust.c ---- */
 
-/* How reading i of an adjustment changes with the points at their adjusted places: a row over
- * their coordinates (2 a point, x before y), metres or degrees a metre.  A receiver's coordinate
- * turns and shifts with its frame besides, which is no part of the row. */
-void rt__reading_row(const struct rt_adjustment *a, size_t i, double *row);
 /* a' C b, with C n x n. */
 double rt__quadratic(const double *c, const double *a, const double *b, size_t n);
 
@@ -305,6 +301,7 @@ double rt__worst_error(double xx, double xy, double yy);
 /* What a reading that hangs on no frame would be between the points as adjusted, and its row over
  * them (2 a point; 0 for a fixed one). */
 double rt__gradient(const struct rt_adjustment *a, const struct rt_reading *r, double *row);
+
 /* ---- reliability.c ---- */
 
 /* How the offsets of a check vary with the adjusted coordinates, for sigma0 = 1: covariance of

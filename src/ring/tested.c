@@ -52,12 +52,6 @@ double rt__sigma_limit(size_t freedom)
 	return gsl_cdf_chisq_Pinv(1 - SIGMA_LEVEL / 2, (double)freedom);
 }
 
-/* The sum of squares that so many degrees of freedom stay under with this probability. */
-static double sigma_limit(double probability, size_t freedom)
-{
-	return gsl_cdf_chisq_Pinv(probability, (double)freedom);
-}
-
 static void test_sigma(const struct rt__network *net, struct rt__search *s)
 {
 	s->sigma0 = net->freedom ? sqrt(net->sum / (double)net->freedom) : NAN;
@@ -65,9 +59,9 @@ static void test_sigma(const struct rt__network *net, struct rt__search *s)
 	if (net->freedom == 0)
 		return;
 	s->test = RT_SIGMA_PASSED;
-	if (net->sum > sigma_limit(1 - SIGMA_LEVEL / 2, net->freedom))
+	if (net->sum > rt__sigma_limit(net->freedom))
 		s->test = RT_SIGMA_FAILED;
-	else if (net->sum < sigma_limit(SIGMA_LEVEL / 2, net->freedom))
+	else if (net->sum < gsl_cdf_chisq_Pinv(SIGMA_LEVEL / 2, (double)net->freedom))
 		s->test = RT_SIGMA_CAUTIOUS;
 }
 
@@ -127,7 +121,7 @@ static enum rt_err adjust_somehow(struct rt__network *net, bool *linear, struct 
 	*linear = false;
 	if (e != RT_E_NUMERIC)
 		return e;
-	if (net->used <= rank || net->sum < sigma_limit(1 - SIGMA_LEVEL / 2, net->used - rank))
+	if (net->used <= rank || net->sum < rt__sigma_limit(net->used - rank))
 		return restless(net, err);
 	*linear = true;
 	return rt__network_adjust_linear(net, err);
