@@ -10,8 +10,8 @@
 #define READING_SIZE 80	   /* of a reading in words */
 #define MOVE_SIZE    160   /* of a move in words */
 #define TOLD_M	     0.005 /* less is not told: no peg is set so well */
-#define GAIN_TOLD_M  0.0001
-#define SURE	     2.0 /* standard errors */
+#define GAIN_TOLD_M  0.001 /* less does not show in what is told */
+#define SURE	     2.0   /* standard errors */
 
 /* ---- next readings ---- */
 
