@@ -232,5 +232,8 @@ const char *rt__key(struct rt__load *l, const char *a, const char *b);
  * in line N: each rule`. */
 bool rt__doubled(struct rt__load *l, struct rt_map **seen, const char *column, const char *key,
 		 const char *name, const char *rule);
+/* The same of an entry's number (0: faulty) in its class (NULL, too). */
+bool rt__doubled_number(struct rt__load *l, struct rt_map **seen, const char *class_name,
+			int64_t number, const char *rule);
 
 #endif

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -134,4 +135,15 @@ bool rt__doubled(struct rt__load *l, struct rt_map **seen, const char *column, c
 	rt__row_fault(l, column, "%s is there already, in line %zu: %s", rt__show(name).text, first,
 		      rule);
 	return true;
+}
+
+bool rt__doubled_number(struct rt__load *l, struct rt_map **seen, const char *class_name,
+			int64_t number, const char *rule)
+{
+	char words[24];
+
+	if (!class_name || !number)
+		return false;
+	snprintf(words, sizeof words, "%" PRId64, number);
+	return rt__doubled(l, seen, "number", rt__key(l, words, class_name), words, rule);
 }

@@ -124,13 +124,9 @@ static void check_member(struct rt__load *l, void *data)
 {
 	struct series_load *self = l->self;
 	struct rt_team_member *row = data;
-	char number[24];
 
 	rt__known(l, &self->classes, "class", row->class_name);
-	snprintf(number, sizeof number, "%" PRId64, row->number);
-	if (row->class_name && row->number)
-		rt__doubled(l, &self->seen, "number", rt__key(l, number, row->class_name), number,
-			    "an entry is in one team");
+	rt__doubled_number(l, &self->seen, row->class_name, row->number, "an entry is in one team");
 	row->file = rt__load_path(l);
 	row->line = l->line;
 }

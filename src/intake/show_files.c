@@ -4,9 +4,7 @@
 
 #include "files.h"
 
-#include <inttypes.h>
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -185,13 +183,10 @@ static void check_entry(struct rt__load *l, void *data)
 {
 	struct entry_load *self = l->self;
 	struct rt_entry *row = data;
-	char number[24];
 
 	rt__known(l, &self->classes, "class", row->class_name);
-	snprintf(number, sizeof number, "%" PRId64, row->number);
-	if (row->class_name && row->number)
-		rt__doubled(l, &self->seen, "number", rt__key(l, number, row->class_name), number,
-			    "each number of a class once");
+	rt__doubled_number(l, &self->seen, row->class_name, row->number,
+			   "each number of a class once");
 	row->file = rt__load_path(l);
 	row->line = l->line;
 }
