@@ -134,7 +134,7 @@ END_TEST
 /* A word wider than its column is cut, and nothing of it is lost. */
 START_TEST(a_word_of_any_length)
 {
-	char driver[400], words[1000], whole[500];
+	char driver[400], words[2000], whole[2000];
 	struct rt_report report = {0};
 	struct rt_sheet sheet = {0};
 
