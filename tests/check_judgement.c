@@ -211,6 +211,43 @@ START_TEST(an_unchecked_reading_hides_anything)
 }
 END_TEST
 
+/* Only FA-K tells how far K stands out.  When that is wrong, K is not called off; nor when K is off
+ * indeed.  Two more from other pegs settle it. */
+START_TEST(a_peg_that_rests_on_one_reading_is_not_called_off)
+{
+	struct rt_ring_check c = {0};
+	struct rt_report r = {0};
+	char notes[4000] = "";
+	struct field f;
+
+	for (int really = 0; really < 2; really++) {
+		field_open(&f, 0.5);
+		move_peg(&f, "K", really ? 0.7 : 0, 0);
+		tape_list(&f, RECTANGLE "AK-K K-HC FA-K");
+		misread(&f, "FA", "K", really ? 0 : -0.7);
+		check_field(&c, &f, RT_FIT_CORNERS);
+		ck_assert(checked(&c, "K")->off_m > 0.5);
+		ck_assert_int_eq(checked(&c, "K")->verdict, RT_PEG_UNSURE);
+		ck_assert_str_eq(checked(&c, "K")->rests_on->from, "FA");
+		ck_assert_int_eq(c.verdict, RT_RING_UNSURE);
+		rt_ring_check_report(&r, &c, false, NULL);
+		rt_ring_check_free(&c);
+		tape_list(&f, "CM-K A-K A-AK A-FA A-CM A-HC");
+		check_field(&c, &f, RT_FIT_CORNERS);
+		ck_assert_int_eq(checked(&c, "K")->verdict, really ? RT_PEG_MOVE : RT_PEG_GOOD);
+		ck_assert_ptr_null(checked(&c, "K")->rests_on);
+		ck_assert_uint_eq(c.adjustment.blunders, really ? 0 : 1);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+	for (size_t i = 0; i < r.notes; i++)
+		snprintf(notes + strlen(notes), sizeof notes - strlen(notes), "%s\n", r.note[i]);
+	ck_has(notes, "but that rests on FA-K alone, which no other reading checks: measure K from "
+		      "another peg before moving it.");
+	rt_report_free(&r);
+}
+END_TEST
+
 START_TEST(a_reading_set_aside_hides_nothing)
 {
 	struct field f;
@@ -593,6 +630,7 @@ int main(void)
 	tcase_add_loop_test(hidden, a_hidden_mistake_shifts_as_told, 0, 2);
 	tcase_add_test(hidden, each_peg_names_what_could_shift_it);
 	tcase_add_test(hidden, an_unchecked_reading_hides_anything);
+	tcase_add_test(hidden, a_peg_that_rests_on_one_reading_is_not_called_off);
 	tcase_add_test(hidden, a_reading_set_aside_hides_nothing);
 	tcase_add_test(shape, a_ring_out_of_square_is_told);
 	tcase_add_test(shape, a_bow_is_told_out_of_the_ring);

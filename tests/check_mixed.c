@@ -192,6 +192,32 @@ START_TEST(coordinates_of_the_points_frame)
 END_TEST
 
 /* Influence and rows say what the adjustment does: one metre more in a reading. */
+/* A fix is one: a peg that the receiver alone tells of is not called off by it, whichever way it is
+ * wrong; a second fix settles it. */
+START_TEST(a_peg_that_rests_on_one_fix_is_not_called_off)
+{
+	struct rt_ring_check c = {0};
+	struct field f;
+
+	field_open(&f, 0.3);
+	tape_fifty(&f);
+	fix_around(&f, 1, 0.4);
+	move_peg(&f, "X", 0.4, 0.5);
+	fix(&f, "X", 1, 0.4, 0, 0);
+	check_field(&c, &f, RT_FIT_CORNERS);
+	ck_near("X", checked(&c, "X")->off_m, hypot(0.4, 0.5), 0.02);
+	ck_assert_int_eq(checked(&c, "X")->verdict, RT_PEG_UNSURE);
+	ck_assert_str_eq(checked(&c, "X")->rests_on->at, "X");
+	rt_ring_check_free(&c);
+	fix(&f, "X", 1, 0.4, 0.01, 0);
+	check_field(&c, &f, RT_FIT_CORNERS);
+	ck_assert_int_eq(checked(&c, "X")->verdict, RT_PEG_MOVE);
+	ck_assert_ptr_null(checked(&c, "X")->rests_on);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
 START_TEST(influence_is_what_happens)
 {
 	struct rt_ring_check before = {0}, after = {0};
@@ -287,10 +313,15 @@ END_TEST
 
 int main(void)
 {
-	const TTest *tests[] = {
-		receiver_alone,	     fix_is_set_aside_whole,	      offsets_and_angles_hold,
-		angles_go_round,     coordinates_of_the_points_frame, influence_is_what_happens,
-		feet_are_recognised, lonely_fix_holds_nothing};
+	const TTest *tests[] = {receiver_alone,
+				fix_is_set_aside_whole,
+				offsets_and_angles_hold,
+				angles_go_round,
+				coordinates_of_the_points_frame,
+				a_peg_that_rests_on_one_fix_is_not_called_off,
+				influence_is_what_happens,
+				feet_are_recognised,
+				lonely_fix_holds_nothing};
 	Suite *suite = suite_create("mixed readings");
 	TCase *tcase = tcase_create("all");
 	SRunner *runner;

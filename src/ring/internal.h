@@ -308,6 +308,9 @@ double rt__gradient(const struct rt_adjustment *a, const struct rt_reading *r, d
  * each offset with each coordinate, 2 pegs x 2 pegs.  NULL: out of memory. */
 double *rt__carried(struct rt_arena **room, const struct rt_ring_check *check);
 
+/* Fill rests_on of the pegs that are off by more than `sure` standard errors over the tolerance. */
+enum rt_err rt__find_rests(struct rt_ring_check *check, double sure, struct rt_error *err);
+
 /* Fill check->hidden and what hides in each peg. */
 enum rt_err rt__find_hidden(struct rt_ring_check *check, struct rt_error *err);
 

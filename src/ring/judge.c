@@ -67,7 +67,7 @@ static void put_verdict(struct rt_checked_peg *p, const struct rt_ring_check *ch
 	else if (over < -SURE * p->se_m)
 		p->verdict = RT_PEG_GOOD;
 	p->retape = over > 0 && mostly_set_aside(a, p->peg.name);
-	if (p->verdict == RT_PEG_MOVE && (p->retape || rt__in_doubt(a)))
+	if (p->verdict == RT_PEG_MOVE && (p->retape || p->rests_on || rt__in_doubt(a)))
 		p->verdict = RT_PEG_UNSURE;
 }
 
@@ -182,7 +182,7 @@ void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char *out, s
 
 enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs, struct rt_error *err)
 {
-	enum rt_err e = RT_OK;
+	enum rt_err e = rt__find_rests(check, sure_over(&check->adjustment), err);
 
 	check->p_any_wrong = check->adjustment.end == RT_SEARCH_CLEAR ? 0 : NAN;
 	for (size_t i = 0; !e && i < check->pegs; i++) {

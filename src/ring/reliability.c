@@ -41,6 +41,108 @@ static void offsets_by(const struct rt_ring_check *check, const double *influenc
 	}
 }
 
+/* ---- pegs that rest on one reading ---- */
+
+/* The mistake in reading i that brings a peg so far off nearest to its place, of those that the
+ * other readings allow: they say that the reading is -v / r too long, give or take sigma / sqrt(r).
+ */
+static double likely_mistake(const struct rt_adjustment *a, size_t i, double sure,
+			     const double shift[2], const double off[2])
+{
+	const struct rt_adjusted_reading *r = &a->reading[i];
+	double square = shift[0] * shift[0] + shift[1] * shift[1];
+	double mistake = (off[0] * shift[0] + off[1] * shift[1]) / square;
+	double said, error;
+
+	if (!(square > NO_EFFECT * NO_EFFECT))
+		return 0;
+	if (!(r->redundancy > 0))
+		return mistake;
+	said = -r->residual_m / r->redundancy;
+	error = sure * fmax(1, a->sigma0) * r->sigma_m / sqrt(r->redundancy);
+	return fmin(fmax(mistake, said - error), said + error);
+}
+
+static bool is_unchecked(const struct rt_adjusted_reading *r)
+{
+	return r->verdict == RT_READING_UNCHECKED;
+}
+
+/* Does a receiver's fix go on with reading i + 1?  Then a mistake is one in both. */
+static bool goes_on(const struct rt_adjustment *a, size_t i)
+{
+	const struct rt_reading *x = a->reading[i].reading, *y = x + 1;
+
+	return x->kind == RT_READ_X && i + 1 < a->readings && y == a->reading[i + 1].reading &&
+	       y->kind == RT_READ_Y && strcmp(x->at, y->at) == 0 && x->frame == y->frame &&
+	       is_unchecked(&a->reading[i + 1]);
+}
+
+static bool is_off(const struct rt_checked_peg *peg, double off_m, double tolerance_m, double sure)
+{
+	return off_m - tolerance_m > sure * peg->se_m;
+}
+
+/* Would a mistake in reading i (and in the next one, where `both`) make peg p good, and no other
+ * peg off?  shift: of the offsets by a unit more in each. */
+static bool explains(const struct rt_ring_check *check, size_t i, bool both, double sure,
+		     const double *shift, size_t p)
+{
+	size_t n = 2 * check->pegs;
+	double off[2] = {check->peg[p].dx_m, check->peg[p].dy_m}, mistake[2] = {0, 0};
+
+	for (size_t k = 0; k < (both ? 2 : 1); k++) {
+		const double *by = shift + k * n + 2 * p;
+
+		mistake[k] = likely_mistake(&check->adjustment, i + k, sure, by, off);
+		off[0] -= by[0] * mistake[k];
+		off[1] -= by[1] * mistake[k];
+	}
+	for (size_t q = 0; q < check->pegs; q++) {
+		const struct rt_checked_peg *peg = &check->peg[q];
+		const double *x = shift + 2 * q, *y = x + n;
+		double now = hypot(peg->dx_m - x[0] * mistake[0] - y[0] * mistake[1],
+				   peg->dy_m - x[1] * mistake[0] - y[1] * mistake[1]);
+
+		if (is_off(peg, now, check->tolerance_m, sure) &&
+		    (q == p || !is_off(peg, peg->off_m, check->tolerance_m, sure)))
+			return false;
+	}
+	return true;
+}
+
+enum rt_err rt__find_rests(struct rt_ring_check *check, double sure, struct rt_error *err)
+{
+	const struct rt_adjustment *a = &check->adjustment;
+	size_t n = 2 * check->pegs;
+	struct rt_arena *room = NULL;
+	double *shift = rt_arena_take(&room, 2 * n * sizeof *shift);
+
+	if (!shift)
+		return rt_fail_nomem(err);
+	/* without any check all rests on single readings, and that is told of the whole */
+	for (size_t i = 0; a->test != RT_SIGMA_UNTESTED && i < a->readings; i++) {
+		bool both = goes_on(a, i);
+
+		if (!is_unchecked(&a->reading[i]))
+			continue;
+		offsets_by(check, a->influence + i * n, shift);
+		if (both)
+			offsets_by(check, a->influence + (i + 1) * n, shift + n);
+		for (size_t p = 0; p < check->pegs; p++) {
+			struct rt_checked_peg *peg = &check->peg[p];
+
+			if (!peg->rests_on && is_off(peg, peg->off_m, check->tolerance_m, sure) &&
+			    explains(check, i, both, sure, shift, p))
+				peg->rests_on = a->reading[i].reading;
+		}
+	}
+	rt_arena_free(room);
+	return RT_OK;
+}
+
+/* ---- what hides ---- */
+
 /* What reading i hides, from the shift of the offsets by a unit more in it. */
 static void put_hidden(struct rt_ring_check *check, size_t i, const double *shift)
 {

@@ -146,6 +146,18 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, boo
 	}
 }
 
+static void note_rests(struct rt_report *r, const struct rt_checked_peg *p, const char *off)
+{
+	char words[120];
+
+	rt_reading_words(p->rests_on, words, sizeof words);
+	rt_report_note(
+		r,
+		"%s seems %s off, but that rests on %s alone, which no other reading checks: "
+		"measure %s from another peg before moving it.",
+		p->peg.name, off, words, p->peg.name);
+}
+
 static void note_moves(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
 	for (size_t i = 0; i < check->pegs; i++) {
@@ -156,6 +168,8 @@ static void note_moves(struct rt_report *r, const struct rt_ring_check *check, b
 		rt_peg_move_words(p, feet, move, sizeof move);
 		if (p->verdict == RT_PEG_MOVE)
 			rt_report_note(r, "%s is %s off: move it %s.", p->peg.name, off, move);
+		if (p->rests_on && !rt__in_doubt(&check->adjustment))
+			note_rests(r, p, off);
 		if (p->retape)
 			rt_report_note(r,
 				       "Most readings set aside touch %s: tape %s again before "
@@ -171,7 +185,8 @@ static void note_unsure(struct rt_report *r, const struct rt_ring_check *check, 
 	char tolerance[32];
 
 	for (size_t i = 0; i < check->pegs; i++)
-		any |= check->peg[i].verdict == RT_PEG_UNSURE && !check->peg[i].retape;
+		any |= check->peg[i].verdict == RT_PEG_UNSURE && !check->peg[i].retape &&
+		       !check->peg[i].rests_on;
 	rt_format_length(check->tolerance_m, 2, 2, feet, tolerance, sizeof tolerance);
 	if (any && check->adjustment.end == RT_SEARCH_WORSE)
 		rt_report_note(r,

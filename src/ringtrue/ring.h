@@ -333,8 +333,8 @@ RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
 
 /* unsure: the tolerance lies within two standard errors of what was found, or, where the readings
  * are worse than their sigma and none of them is to blame, within seven below a peg that is off; or
- * the peg would have to move, but the readings are in doubt, or most of those set aside touch
- * it. */
+ * the peg would have to move, but the readings are in doubt, most of those set aside touch
+ * it, or one reading that no other checks says so alone. */
 #define RT_PEG_VERDICTS(X) X(RT_PEG_GOOD, "good") X(RT_PEG_MOVE, "move") X(RT_PEG_UNSURE, "unsure")
 enum rt_peg_verdict {
 #define RT_ENUM(code, words) code,
@@ -364,6 +364,10 @@ struct rt_checked_peg {
 	bool in_fit; /* the layout was laid on it, among others */
 	enum rt_peg_verdict verdict;
 	bool retape; /* most readings set aside touch it, so that it is not called off */
+	/* The unchecked reading that alone says that it is off: the others allow a mistake in it
+	 * without which the peg would be good, and no other off; so it is not called off.  NULL:
+	 * none. */
+	const struct rt_reading *rests_on;
 	/* That it really stands further off than the tolerance, and that its verdict is wrong: see
 	 * rt_within.  NAN where the readings contradict each other; p_wrong also when unsure. */
 	double p_off, p_wrong;
