@@ -185,6 +185,7 @@ def at_a_terminal(ringtrue, show):
 
 
 def main():
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # also where it came ignored
     ringtrue = sys.argv[1]
     with tempfile.TemporaryDirectory() as folder:
         os.chmod(folder, 0o755)
