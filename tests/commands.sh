@@ -444,6 +444,27 @@ case_ post-not-yet 1 post 3 --by Office
 case_ post 0 post 1 --by Office
 case_ post-again 0 post 1 --by Office --objections 30
 case_ results-posted 0 results 1
+# each change to a class that was posted says so, and what changes nothing does not
+cp kept.show posted.show
+RINGTRUE_SHOW=posted.show
+case_ posted-penalty 0 penalty add 1 11 --points 20
+case_ posted-status 0 entry status 1 12 retired --why 'lame'
+case_ posted-status-again 0 entry status 1 12 retired --why 'lame' --by Steward
+case_ posted-entry-add 0 entry add 1 --driver 'Ann Ashby' --horses Fen
+case_ posted-entry-change 0 entry change 1 13 --club 'Larkfold'
+case_ posted-away 0 judge away 1 B --number 13 --by Office --why 'called away'
+case_ posted-class 0 class change 1 --division pairs
+case_ posted-fix 0 mark fix 1 14 3 --judge C --item 1 --by Bob --why 'read 8 for 3'
+case_ posted-fix-same 0 mark fix 1 14 3 --judge C --item 1 --by Bob --why 'read 8 for 3'
+case_ posted-total 1 mark total 1 14 50 --judge C --by Eve
+typed posted-enter 1 'b\nb\n7\n' mark enter 1 14 --judge C --by Ann --keying 1
+printf 'class,number,judge,item,mark\n1,14,C,1,7\n2,31,C,1,3\n' >again.csv
+case_ posted-import 0 mark import again.csv
+bad entries5.csv class,number,driver,horses,height_cm,turnout,groom,club '1,71,Una Ash,Fen,,,,' \
+	'2,72,Una Ash,Moss,,,,'
+case_ posted-entry-import 0 entry import entries5.csv
+case_ posted-entry-import-again 0 entry import entries5.csv
+RINGTRUE_SHOW=kept.show
 quiet 0 penalty add 1 11 --points 20 --why 'outside help'
 case_ results-changed 1 results 1
 case_ results-changed-json 1 --format json results 1
@@ -497,7 +518,7 @@ case_ missing 0 mark missing M 1 --judge C --item 3 --by Office --why 'the judge
 case_ results-filled 0 results M
 case_ results-filled-json 0 --format json results M
 quiet 0 post M --by Office
-quiet 0 mark missing M 1 --judge C --item 3 --by Office --why 'found' --undo
+case_ posted-missing 0 mark missing M 1 --judge C --item 3 --by Office --why 'found' --undo
 quiet 1 results M
 case_ decide-not-equal 2 tie decide T 1 4 --by 'President' --why x
 case_ decide-not-all 2 tie decide T 1 2 --by 'President' --why x
@@ -505,7 +526,8 @@ case_ decide-twice 2 tie decide T 1 2 2 --by 'President' --why x
 case_ decide-rule 2 tie decide M 1 2 --by 'President' --why x
 case_ decide 0 tie decide T 2 1 3 --by 'Petra Novák, president' --why 'the better walk'
 case_ results-decided 0 results T
-quiet 0 tie decide T 3 1 2 --by 'Petra Novák, president' --why 'misread before'
+quiet 0 post T --by Office
+case_ posted-decide 0 tie decide T 3 1 2 --by 'Petra Novák, president' --why 'misread before'
 quiet 0 penalty add T 1 --points 1
 case_ results-decided-no-more 0 results T
 quiet 0 workbook kept.xlsx

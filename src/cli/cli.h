@@ -135,6 +135,9 @@ enum rt_err cli_typed_name(struct cli *c, const char *what, const char *typed, b
 enum rt_err cli_name_option(struct cli *c, const struct cli_call *call, const char *option,
 			    bool needed, struct rt_arena **text, const char **field);
 
+/* After a change to a class: note that what was posted of it may be so no more. */
+enum rt_err cli_note_posted(struct cli *c, const char *class_name);
+
 /* Names in a sentence, commas between; what does not fit is told by dots.  Start it zeroed. */
 struct cli_names {
 	char text[300];

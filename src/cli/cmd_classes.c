@@ -333,6 +333,8 @@ static enum rt_err class_change(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_change, &w);
 	if (!e)
 		report_change(c, &w);
+	if (!e && w.changes.n)
+		e = cli_note_posted(c, w.k.name);
 	class_work_free(&w);
 	return e;
 }

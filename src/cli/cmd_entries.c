@@ -292,7 +292,14 @@ struct status_work {
 	struct rt_said reason;
 	struct rt_entries entries; /* of the class, as they were */
 	const struct rt_entry *was;
+	bool at_given;
+	bool same; /* it was said before */
 };
+
+static bool same_text(const char *a, const char *b)
+{
+	return a && b ? strcmp(a, b) == 0 : !a && !b;
+}
 
 static enum rt_err put_status(struct cli *c, void *data)
 {
@@ -301,10 +308,13 @@ static enum rt_err put_status(struct cli *c, void *data)
 
 	if (!e)
 		e = cli_entry_numbered(c, &w->entries, w->class_name, w->number, &w->was);
-	if (!e)
-		e = rt_store_status_put(c->store, w->class_name, w->number, w->status,
-					w->reason.why, w->reason.who, w->reason.when, &c->err);
-	return e;
+	if (e)
+		return e;
+	w->same = w->was->status == w->status && !w->at_given &&
+		  (!w->reason.why || same_text(w->was->status_why, w->reason.why));
+	return w->same ? RT_OK
+		       : rt_store_status_put(c->store, w->class_name, w->number, w->status,
+					     w->reason.why, w->reason.who, w->reason.when, &c->err);
 }
 
 /* What another desk may have said before. */
@@ -330,15 +340,19 @@ static void report_status(struct cli *c, const struct status_work *w)
 		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
-	struct rt_table *t = rt_report_table(&c->report, "status", "Status kept", columns, 6);
+	struct rt_table *t = rt_report_table(&c->report, "status",
+					     w->same ? "Status" : "Status kept", columns, 6);
 
 	rt_put_text(t, w->class_name);
 	rt_put_int(t, w->number);
 	rt_put_text(t, w->was->driver);
 	rt_put_text(t, rt_status_words(w->status));
-	rt_put_text(t, w->reason.when);
-	rt_put_text(t, w->reason.why);
-	note_status(c, w);
+	rt_put_text(t, w->same ? w->was->status_when : w->reason.when);
+	rt_put_text(t, w->same ? w->was->status_why : w->reason.why);
+	if (w->same)
+		rt_report_note(&c->report, "It is so already: nothing was written.");
+	else
+		note_status(c, w);
 }
 
 /* --at: HH:MM of the day that outputs carry, or a date with a time. */
@@ -366,7 +380,8 @@ static enum rt_err read_at(struct cli *c, const struct cli_call *call, char at[s
 static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
 {
 	char at[24];
-	struct status_work w = {.class_name = call->arg[0]};
+	struct status_work w = {.class_name = call->arg[0],
+				.at_given = cli_option(call, "at") != NULL};
 	enum rt_err e = cli_whole(c, "number", call->arg[1], 1, RT_NUMBER_MOST, &w.number);
 
 	if (!e)
@@ -382,6 +397,8 @@ static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_status, &w);
 	if (!e)
 		report_status(c, &w);
+	if (!e && !w.same)
+		e = cli_note_posted(c, w.class_name);
 	RT_LIST_FREE(&w.entries);
 	return e;
 }

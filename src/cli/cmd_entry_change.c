@@ -119,6 +119,8 @@ static enum rt_err change_one(struct cli *c, struct change_work *w, const struct
 		e = rt_store_entry_change(c->store, &became, &changes, &w->reason, &c->err);
 	if (!e && !w->everywhere && (has_change(&changes, "number") || other_turnout(&changes)))
 		e = cli_note_numbers(c, &w->all, &became);
+	if (!e && changes.n)
+		e = cli_note_posted(c, was->class_name);
 	w->changed += !e && changes.n;
 	RT_LIST_FREE(&changes);
 	return e;

@@ -151,7 +151,7 @@ static enum rt_err put_missing(struct cli *c, void *data)
 					 s->book.items.at[item].id, !s->undo, &s->said, &c->err);
 	if (!e)
 		report_missing(c, s, entry, item);
-	return e;
+	return e ? e : cli_note_posted(c, s->call->arg[0]);
 }
 
 static enum rt_err mark_missing(struct cli *c, const struct cli_call *call)
@@ -359,6 +359,8 @@ static enum rt_err put_away(struct cli *c, void *data)
 		report_away(c, s, &names);
 	if (!e)
 		note_nobody_left(c, s, meant);
+	if (!e && names.n)
+		e = cli_note_posted(c, s->call->arg[0]);
 	free(meant);
 	return e;
 }
@@ -521,7 +523,7 @@ static enum rt_err put_decision(struct cli *c, void *data)
 	if (!e)
 		report_decided(c, s);
 	rt_results_free(&r);
-	return e;
+	return e ? e : cli_note_posted(c, s->call->arg[0]);
 }
 
 static enum rt_err tie_decide(struct cli *c, const struct cli_call *call)

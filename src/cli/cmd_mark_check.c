@@ -320,6 +320,8 @@ static enum rt_err mark_fix(struct cli *c, const struct cli_call *call)
 	if (!e) {
 		format_said(&f, f.after);
 		report_fix(c, &f);
+		if (f.changed)
+			e = cli_note_posted(c, f.desk.book.classes.at->name);
 	}
 	cli_desk_free(&f.desk);
 	return e;

@@ -439,6 +439,8 @@ static enum rt_err mark_enter(struct cli *c, const struct cli_call *call)
 	}
 	if (!e)
 		e = conclude(c, &s, ending);
+	if (!e && s.pass_id)
+		e = cli_note_posted(c, s.desk.book.classes.at->name);
 	rt_keying_free(&s.keying);
 	cli_desk_free(&s.desk);
 	return e;

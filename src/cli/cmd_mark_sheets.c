@@ -271,6 +271,8 @@ static enum rt_err mark_total(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_total, &in);
 	if (!e)
 		report_total(c, &in);
+	if (!e)
+		e = cli_note_posted(c, in.desk.book.classes.at->name);
 	cli_desk_free(&in.desk);
 	return e;
 }

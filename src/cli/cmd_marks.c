@@ -17,6 +17,7 @@ struct sheets {
 	struct rt_items *items;	    /* by class */
 	struct rt_entries *entries; /* by class */
 	struct rt_roster_classes list;
+	bool *touched; /* by class: whether a mark was put */
 };
 
 static void sheets_free(struct sheets *s)
@@ -27,6 +28,7 @@ static void sheets_free(struct sheets *s)
 		RT_LIST_FREE(&s->entries[i]);
 	free(s->items);
 	free(s->entries);
+	free(s->touched);
 	RT_LIST_FREE(&s->list);
 	rt_classes_free(&s->classes);
 }
@@ -40,7 +42,8 @@ static enum rt_err sheets_load(struct cli *c, struct sheets *s)
 		return e;
 	s->items = calloc(n, sizeof *s->items);
 	s->entries = calloc(n, sizeof *s->entries);
-	if (!s->items || !s->entries)
+	s->touched = calloc(n, sizeof *s->touched);
+	if (!s->items || !s->entries || !s->touched)
 		return rt_fail_nomem(&c->err);
 	for (size_t i = 0; !e && i < n; i++) {
 		const struct rt_class *class_ = &s->classes.at[i];
@@ -109,6 +112,7 @@ static enum rt_err put_mark(struct cli *c, struct mark_import *in, const struct 
 	in->count.added += what == RT_MARK_NEW;
 	in->count.same += what == RT_MARK_SAME;
 	in->count.changed += what == RT_MARK_CHANGED;
+	in->sheets.touched[row->sheet_class] |= what != RT_MARK_SAME;
 	return look_who_keyed(c, in, sheet->class_, entry, judge);
 }
 
@@ -219,6 +223,9 @@ static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_marks, &in);
 	if (!e)
 		report_marks(c, &in);
+	for (size_t i = 0; !e && i < in.sheets.classes.n; i++)
+		if (in.sheets.touched[i])
+			e = cli_note_posted(c, in.sheets.classes.at[i].name);
 	sheets_free(&in.sheets);
 	return e;
 }
@@ -336,6 +343,8 @@ static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_penalty, &in);
 	if (!e)
 		report_penalty(c, in.class_name, &in.penalty, in.eliminated);
+	if (!e)
+		e = cli_note_posted(c, in.class_name);
 	return e;
 }
 

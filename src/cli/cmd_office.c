@@ -10,6 +10,7 @@ struct office_import {
 	struct cli_roster roster;
 	struct rt_classes classes;
 	struct rt_entries entries;
+	struct rt_entries before; /* those of the show */
 	struct rt_import_count count;
 };
 
@@ -18,6 +19,7 @@ static void office_import_free(struct office_import *in)
 	cli_roster_free(&in->roster);
 	rt_classes_free(&in->classes);
 	RT_LIST_FREE(&in->entries);
+	RT_LIST_FREE(&in->before);
 }
 
 static enum rt_err put_imported_classes(struct cli *c, void *data)
@@ -95,8 +97,33 @@ const struct cli_command cmd_class_import = {
 static enum rt_err put_imported_entries(struct cli *c, void *data)
 {
 	struct office_import *in = data;
+	enum rt_err e = rt_store_entries(c->store, NULL, &in->before, &c->err);
 
-	return rt_store_entries_put(c->store, &in->entries, &in->count, &c->faults, &c->err);
+	return e ? e
+		 : rt_store_entries_put(c->store, &in->entries, &in->count, &c->faults, &c->err);
+}
+
+/* Whether the file brought somebody new into the class. */
+static bool is_class_added_to(const struct office_import *in, const char *class_name)
+{
+	for (size_t i = 0; i < in->entries.n; i++) {
+		const struct rt_entry *entry = &in->entries.at[i];
+
+		if (strcmp(entry->class_name, class_name) == 0 &&
+		    !rt_entry_numbered(&in->before, class_name, entry->number))
+			return true;
+	}
+	return false;
+}
+
+static enum rt_err note_posted(struct cli *c, const struct office_import *in)
+{
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; i < in->roster.classes.n && !e; i++)
+		if (is_class_added_to(in, in->roster.classes.at[i].name))
+			e = cli_note_posted(c, in->roster.classes.at[i].name);
+	return e;
 }
 
 static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
@@ -120,6 +147,8 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_imported_entries, &in);
 	if (!e)
 		cli_report_import(c, "entries", &in.count);
+	if (!e)
+		e = note_posted(c, &in);
 	office_import_free(&in);
 	return e;
 }

@@ -220,6 +220,20 @@ enum rt_err cli_roster(struct cli *c, struct cli_roster *out)
 	return e;
 }
 
+enum rt_err cli_note_posted(struct cli *c, const char *class_name)
+{
+	struct rt_posting latest = {0};
+	bool found;
+	enum rt_err e = rt_store_posting_latest(c->store, class_name, &latest, &found, &c->err);
+
+	if (!e && found)
+		rt_report_note(&c->report,
+			       "Class %s was posted: look at its results, and post it again.",
+			       class_name);
+	rt_posting_free(&latest);
+	return e;
+}
+
 const struct rt_test *cli_test_named(const struct rt_tests *tests, const char *name)
 {
 	for (size_t i = 0; i < tests->n; i++)
