@@ -511,8 +511,8 @@ bad entries4.csv class,number,driver,horses,height_cm,turnout,groom,club 'T,1,Ad
 quiet 0 test import tests4.csv movements4.csv
 quiet 0 class import classes4.csv
 quiet 0 entry import entries4.csv
-quiet 0 mark import marks4.csv --keying 1
-quiet 0 mark import marks4.csv --keying 2
+quiet 0 mark import marks4.csv --keying 1 --by Ann
+quiet 0 mark import marks4.csv --keying 2 --by ann --force
 case_ results-empty-box 0 results M
 case_ missing 0 mark missing M 1 --judge C --item 3 --by Office --why 'the judge has left'
 case_ results-filled 0 results M
@@ -526,8 +526,10 @@ case_ decide-twice 2 tie decide T 1 2 2 --by 'President' --why x
 case_ decide-rule 2 tie decide M 1 2 --by 'President' --why x
 case_ decide 0 tie decide T 2 1 3 --by 'Petra Novák, president' --why 'the better walk'
 case_ results-decided 0 results T
-quiet 0 post T --by Office
-case_ posted-decide 0 tie decide T 3 1 2 --by 'Petra Novák, president' --why 'misread before'
+cp kept.show posted.show
+case_ posted-one-person 0 --show posted.show post T --by Office
+case_ posted-decide 0 --show posted.show tie decide T 3 1 2 --by President --why 'misread before'
+quiet 0 tie decide T 3 1 2 --by 'Petra Novák, president' --why 'misread before'
 quiet 0 penalty add T 1 --points 1
 case_ results-decided-no-more 0 results T
 quiet 0 workbook kept.xlsx

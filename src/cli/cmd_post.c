@@ -56,6 +56,60 @@ static void report_posted(struct cli *c, const struct post *p)
 			       (long long)p->now.version, (long long)p->before.version);
 }
 
+static const struct rt_entry *entry_with(const struct rt_entries *entries, int64_t id)
+{
+	for (size_t i = 0; i < entries->n; i++)
+		if (entries->at[i].id == id)
+			return &entries->at[i];
+	return NULL;
+}
+
+/* Name the sheet of a mark, unless nothing is expected of it. */
+static void name_sheet(const struct post *p, const struct rt_mark_version *v,
+		       struct cli_names *names)
+{
+	const struct rt_class_marks *m = &p->book.marks;
+	const struct rt_judges *judges = &m->class_->judges;
+	const struct rt_entry *entry = entry_with(m->entries, v->entry);
+	char sheet[RT_NAME_MOST * 4 + 24];
+
+	for (size_t j = 0; entry && entry->status == RT_ENTERED && j < judges->n; j++) {
+		size_t line = (size_t)(entry - m->entries->at) * judges->n + j;
+
+		if (judges->at[j].id != v->judge || m->lines[line].away)
+			continue;
+		snprintf(sheet, sizeof sheet, "%lld %s", (long long)entry->number,
+			 judges->at[j].position);
+		cli_name(names, sheet);
+	}
+}
+
+/* A slip that one person made twice is posted with the rest: somebody should know. */
+static enum rt_err note_one_person(struct cli *c, const struct post *p)
+{
+	struct rt_mark_versions versions = {0};
+	struct cli_names sheets = {0};
+	int64_t entry = 0, judge = 0; /* of the sheet that was named last */
+	enum rt_err e = rt_store_mark_versions(c->store, p->class_name, -1, &versions, &c->err);
+
+	for (size_t i = 0; i < versions.n && !e; i++) {
+		const struct rt_mark_version *v = &versions.at[i];
+
+		if ((v->entry == entry && v->judge == judge) ||
+		    !rt_keyed_by(&versions, v->entry, v->judge, 1, v->who) ||
+		    !rt_keyed_by(&versions, v->entry, v->judge, 2, v->who))
+			continue;
+		entry = v->entry;
+		judge = v->judge;
+		name_sheet(p, v, &sheets);
+	}
+	if (sheets.n)
+		rt_report_note(&c->report, "Both keyings are by one person, of %zu sheet%s: %s.",
+			       sheets.n, sheets.n == 1 ? "" : "s", sheets.text);
+	RT_LIST_FREE(&versions);
+	return e;
+}
+
 static enum rt_err put_posting(struct cli *c, struct post *p)
 {
 	bool found;
@@ -66,7 +120,7 @@ static enum rt_err put_posting(struct cli *c, struct post *p)
 		e = rt_store_posting_latest(c->store, p->class_name, &p->now, &found, &c->err);
 	if (!e)
 		report_posted(c, p);
-	return e;
+	return e ? e : note_one_person(c, p);
 }
 
 /* All in one transaction: what is posted is what was looked at. */
