@@ -16,9 +16,10 @@ WHERE class = ?1 AND missing = 1 AND said.id = (SELECT max(id) FROM missing_mark
 INSERT INTO judge_away (entry, judge, away, why, who, at) VALUES (?1, ?2, ?3, ?4, ?5, ?6);
 
 -- name: judge_away_list
-SELECT said.entry, judge FROM judge_away AS said JOIN entry ON entry.id = said.entry
+SELECT said.entry, judge, number FROM judge_away AS said JOIN entry ON entry.id = said.entry
 WHERE class = ?1 AND away = 1 AND said.id = (SELECT max(id) FROM judge_away
-	WHERE entry = said.entry AND judge = said.judge);
+	WHERE entry = said.entry AND judge = said.judge)
+ORDER BY number;
 
 -- name: decision_insert
 INSERT INTO decision (class, why, who, at) VALUES (?1, ?2, ?3, ?4);

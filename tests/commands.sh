@@ -436,6 +436,7 @@ case_ away-some 0 judge away 1 B --number 15,16 --by Office --why 'called away'
 case_ away-from 0 judge away 1 B --from 19 --by Office --why 'called away'
 case_ away-again 0 judge away 1 B --number 16 --by Office --why 'called away'
 case_ away-back 0 judge away 1 B --number 19 --by Office --why 'was there' --undo
+case_ judge-list-away 0 judge list 1
 case_ results-away 0 results 1
 case_ away-nobody-left 1 judge away 1 C --number 15,19 --by Office --why 'called away'
 quiet 0 judge away 1 C --number 15,19 --by Office --why 'was there' --undo

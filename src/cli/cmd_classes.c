@@ -210,7 +210,7 @@ static void report_class(struct cli *c, const struct class_work *w)
 
 static enum rt_err class_add(struct cli *c, const struct cli_call *call)
 {
-	struct class_work w = {.own_judges = true};
+	struct class_work w = {.own_judges = true, .k.added = c->when};
 	enum rt_err e = cli_typed_name(c, "the class's name", call->arg[0], true, &w.text,
 				       &w.k.name);
 

@@ -132,7 +132,22 @@ const struct cli_command cmd_judge_name = {
 
 /* ---- judge list -------------------------------------------------------------------------- */
 
-static void report_judges(struct cli *c, const struct rt_class *classes, size_t n)
+/* The numbers for which the judge was away. */
+static void put_away(struct rt_table *t, const struct rt_away_sheets *away, int64_t judge)
+{
+	struct cli_names numbers = {0};
+	char number[24];
+
+	for (size_t i = 0; i < away->n; i++) {
+		if (away->at[i].judge != judge)
+			continue;
+		snprintf(number, sizeof number, "%lld", (long long)away->at[i].number);
+		cli_name(&numbers, number);
+	}
+	rt_put_text(t, numbers.n ? numbers.text : NULL);
+}
+
+static enum rt_err report_judges(struct cli *c, const struct rt_class *classes, size_t n)
 {
 	static const struct rt_column columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -140,11 +155,16 @@ static void report_judges(struct cli *c, const struct rt_class *classes, size_t 
 		{"president", "president", RT_BOOL, RT_NO_UNIT, 0, false},
 		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"scribe", "scribe", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"away_for", "away for", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
-	struct rt_table *t = rt_report_table(&c->report, "judges", "Judges", columns, 5);
+	struct rt_table *t = rt_report_table(&c->report, "judges", "Judges", columns, 6);
+	struct rt_away_sheets away = {0};
 	size_t unnamed = 0;
+	enum rt_err e = RT_OK;
 
-	for (size_t i = 0; i < n; i++)
+	for (size_t i = 0; i < n && !e; i++) {
+		away.n = 0;
+		e = rt_store_away(c->store, classes[i].name, &away, &c->err);
 		for (size_t k = 0; k < classes[i].judges.n; k++) {
 			const struct rt_judge *judge = &classes[i].judges.at[k];
 
@@ -153,11 +173,15 @@ static void report_judges(struct cli *c, const struct rt_class *classes, size_t 
 			rt_put_bool(t, judge->president);
 			rt_put_text(t, judge->name);
 			rt_put_text(t, judge->scribe);
+			put_away(t, &away, judge->id);
 			unnamed += !judge->name;
 		}
+	}
 	if (unnamed)
 		rt_report_note(&c->report, "%zu position%s no name yet: `judge name` gives it.",
 			       unnamed, unnamed == 1 ? " has" : "s have");
+	RT_LIST_FREE(&away);
+	return e;
 }
 
 static enum rt_err report_history(struct cli *c, const char *class_name)
@@ -201,9 +225,9 @@ static enum rt_err judge_list(struct cli *c, const struct cli_call *call)
 	if (!e && call->args)
 		e = cli_class_named(c, &classes, call->arg[0], &one);
 	if (!e && one)
-		report_judges(c, one, 1);
+		e = report_judges(c, one, 1);
 	else if (!e)
-		report_judges(c, classes.at, classes.n);
+		e = report_judges(c, classes.at, classes.n);
 	if (!e && cli_option(call, "history"))
 		e = report_history(c, one->name);
 	rt_classes_free(&classes);

@@ -68,6 +68,8 @@ static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 				    &c->err);
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
+	for (size_t i = 0; i < in.classes.n; i++)
+		in.classes.at[i].added = c->when;
 	if (!e)
 		e = cli_transaction(c, put_imported_classes, &in);
 	if (!e)

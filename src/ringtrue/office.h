@@ -193,6 +193,7 @@ struct rt_class {
 	const char *name, *title, *test;
 	const char *level, *ring, *rule, *division;
 	struct rt_judges judges;
+	const char *added; /* when it came into the show, kept with its judges*/
 	const char *file;
 	long line;
 };

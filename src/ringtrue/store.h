@@ -205,7 +205,7 @@ RT_API enum rt_err rt_store_class_history(struct rt_store *s, const char *class_
 /* Who was to judge at a position, and who to write. */
 struct rt_judge_name {
 	const char *position, *name, *scribe; /* name, scribe NULL: nobody known */
-	struct rt_said reason;		      /* when NULL: with the class */
+	struct rt_said reason;		      /* when NULL: not known */
 };
 
 struct rt_judge_names RT_LIST(struct rt_judge_name);
@@ -310,6 +310,17 @@ RT_API enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64
 /* Say that a judge was away for an entry, or was not. */
 RT_API enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, bool away,
 				     const struct rt_said *said, struct rt_error *err);
+/* A sheet that is not expected, as its judge was away. */
+struct rt_away_sheet {
+	int64_t judge;	/* id */
+	int64_t number; /* of the entry */
+};
+
+struct rt_away_sheets RT_LIST(struct rt_away_sheet);
+
+/* Those of a class, by number. */
+RT_API enum rt_err rt_store_away(struct rt_store *s, const char *class_name,
+				 struct rt_away_sheets *out, struct rt_error *err);
 /* Keep what an official decided between n equal entries of a class, by their ids, best first. */
 RT_API enum rt_err rt_store_decision_put(struct rt_store *s, const char *class_name,
 					 const int64_t *entry, size_t n, const struct rt_said *said,

@@ -23,7 +23,7 @@ static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 			rc = rt__run(in->s, RT__SQL_JUDGE_NAME_INSERT,
 				     RT__CELLS(rt__text(c->name), rt__text(j->position),
 					       rt__text(j->name), rt__given(j->scribe),
-					       rt__text(NULL), rt__text(NULL), rt__text(NULL)),
+					       rt__text(NULL), rt__text(NULL), rt__given(c->added)),
 				     in->err);
 	}
 	return rc;

@@ -120,6 +120,23 @@ static enum rt_err load_away(struct rt_store *s, struct rt_class_marks *m, struc
 	return rows.rc;
 }
 
+enum rt_err rt_store_away(struct rt_store *s, const char *class_name, struct rt_away_sheets *out,
+			  struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_AWAY_LIST,
+					     RT__CELLS(rt__text(class_name)), NULL, err);
+
+	while (rt__next(&rows)) {
+		struct rt_away_sheet *away = RT_LIST_ADD(out);
+
+		if (away)
+			*away = (struct rt_away_sheet){rt__int_at(&rows, 1), rt__int_at(&rows, 2)};
+		else
+			rt__rows_nomem(&rows);
+	}
+	return rows.rc;
+}
+
 enum rt_err rt__load_said(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err)
 {
 	enum rt_err rc = load_missing(s, m, err);
