@@ -577,7 +577,11 @@ START_TEST(where_a_sheet_is)
 	registered(&d, &v, &events, "keyed", "the second keying, or another person's hand total");
 	for (size_t i = 0; i < 4; i++)
 		office_mark(&d.c, 0, 0, i, 0, RT_NO_MARK);
+	/* Who added it up had it. */
+	registered(&d, &none, &events, "in", "the first keying");
+	office_total(&d.c, 0, 0, 1, RT_NO_MARK);
 	registered(&d, &none, &events, "expected", "the sheet");
+	office_total(&d.c, 0, 0, 1, 240000);
 	say_event(&events, RT_SHEET_IN, NULL);
 	registered(&d, &none, &events, "in", "the first keying");
 	office_mark(&d.c, 0, 0, 0, 0, 60);

@@ -319,6 +319,10 @@ case_ penalty-elimination 0 --show $s penalty add 4 54 --eliminated --why 'left 
 case_ penalty-taken-back 2 --show $s penalty add 4 51 --points -50
 case_ penalty-too-many 2 --show $s penalty add 4 51 --points 500
 case_ penalty-unbounded 2 --show $s penalty add 4 51 --points 1000
+case_ penalty-decimals 2 --show $s penalty add 4 51 --points 3.333
+cp $s third.show
+case_ penalty-third-error 0 --show third.show penalty add 4 51 --errors 9
+case_ penalty-second-error 0 --show third.show penalty add 4 52 --errors 2
 case_ penalty-by 2 --show $s penalty add 4 51 --points 5 --by "$(printf 'a\tb')"
 case_ penalty-nothing 2 --show $s penalty add 4 54
 case_ show 0 --show $s show
@@ -766,6 +770,15 @@ case_ total-off 1 mark total 1 16 126 --judge C --by Bob
 case_ total 0 mark total 1 16 125.5 --judge C --by Bob --why 'added up anew' --errors 0
 case_ total-bad 2 mark total 1 16 1260 --judge C --by Bob
 case_ total-errors-twice 2 mark total 1 16 125.5 --judge C --by Bob --errors 1
+quiet 0 mark total 1 17 120 --judge C --by Eve
+case_ sheet-total-only 0 mark sheet 1 17 queried --judge B --why 'where is it?'
+case_ sheet-returned-unkeyed 2 mark sheet 1 17 returned --judge C
+case_ sheet-returned 0 mark sheet 1 12 returned --judge C --by Tove
+cp desk.show left.show
+printf 'class,number,judge,item,mark\n2,31,C,1,7\n' >left.csv
+quiet 0 --show left.show mark import left.csv
+quiet 0 --show left.show entry status 2 31 eliminated
+case_ results-left-only 0 --show left.show results 2
 case_ sheet-queried 0 mark sheet 1 16 queried --judge C --by Tove --why 'is 3 a 5 or a 6?'
 case_ sheets 0 mark sheets 1
 case_ sheets-waiting 0 mark sheets 1 --waiting
@@ -792,6 +805,7 @@ case_ class-change-earlier 0 class change 9 --division '' --by Ida
 case_ class-change-marked 2 class change 3 --judges 'C B'
 case_ class-change-test 2 class change 3 --test Larch
 case_ class-change-president 0 class change 3 --judges 'C E*'
+case_ class-change-nothing 2 class change 3 --why 'as announced'
 case_ class-change-unknown 2 class change 99 --division ''
 case_ class-history 0 class history 9
 case_ judge-name 0 judge name 9 E 'Una Alder' --scribe 'Per Ask' --why 'Olle is ill' --by Kim

@@ -319,14 +319,30 @@ static void report_change(struct cli *c, const struct class_work *w)
 	note_no_rule(c, &w->roster, &w->k);
 }
 
+/* RT_E_USAGE when it was not said what is to be changed. */
+static enum rt_err must_change_something(struct cli *c, const struct cli_call *call)
+{
+	static const char *const fields[] = {"title", "test", "judges",	 "level",
+					     "ring",  "rule", "division"};
+
+	for (size_t i = 0; i < sizeof fields / sizeof *fields; i++)
+		if (cli_option(call, fields[i]))
+			return RT_OK;
+	return rt_fail(&c->err, RT_E_USAGE,
+		       "class change wants what is to be changed: --title, --test, --judges, "
+		       "--level, --ring, --rule or --division");
+}
+
 static enum rt_err class_change(struct cli *c, const struct cli_call *call)
 {
 	struct class_work w = {
 		.call = call,
 		.reason = {cli_option(call, "by"), cli_option(call, "why"), c->when},
 	};
-	enum rt_err e = cli_reasons(c, call);
+	enum rt_err e = must_change_something(c, call);
 
+	if (!e)
+		e = cli_reasons(c, call);
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)

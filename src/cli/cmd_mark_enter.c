@@ -416,8 +416,9 @@ static enum rt_err conclude(struct cli *c, struct sitting *s, enum ending ending
 		rt_report_note(&c->report, "The sheet has empty boxes: it is queried until they "
 					   "are keyed.");
 	if (ending == KEYED && differing)
-		rt_report_note(&c->report, "%zu box%s in the two keyings: see mark compare.",
-			       differing, differing == 1 ? " differs" : "es differ");
+		rt_report_note(&c->report, "%zu %s in the two keyings: see mark compare.",
+			       differing,
+			       differing == 1 ? "box or line differs" : "boxes or lines differ");
 	if (ending == KEYED && off)
 		rt_report_note(&c->report, "The hand total is not the sum of the boxes: look at "
 					   "the sheet.");

@@ -72,6 +72,22 @@ static enum rt_err read_state(struct cli *c, const struct cli_call *call,
 		       nearest ? "? A sheet is " : "");
 }
 
+/* A sheet goes back to its driver once its marks are in the show. */
+static enum rt_err check_returned(struct cli *c, const struct cli_desk *d,
+				  enum rt_sheet_state state)
+{
+	for (size_t i = 0; i < d->versions.n; i++)
+		if (d->versions.at[i].judge == d->judge->id &&
+		    d->versions.at[i].kind == RT_MARK_ITEM)
+			return RT_OK;
+	if (state != RT_SHEET_RETURNED)
+		return RT_OK;
+	return rt_fail(&c->err, RT_E_INPUT,
+		       "the sheet of number %" PRId64
+		       ", judge %s, was never keyed: mark enter keys it before it is returned",
+		       d->entry->number, d->judge->position);
+}
+
 static enum rt_err mark_sheet(struct cli *c, const struct cli_call *call)
 {
 	struct cli_desk d = {.entry = NULL};
@@ -80,6 +96,8 @@ static enum rt_err mark_sheet(struct cli *c, const struct cli_call *call)
 
 	if (!e)
 		e = cli_desk_sheet(c, &d, call, true);
+	if (!e)
+		e = check_returned(c, &d, event.state);
 	if (!e) {
 		event.entry = d.entry->id;
 		event.judge = d.judge->id;

@@ -269,9 +269,11 @@ static enum rt_err read_penalty(struct cli *c, const struct cli_call *call, stru
 			       "--article NAME that says what it costs");
 	if (points && (!rt_parse_decimal(points, 2, &p->points_x100) || p->points_x100 == 0 ||
 		       llabs(p->points_x100) > RT_PENALTY_MOST_X100))
-		return rt_fail(&c->err, RT_E_USAGE,
-			       "--points: \"%s\": points up to %d, negative to take some back",
-			       points, RT_PENALTY_MOST_X100 / 100);
+		return rt_fail(
+			&c->err, RT_E_USAGE,
+			"--points: \"%s\": points up to %d with at most two decimals, negative "
+			"to take some back",
+			points, RT_PENALTY_MOST_X100 / 100);
 	if (errors && cli_whole(c, "--errors", errors, 0, 9, &p->errors))
 		return c->err.code;
 	return cli_reasons(c, call);
@@ -327,6 +329,26 @@ static enum rt_err put_penalty(struct cli *c, void *data)
 	return e ? e : rt_store_penalty_put(c->store, in->class_name, p, &c->err);
 }
 
+/* The rule may let errors of course eliminate: then the errors said more than their points.  A
+ * class that cannot be added up, as it has no rule, has nothing to tell. */
+static void note_eliminated(struct cli *c, const char *class_name, int64_t number)
+{
+	struct rt_class_book book = {0};
+	struct rt_results r = {0};
+	struct rt_error err = {.code = RT_OK};
+	enum rt_err e = rt_store_class_book(c->store, class_name, &book, &err);
+
+	if (!e)
+		e = rt_results_make(&r, &book.marks, &err);
+	for (size_t i = 0; i < r.n && !e; i++)
+		if (r.at[i].entry->number == number && r.at[i].entry->status == RT_ENTERED &&
+		    r.at[i].status == RT_ELIMINATED)
+			rt_report_note(&c->report, "Number %" PRId64 " is eliminated: %s.", number,
+				       r.at[i].status_why);
+	rt_results_free(&r);
+	rt_class_book_free(&book);
+}
+
 static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 {
 	struct penalty_add in = {.class_name = call->arg[0],
@@ -343,6 +365,8 @@ static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_penalty, &in);
 	if (!e)
 		report_penalty(c, in.class_name, &in.penalty, in.eliminated);
+	if (!e && in.penalty.errors >= 0)
+		note_eliminated(c, in.class_name, in.penalty.number);
 	if (!e)
 		e = cli_note_posted(c, in.class_name);
 	return e;

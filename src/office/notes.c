@@ -28,14 +28,16 @@ static bool note_no_entry(struct rt_results *r)
 static bool note_missing_sheets(struct rt_results *r)
 {
 	struct rt__listing list = {.used = 0};
-	size_t judges = r->of->class_->judges.n, all = 0;
+	size_t judges = r->of->class_->judges.n, all = 0, of_others = 0;
 	char head[100];
 
 	for (size_t i = 0; i < r->n; i++) {
 		const struct rt_result *result = &r->at[i];
 
-		if (result->status != RT_ENTERED)
+		if (result->status != RT_ENTERED) {
+			of_others += result->sheets;
 			continue;
+		}
 		all += result->expected;
 		for (size_t j = 0; j < judges; j++)
 			if (!result->judge[j].in && !result->judge[j].away)
@@ -45,7 +47,8 @@ static bool note_missing_sheets(struct rt_results *r)
 	if (!list.cases)
 		return true;
 	if (list.cases == all)
-		return rt__note(r, "Provisional: no sheet is in yet.");
+		return rt__note(r, "Provisional: no sheet%s is in yet.",
+				of_others ? " of an entry that can be placed" : "");
 	snprintf(head, sizeof head, "Provisional: %zu of %zu sheets %s not in", list.cases, all,
 		 list.cases == 1 ? "is" : "are");
 	return rt__note_cases(r, head, &list);

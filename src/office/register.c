@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define FIRST_KEYING "the first keying"
+
 /* How the boxes of a sheet are keyed; the errors of course are a box once somebody keyed them,
  * a hand total only where the keyings differ. */
 struct count {
@@ -112,14 +114,26 @@ static enum rt_sheet_state judge_keyed(const struct rt_class_marks *m, size_t en
 	return RT_SHEET_KEYED;
 }
 
+/* Whether somebody has added the sheet up by hand, and so had it. */
+static bool has_total(const struct rt_class_marks *m, size_t entry, size_t judge)
+{
+	const int64_t *total = rt__lines(m, entry, judge)->total_x10000;
+
+	return total[0] >= 0 || total[1] >= 0;
+}
+
 /* What the marks alone say. */
 static enum rt_sheet_state judge_marks(const struct rt_class_marks *m, size_t entry, size_t judge,
 				       const struct count *count, char *wants, size_t size)
 {
 	size_t most = count->filled[0] > count->filled[1] ? count->filled[0] : count->filled[1];
 
-	if (most == 0)
+	if (most == 0 && !has_total(m, entry, judge))
 		return RT_SHEET_EXPECTED;
+	if (most == 0) {
+		snprintf(wants, size, FIRST_KEYING);
+		return RT_SHEET_IN;
+	}
 	if (count->empty == 0)
 		return judge_keyed(m, entry, judge, count, wants, size);
 	snprintf(wants, size, "the %s keying: %zu of %zu boxes",
@@ -141,7 +155,7 @@ static void add_event(struct sheet *s, const struct rt_sheet_event *event)
 		snprintf(s->waiting_for, size, "the judge's answer%s%s", event->why ? ": " : "",
 			 event->why ? event->why : "");
 	else if (event->state == RT_SHEET_IN)
-		snprintf(s->waiting_for, size, "the first keying");
+		snprintf(s->waiting_for, size, FIRST_KEYING);
 }
 
 static void make_sheet(struct sheet *s, const struct rt_class_marks *m, size_t entry, size_t judge,
