@@ -805,6 +805,10 @@ case_ class-change-earlier 0 class change 9 --division '' --by Ida
 case_ class-change-marked 2 class change 3 --judges 'C B'
 case_ class-change-test 2 class change 3 --test Larch
 case_ class-change-president 0 class change 3 --judges 'C E*'
+cp desk.show positions.show
+case_ class-add-position 0 --show positions.show class add 10 --title T --test Larch --judges 'C Q'
+bad classes6.csv class,title,test,level,ring,rule,judges '11,Eleven,Larch,,,,C T' '12,Twelve,Larch,,,,C B'
+case_ class-import-position 0 --show positions.show class import classes6.csv
 case_ class-change-nothing 2 class change 3 --why 'as announced'
 case_ class-change-unknown 2 class change 99 --division ''
 case_ class-history 0 class history 9
@@ -824,6 +828,11 @@ case_ entry-add-kept 0 --format json entry add 4 --rider 'Sophie Ash' --horses '
 	--hors-concours
 case_ entry-add-other-horses 0 entry add 9 --driver 'Söphie Ash' --horses Tern
 case_ entry-add-number 0 entry add 9 --driver 'Ida Moss' --horses Heron --number 11
+case_ entry-add-shared-horse 0 entry add 9 --driver 'Per Ask' --horses 'Curlew; FEN' --number 12
+bad entries6.csv class,number,driver,horses,height_cm,turnout,groom,club '9,13,Kim Oak,Curlew,,,,' \
+	'9,14,Jo Oak,Plover;Knot,,,,' '9,15,Al Oak,Knot,,,,'
+cp desk.show shared.show
+case_ entry-import-shared-horse 0 --show shared.show entry import entries6.csv
 case_ entry-add-taken 2 entry add 9 --driver 'Ida Moss' --horses Curlew --number 11
 case_ entry-add-no-class 2 entry add 77 --driver 'Ida Moss' --horses Curlew
 case_ entry-add-no-driver 2 entry add 9 --horses Curlew

@@ -352,6 +352,9 @@ enum rt_err cli_number_free(struct cli *c, const struct rt_entries *all, const c
 /* entry_fields.c: note where an entry's number is in other hands, or its turnout has another. */
 enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
 			     const struct rt_entry *entry);
+/* entry_fields.c: note where a horse of the entry goes for another driver in the same class. */
+enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *all,
+			    const struct rt_entry *entry);
 /* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		      const struct rt_changes *history, const char *who);
@@ -360,6 +363,8 @@ void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 const char *cli_kind_of_class(const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_office.c: note that a class is held in another kind of ring than its test is made for. */
 void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
+/* cmd_office.c: note judges who sit where the class's ring has no letter. */
+void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_sweep.c: the parts of a turnout, of the file where one is given (its rows then take the
  * place of those in rows).  The list borrows from rows: RT_LIST_FREE it. */
 enum rt_err cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,

@@ -141,6 +141,7 @@ static void note_no_rule(struct cli *c, const struct cli_roster *r, const struct
 			       "Neither class %s nor its test names a rule: its results want one.",
 			       k->name);
 	cli_note_other_kind(c, r, k);
+	cli_note_positions(c, r, k);
 }
 
 /* ---- class add --------------------------------------------------------------------------- */

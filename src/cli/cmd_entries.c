@@ -8,8 +8,9 @@
 
 /* ---- the table of entries ---------------------------------------------------------------- */
 
-/* The columns of entries; text at 80 columns shows one of club, reason and arrival. */
-#define ENTRY_COLUMNS(shown)                                                                       \
+/* The columns of entries; text at 80 columns shows one of club, reason and arrival, and who
+ * is hors concours where anybody is. */
+#define ENTRY_COLUMNS(shown, any)                                                                  \
 	{                                                                                          \
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},                                 \
 			{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},                           \
@@ -21,7 +22,7 @@
 			{"turnout", "turnout", RT_TEXT, RT_NO_UNIT, 0, true},                      \
 			{"groom", "groom", RT_TEXT, RT_NO_UNIT, 0, true},                          \
 			{"division", "division", RT_TEXT, RT_NO_UNIT, 0, true},                    \
-			{"hors_concours", "hors concours", RT_BOOL, RT_NO_UNIT, 0, true},          \
+			{"hors_concours", "hors concours", RT_BOOL, RT_NO_UNIT, 0, !(any)},        \
 			{"why", "why", RT_TEXT, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_WHY},          \
 			{"status_at", "status at", RT_TEXT,                                        \
 			 RT_NO_UNIT,  0,	   (shown) != CLI_ENTRY_WHY},                      \
@@ -56,14 +57,20 @@ static void put_entry(struct rt_table *t, const struct rt_entry *entry)
 void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 			enum cli_entry_columns shown)
 {
-	static const struct rt_column club[] = ENTRY_COLUMNS(CLI_ENTRY_CLUB);
-	static const struct rt_column why[] = ENTRY_COLUMNS(CLI_ENTRY_WHY);
-	static const struct rt_column arrival[] = ENTRY_COLUMNS(CLI_ENTRY_ARRIVAL);
-	static const struct rt_column *const columns[] = {
-		[CLI_ENTRY_CLUB] = club, [CLI_ENTRY_WHY] = why, [CLI_ENTRY_ARRIVAL] = arrival};
-	struct rt_table *t = rt_report_table(&c->report, "entries", "Entries", columns[shown],
-					     sizeof club / sizeof *club);
+	static const struct rt_column columns[][2][17] = {
+		[CLI_ENTRY_CLUB] = {ENTRY_COLUMNS(CLI_ENTRY_CLUB, false),
+				    ENTRY_COLUMNS(CLI_ENTRY_CLUB, true)},
+		[CLI_ENTRY_WHY] = {ENTRY_COLUMNS(CLI_ENTRY_WHY, false),
+				   ENTRY_COLUMNS(CLI_ENTRY_WHY, true)},
+		[CLI_ENTRY_ARRIVAL] = {ENTRY_COLUMNS(CLI_ENTRY_ARRIVAL, false),
+				       ENTRY_COLUMNS(CLI_ENTRY_ARRIVAL, true)},
+	};
+	bool any = false;
+	struct rt_table *t;
 
+	for (size_t i = 0; i < entries->n; i++)
+		any |= entries->at[i].hors_concours;
+	t = rt_report_table(&c->report, "entries", "Entries", columns[shown][any], 17);
 	for (size_t i = 0; i < entries->n; i++)
 		put_entry(t, &entries->at[i]);
 }

@@ -56,6 +56,27 @@ void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct
 			       class_->name, class_->ring, kind, test->name, test->kind);
 }
 
+static bool has_letter(const struct rt_ring_kind *kind, const char *name)
+{
+	for (size_t i = 0; i < kind->letters.n; i++)
+		if (strcmp(kind->letters.at[i].name, name) == 0)
+			return true;
+	return false;
+}
+
+void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_)
+{
+	const char *name = cli_kind_of_class(r, class_);
+	const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
+
+	for (size_t i = 0; kind && i < class_->judges.n; i++)
+		if (!has_letter(kind, class_->judges.at[i].position))
+			rt_report_note(&c->report,
+				       "Class %s: a judge sits at %s, which is no letter of a %s "
+				       "ring.",
+				       class_->name, class_->judges.at[i].position, name);
+}
+
 static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 {
 	struct office_import in = {0};
@@ -74,8 +95,10 @@ static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_imported_classes, &in);
 	if (!e)
 		cli_report_import(c, "classes", &in.count);
-	for (size_t i = 0; i < in.classes.n && !e; i++)
+	for (size_t i = 0; i < in.classes.n && !e; i++) {
 		cli_note_other_kind(c, &in.roster, &in.classes.at[i]);
+		cli_note_positions(c, &in.roster, &in.classes.at[i]);
+	}
 	office_import_free(&in);
 	return e;
 }
@@ -118,6 +141,31 @@ static bool is_class_added_to(const struct office_import *in, const char *class_
 	return false;
 }
 
+/* Those that are new are looked at beside what was there, and beside the new ones before them. */
+static enum rt_err note_horses(struct cli *c, const struct office_import *in)
+{
+	struct rt_entries added = {0};
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; i < in->entries.n && !e; i++) {
+		const struct rt_entry *entry = &in->entries.at[i];
+		struct rt_entry *one;
+
+		if (rt_entry_numbered(&in->before, entry->class_name, entry->number))
+			continue;
+		e = cli_note_horses(c, &in->before, entry);
+		if (!e)
+			e = cli_note_horses(c, &added, entry);
+		one = RT_LIST_ADD(&added);
+		if (one)
+			*one = *entry;
+		else if (!e)
+			e = rt_fail_nomem(&c->err);
+	}
+	RT_LIST_FREE(&added);
+	return e;
+}
+
 static enum rt_err note_posted(struct cli *c, const struct office_import *in)
 {
 	enum rt_err e = RT_OK;
@@ -149,6 +197,8 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 		e = cli_transaction(c, put_imported_entries, &in);
 	if (!e)
 		cli_report_import(c, "entries", &in.count);
+	if (!e)
+		e = note_horses(c, &in);
 	if (!e)
 		e = note_posted(c, &in);
 	office_import_free(&in);

@@ -5,6 +5,7 @@
 #include "cli.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- what was typed ---------------------------------------------------------------------- */
@@ -111,6 +112,57 @@ enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
 			rt_report_note(&c->report, "In class %s number %lld is %s with %s.",
 				       other->class_name, (long long)other->number, other->driver,
 				       other->horses);
+	}
+	return e;
+}
+
+/* ---- a horse of two drivers -------------------------------------------------------------- */
+
+/* Whether the horse is one of a list with semicolons between. */
+static enum rt_err has_horse(struct cli *c, const char *horses, const char *horse, bool *has)
+{
+	char *list = strdup(horses), *rest = NULL;
+
+	*has = false;
+	if (!list)
+		return rt_fail_nomem(&c->err);
+	for (char *one = strtok_r(list, ";", &rest); one && !*has; one = strtok_r(NULL, ";", &rest))
+		*has = rt_same_person(one + strspn(one, " "), horse);
+	free(list);
+	return RT_OK;
+}
+
+static enum rt_err note_shared(struct cli *c, const struct rt_entry *entry,
+			       const struct rt_entry *other)
+{
+	char *list = strdup(entry->horses), *rest = NULL;
+	enum rt_err e = list ? RT_OK : rt_fail_nomem(&c->err);
+	bool shared;
+
+	for (char *one = list ? strtok_r(list, ";", &rest) : NULL; one && !e;
+	     one = strtok_r(NULL, ";", &rest)) {
+		one += strspn(one, " ");
+		e = has_horse(c, other->horses, one, &shared);
+		if (!e && shared)
+			rt_report_note(&c->report, "%s goes in class %s with %s, number %lld, too.",
+				       one, other->class_name, other->driver,
+				       (long long)other->number);
+	}
+	free(list);
+	return e;
+}
+
+enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *all,
+			    const struct rt_entry *entry)
+{
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; i < all->n && !e; i++) {
+		const struct rt_entry *other = &all->at[i];
+
+		if (strcmp(other->class_name, entry->class_name) == 0 &&
+		    !rt_same_person(other->driver, entry->driver))
+			e = note_shared(c, entry, other);
 	}
 	return e;
 }
