@@ -88,6 +88,9 @@ quiet 0 -- ring kinds
 quiet 2 --
 case_ no-command 2
 case_ unknown-command 2 resluts 1
+case_ unknown-by-last-word 2 sheets 1
+case_ unknown-by-first-word 2 teams
+case_ too-many-longer 2 times nonsense
 case_ unknown-second-word 2 ring chekc x.csv
 case_ second-word-wanted 2 ring
 case_ unknown-option 2 turns --knd driven-40x80 --level training
@@ -251,7 +254,7 @@ case_ create-no-name 2 create '' --title 'Another' --date 2026-05-09
 case_ create-no-title 2 create other.show --title ' ' --date 2026-05-09
 case_ create-long-title 2 create other.show --title "$(printf '%0201d' 0)" --date 2026-05-09
 case_ create-bad-date 2 create other.show --title 'Another' --date 2026-06-31
-quiet 0 --show $s ring add 'Oak ring' --kind driven-40x80
+case_ ring-add 0 --show $s ring add 'Oak ring' --kind driven-40x80
 quiet 0 --show $s ring add 'Mill ring' --kind driven-40x80
 case_ ring-add-twice 2 --show $s ring add 'Mill ring' --kind driven-40x80
 case_ ring-add-alike 2 --show $s ring add 'mîll  RING' --kind driven-40x80
@@ -310,6 +313,7 @@ quiet 0 --show $s entry status 2 38 did-not-start
 case_ unknown-status 2 --show $s entry status 2 38 elimnated
 case_ unknown-entry 2 --show $s entry status 2 99 eliminated
 cp $s desk.show # before any mark
+case_ judging-nothing 0 --show $s judging 2
 case_ mark-import 0 --show $s mark import marks-keying1.csv --keying 1
 case_ results-one-keying 0 --show $s results 2
 quiet 0 --show $s mark import marks-keying2.csv --keying 2
@@ -488,7 +492,8 @@ case_ backup-itself 2 backup ./kept.show --replace
 echo 'something else' >letter.txt
 case_ backup-other 2 backup letter.txt
 quiet 0 backup letter.txt --replace
-quiet 3 backup nowhere/copy.show
+case_ backup-no-folder 3 backup nowhere/copy.show
+case_ create-no-folder 3 create nowhere/copy.show --title 'Another' --date 2026-05-09
 [ "$(sqlite3 letter.txt 'PRAGMA journal_mode')" = delete ] || fail "a copy that does not stand alone"
 for left in copy.show?* letter.txt?*; do
 	[ ! -e "$left" ] || fail "a backup left $left"

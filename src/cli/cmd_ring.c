@@ -29,10 +29,13 @@ const struct cli_command cmd_ring_kinds = {
 
 static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 {
+	static const struct rt_column columns[] = {
+		{"ring", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"kind", "kind", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
 	const struct rt_ring ring = {call->arg[0], cli_option(call, "kind")};
 	const struct rt_ring_kind *kind;
-	struct rt_rings added = {0};
-	struct rt_ring *row;
+	struct rt_table *t;
 	struct rt_shipped rows = {0};
 	enum rt_err e = cli_text(c, "the ring's name", ring.name, RT_NAME_MOST, true);
 
@@ -44,14 +47,11 @@ static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 		e = rt_ring_kind_named(&kind, &rows.kinds, ring.kind, &c->err);
 	if (!e)
 		e = rt_store_ring_add(c->store, &ring, &c->err);
-	row = e ? NULL : RT_LIST_ADD(&added);
-	if (row) {
-		*row = ring;
-		e = rt_rings_report(&c->report, &added, &c->err);
-	} else if (!e) {
-		e = rt_fail_nomem(&c->err);
+	if (!e) {
+		t = rt_report_table(&c->report, "rings", "Ring added", columns, 2);
+		rt_put_text(t, ring.name);
+		rt_put_text(t, ring.kind);
 	}
-	RT_LIST_FREE(&added);
 	rt_shipped_free(&rows);
 	return e;
 }

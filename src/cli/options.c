@@ -8,7 +8,8 @@
 #include <string.h>
 #include <time.h>
 
-#define NAMES_MAX 64 /* commands, or words to suggest */
+#define NAME_WIDTH 20  /* of the longest, championship results */
+#define NAMES_MAX  256 /* commands, or words to suggest */
 
 /* ---- finding what was meant -------------------------------------------------------------- */
 
@@ -82,6 +83,37 @@ static bool is_help(const char *word)
 	return strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0;
 }
 
+/* The word of a command's name that was meant, be it the first or the last. */
+static bool has_word(const char *name, const char *word)
+{
+	const char *last = strrchr(name, ' ');
+
+	return begins_with(name, word) || strcmp(last ? last + 1 : name, word) == 0;
+}
+
+/* `teams` and `sheets` are words of commands: list those that have them. */
+static enum rt_err unknown_by_word(struct cli *c, const char *typed, const char *otherwise)
+{
+	char first[NAMES_MAX][24], listed[200] = "";
+	const char *names[2 * NAMES_MAX], *nearest;
+	size_t n = 0;
+
+	for (size_t i = 0; i < cli_command_count && i < NAMES_MAX; i++) {
+		const char *name = cli_commands[i]->name, *last = strrchr(name, ' ');
+
+		snprintf(first[i], sizeof first[i], "%.*s", (int)strcspn(name, " "), name);
+		names[n++] = first[i];
+		names[n++] = last ? last + 1 : name;
+	}
+	nearest = rt_nearest(typed, names, n);
+	for (size_t i = 0; nearest && i < cli_command_count; i++)
+		if (has_word(cli_commands[i]->name, nearest))
+			snprintf(listed + strlen(listed), sizeof listed - strlen(listed), "%s%s",
+				 *listed ? "\" or \"" : "", cli_commands[i]->name);
+	return rt_fail(&c->err, RT_E_USAGE, "unknown command \"%s\": %s%s%s", typed,
+		       nearest ? "did you mean \"" : otherwise, listed, nearest ? "\"?" : "");
+}
+
 /* `ring chekc` and `rnig check` are told by the whole name, `ring` alone by its second words. */
 static enum rt_err unknown_command(struct cli *c, int n, char **words)
 {
@@ -101,10 +133,10 @@ static enum rt_err unknown_command(struct cli *c, int n, char **words)
 		return rt_fail(&c->err, RT_E_USAGE, "\"%s\" wants a second word: %s", words[0],
 			       listed);
 	snprintf(typed, sizeof typed, "%s %s", words[0], n > 1 ? words[1] : "");
-	if (rt_nearest(words[0], names, count) || n == 1 ||
-	    (!*listed && !rt_nearest(typed, names, count)))
-		return unknown_word(c, "command", words[0], names, count, "",
-				    "`ringtrue help` lists them");
+	if (rt_nearest(words[0], names, count))
+		return unknown_word(c, "command", words[0], names, count, "", "");
+	if (n == 1 || (!*listed && !rt_nearest(typed, names, count)))
+		return unknown_by_word(c, words[0], "`ringtrue help` lists them");
 	return unknown_word(c, "command", typed, names, count, "", listed);
 }
 
@@ -248,14 +280,29 @@ static enum rt_err read_option(struct cli *c, struct cli_call *call, int n, char
 	return RT_OK;
 }
 
+/* Too few or too many; a word too many may be meant as the next of a longer command. */
+static enum rt_err wrong_number(struct cli *c, const struct cli_call *call)
+{
+	const struct cli_command *command = call->command;
+	bool few = call->args < command->min_args;
+	char longer[200] = "";
+
+	for (size_t i = 0; !few && i < cli_command_count; i++)
+		if (begins_with(cli_commands[i]->name, command->name))
+			snprintf(longer + strlen(longer), sizeof longer - strlen(longer), "%s%s",
+				 *longer ? ", " : "", cli_commands[i]->name);
+	return rt_fail(&c->err, RT_E_USAGE, "too %s arguments: ringtrue %s%s%s%s%s%s",
+		       few ? "few" : "many", command->name, *command->args ? " " : "",
+		       command->args, *longer ? " (there are also " : "", longer,
+		       *longer ? ")" : "");
+}
+
 static enum rt_err check_call(struct cli *c, const struct cli_call *call)
 {
 	const struct cli_command *command = call->command;
 
 	if (call->args < command->min_args || call->args > command->max_args)
-		return rt_fail(&c->err, RT_E_USAGE, "too %s arguments: ringtrue %s %s",
-			       call->args < command->min_args ? "few" : "many", command->name,
-			       command->args);
+		return wrong_number(c, call);
 	for (size_t k = 0; k < CLI_OPTIONS_MAX && command->option[k].name; k++)
 		if (command->option[k].required && !call->value[k])
 			return rt_fail(&c->err, RT_E_USAGE, "%s wants --%s %s", command->name,
@@ -351,7 +398,7 @@ void cli_print_help(FILE *out)
 		if (strcmp(group, command->group) != 0)
 			fprintf(out, "\n%s\n", command->group);
 		group = command->group;
-		fprintf(out, "  %-18s %s\n", command->name, command->summary);
+		fprintf(out, "  %-*s %s\n", NAME_WIDTH, command->name, command->summary);
 	}
 	fputs("\n`ringtrue COMMAND --help` tells more.\n"
 	      "Exit status: 0 done; 1 done, and something needs a person; 2 bad usage or input;\n"
@@ -382,7 +429,7 @@ static void print_first_word_help(FILE *out, const char *word)
 	fprintf(out, "The commands of %s:\n\n", word);
 	for (size_t i = 0; i < cli_command_count; i++)
 		if (begins_with(cli_commands[i]->name, word))
-			fprintf(out, "  %-18s %s\n", cli_commands[i]->name,
+			fprintf(out, "  %-*s %s\n", NAME_WIDTH, cli_commands[i]->name,
 				cli_commands[i]->summary);
 	fprintf(out, "\n`ringtrue COMMAND --help` tells more.\n");
 }

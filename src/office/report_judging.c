@@ -94,6 +94,8 @@ static void report_movements(struct rt_report *report, const struct rt_judging *
 	for (size_t i = 0; i < j->items; i++) {
 		const struct rt_item *item = &j->of->of->items->at[i];
 
+		if (!j->item[i].entries) /* nothing is keyed of it */
+			continue;
 		rt_put_text(t, item->name);
 		rt_put_text(t, item->letters);
 		rt_put_text(t, item->movement);

@@ -81,7 +81,8 @@ static enum rt_err agree(struct rt_standings *s, const struct rt_results *r, str
 	if (s->classes > 0 && wins != s->wins)
 		return rt_fail(err, RT_E_INPUT,
 			       "class %s: the %s score wins there, the %s in class %s: count the "
-			       "percentages instead",
+			       "percentages instead (teams: --of percent; a championship: percent "
+			       "in its column of)",
 			       r->of->class_->name, rt_wins_words(wins), rt_wins_words(s->wins),
 			       s->class_name.at[0]);
 	s->wins = wins;

@@ -18,6 +18,11 @@
 
 static enum rt_err cannot_make(const char *path, struct rt_error *err)
 {
+	const char *slash = strrchr(path, '/');
+
+	if (errno == ENOENT && slash)
+		return rt_fail(err, RT_E_STORE, "%s cannot be made: there is no folder %.*s", path,
+			       (int)(slash - path), path);
 	return rt_fail(err, RT_E_STORE, "%s cannot be made: %s", path, strerror(errno));
 }
 
