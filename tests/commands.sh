@@ -670,7 +670,11 @@ examples README <"$work/lines"
 	# shellcheck disable=SC2086 # one word a part of the name
 	"$ringtrue" help $command | sed -n 's/^Example: //p'
 done | sed "/ create /a\\
-ringtrue --show spring.show ring add 'Oak ring' --kind driven-40x80" >"$work/lines"
+ringtrue --show spring.show ring add 'Oak ring' --kind driven-40x80
+/ draw 3 /a\\
+ringtrue --show spring.show entry add 3 --driver Late --horses Dash --number 8
+/ class add 9 /a\\
+ringtrue --show spring.show entry add 9 --driver Nobody --horses Torn --number 7" >"$work/lines"
 examples help <"$work/lines"
 
 # ---- bad input: every fault by file, line and column, and nothing changed ----

@@ -379,6 +379,7 @@ const struct cli_command cmd_draw_late = {
 		"It comes in among those that have not started (no mark of theirs is keyed): with\n"
 		"--front it is the next to go, else any place to the end is as likely as any other.\n"
 		"The others keep their order, and start times do not change.",
+	.example = "--show spring.show draw late 3 8 --seed 7 --why \"paid on the day\"",
 	.option = {{"front", NULL, "before all who have not started", false},
 		   {"seed", "N", "1 to 999999999 (default: a random one)", false},
 		   {"why", "TEXT", "the reason", false},

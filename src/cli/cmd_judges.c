@@ -175,6 +175,8 @@ const struct cli_command cmd_mark_missing = {
 		"of the sheet's other marks; mean-whole, that rounded to a whole mark; refuse, nothing.\n"
 		"The results say which boxes were filled. A mark that is keyed after all counts instead;\n"
 		"--undo takes the word back.",
+	.example =
+		"--show spring.show mark missing 9 7 --judge C --item 3 --by \"Office\" --why \"the judge has left\"",
 	.option = {{"judge", "P", "the judge's position", true},
 		   {"item", "I", "the item of the test", true},
 		   SAID_BY,
@@ -392,6 +394,8 @@ const struct cli_command cmd_judge_away = {
 		"are over the judges that are left, and the results say so. --from means this entry and\n"
 		"all that start after it: by the start times, else as drawn, else by number. --undo\n"
 		"takes the word back; both are kept.",
+	.example =
+		"--show spring.show judge away 3 E --from 44 --by \"Office\" --why \"called away\"",
 	.option = {{"all", NULL, "for the whole class", false},
 		   {"from", "NUMBER", "from this start on", false},
 		   {"number", "N,...", "for these entries", false},

@@ -125,6 +125,7 @@ const struct cli_command cmd_adjust = {
 		"Columns of POINTS.csv: point,x_m,y_m,fixed (yes or no); with none fixed the datum is\n"
 		"free.\n" CLI_READING_FILES
 		"Coordinates x_m,y_m are in the frame of the points here.",
+	.example = "adjust points-oak.csv readings-oak.csv",
 	.min_args = 2,
 	.max_args = CLI_ARGS_MAX,
 	.run = adjust,

@@ -246,6 +246,7 @@ const struct cli_command cmd_times_move = {
 		"Who has that time, and those behind in the ring, move only as far as they must;\n"
 		"nobody starts earlier than before. Told are who moved, new collisions, and the\n"
 		"lists that change. The day and the ring stay, unless they are given.",
+	.example = "--show spring.show times move 1 12 14:30",
 	.option = {{"day", "N", "the day of the show", false},
 		   {"ring", "NAME", "the ring", false},
 		   {"why", "TEXT", "the reason", false},
@@ -335,6 +336,7 @@ const struct cli_command cmd_times_late = {
 		"they must: waits and time to spare between classes take lateness up, breaks do not.\n"
 		"The day is --day, else the one that --date says it is. Other rings stay as they are:\n"
 		"new collisions with them are told.",
+	.example = "--show spring.show times late \"Oak ring\" 20 --from 9:30 --why \"thunder\"",
 	.option = {{"from", "TIME", "the first start that moves (default: the day's first)", false},
 		   {"day", "N", "the day of the show", false},
 		   {"why", "TEXT", "the reason", false},
