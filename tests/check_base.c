@@ -226,8 +226,18 @@ END_TEST
 
 START_TEST(days_exist)
 {
+	char after[RT_DAY_SIZE];
+
 	ck_assert(rt_parse_day("2024-02-29"));
 	ck_assert(!rt_parse_day("2023-02-29"));
+	rt_day_after("2024-02-28", 2, after);
+	ck_assert_str_eq(after, "2024-03-01");
+	rt_day_after("2026-12-30", 33, after);
+	ck_assert_str_eq(after, "2027-02-01");
+	rt_day_after("2026-05-09", 0, after);
+	ck_assert_str_eq(after, "2026-05-09");
+	rt_day_after("May", 1, after);
+	ck_assert_str_eq(after, "");
 	ck_assert(!rt_parse_day("2023-13-01"));
 	ck_assert(!rt_parse_day("2023-1-01"));
 	ck_assert(!rt_parse_day("2023-01-01 "));

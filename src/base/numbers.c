@@ -270,10 +270,18 @@ static int two_digits(const char *s)
 	return is_digit(s[0]) && is_digit(s[1]) ? (s[0] - '0') * 10 + (s[1] - '0') : -1;
 }
 
+static int days_of(int year, int month)
+{
+	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+
+	if (month == 2 && ((year % 4 == 0 && year % 100 != 0) || year % 400 == 0))
+		return 29;
+	return days[month - 1];
+}
+
 /* Read the day at the start of s; what follows it, or NULL. */
 static const char *read_day(const char *s)
 {
-	static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 	int year, month, day, last;
 
 	for (int i = 0; i < 10; i++)
@@ -284,9 +292,7 @@ static const char *read_day(const char *s)
 	day = two_digits(s + 8);
 	if (year < 1 || month < 1 || month > 12)
 		return NULL;
-	last = days[month - 1];
-	if (month == 2 && ((year % 4 == 0 && year % 100 != 0) || year % 400 == 0))
-		last = 29;
+	last = days_of(year, month);
 	return day >= 1 && day <= last ? s + 10 : NULL;
 }
 
@@ -295,6 +301,26 @@ bool rt_parse_day(const char *s)
 	const char *end = read_day(s);
 
 	return end && *end == '\0';
+}
+
+void rt_day_after(const char *day, int64_t days, char out[RT_DAY_SIZE])
+{
+	int year, month, of_month;
+
+	out[0] = '\0';
+	if (!rt_parse_day(day))
+		return;
+	year = two_digits(day) * 100 + two_digits(day + 2);
+	month = two_digits(day + 5);
+	of_month = two_digits(day + 8);
+	for (; days > 0; days--) {
+		if (of_month++ < days_of(year, month))
+			continue;
+		of_month = 1;
+		year += month == 12;
+		month = month % 12 + 1;
+	}
+	snprintf(out, RT_DAY_SIZE, "%04d-%02d-%02d", year, month, of_month);
 }
 
 bool rt_parse_when(const char *s)

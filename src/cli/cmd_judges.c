@@ -3,6 +3,7 @@
 #include <config.h>
 
 #include "cli.h"
+#include "times.h"
 
 #include <inttypes.h>
 #include <stdlib.h>
@@ -206,39 +207,6 @@ static enum rt_err read_numbers(struct cli *c, const struct saying *s, const cha
 	return e;
 }
 
-static size_t index_of(const struct rt_entries *entries, int64_t id)
-{
-	size_t i = 0;
-
-	while (i < entries->n && entries->at[i].id != id)
-		i++;
-	return i;
-}
-
-/* When each entry starts, as ranks: by the start times, else as drawn, else by number.  Who has
- * no start yet comes behind all that have.  *by: the order that it is. */
-static enum rt_err rank_starts(struct cli *c, const struct saying *s, int64_t *rank,
-			       const char **by)
-{
-	const struct rt_entries *entries = &s->book.entries;
-	struct rt_draw_places places = {0};
-	struct rt_starts starts = {0};
-	enum rt_err e = rt_store_times(c->store, entries, &starts, &c->err);
-
-	if (!e && !starts.n)
-		e = rt_store_draw_places(c->store, s->call->arg[0], &places, &c->err);
-	*by = starts.n ? "start times" : places.n ? "the draw" : "numbers";
-	for (size_t i = 0; i < entries->n; i++)
-		rank[i] = starts.n || places.n ? INT64_MAX : (int64_t)i;
-	for (size_t i = 0; i < starts.n; i++)
-		rank[index_of(entries, starts.at[i].entry->id)] = (int64_t)i;
-	for (size_t i = 0; i < places.n; i++)
-		rank[index_of(entries, places.at[i].entry)] = places.at[i].place;
-	RT_LIST_FREE(&starts);
-	RT_LIST_FREE(&places);
-	return e;
-}
-
 /* This entry, and all that start after it. */
 static enum rt_err read_from(struct cli *c, const struct saying *s, const char *from, bool *meant)
 {
@@ -248,7 +216,7 @@ static enum rt_err read_from(struct cli *c, const struct saying *s, const char *
 	enum rt_err e = rank ? entry_of(c, s, from, &first) : rt_fail_nomem(&c->err);
 
 	if (!e)
-		e = rank_starts(c, s, rank, &by);
+		e = cli_rank_starts(c, s->call->arg[0], &s->book.entries, rank, &by);
 	for (size_t i = 0; !e && i < s->book.entries.n; i++)
 		meant[i] = rank[i] >= rank[first];
 	if (!e)

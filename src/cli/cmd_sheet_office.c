@@ -3,7 +3,9 @@
 #include <config.h>
 
 #include "cli.h"
+#include "times.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define OUT_OPTION                                                                                 \
@@ -66,7 +68,43 @@ const struct cli_command cmd_sheet_results = {
 
 /* ---- sheet marking --------------------------------------------------------------------------- */
 
-/* A book that holds only the entry of --number, where that is given; only those that may start. */
+/* An entry and when it starts. */
+struct starter {
+	struct rt_entry entry;
+	int64_t rank;
+};
+
+static int by_rank(const void *left, const void *right)
+{
+	const struct starter *a = left, *b = right;
+
+	if (a->rank != b->rank)
+		return a->rank < b->rank ? -1 : 1;
+	return (a->entry.number > b->entry.number) - (a->entry.number < b->entry.number);
+}
+
+/* The pile lies as the judge will need it. */
+static enum rt_err sort_entries(struct cli *c, const char *class_name, struct rt_entries *entries)
+{
+	struct starter *starter = calloc(entries->n + 1, sizeof *starter);
+	int64_t *rank = calloc(entries->n + 1, sizeof *rank);
+	const char *by;
+	enum rt_err e = starter && rank ? cli_rank_starts(c, class_name, entries, rank, &by)
+					: rt_fail_nomem(&c->err);
+
+	for (size_t i = 0; !e && i < entries->n; i++)
+		starter[i] = (struct starter){entries->at[i], rank[i]};
+	if (!e)
+		qsort(starter, entries->n, sizeof *starter, by_rank);
+	for (size_t i = 0; !e && i < entries->n; i++)
+		entries->at[i] = starter[i].entry;
+	free(rank);
+	free(starter);
+	return e;
+}
+
+/* Keep the entry of --number only, where that is given; else those that may start, in the order of
+ * starting. */
 static enum rt_err choose_entries(struct cli *c, const struct cli_call *call,
 				  struct rt_entries *entries)
 {
@@ -75,6 +113,8 @@ static enum rt_err choose_entries(struct cli *c, const struct cli_call *call,
 	size_t kept = 0;
 	enum rt_err e = typed ? cli_whole(c, "--number", typed, 1, 99999, &number) : RT_OK;
 
+	if (!e)
+		e = sort_entries(c, call->arg[0], entries);
 	for (size_t i = 0; !e && i < entries->n; i++) {
 		const struct rt_entry *entry = &entries->at[i];
 		bool gone = entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START;
@@ -175,8 +215,9 @@ const struct cli_command cmd_sheet_marking = {
 	.summary = "The marking sheets of a class, one for each entry and judge.",
 	.details =
 		"The test's words with boxes for marks, coefficients, remarks, errors of course, the\n"
-		"sums and a line to sign on. The pile is ordered by judge. Entries that withdrew or\n"
-		"did not start have none. --figures draws each movement's route beside it.",
+		"sums and a line to sign on. The pile is ordered by judge, then as they start. Entries\n"
+		"that withdrew or did not start have none. --figures draws each movement's route\n"
+		"beside it.",
 	.example = "--show spring.show sheet marking 1 --judge C --out marking.pdf",
 	.option = {OUT_OPTION,
 		   PAPER_OPTION,

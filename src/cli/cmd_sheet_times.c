@@ -95,6 +95,7 @@ static enum rt_err sheet_times(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_store_show(c->store, &p.show, &c->err);
 	options.show = p.show.title;
+	of.first_day = p.show.day;
 	of.version = p.versions;
 	about_words(&only, about, sizeof about);
 	of.about = *about ? about : NULL;

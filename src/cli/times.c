@@ -309,3 +309,35 @@ enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct 
 	}
 	return RT_OK;
 }
+
+/* ---- the order of starting ----------------------------------------------------------------- */
+
+static size_t index_of(const struct rt_entries *entries, int64_t id)
+{
+	size_t i = 0;
+
+	while (i < entries->n && entries->at[i].id != id)
+		i++;
+	return i;
+}
+
+enum rt_err cli_rank_starts(struct cli *c, const char *class_name, const struct rt_entries *entries,
+			    int64_t *rank, const char **by)
+{
+	struct rt_draw_places places = {0};
+	struct rt_starts starts = {0};
+	enum rt_err e = rt_store_times(c->store, entries, &starts, &c->err);
+
+	if (!e && !starts.n)
+		e = rt_store_draw_places(c->store, class_name, &places, &c->err);
+	*by = starts.n ? "start times" : places.n ? "the draw" : "numbers";
+	for (size_t i = 0; i < entries->n; i++)
+		rank[i] = starts.n || places.n ? INT64_MAX : (int64_t)i;
+	for (size_t i = 0; i < starts.n; i++)
+		rank[index_of(entries, starts.at[i].entry->id)] = (int64_t)i;
+	for (size_t i = 0; i < places.n; i++)
+		rank[index_of(entries, places.at[i].entry)] = places.at[i].place;
+	RT_LIST_FREE(&starts);
+	RT_LIST_FREE(&places);
+	return e;
+}

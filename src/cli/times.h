@@ -43,6 +43,11 @@ enum rt_err cli_class_seconds(struct cli *c, const struct cli_times *in,
 enum rt_err cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
 			struct rt_clashes *out);
 
+/* When each entry of a class starts, as ranks: by the start times, else as drawn, else by number.
+ * Who has no start yet comes behind all that have.  *by: the order that it is. */
+enum rt_err cli_rank_starts(struct cli *c, const char *class_name, const struct rt_entries *entries,
+			    int64_t *rank, const char **by);
+
 /* What a list is narrowed to; NULL and 0: all. */
 struct cli_narrowing {
 	const char *ring, *class_name, *driver;

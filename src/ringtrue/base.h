@@ -171,6 +171,9 @@ RT_API void rt_format_decimal(int64_t units, int digits, char *out, size_t size)
 RT_API int64_t rt_round_half_up(int64_t num, int64_t den);
 /* YYYY-MM-DD, a day that exists. */
 RT_API bool rt_parse_day(const char *s);
+/* The day so many days after a day, as YYYY-MM-DD; "" for no day. */
+#define RT_DAY_SIZE 40
+RT_API void rt_day_after(const char *day, int64_t days, char out[RT_DAY_SIZE]);
 /* YYYY-MM-DD, or with a time "YYYY-MM-DD HH:MM[:SS]" or with T between. */
 RT_API bool rt_parse_when(const char *s);
 

@@ -84,9 +84,9 @@ RT_API enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const cha
  *
  * Latitudes become metres east and north on the plane that touches the WGS84 ellipsoid's normal
  * at the file's middle, at the mean of its heights (0 where it has none), so that distances are
- * those on the ground there; at most 0.01 mm off within a kilometre of the middle.  That takes PROJ; a
- * build without it says so as a fault.  A point more than 2 km from the others is a fault, and
- * so is a file whose columns are swapped, where the nominal places show it. */
+ * those on the ground there; at most 0.01 mm off within a kilometre of the middle.  That takes
+ * PROJ; a build without it says so as a fault.  A point more than 2 km from the others is a fault,
+ * and so is a file whose columns are swapped, where the nominal places show it. */
 RT_API enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights,
 				    const char *path, const struct rt_ring_kind *kind,
 				    const struct rt_points *points, struct rt_faults *faults,

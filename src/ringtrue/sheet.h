@@ -255,7 +255,8 @@ struct rt_list_column {
 	double box_mm;	       /* how wide a box is at least */
 	bool if_any;	       /* left out where it is empty in every row */
 	const char *unless;    /* empty where it says the same as that column; NULL: none */
-	const char *with;      /* of a box: only where that column is not empty; NULL: always */
+	bool below;	  /* under the others of its row, as wide as they leave: one of a list */
+	const char *with; /* of a box: only where that column is not empty; NULL: always */
 };
 
 /* A table under a heading (NULL: none), and what is said under it. */
@@ -404,7 +405,8 @@ struct rt_times_paper {
 	const struct rt_times_version
 		*version; /* of rings; a ring that is not there: its starts' */
 	size_t versions;
-	const char *about; /* a line under the title; NULL: none */
+	const char *about;     /* a line under the title; NULL: none */
+	const char *first_day; /* of the show, YYYY-MM-DD */
 };
 
 /* A list of start times: each ring and day on pages of its own, or all drivers by name.  Breaks

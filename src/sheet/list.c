@@ -26,6 +26,7 @@ struct set {
 	const struct rt_list_section *section;
 	struct rt_area room;
 	size_t columns;
+	const struct rt_list_column *below; /* NULL: none */
 	const struct rt_list_column *column[COLUMNS_MAX];
 	size_t cell[COLUMNS_MAX]; /* in the table; SIZE_MAX: a box */
 	double left[COLUMNS_MAX], width[COLUMNS_MAX];
@@ -79,6 +80,10 @@ static void take_columns(struct set *s)
 	for (size_t i = 0; i < s->section->columns && s->columns < COLUMNS_MAX; i++) {
 		const struct rt_list_column *column = &s->section->column[i];
 
+		if (column->below) {
+			s->below = column;
+			continue;
+		}
 		s->column[s->columns] = column;
 		s->cell[s->columns] = column->name ? column_named(s->section->table, column->name)
 						   : SIZE_MAX;
@@ -216,6 +221,29 @@ static bool has_box(const struct set *s, size_t row, size_t i)
 	return beside == SIZE_MAX || !rt_table_cell(s->section->table, row, beside)->null;
 }
 
+/* What stands below the others of its row, from the first column of words on. */
+static double set_below(const struct set *s, const char *role, const char *words, double top,
+			bool draw)
+{
+	size_t i = 0;
+
+	while (i + 1 < s->columns && s->column[i]->anchor == RT_ANCHOR_RIGHT)
+		i++;
+	return rt__set_lines(s->sheet, role, words, s->left[i], top, s->room.right_mm - s->left[i],
+			     &type, draw);
+}
+
+static const char *below_words(const struct set *s, size_t row, char buf[NUMBER_BYTES])
+{
+	const struct rt_table *t = s->section->table;
+	size_t cell = column_named(t, s->below->name);
+
+	if (cell == SIZE_MAX)
+		return "";
+	return rt_value_words(&t->column[cell], rt_table_cell(t, row, cell), s->feet, buf,
+			      NUMBER_BYTES);
+}
+
 static void draw_box(const struct set *s, size_t i, double top, double height)
 {
 	const struct rt_area box = {s->left[i], top, s->left[i] + s->width[i], top + height};
@@ -235,6 +263,8 @@ static double set_row(const struct set *s, size_t row, bool draw)
 		if (has_box(s, row, i))
 			height = fmax(height, BOX_MM);
 	}
+	if (s->below)
+		height += set_below(s, "cell", below_words(s, row, buf), s->top + height, draw);
 	for (size_t i = 0; draw && i < s->columns; i++)
 		if (has_box(s, row, i))
 			draw_box(s, i, s->top, height);
@@ -252,6 +282,8 @@ static double set_heads(const struct set *s, bool draw)
 
 	for (size_t i = 0; i < s->columns; i++)
 		height = fmax(height, set_cell(s, i, "head", s->column[i]->head, s->top, draw));
+	if (s->below)
+		height += set_below(s, "head", s->below->head, s->top + height, draw);
 	height += 0.6;
 	if (draw)
 		rt_sheet_segment(s->sheet, "rule", &thick, s->room.left_mm, s->top + height,
@@ -331,6 +363,7 @@ static enum rt_err set_section(struct set *s, bool first, struct rt_error *err)
 	enum rt_err e;
 
 	s->columns = 0;
+	s->below = NULL;
 	take_columns(s);
 	if (s->columns == 0)
 		return RT_OK;

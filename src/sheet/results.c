@@ -11,7 +11,7 @@ static const struct rt_list_column placed_columns[] = {
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "horses", .head = "Horses"},
-	{.name = "judges", .head = "Judges: points (place)"},
+	{.name = "judges", .head = "Judges: points (place)", .below = true},
 	{.name = "added", .head = "Pen.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "percent", .head = "%", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT},

@@ -184,15 +184,16 @@ static void ring_tables(struct rt_report *report, const struct rt_times_paper *o
 			const struct rt_start *const *start, size_t n)
 {
 	struct rt_table *t = NULL;
-	char heading[WORDS_BYTES];
+	char heading[WORDS_BYTES], date[RT_DAY_SIZE];
 
 	for (size_t i = 0; i < n; i++) {
 		bool last = i + 1 == n || !same_list(start[i], start[i + 1]);
 
 		if (i == 0 || !same_list(start[i], start[i - 1])) {
 			*heading = '\0';
-			rt__add_words(heading, sizeof heading, "%s, day %lld (version %lld)",
-				      start[i]->ring, (long long)rt_day_of(start[i]->at_s),
+			rt_day_after(of->first_day, rt_day_of(start[i]->at_s) - 1, date);
+			rt__add_words(heading, sizeof heading, "%s, %s (day %lld), version %lld",
+				      start[i]->ring, date, (long long)rt_day_of(start[i]->at_s),
 				      (long long)version_of(of, start[i]));
 			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
 		}
@@ -219,8 +220,9 @@ static int by_name(const void *left, const void *right)
 	return name ? name : (a->start->at_s > b->start->at_s) - (a->start->at_s < b->start->at_s);
 }
 
-static enum rt_err driver_tables(struct rt_report *report, const struct rt_start *const *start,
-				 size_t n, struct rt_error *err)
+static enum rt_err driver_tables(struct rt_report *report, const struct rt_times_paper *of,
+				 const struct rt_start *const *start, size_t n,
+				 struct rt_error *err)
 {
 	struct named *named = calloc(n + 1, sizeof *named);
 	enum rt_err e = named ? RT_OK : rt_fail_nomem(err);
@@ -235,9 +237,10 @@ static enum rt_err driver_tables(struct rt_report *report, const struct rt_start
 		qsort(named, n, sizeof *named, by_name);
 	for (size_t i = 0; i < n && !e; i++) {
 		int64_t day = rt_day_of(named[i].start->at_s);
-		char heading[40];
+		char heading[80], date[RT_DAY_SIZE];
 
-		snprintf(heading, sizeof heading, "Day %lld", (long long)day);
+		rt_day_after(of->first_day, day - 1, date);
+		snprintf(heading, sizeof heading, "%s (day %lld)", date, (long long)day);
 		if (i == 0 || day != rt_day_of(named[i - 1].start->at_s))
 			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
 		put_start(t, named[i].start);
@@ -288,7 +291,7 @@ enum rt_err rt_sheet_times(struct rt_sheet *out, const struct rt_times_paper *of
 	for (size_t i = 0; i < n && !e; i++)
 		start[i] = &of->starts->at[i];
 	if (!e && of->list == RT_START_LIST_DRIVER) {
-		e = driver_tables(&report, start, n, err);
+		e = driver_tables(&report, of, start, n, err);
 	} else if (!e) {
 		qsort(start, n, sizeof(void *), by_ring);
 		ring_tables(&report, of, start, n);
