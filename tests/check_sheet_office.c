@@ -221,6 +221,10 @@ START_TEST(sixty_results)
 	gather(&sheet, "cell", words, sizeof words);
 	ck_assert_ptr_nonnull(strstr(words, "hors concours"));
 	ck_assert_ptr_nonnull(strstr(words, "retired: lame after the circle"));
+	/* the five judges stand in one line under each entry */
+	ck_assert_ptr_nonnull(strstr(words, " M\xC2\xA0"
+					    "399.5\xC2\xA0(1) "));
+	ck_assert_int_le(sheet.pages, 8); /* four horses take three lines */
 	gather(&sheet, "heading", words, sizeof words);
 	ck_assert_ptr_nonnull(strstr(words, "Placed, continued"));
 	ck_assert_ptr_nonnull(strstr(words, "Not placed"));

@@ -9,7 +9,7 @@ For every class:
    driver and horses whole in their columns, and every judge's points and place;
  - each entry that is not placed stands below with its status;
  - the marking sheets have every item of the test with its words, once for each entry that may
-   start and each judge;
+   start and each judge, and lie in the order of the start times;
  - every page says "page n of m" rightly.
 Prints what differs; exit status 1 when something does.
 """
@@ -141,6 +141,11 @@ def check_marking(ringtrue, show, folder, name, items):
               said.count(plain(item["movement"])) >= starts * judges, True)
     check(f"marking sheets of {name}, boxes",
           len([w for w in paper.role("item")]), starts * judges * len(items))
+    pile = [int(n) for w in paper.role("about") for n in re.findall(r"^Number (\d+):", w[4])]
+    pile = list(dict.fromkeys(pile))
+    asked = report(ringtrue, show, "times", "--class", name)["times"]
+    order = [t["number"] for t in asked if t["number"] in pile]
+    check(f"marking sheets of {name}, as they start", [n for n in pile if n in order], order)
     pdf = os.path.join(folder, "marking.pdf")
     run(ringtrue, show, "sheet", "marking", name, "--out", pdf)
     text = plain(subprocess.run(["pdftotext", "-layout", pdf, "-"], capture_output=True, text=True,
