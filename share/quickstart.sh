@@ -52,6 +52,7 @@ quietly sheet check 'Oak ring' --out "$papers/ring-check.pdf"
 quietly ring check 'Oak ring' readings-oak-again.csv heights-oak.csv --by 'Ann Brook'
 quietly ring check 'Oak ring' --history
 quietly sheet certificate 'Oak ring' --out "$papers/certificate.pdf"
+quietly sheet setout 'Oak ring' --tape 30 --out "$papers/set-out.pdf"
 run turns --kind driven-40x80 --level intermediate
 quietly sheet turns --kind driven-40x80 --level intermediate --out "$papers/turns.pdf"
 quietly test import tests.csv movements.csv
