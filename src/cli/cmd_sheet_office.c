@@ -17,37 +17,58 @@
 		"paper", "SIZE", "a4 (unless given) or letter", false                              \
 	}
 
-static enum rt_err sheet_results(struct cli *c, const struct cli_call *call)
-{
+/* A paper about a class, and what it is made from. */
+struct class_paper {
 	struct rt_sheet_options options;
-	struct rt_class_book book = {0};
-	struct rt_results results = {0};
-	struct rt_posting posting = {0};
-	struct rt_sheet sheet = {0};
-	struct rt_show show = {0};
-	bool posted = false;
-	enum rt_err e = cli_sheet_options(c, call, &options);
+	struct rt_show show;
+	struct rt_class_book book;
+	struct rt_results results; /* empty for a marking sheet */
+	struct rt_sheet sheet;
+};
+
+static void class_paper_free(struct class_paper *p)
+{
+	rt_sheet_free(&p->sheet);
+	rt_results_free(&p->results);
+	rt_class_book_free(&p->book);
+	rt_show_free(&p->show);
+}
+
+static enum rt_err class_paper_read(struct cli *c, const struct cli_call *call,
+				    struct class_paper *p)
+{
+	enum rt_err e = cli_sheet_options(c, call, &p->options);
 
 	if (!e)
 		e = cli_store(c, false);
 	if (!e)
-		e = rt_store_show(c->store, &show, &c->err);
+		e = rt_store_show(c->store, &p->show, &c->err);
 	if (!e)
-		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
+		e = rt_store_class_book(c->store, call->arg[0], &p->book, &c->err);
+	p->options.show = p->show.title;
+	return e;
+}
+
+/* ---- sheet results --------------------------------------------------------------------------- */
+
+static enum rt_err sheet_results(struct cli *c, const struct cli_call *call)
+{
+	struct class_paper p = {0};
+	struct rt_posting posting = {0};
+	bool posted = false;
+	enum rt_err e = class_paper_read(c, call, &p);
+
 	if (!e)
-		e = rt_results_make(&results, &book.marks, &c->err);
+		e = rt_results_make(&p.results, &p.book.marks, &c->err);
 	if (!e)
 		e = rt_store_posting_latest(c->store, call->arg[0], &posting, &posted, &c->err);
-	options.show = show.title;
 	if (!e)
-		e = rt_sheet_results(&sheet, &results, posted ? &posting : NULL, &options, &c->err);
+		e = rt_sheet_results(&p.sheet, &p.results, posted ? &posting : NULL, &p.options,
+				     &c->err);
 	if (!e)
-		e = cli_write_sheet(c, call, &sheet);
-	rt_sheet_free(&sheet);
+		e = cli_write_sheet(c, call, &p.sheet);
 	rt_posting_free(&posting);
-	rt_results_free(&results);
-	rt_class_book_free(&book);
-	rt_show_free(&show);
+	class_paper_free(&p);
 	return e;
 }
 
@@ -145,8 +166,8 @@ static enum rt_err choose_judge(struct cli *c, const struct cli_call *call,
 		       *position, class_->name, words);
 }
 
-/* The route of the class's test, for figures. */
-static enum rt_err marking_route(struct cli *c, const struct cli_call *call, const char *test,
+/* The route of the class's test. */
+static enum rt_err route_of_test(struct cli *c, const struct cli_call *call, const char *test,
 				 struct cli_route *route)
 {
 	struct cli_call of_test = *call;
@@ -157,54 +178,41 @@ static enum rt_err marking_route(struct cli *c, const struct cli_call *call, con
 	return e ? e : cli_route_make(c, route);
 }
 
-static enum rt_err write_marking(struct cli *c, const struct cli_call *call,
-				 struct rt_class_book *book, const struct rt_sheet_options *options)
+static enum rt_err make_marking(struct cli *c, const struct cli_call *call, struct class_paper *p)
 {
-	struct rt_marking of = {.class_ = book->marks.class_,
-				.test = book->marks.test,
-				.rule = book->marks.rule,
-				.items = &book->items,
-				.show = options->show,
-				.when = options->when};
+	struct rt_marking of = {.class_ = p->book.marks.class_,
+				.test = p->book.marks.test,
+				.rule = p->book.marks.rule,
+				.items = &p->book.items,
+				.show = p->options.show,
+				.when = p->options.when};
 	struct cli_route route = {0};
-	struct rt_sheet sheet = {0};
 	enum rt_err e = choose_judge(c, call, of.class_, &of.position);
 
 	if (!e && !cli_option(call, "blank"))
-		e = choose_entries(c, call, &book->entries);
-	of.entries = cli_option(call, "blank") ? NULL : &book->entries;
+		e = choose_entries(c, call, &p->book.entries);
+	of.entries = cli_option(call, "blank") ? NULL : &p->book.entries;
 	if (!e && cli_option(call, "figures")) {
-		e = marking_route(c, call, of.test->name, &route);
+		e = route_of_test(c, call, of.test->name, &route);
 		of.route = &route.route;
 		of.kind = route.kind;
 	}
 	if (!e)
-		e = rt_sheet_marking(&sheet, &of, options, &c->err);
-	if (!e)
-		e = cli_write_sheet(c, call, &sheet);
-	rt_sheet_free(&sheet);
+		e = rt_sheet_marking(&p->sheet, &of, &p->options, &c->err);
 	cli_route_free(&route);
 	return e;
 }
 
 static enum rt_err sheet_marking(struct cli *c, const struct cli_call *call)
 {
-	struct rt_sheet_options options;
-	struct rt_class_book book = {0};
-	struct rt_show show = {0};
-	enum rt_err e = cli_sheet_options(c, call, &options);
+	struct class_paper p = {0};
+	enum rt_err e = class_paper_read(c, call, &p);
 
 	if (!e)
-		e = cli_store(c, false);
+		e = make_marking(c, call, &p);
 	if (!e)
-		e = rt_store_show(c->store, &show, &c->err);
-	if (!e)
-		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
-	options.show = show.title;
-	if (!e)
-		e = write_marking(c, call, &book, &options);
-	rt_class_book_free(&book);
-	rt_show_free(&show);
+		e = cli_write_sheet(c, call, &p.sheet);
+	class_paper_free(&p);
 	return e;
 }
 
@@ -249,51 +257,35 @@ static enum rt_err result_of(struct cli *c, const struct cli_call *call,
 	return e;
 }
 
-static enum rt_err write_own(struct cli *c, const struct cli_call *call,
-			     const struct rt_results *results,
-			     const struct rt_sheet_options *options)
+static enum rt_err make_own(struct cli *c, const struct cli_call *call, struct class_paper *p)
 {
-	struct rt_own_sheet of = {.results = results, .feet = c->feet};
+	struct rt_own_sheet of = {.results = &p->results, .feet = c->feet};
 	struct cli_route route = {0};
-	struct rt_sheet sheet = {0};
-	enum rt_err e = result_of(c, call, results, &of.result);
+	enum rt_err e = result_of(c, call, &p->results, &of.result);
 
 	if (!e && !cli_option(call, "no-route")) {
-		e = marking_route(c, call, results->of->test->name, &route);
+		e = route_of_test(c, call, p->book.marks.test->name, &route);
 		of.route = &route.route;
 		of.kind = route.kind;
 	}
 	if (!e)
-		e = rt_sheet_own(&sheet, &of, options, &c->err);
-	if (!e)
-		e = cli_write_sheet(c, call, &sheet);
-	rt_sheet_free(&sheet);
+		e = rt_sheet_own(&p->sheet, &of, &p->options, &c->err);
 	cli_route_free(&route);
 	return e;
 }
 
 static enum rt_err sheet_driver(struct cli *c, const struct cli_call *call)
 {
-	struct rt_sheet_options options;
-	struct rt_class_book book = {0};
-	struct rt_results results = {0};
-	struct rt_show show = {0};
-	enum rt_err e = cli_sheet_options(c, call, &options);
+	struct class_paper p = {0};
+	enum rt_err e = class_paper_read(c, call, &p);
 
 	if (!e)
-		e = cli_store(c, false);
+		e = rt_results_make(&p.results, &p.book.marks, &c->err);
 	if (!e)
-		e = rt_store_show(c->store, &show, &c->err);
+		e = make_own(c, call, &p);
 	if (!e)
-		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
-	if (!e)
-		e = rt_results_make(&results, &book.marks, &c->err);
-	options.show = show.title;
-	if (!e)
-		e = write_own(c, call, &results, &options);
-	rt_results_free(&results);
-	rt_class_book_free(&book);
-	rt_show_free(&show);
+		e = cli_write_sheet(c, call, &p.sheet);
+	class_paper_free(&p);
 	return e;
 }
 

@@ -191,6 +191,26 @@ static enum rt_err ring_for(struct cli *c, const struct cli_call *call, const st
 		       entry->class_name);
 }
 
+/* Change the times as they stand, and keep what came of it; `what` names the change. */
+static enum rt_err change_day(struct cli *c, const struct cli_call *call, const char *what,
+			      enum rt_err (*change)(struct cli *c, const struct cli_call *call,
+						    struct day_change *d))
+{
+	struct day_change d = {0};
+	enum rt_err e = cli_reasons(c, call);
+
+	if (!e)
+		e = cli_times_read(c, true, &d.in);
+	if (!e)
+		e = copy_starts(c, &d.in.starts, &d.after);
+	if (!e)
+		e = change(c, call, &d);
+	if (!e)
+		e = keep_change(c, call, what, &d);
+	day_change_free(&d);
+	return e;
+}
+
 static enum rt_err move(struct cli *c, const struct cli_call *call, struct day_change *d)
 {
 	const struct rt_entry *entry;
@@ -222,19 +242,7 @@ static enum rt_err move(struct cli *c, const struct cli_call *call, struct day_c
 
 static enum rt_err times_move(struct cli *c, const struct cli_call *call)
 {
-	struct day_change d = {0};
-	enum rt_err e = cli_reasons(c, call);
-
-	if (!e)
-		e = cli_times_read(c, true, &d.in);
-	if (!e)
-		e = copy_starts(c, &d.in.starts, &d.after);
-	if (!e)
-		e = move(c, call, &d);
-	if (!e)
-		e = keep_change(c, call, "move", &d);
-	day_change_free(&d);
-	return e;
+	return change_day(c, call, "move", move);
 }
 
 const struct cli_command cmd_times_move = {
@@ -311,19 +319,7 @@ static enum rt_err late(struct cli *c, const struct cli_call *call, struct day_c
 
 static enum rt_err times_late(struct cli *c, const struct cli_call *call)
 {
-	struct day_change d = {0};
-	enum rt_err e = cli_reasons(c, call);
-
-	if (!e)
-		e = cli_times_read(c, true, &d.in);
-	if (!e)
-		e = copy_starts(c, &d.in.starts, &d.after);
-	if (!e)
-		e = late(c, call, &d);
-	if (!e)
-		e = keep_change(c, call, "late", &d);
-	day_change_free(&d);
-	return e;
+	return change_day(c, call, "late", late);
 }
 
 const struct cli_command cmd_times_late = {
