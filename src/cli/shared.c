@@ -114,17 +114,12 @@ enum rt_err cli_transaction(struct cli *c, enum rt_err (*work)(struct cli *c, vo
 	return rt_store_commit(c->store, &c->err);
 }
 
-/* Where the shipped rows lie: the folder that was asked for, the installed one, or that of the
- * sources for a command that runs where it was built. */
+/* Where the shipped rows lie: the folder that was asked for, or the installed one. */
 static const char *data_folder(void)
 {
 	const char *asked = getenv("RINGTRUE_DATA");
 
-	if (asked && *asked)
-		return asked;
-	if (access(RT_DATA_FOLDER, F_OK) != 0 && access(RT_SOURCE_DATA_FOLDER, F_OK) == 0)
-		return RT_SOURCE_DATA_FOLDER;
-	return RT_DATA_FOLDER;
+	return asked && *asked ? asked : RT_DATA_FOLDER;
 }
 
 /* The path of a shipped file, written into path. */
