@@ -60,7 +60,7 @@ german_locale() {
 }
 
 scripts() {
-	cd "$top" && shellcheck -x share/*.sh tests/*.sh tests/bench/*.sh .ci/run
+	cd "$top" && shellcheck -x share/*.sh tests/*.sh tests/commands/*.sh tests/bench/*.sh .ci/run
 }
 
 # show_of_demo FILE: the demo show as the quickstart makes it.

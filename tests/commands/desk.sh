@@ -1,0 +1,74 @@
+#!/bin/sh
+# At the desk that keys marks.
+#   usage: desk.sh RINGTRUE
+# SPDX-License-Identifier: GPL-3.0-or-later
+# shellcheck source=tests/commands/shared.sh
+. "$(dirname "$0")/shared.sh"
+
+unmarked desk.show
+RINGTRUE_SHOW=desk.show
+export RINGTRUE_SHOW
+sevens='7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n' # all boxes but two
+case_ sheet-in mark sheet 1 11 in --judge C --by Tove
+case_ sheet-state mark sheet 1 11 keyed --judge C
+case_ sheet-why mark sheet 1 11 queried --judge C
+typed enter '65\n8 late at E\n66\n6 5\nb\n75\n?\np\n' mark enter 1 11 --judge C --by Ann
+typed enter-resumed '7\n75\n' mark enter 1 11 --judge C --by Åsa
+typed enter-boxes "$sevens"'7\n7\n' mark enter 1 12 --judge C --by Ann
+typed enter-lines '1\n126.5\nb\n126\n\n' mark enter 1 12 --judge C --by Ann
+printf 'class,number,judge,item,mark\n1,12,C,1,7\n1,12,C,2,7\n1,13,C,1,6\n' >own.csv
+case_ import-same-person mark import own.csv --keying 2 --by ann
+typed enter-total-off 'b\n127\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-total-right 'b\n126\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-same-person '' mark enter 1 12 --judge C --by ' ANN'
+typed enter-forced '7\n7\n' mark enter 1 12 --judge C --by Ann --force
+typed enter-second "$sevens"'0\n\n\n' mark enter 1 12 --judge C --by Bob
+typed enter-json '6\n' --format json mark enter 1 13 --judge C --by Ann
+typed enter-withdrawn '' mark enter 1 18 --judge C --by Ann
+quiet 0 entry status 1 14 retired
+typed enter-retired '6\n5\n--\n0\n\n\n' mark enter 1 14 --judge C --by Ann
+typed enter-unfinished '6\n-\n--\n0\n\n\n' mark enter 1 15 --judge C --by Ann --unfinished
+typed enter-empty '\n-\n' mark enter 1 15 --judge B --by Ann
+typed enter-no-judge '' mark enter 1 11 --judge D --by Ann
+typed enter-nobody '' mark enter 1 11 --judge C --by ' '
+typed enter-keying '' mark enter 1 11 --judge C --by Ann --keying 3
+quiet 0 judge away 1 B --number 20 --by Tove --why 'called home'
+typed enter-away '' mark enter 1 20 --judge B --by Ann
+case_ compare mark compare 1
+case_ compare-json --format json mark compare 1 12
+case_ compare-nothing mark compare 2
+case_ fix mark fix 1 12 65 --judge C --item 1 --by Bob --why 'read 7 for 6.5' --was 7
+case_ fix-stale mark fix 1 12 6 --judge C --item 1 --by Cay --why 'read 7 for 6' --was 7
+case_ fix-fixed mark fix 1 12 6 --judge C --item 1 --by Cay --why 'read 7 for 6'
+case_ fix-same mark fix 1 12 6.5 --judge C --item 1 --by Cay --why 'looked again' --was 65/65
+case_ fix-errors mark fix 1 12 1 --judge C --item errors --by Bob --why 'one on the sheet'
+case_ fix-bad mark fix 1 12 66 --judge C --item 1 --by Bob --why no
+case_ fix-item mark fix 1 12 6 --judge C --item 77 --by Bob --why no
+case_ fix-unkeyed mark fix 1 16 6 --judge C --item 1 --by Bob --why no
+case_ fix-no-total mark fix 1 16 60 --judge C --item total --by Bob --why no
+case_ mark-history mark history 1 12 --judge C --item 1
+case_ mark-history-errors mark history 1 12 --item errors
+case_ mark-history-json --format json mark history 1 11
+quiet 0 mark total 1 12 125.5 --judge C --by Eve
+typed enter-once "$sevens"'7\n65\n0\n\n\n' mark enter 1 16 --judge C --by Ann
+case_ total-same-person mark total 1 16 125.5 --judge C --by Ann
+case_ total-off mark total 1 16 126 --judge C --by Bob
+case_ total mark total 1 16 125.5 --judge C --by Bob --why 'added up anew' --errors 0
+case_ total-bad mark total 1 16 1260 --judge C --by Bob
+case_ total-errors-twice mark total 1 16 125.5 --judge C --by Bob --errors 1
+quiet 0 mark total 1 17 120 --judge C --by Eve
+case_ sheet-total-only mark sheet 1 17 queried --judge B --why 'where is it?'
+case_ sheet-returned-unkeyed mark sheet 1 17 returned --judge C
+case_ sheet-returned mark sheet 1 12 returned --judge C --by Tove
+cp desk.show left.show
+printf 'class,number,judge,item,mark\n2,31,C,1,7\n' >left.csv
+quiet 0 --show left.show mark import left.csv
+quiet 0 --show left.show entry status 2 31 eliminated
+case_ results-left-only --show left.show results 2
+case_ sheet-queried mark sheet 1 16 queried --judge C --by Tove --why 'is 3 a 5 or a 6?'
+case_ sheets mark sheets 1
+case_ sheets-waiting mark sheets 1 --waiting
+case_ sheets-json --format json mark sheets 4
+case_ results-by-total results 1
+
+finish

@@ -1,0 +1,110 @@
+#!/bin/sh
+# Entries, classes, people and numbers.
+#   usage: entries.sh RINGTRUE
+# SPDX-License-Identifier: GPL-3.0-or-later
+# shellcheck source=tests/commands/shared.sh
+. "$(dirname "$0")/shared.sh"
+
+marked desk.show
+RINGTRUE_SHOW=desk.show
+export RINGTRUE_SHOW
+case_ entry-import-again entry import entries.csv
+case_ class-add class add 9 --title 'Open pairs' --test Hornbeam --ring 'Mill ring' --judges 'C B' \
+	--judge-names 'Una Alder; '
+case_ class-add-again class add 9 --title 'Open pairs' --test Hornbeam --judges 'C B'
+case_ class-add-test class add 10 --title T --test Horbneam --judges C
+case_ class-add-ring class add 10 --title T --test Larch --judges C --ring 'Mil ring'
+case_ class-add-rule class add 10 --title T --test Larch --judges C --rule driven-percnt
+case_ class-add-level class add 10 --title T --test Larch --judges C --level advnced
+case_ class-add-judges class add 10 --title T --test Larch --judges 'C B C'
+case_ class-add-names class add 10 --title T --test Larch --judges 'C B' --judge-names Una
+case_ class-add-no-title class add 10 --title ' ' --test Larch --judges C
+case_ class-change class change 9 --judges 'B E*' --division pairs --why 'as announced' --by Kim
+case_ class-change-again class change 9 --judges 'B E*' --division pairs
+case_ class-change-earlier class change 9 --division '' --by Ida
+case_ class-change-marked class change 3 --judges 'C B'
+case_ class-change-test class change 3 --test Larch
+case_ class-change-president class change 3 --judges 'C E*'
+cp desk.show positions.show
+case_ class-add-position --show positions.show class add 10 --title T --test Larch --judges 'C Q'
+bad classes6.csv class,title,test,level,ring,rule,judges '11,Eleven,Larch,,,,C T' '12,Twelve,Larch,,,,C B'
+case_ class-import-position --show positions.show class import classes6.csv
+case_ class-change-nothing class change 3 --why 'as announced'
+case_ class-change-unknown class change 99 --division ''
+case_ class-history class history 9
+case_ judge-name judge name 9 E 'Una Alder' --scribe 'Per Ask' --why 'Olle is ill' --by Kim
+case_ judge-name-twice judge name 9 B 'Una Alder'
+case_ judge-name-again judge name 9 B ' Una Alder'
+case_ judge-name-away judge name 9 B ''
+case_ judge-name-nowhere judge name 9 C 'Una Alder'
+case_ judge-name-control judge name 9 B "$(printf 'Una\tAlder')"
+case_ judge-list judge list
+case_ judge-list-history judge list 9 --history
+case_ judge-list-history-of judge list --history
+case_ entry-add entry add 9 --driver 'Söphie Ash' --horses 'Fen ;Moss' --late --height 13.2hh \
+	--groom 'Ivar Öst' --turnout 'pair and phaeton'
+case_ entry-add-again entry add 9 --driver 'sophie  ASH' --horses 'Moss;Fen'
+case_ entry-add-kept --format json entry add 4 --rider 'Sophie Ash' --horses 'Moss;Fen' \
+	--hors-concours
+case_ entry-add-other-horses entry add 9 --driver 'Söphie Ash' --horses Tern
+case_ entry-add-number entry add 9 --driver 'Ida Moss' --horses Heron --number 11
+case_ entry-add-shared-horse entry add 9 --driver 'Per Ask' --horses 'Curlew; FEN' --number 12
+bad entries6.csv class,number,driver,horses,height_cm,turnout,groom,club '9,13,Kim Oak,Curlew,,,,' \
+	'9,14,Jo Oak,Plover;Knot,,,,' '9,15,Al Oak,Knot,,,,'
+cp desk.show shared.show
+case_ entry-import-shared-horse --show shared.show entry import entries6.csv
+case_ entry-add-taken entry add 9 --driver 'Ida Moss' --horses Curlew --number 11
+case_ entry-add-no-class entry add 77 --driver 'Ida Moss' --horses Curlew
+case_ entry-add-no-driver entry add 9 --horses Curlew
+case_ entry-add-two-drivers entry add 9 --driver A --rider B --horses Curlew
+case_ entry-add-no-horse entry add 9 --driver 'Ida Moss' --horses ' ; '
+case_ entry-add-control entry add 9 --driver "$(printf 'Ida\033[2J')" --horses Curlew
+case_ entry-add-long entry add 9 --driver "$(printf '%0201d' 0)" --horses Curlew
+case_ entry-add-height entry add 9 --driver 'Ida Moss' --horses Curlew --height 13.4hh
+case_ entry-add-zero entry add 9 --driver 'Ida Moss' --horses Curlew --number 0
+case_ entry-change entry change 9 56 --horses 'Fen; Heron' --groom '' --hors-concours yes \
+	--why 'Moss is lame' --by Kim
+case_ entry-change-earlier entry change 9 56 --horses 'Fen; Tern' --by Ida
+case_ entry-change-again entry change 9 56 --horses 'Fen; Tern' --by Ida
+case_ entry-change-seen entry change 9 56 --groom 'Per Ask' --seen 3
+case_ entry-change-yes entry change 9 56 --late maybe
+case_ entry-change-taken entry change 9 56 --number 11
+case_ entry-change-number entry change 9 56 --number 60 --all-classes
+case_ entry-change-gone entry change 9 56 --groom 'Per Ask'
+case_ entry-change-marked entry change 3 47 --horses 'Bramble; Brier'
+case_ entry-change-spelling entry change 3 47 --horses 'Bramble; Brier' --spelling
+case_ entry-change-number-marked entry change 3 47 --number 61
+case_ entry-changed-import entry import entries.csv
+case_ entry-status-at entry status 9 60 retired --at 14:05 --why 'lame' --by 'judge at C'
+case_ entry-status-again entry status 9 60 eliminated --at '2026-05-10 09:00'
+case_ entry-status-at-bad entry status 9 60 retired --at 24:05
+case_ entry-history entry history 9 60
+case_ entry-history-none entry history 9 61
+case_ entry-find entry find sophie fen
+case_ entry-find-number entry find 41
+case_ entry-find-letters entry find SOREN kjaersgard
+case_ entry-find-none entry find nobody
+case_ entry-find-empty entry find ' '
+case_ entry-list-driver entry list 4 --by driver
+case_ entry-list-arrival entry list 9 --by arrival
+case_ entry-list-number --format csv entry list --by number
+case_ entry-list-status entry list --status eliminated
+case_ entry-list-by entry list --by horse
+case_ entry-numbers entry numbers
+case_ entry-numbers-set entry numbers --first 201 --last 208 --keep driver
+case_ entry-numbers-none entry numbers --first 300 --last 299
+case_ entry-numbers-keep entry numbers --keep horse
+quiet 0 prize payee 41 'Brookmead Stables'
+case_ entry-change-payee entry change 9 57 --number 41
+# eight desks at once: eight numbers
+for desk in 1 2 3 4 5 6 7 8; do
+	"$ringtrue" entry add 9 --driver "Desk $desk" --horses Wren >/dev/null 2>"desk$desk.err" &
+done
+wait
+cat desk?.err
+[ "$(sqlite3 desk.show "SELECT count(*), min(number), max(number) FROM entry
+	WHERE driver LIKE 'Desk %'")" = '8|201|208' ] || fail "desks that meet get one number"
+case_ entry-numbers-used entry numbers
+case_ entry-add-none-left entry add 9 --driver 'Desk 9' --horses Wren
+
+finish

@@ -1,0 +1,81 @@
+#!/bin/sh
+# The draw and start times.
+#   usage: times.sh RINGTRUE
+# SPDX-License-Identifier: GPL-3.0-or-later
+# shellcheck source=tests/commands/shared.sh
+. "$(dirname "$0")/shared.sh"
+
+t=times.show
+marked $t
+case_ draw --show $t draw 3 --seed 2026 --by 'Ines Ferreira'
+case_ draw-json --show $t --format json draw 1 --seed 7 --fix 14=2 --first 11 --last 16,12
+bad fixed.csv number,place 33,1 35,x 36
+case_ draw-fixed-bad --show $t draw 2 --seed 7 --fixed fixed.csv
+bad fixed.csv number,place 33,1 35,4
+case_ draw-fixed --show $t draw 2 --seed 7 --fixed fixed.csv
+case_ draw-two-places --show $t draw 2 --fix 33=1,34=1
+case_ draw-withdrawn --show $t draw 2 --first 38
+case_ draw-fix-unread --show $t draw 2 --fix 33:1
+case_ draw-seed --show $t draw 2 --seed 0
+case_ draw-unknown --show $t draw 33
+bad late.csv class,number,driver,horses,height_cm,turnout,groom,club '3,48,Late Lottie,Dash;Dart,,,,'
+quiet 0 --show $t entry import late.csv
+case_ draw-late --show $t draw late 3 48 --seed 5 --why 'paid on the day'
+case_ draw-late-again --show $t draw late 3 48 --front
+case_ draw-late-undrawn --show $t draw late 4 51
+case_ draw-history --show $t draw history 3
+case_ away-as-drawn --show $t judge away 1 B --from 14 --by Office --why 'called away'
+quiet 0 --show $t judge away 1 B --all --by Office --why 'was there' --undo
+case_ times-none --show $t times
+bad plan.csv class,ring,day,first,interval_s,break_every,break_s,harrow_every,harrow_s,order \
+	'1,,1,9:00,,5,900,,,' '2,Mill ring,,,475,,,4,600,drawn' '4,,,,,,,,,free'
+bad wishes.csv about,name,class,day,not_before,over_by,after,weight \
+	'driver,asa lindqvarn,,,,9:30,,3' 'class,3,,,,,4,' 'horse,Seren Wen,,,13:00,,,must'
+case_ times-import --show $t times import plan.csv wishes.csv
+case_ times-import-again --show $t times import plan.csv wishes.csv
+bad bad-plan.csv class,ring,day,first,interval_s,break_every,break_s,harrow_every,harrow_s,order \
+	'1,Oka ring,0,25:00,ten,3,,2,,random' '9,,,9:61,,,600,,60,' '2,,,,,,,,,' '2,,,,,,,,,'
+bad bad-wishes.csv about,name,class,day,not_before,over_by,after,weight \
+	'drivr,Nobody,,,9:00,,,' 'driver,Nobody,,,9:00,,,11' 'class,1,,,10:00,9:00,1,' \
+	'entry,12,,,9:00,,,' 'horse,Seren Wen,,,,,2,' 'groom,Tove Hallbäck,,,,,,' 'class,9,,1,,,,'
+case_ times-import-bad --show $t times import bad-plan.csv bad-wishes.csv
+bad nobody.csv about,name,not_before 'driver,Asa Lindquist,9:00' 'judge,Nobody,9:00'
+case_ times-import-nobody --show $t times import plan.csv nobody.csv
+case_ times-plan-try --show $t times plan --try
+case_ times-plan --show $t times plan --gap-groom off --by 'Ines Ferreira'
+case_ times-plan-json --show $t --format json times plan 3 --why 'as before'
+case_ times --show $t times
+case_ times-list --show $t times list --ring 'mill RING' --driver llew
+case_ times-csv --show $t --format csv times --class 4
+case_ times-list-unknown --show $t times --ring 'Mall ring'
+case_ times-check --show $t times check
+case_ draw-again --show $t draw 3
+case_ draw-again-meant --show $t draw 3 --again --seed 3 --why 'number 48 was left out'
+case_ times-late --show $t times late 'Oak ring' 20 --from 9:30 --why 'thunder'
+case_ times-late-nothing --show $t times late 'Oak ring' 20 --from 19:00
+case_ times-late-midnight --show $t times late 'Oak ring' 600 --from 9:00 --day 3
+case_ times-move --show $t times move 1 20 9:00
+case_ times-move-inside --show $t times move 1 20 9:10
+case_ times-move-midnight --show $t times move 1 20 23:58
+case_ times-move-time --show $t times move 1 20 9.02
+bad shared.csv class,number,driver,horses,height_cm,turnout,groom,club \
+	'1,61,Two Rings,Alpha,,,,' '4,62,Two Rings,Beta,,,,'
+quiet 0 --show $t entry import shared.csv
+case_ times-untimed --show $t times check
+quiet 0 --show $t times move 1 61 14:00
+case_ times-collide --show $t times move 4 62 14:10 --ring 'Oak ring'
+case_ away-as-timed --show $t judge away 1 B --from 14 --by Office --why 'called away'
+case_ times-history --show $t times history
+bad tight.csv class,first,interval_s 1,9:00,600 2,9:30,600
+case_ times-overlap --show $t times import tight.csv --by
+quiet 0 --show $t times import tight.csv
+case_ times-overlap-plan --show $t times plan
+case_ times-hours --show $t times plan --hours 18:00-8:00
+case_ times-outside-day --show $t times plan --hours 9:10-18:00
+bad tight.csv class,interval_s 1,600 2,600
+quiet 0 --show $t times import tight.csv
+bad wishes.csv about,name,class,over_by 'driver,Myfanwy Llewellin,,8:20' 'entry,31,2,8:05'
+quiet 0 --show $t times import tight.csv wishes.csv
+case_ times-cannot --show $t times plan --seed 4
+
+finish

@@ -1,0 +1,37 @@
+#!/bin/sh
+# Help, and what is typed wrong.
+#   usage: usage.sh RINGTRUE
+# SPDX-License-Identifier: GPL-3.0-or-later
+# shellcheck source=tests/commands/shared.sh
+. "$(dirname "$0")/shared.sh"
+
+case_ help help
+case_ help-ring-check help ring check
+quiet 0 mark import --help
+quiet 0 --version
+case_ help-ring ring --help
+case_ help-entry help entry
+case_ help-nonsense help resluts
+quiet 0 -h
+quiet 0 ring -h
+quiet 0 mark import -h
+quiet 0 -- ring kinds
+quiet 2 --
+case_ no-command
+case_ unknown-command resluts 1
+case_ unknown-by-last-word sheets 1
+case_ unknown-by-first-word teams
+case_ too-many-longer times nonsense
+case_ unknown-second-word ring chekc x.csv
+case_ second-word-wanted ring
+case_ unknown-option turns --knd driven-40x80 --level training
+case_ global-option-too-late ring kinds --format json
+case_ unknown-global --fromat json ring kinds
+case_ unknown-format --format jsn ring kinds
+case_ option-twice turns --kind a --kind b --level c
+case_ option-needed turns --kind driven-40x80
+case_ too-many-arguments ring kinds now please
+case_ bad-date --date 2026-02-30 ring kinds
+case_ no-show-given show
+
+finish
