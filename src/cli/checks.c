@@ -112,12 +112,7 @@ enum rt_err cli_check_options(struct cli *c, const struct cli_call *call,
 	return e ? e : read_limits(c, call, kind, check);
 }
 
-/* ---- keeping --------------------------------------------------------------------------------- */
-
-enum rt_err cli_check_keep(struct cli *c, void *check)
-{
-	return rt_store_check_put(c->store, check, &c->err);
-}
+/* ---- which one ------------------------------------------------------------------------------- */
 
 enum rt_err cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks,
 			       const char *what, const char *typed, size_t *out)

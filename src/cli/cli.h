@@ -58,6 +58,7 @@ struct cli {
 	struct rt_faults faults;
 	struct rt_error err;
 	struct rt_store *store; /* open between cli_store and the end */
+	bool writing;		/* what was changed since cli_begin is not kept yet */
 };
 
 extern const struct cli_command *const cli_commands[];
@@ -146,12 +147,20 @@ struct cli_names {
 };
 void cli_name(struct cli_names *names, const char *name);
 
-/* Open the show of --show, once. */
+/* Open the show of --show, once, and begin the one transaction of the command: all that it reads
+ * is of one moment, and while it is writing nobody else is.  Nothing ends it but main.c, when the
+ * command is done: what was written is kept when it returned RT_OK, noted no fault and its report
+ * is out, and undone otherwise.  So a command reads, checks, puts and reports, in any order. */
 enum rt_err cli_store(struct cli *c, bool writing);
-/* Run `work` on the open store inside one transaction: committed when it returns RT_OK and
- * noted no fault, undone otherwise. */
-enum rt_err cli_transaction(struct cli *c, enum rt_err (*work)(struct cli *c, void *data),
-			    void *data);
+
+/* For a talk at a terminal, which must not hold the show while somebody thinks: open the show
+ * with no transaction, then keep each thing that was said in one of its own. */
+enum rt_err cli_store_open(struct cli *c, bool writing);
+/* Begin to write; the show is open for that. */
+enum rt_err cli_begin(struct cli *c);
+/* End what was begun, if anything was: kept when e is RT_OK, undone otherwise.  Returns e, or the
+ * failure to keep it. */
+enum rt_err cli_end(struct cli *c, enum rt_err e);
 /* The shipped rows: of the show when there is one, else of the data folder. */
 enum rt_err cli_rows(struct cli *c, struct rt_shipped *out);
 /* The shipped rows of the data folder. */
@@ -241,8 +250,6 @@ enum rt_err cli_check_no_options(struct cli *c, const struct cli_call *call);
 	{                                                                                          \
 		"across", "M", "how far it may fall across, instead", false                        \
 	}
-/* Keep a check (struct rt_stored_check), in cli_transaction. */
-enum rt_err cli_check_keep(struct cli *c, void *check);
 /* The check of a ring that a number typed as `what` means, counted from 1; RT_E_INPUT when there
  * is none. */
 enum rt_err cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks,

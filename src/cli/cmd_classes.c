@@ -165,9 +165,8 @@ static void class_work_free(struct class_work *w)
 	rt_arena_free(w->text);
 }
 
-static enum rt_err put_class(struct cli *c, void *data)
+static enum rt_err put_class(struct cli *c, struct class_work *w)
 {
-	struct class_work *w = data;
 	const struct rt_classes one = {.at = &w->k, .n = 1};
 	struct rt_import_count count = {0};
 	enum rt_err e = cli_roster(c, &w->roster);
@@ -220,7 +219,7 @@ static enum rt_err class_add(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_class, &w);
+		e = put_class(c, &w);
 	if (!e)
 		report_class(c, &w);
 	class_work_free(&w);
@@ -266,9 +265,8 @@ static enum rt_err note_earlier(struct cli *c, const struct class_work *w)
 	return e;
 }
 
-static enum rt_err put_change(struct cli *c, void *data)
+static enum rt_err put_change(struct cli *c, struct class_work *w)
 {
-	struct class_work *w = data;
 	const struct rt_class *was;
 	enum rt_err e = cli_roster(c, &w->roster);
 
@@ -347,7 +345,7 @@ static enum rt_err class_change(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_change, &w);
+		e = put_change(c, &w);
 	if (!e)
 		report_change(c, &w);
 	if (!e && w.changes.n)

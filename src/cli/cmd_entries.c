@@ -308,9 +308,8 @@ static bool same_text(const char *a, const char *b)
 	return a && b ? strcmp(a, b) == 0 : !a && !b;
 }
 
-static enum rt_err put_status(struct cli *c, void *data)
+static enum rt_err put_status(struct cli *c, struct status_work *w)
 {
-	struct status_work *w = data;
 	enum rt_err e = rt_store_entries(c->store, w->class_name, &w->entries, &c->err);
 
 	if (!e)
@@ -401,7 +400,7 @@ static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_status, &w);
+		e = put_status(c, &w);
 	if (!e)
 		report_status(c, &w);
 	if (!e && !w.same)

@@ -63,9 +63,8 @@ static enum rt_err give_number(struct cli *c, struct add_work *w)
 				  &w->kept, &c->err);
 }
 
-static enum rt_err put_added(struct cli *c, void *data)
+static enum rt_err put_added(struct cli *c, struct add_work *w)
 {
-	struct add_work *w = data;
 	const struct rt_entries one = {.at = &w->entry, .n = 1};
 	struct rt_import_count count = {0};
 	enum rt_err e = rt_store_entries(c->store, w->entry.class_name, &w->placed, &c->err);
@@ -110,7 +109,7 @@ static enum rt_err entry_add(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_added, &w);
+		e = put_added(c, &w);
 	if (!e)
 		e = report_added(c, &w);
 	add_work_free(&w);
@@ -168,21 +167,6 @@ static enum rt_err read_numbering(struct cli *c, const struct cli_call *call,
 	return e;
 }
 
-struct numbers_work {
-	const struct cli_call *call;
-	struct rt_numbering rule;
-};
-
-static enum rt_err put_numbering(struct cli *c, void *data)
-{
-	struct numbers_work *w = data;
-	enum rt_err e = rt_store_numbering(c->store, &w->rule, &c->err);
-
-	if (!e)
-		e = read_numbering(c, w->call, &w->rule);
-	return e ? e : rt_store_numbering_put(c->store, &w->rule, &c->err);
-}
-
 /* The number that somebody new would be given; past the last when none is left. */
 static enum rt_err next_number(struct cli *c, const struct rt_numbering *rule, size_t *entries,
 			       int64_t *next)
@@ -215,30 +199,33 @@ static enum rt_err entry_numbers(struct cli *c, const struct cli_call *call)
 	};
 	bool sets = cli_option(call, "first") || cli_option(call, "last") ||
 		    cli_option(call, "keep");
-	struct numbers_work w = {.call = call};
+	struct rt_numbering rule = {0};
 	struct rt_table *t = rt_report_table(&c->report, "numbers", "Numbers", columns, 5);
 	size_t entries = 0;
 	int64_t next = 0;
 	enum rt_err e = cli_store(c, sets);
 
 	if (!e)
-		e = sets ? cli_transaction(c, put_numbering, &w)
-			 : rt_store_numbering(c->store, &w.rule, &c->err);
+		e = rt_store_numbering(c->store, &rule, &c->err);
+	if (!e && sets)
+		e = read_numbering(c, call, &rule);
+	if (!e && sets)
+		e = rt_store_numbering_put(c->store, &rule, &c->err);
 	if (!e)
-		e = next_number(c, &w.rule, &entries, &next);
+		e = next_number(c, &rule, &entries, &next);
 	if (e)
 		return e;
-	rt_put_int(t, w.rule.first);
-	rt_put_int(t, w.rule.last);
-	rt_put_text(t, rt_keep_words(w.rule.keep));
+	rt_put_int(t, rule.first);
+	rt_put_int(t, rule.last);
+	rt_put_text(t, rt_keep_words(rule.keep));
 	rt_put_int(t, (int64_t)entries);
-	if (next <= w.rule.last) {
+	if (next <= rule.last) {
 		rt_put_int(t, next);
 		return RT_OK;
 	}
 	rt_put_null(t);
-	rt_report_note(&c->report, "No number is left from %lld to %lld.", (long long)w.rule.first,
-		       (long long)w.rule.last);
+	rt_report_note(&c->report, "No number is left from %lld to %lld.", (long long)rule.first,
+		       (long long)rule.last);
 	return RT_OK;
 }
 

@@ -166,9 +166,8 @@ static enum rt_err change_others(struct cli *c, struct change_work *w, const str
 	return e;
 }
 
-static enum rt_err put_changes(struct cli *c, void *data)
+static enum rt_err put_changes(struct cli *c, struct change_work *w)
 {
-	struct change_work *w = data;
 	const struct rt_entry *entry;
 	struct rt_entries of_class = {0};
 	enum rt_err e = rt_store_entries(c->store, w->class_name, &of_class, &c->err);
@@ -208,7 +207,7 @@ static enum rt_err entry_change(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_changes, &w);
+		e = put_changes(c, &w);
 	if (!e && !w.changed)
 		rt_report_note(&c->report, "Nothing was changed: it is so already.");
 	if (!e && w.changed && w.left_alone)

@@ -42,9 +42,8 @@ static bool same_name(const char *a, const char *b)
 	return a && b ? strcmp(a, b) == 0 : !a == !b;
 }
 
-static enum rt_err put_name(struct cli *c, void *data)
+static enum rt_err put_name(struct cli *c, struct name_work *w)
 {
-	struct name_work *w = data;
 	enum rt_err e = rt_store_classes(c->store, &w->classes, &c->err);
 
 	if (!e)
@@ -105,7 +104,7 @@ static enum rt_err judge_name(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_name, &w);
+		e = put_name(c, &w);
 	if (!e)
 		report_name(c, &w);
 	rt_classes_free(&w.classes);

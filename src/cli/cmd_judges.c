@@ -132,9 +132,8 @@ static void report_missing(struct cli *c, const struct saying *s, size_t entry, 
 	rt_put_text(t, s->said.why);
 }
 
-static enum rt_err put_missing(struct cli *c, void *data)
+static enum rt_err put_missing(struct cli *c, struct saying *s)
 {
-	struct saying *s = data;
 	size_t entry, judge = 0, item = 0;
 	enum rt_err e = saying_load(c, s);
 
@@ -161,7 +160,7 @@ static enum rt_err mark_missing(struct cli *c, const struct cli_call *call)
 	enum rt_err e = saying_read(c, call, &s);
 
 	if (!e)
-		e = cli_transaction(c, put_missing, &s);
+		e = put_missing(c, &s);
 	rt_class_book_free(&s.book);
 	return e;
 }
@@ -310,9 +309,8 @@ static void note_nobody_left(struct cli *c, const struct saying *s, const bool *
 	c->report.needs_person |= alone.n > 0;
 }
 
-static enum rt_err put_away(struct cli *c, void *data)
+static enum rt_err put_away(struct cli *c, struct saying *s)
 {
-	struct saying *s = data;
 	struct cli_names names = {0};
 	bool *meant = NULL;
 	enum rt_err e = saying_load(c, s);
@@ -347,7 +345,7 @@ static enum rt_err judge_away(struct cli *c, const struct cli_call *call)
 			       "judge away wants one of --all, --from NUMBER, --number N");
 	e = saying_read(c, call, &s);
 	if (!e)
-		e = cli_transaction(c, put_away, &s);
+		e = put_away(c, &s);
 	rt_class_book_free(&s.book);
 	return e;
 }
@@ -476,9 +474,8 @@ static void report_decided(struct cli *c, const struct saying *s)
 	}
 }
 
-static enum rt_err put_decision(struct cli *c, void *data)
+static enum rt_err put_decision(struct cli *c, struct saying *s)
 {
-	struct saying *s = data;
 	struct rt_results r = {0};
 	int64_t entry[CLI_ARGS_MAX];
 	enum rt_err e = saying_load(c, s);
@@ -504,7 +501,7 @@ static enum rt_err tie_decide(struct cli *c, const struct cli_call *call)
 	enum rt_err e = saying_read(c, call, &s);
 
 	if (!e)
-		e = cli_transaction(c, put_decision, &s);
+		e = put_decision(c, &s);
 	rt_class_book_free(&s.book);
 	return e;
 }

@@ -250,21 +250,17 @@ static enum rt_err fix_keying(struct cli *c, struct fix *f, int keying)
 	f->pass.keying = keying;
 	f->changed++;
 	e = rt_store_pass_begin(c->store, &f->pass, &c->err);
-	/* Versions were read inside this transaction: nobody has come between. */
 	return e ? e
 		 : rt_store_mark_put_after(c->store, f->desk.entry->id, f->desk.judge->id,
 					   f->item ? f->item->id : 0, f->kind, f->value,
 					   v ? v->remark : NULL, v ? v->version : 0, &put, &c->err);
 }
 
-static enum rt_err put_fix(struct cli *c, void *data)
+static enum rt_err put_fix(struct cli *c, struct fix *f)
 {
-	struct fix *f = data;
 	bool any = false;
-	enum rt_err e = cli_desk_again(c, &f->desk);
+	enum rt_err e;
 
-	if (e)
-		return e;
 	format_said(f, f->before);
 	e = check_seen(c, f);
 	for (int k = 1; k <= RT_KEYINGS && !e; k++) {
@@ -316,7 +312,7 @@ static enum rt_err mark_fix(struct cli *c, const struct cli_call *call)
 	enum rt_err e = read_fix(c, call, &f);
 
 	if (!e)
-		e = cli_transaction(c, put_fix, &f);
+		e = put_fix(c, &f);
 	if (!e) {
 		format_said(&f, f.after);
 		report_fix(c, &f);

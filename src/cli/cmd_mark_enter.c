@@ -124,8 +124,10 @@ static enum rt_err check_person(struct cli *c, struct sitting *s, bool force)
 static enum rt_err open_sitting(struct cli *c, const struct cli_call *call, struct sitting *s)
 {
 	bool force = cli_option(call, "force") != NULL;
-	enum rt_err e = cli_desk_sheet(c, &s->desk, call, true);
+	enum rt_err e = cli_store_open(c, true);
 
+	if (!e)
+		e = cli_desk_sheet(c, &s->desk, call, true);
 	if (!e)
 		e = check_entry(c, &s->desk, force);
 	s->pass = (struct rt_pass){1, cli_option(call, "by"), c->when, "mark enter", NULL};
@@ -182,17 +184,18 @@ static void greet(struct sitting *s)
 
 /* ---- the talk ---------------------------------------------------------------------------- */
 
-static enum rt_err put_mark(struct cli *c, void *data)
+static enum rt_err put_mark(struct cli *c, struct sitting *s)
 {
-	struct sitting *s = data;
 	const struct rt_keying_step *step = s->step;
-	enum rt_err e = rt_store_pass_go_on(c->store, &s->pass, &s->pass_id, &c->err);
+	enum rt_err e = cli_begin(c);
 
+	if (!e)
+		e = rt_store_pass_go_on(c->store, &s->pass, &s->pass_id, &c->err);
 	if (!e)
 		e = rt_store_mark_put_after(c->store, s->desk.entry->id, s->desk.judge->id,
 					    step->item, step->kind, step->value, step->remark,
 					    s->seen, &s->put, &c->err);
-	return e;
+	return cli_end(c, e);
 }
 
 /* What became of a mark that was to be kept. */
@@ -208,7 +211,7 @@ static enum rt_err keep_mark(struct cli *c, struct sitting *s, const struct rt_k
 	s->step = step;
 	s->seen = s->keying.box[step->box].version;
 	s->put = false;
-	e = cli_transaction(c, put_mark, s);
+	e = put_mark(c, s);
 	*kept = s->put ? KEPT : TAKEN;
 	if (!e)
 		return RT_OK;

@@ -216,13 +216,10 @@ static enum rt_err put_errors(struct cli *c, struct hand_total *in)
 	return put_line(c, in, RT_MARK_ERRORS, in->errors, first ? 2 : 1);
 }
 
-static enum rt_err put_total(struct cli *c, void *data)
+static enum rt_err put_total(struct cli *c, struct hand_total *in)
 {
-	struct hand_total *in = data;
-	enum rt_err e = cli_desk_again(c, &in->desk);
+	enum rt_err e = put_line(c, in, RT_MARK_TOTAL, in->total_x10000, keying_of_total(in));
 
-	if (!e)
-		e = put_line(c, in, RT_MARK_TOTAL, in->total_x10000, keying_of_total(in));
 	return e || in->errors < 0 ? e : put_errors(c, in);
 }
 
@@ -286,7 +283,7 @@ static enum rt_err mark_total(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = check_adder(c, &in, cli_option(call, "force") != NULL);
 	if (!e)
-		e = cli_transaction(c, put_total, &in);
+		e = put_total(c, &in);
 	if (!e)
 		report_total(c, &in);
 	if (!e)

@@ -149,9 +149,8 @@ static enum rt_err prove_marks(struct cli *c, struct mark_import *in)
 	return e ? e : rt_faults_result(&c->faults, &c->err);
 }
 
-static enum rt_err put_marks(struct cli *c, void *data)
+static enum rt_err put_marks(struct cli *c, struct mark_import *in)
 {
-	struct mark_import *in = data;
 	enum rt_err e = rt_store_pass_begin(c->store, &in->pass, &c->err);
 
 	if (!e)
@@ -220,7 +219,7 @@ static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = prove_marks(c, &in);
 	if (!e)
-		e = cli_transaction(c, put_marks, &in);
+		e = put_marks(c, &in);
 	if (!e)
 		report_marks(c, &in);
 	for (size_t i = 0; !e && i < in.sheets.classes.n; i++)
@@ -314,10 +313,8 @@ struct penalty_add {
 	bool eliminated, by_article; /* the article says what it costs */
 };
 
-/* In one transaction: which time it is depends on what is there. */
-static enum rt_err put_penalty(struct cli *c, void *data)
+static enum rt_err put_penalty(struct cli *c, struct penalty_add *in)
 {
-	struct penalty_add *in = data;
 	struct rt_penalty *p = &in->penalty;
 	enum rt_err e = RT_OK;
 
@@ -362,7 +359,7 @@ static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, put_penalty, &in);
+		e = put_penalty(c, &in);
 	if (!e)
 		report_penalty(c, in.class_name, &in.penalty, in.eliminated);
 	if (!e && in.penalty.errors >= 0)

@@ -22,13 +22,6 @@ static void office_import_free(struct office_import *in)
 	RT_LIST_FREE(&in->before);
 }
 
-static enum rt_err put_imported_classes(struct cli *c, void *data)
-{
-	struct office_import *in = data;
-
-	return rt_store_classes_put(c->store, &in->classes, &in->count, &c->faults, &c->err);
-}
-
 static const char *kind_of_ring(const struct rt_rings *rings, const char *name)
 {
 	for (size_t i = 0; name && i < rings->n; i++)
@@ -92,7 +85,7 @@ static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 	for (size_t i = 0; i < in.classes.n; i++)
 		in.classes.at[i].added = c->when;
 	if (!e)
-		e = cli_transaction(c, put_imported_classes, &in);
+		e = rt_store_classes_put(c->store, &in.classes, &in.count, &c->faults, &c->err);
 	if (!e)
 		cli_report_import(c, "classes", &in.count);
 	for (size_t i = 0; i < in.classes.n && !e; i++) {
@@ -118,15 +111,6 @@ const struct cli_command cmd_class_import = {
 	.max_args = 1,
 	.run = class_import,
 };
-
-static enum rt_err put_imported_entries(struct cli *c, void *data)
-{
-	struct office_import *in = data;
-	enum rt_err e = rt_store_entries(c->store, NULL, &in->before, &c->err);
-
-	return e ? e
-		 : rt_store_entries_put(c->store, &in->entries, &in->count, &c->faults, &c->err);
-}
 
 /* Whether the file brought somebody new into the class. */
 static bool is_class_added_to(const struct office_import *in, const char *class_name)
@@ -194,7 +178,9 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 		in.entries.at[i].late = late;
 	}
 	if (!e)
-		e = cli_transaction(c, put_imported_entries, &in);
+		e = rt_store_entries(c->store, NULL, &in.before, &c->err);
+	if (!e)
+		e = rt_store_entries_put(c->store, &in.entries, &in.count, &c->faults, &c->err);
 	if (!e)
 		cli_report_import(c, "entries", &in.count);
 	if (!e)

@@ -123,10 +123,8 @@ static enum rt_err put_posting(struct cli *c, struct post *p)
 	return e ? e : note_one_person(c, p);
 }
 
-/* All in one transaction: what is posted is what was looked at. */
-static enum rt_err post_class(struct cli *c, void *data)
+static enum rt_err post_class(struct cli *c, struct post *p)
 {
-	struct post *p = data;
 	enum rt_err e = rt_store_class_book(c->store, p->class_name, &p->book, &c->err);
 
 	if (!e)
@@ -162,7 +160,7 @@ static enum rt_err post(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)
-		e = cli_transaction(c, post_class, &p);
+		e = post_class(c, &p);
 	rt_posting_free(&p.before);
 	rt_posting_free(&p.now);
 	rt_results_free(&p.results);

@@ -4,32 +4,21 @@
 
 #include "cli.h"
 
-struct prize_import {
-	struct rt_prize_steps steps;
-	struct rt_import_count count;
-};
-
-static enum rt_err put_steps(struct cli *c, void *data)
-{
-	struct prize_import *in = data;
-
-	return rt_store_prize_steps_put(c->store, &in->steps, &in->count, &c->faults, &c->err);
-}
-
 static enum rt_err prize_import(struct cli *c, const struct cli_call *call)
 {
-	struct prize_import in = {0};
+	struct rt_prize_steps steps = {0};
+	struct rt_import_count count = {0};
 	enum rt_err e = cli_store(c, true);
 
 	if (!e)
-		e = rt_read_prize_steps(&in.steps, call->arg[0], &c->faults, &c->err);
+		e = rt_read_prize_steps(&steps, call->arg[0], &c->faults, &c->err);
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)
-		e = cli_transaction(c, put_steps, &in);
+		e = rt_store_prize_steps_put(c->store, &steps, &count, &c->faults, &c->err);
 	if (!e)
-		cli_report_import(c, "prizes", &in.count);
-	RT_LIST_FREE(&in.steps);
+		cli_report_import(c, "prizes", &count);
+	RT_LIST_FREE(&steps);
 	return e;
 }
 

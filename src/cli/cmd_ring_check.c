@@ -37,7 +37,7 @@ static enum rt_err check_files(struct cli *c, const struct cli_call *call, const
 	if (!e)
 		e = cli_check_report(c, &c->report, m.kind, &check, cli_text_in_feet(c));
 	if (!e && name)
-		e = cli_transaction(c, cli_check_keep, &check);
+		e = rt_store_check_put(c->store, &check, &c->err);
 	check_free(&check);
 	cli_meant_free(&m);
 	return e;

@@ -24,11 +24,6 @@ struct rows_import {
 	struct cli_roster roster;
 };
 
-static enum rt_err put_rows(struct cli *c, void *data)
-{
-	return rt_store_rows_put(c->store, data, &c->err);
-}
-
 /* Tell which of the names were in the show before. */
 static enum rt_err note_replaced(struct cli *c, const struct row_kind *kind,
 				 const struct rows_import *in)
@@ -86,7 +81,7 @@ static enum rt_err import_rows(struct cli *c, const struct cli_call *call,
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)
-		e = cli_transaction(c, put_rows, &in.rows);
+		e = rt_store_rows_put(c->store, &in.rows, &c->err);
 	if (!e)
 		e = report_rows(c, kind, &in);
 	rt_shipped_free(&in.rows);

@@ -48,13 +48,6 @@ struct championship_import {
 	struct rt_import_count count;
 };
 
-static enum rt_err put_championships(struct cli *c, void *data)
-{
-	struct championship_import *in = data;
-
-	return rt_store_championships_put(c->store, &in->list, &in->count, &c->faults, &c->err);
-}
-
 static enum rt_err championship_import(struct cli *c, const struct cli_call *call)
 {
 	struct championship_import in = {0};
@@ -68,7 +61,7 @@ static enum rt_err championship_import(struct cli *c, const struct cli_call *cal
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)
-		e = cli_transaction(c, put_championships, &in);
+		e = rt_store_championships_put(c->store, &in.list, &in.count, &c->faults, &c->err);
 	if (!e)
 		cli_report_import(c, "championships", &in.count);
 	RT_LIST_FREE(&in.list);
@@ -204,13 +197,6 @@ struct team_import {
 	struct rt_import_count count;
 };
 
-static enum rt_err put_members(struct cli *c, void *data)
-{
-	struct team_import *in = data;
-
-	return rt_store_team_members_put(c->store, &in->members, &in->count, &c->faults, &c->err);
-}
-
 static enum rt_err team_import(struct cli *c, const struct cli_call *call)
 {
 	struct team_import in = {0};
@@ -224,7 +210,8 @@ static enum rt_err team_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)
-		e = cli_transaction(c, put_members, &in);
+		e = rt_store_team_members_put(c->store, &in.members, &in.count, &c->faults,
+					      &c->err);
 	if (!e)
 		cli_report_import(c, "team members", &in.count);
 	RT_LIST_FREE(&in.members);

@@ -16,14 +16,6 @@ struct test_import {
 	struct rt_import_count count;
 };
 
-static enum rt_err put_tests(struct cli *c, void *data)
-{
-	struct test_import *in = data;
-
-	return rt_store_tests_put(c->store, &in->tests, &in->items, &in->count, &c->faults,
-				  &c->err);
-}
-
 /* The sum of a test's coefficients, in thousandths. */
 static int64_t coefficients_of(const struct rt_items *items, const char *test)
 {
@@ -76,7 +68,8 @@ static enum rt_err test_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	if (!e)
-		e = cli_transaction(c, put_tests, &in);
+		e = rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults,
+				       &c->err);
 	if (!e)
 		cli_report_import(c, "tests", &in.count);
 	if (!e)

@@ -156,7 +156,7 @@ static enum rt_err keep_change(struct cli *c, const struct cli_call *call, const
 		rt_report_note(&c->report,
 			       "Collisions that were there before: %zu (`times check`).",
 			       d->clashes_after.n - d->clashes_new.n);
-	return RT_OK;
+	return e;
 }
 
 static enum rt_err read_day(struct cli *c, const struct cli_call *call, int64_t *day)

@@ -15,7 +15,6 @@ struct asked {
 	struct rt_entries entries;
 	struct rt_plan_rows rows, rows_there;
 	struct rt_wishes wishes, wishes_there;
-	struct rt_times_note plan, wish;
 	bool new_rows, new_wishes;
 	const char *wishes_path;
 };
@@ -121,18 +120,6 @@ static void check_names(struct cli *c, const struct asked *a)
 	}
 }
 
-static enum rt_err put_asked(struct cli *c, void *data)
-{
-	const struct asked *a = data;
-	enum rt_err e = RT_OK;
-
-	if (a->new_rows)
-		e = rt_store_plan_rows_put(c->store, &a->rows, &a->plan, &c->err);
-	if (!e && a->new_wishes)
-		e = rt_store_wishes_put(c->store, &a->wishes, &a->wish, &c->err);
-	return e;
-}
-
 static void tell_asked(struct cli *c, const struct asked *a)
 {
 	static const struct rt_column columns[] = {
@@ -177,7 +164,8 @@ static enum rt_err read_asked(struct cli *c, const struct cli_call *call, struct
 
 static enum rt_err times_import(struct cli *c, const struct cli_call *call)
 {
-	const char *by = cli_option(call, "by");
+	struct rt_times_note note = {
+		.words = call->arg[0], .who = cli_option(call, "by"), .when = c->when};
 	struct asked a = {.wishes_path = call->args > 1 ? call->arg[1] : NULL};
 	enum rt_err e = cli_reasons(c, call);
 
@@ -185,12 +173,13 @@ static enum rt_err times_import(struct cli *c, const struct cli_call *call)
 		e = cli_store(c, true);
 	if (!e)
 		e = read_asked(c, call, &a);
-	a.plan = (struct rt_times_note){.words = call->arg[0], .who = by, .when = c->when};
-	a.wish = (struct rt_times_note){.words = a.wishes_path, .who = by, .when = c->when};
 	a.new_rows = !same_rows(&a.rows, &a.rows_there);
 	a.new_wishes = a.wishes_path && !same_wishes(&a.wishes, &a.wishes_there);
-	if (!e && (a.new_rows || a.new_wishes))
-		e = cli_transaction(c, put_asked, &a);
+	if (!e && a.new_rows)
+		e = rt_store_plan_rows_put(c->store, &a.rows, &note, &c->err);
+	note.words = a.wishes_path;
+	if (!e && a.new_wishes)
+		e = rt_store_wishes_put(c->store, &a.wishes, &note, &c->err);
 	if (!e)
 		tell_asked(c, &a);
 	asked_free(&a);

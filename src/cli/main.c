@@ -96,6 +96,13 @@ static void print_failure(const struct cli *c)
 		fprintf(stderr, "ringtrue: and %zu more\n", f->total - f->n);
 }
 
+static enum rt_err flush_output(struct cli *c)
+{
+	if (fflush(stdout) == 0 && !ferror(stdout))
+		return RT_OK;
+	return rt_fail(&c->err, RT_E_IO, "the output could not be written: %s", strerror(errno));
+}
+
 static enum rt_err print_report(struct cli *c)
 {
 	enum rt_err e = rt_report_result(&c->report, &c->err);
@@ -144,6 +151,30 @@ static enum rt_err help_asked(struct cli *c, int n, char **words)
 	return RT_OK;
 }
 
+/* Run a command and show its report.  What it wrote is kept only when that is out, so that who is
+ * told of a failure can give the same command again. */
+static enum rt_err run_command(struct cli *c, const struct cli_call *call)
+{
+	enum rt_err e = call->command->run(c, call);
+	struct rt_error why;
+
+	if (!e)
+		e = rt_faults_result(&c->faults, &c->err);
+	if (e || !c->writing) { /* nobody waits until what was read is looked at */
+		e = cli_end(c, e);
+		return e ? e : print_report(c);
+	}
+	signal(SIGPIPE, SIG_IGN); /* that nobody reads the report is told too */
+	e = print_report(c);
+	if (!e)
+		e = flush_output(c);
+	e = cli_end(c, e);
+	if (!e)
+		return RT_OK;
+	why = c->err;
+	return rt_fail(&c->err, e, "nothing was kept: %s", why.text);
+}
+
 static enum rt_err run(struct cli *c, int n, char **words)
 {
 	struct cli_call call = {0};
@@ -152,10 +183,7 @@ static enum rt_err run(struct cli *c, int n, char **words)
 
 	if (e)
 		return e;
-	if (help)
-		return cli_help_on(c, n, words);
-	e = call.command->run(c, &call);
-	return e ? e : print_report(c);
+	return help ? cli_help_on(c, n, words) : run_command(c, &call);
 }
 
 /* What was asked for by the words behind the global options. */
@@ -171,13 +199,6 @@ static enum rt_err obey(struct cli *c, int n, char **words, bool help, bool vers
 		return run(c, n, words);
 	cli_print_help(stderr);
 	return rt_fail(&c->err, RT_E_USAGE, "no command given");
-}
-
-static enum rt_err flush_output(struct cli *c)
-{
-	if (fflush(stdout) == 0 && !ferror(stdout))
-		return RT_OK;
-	return rt_fail(&c->err, RT_E_IO, "the output could not be written: %s", strerror(errno));
 }
 
 int main(int argc, char **argv)

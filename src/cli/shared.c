@@ -86,7 +86,7 @@ void cli_name(struct cli_names *names, const char *name)
 	snprintf(names->text + used, room, "%s%s", comma, names->cut ? "..." : name);
 }
 
-enum rt_err cli_store(struct cli *c, bool writing)
+enum rt_err cli_store_open(struct cli *c, bool writing)
 {
 	if (c->store)
 		return RT_OK;
@@ -97,21 +97,34 @@ enum rt_err cli_store(struct cli *c, bool writing)
 	return rt_store_open(&c->store, c->show_path, writing, &c->err);
 }
 
-enum rt_err cli_transaction(struct cli *c, enum rt_err (*work)(struct cli *c, void *data),
-			    void *data)
+enum rt_err cli_begin(struct cli *c)
 {
 	enum rt_err e = rt_store_begin(c->store, &c->err);
 
+	c->writing = !e;
+	return e;
+}
+
+enum rt_err cli_store(struct cli *c, bool writing)
+{
+	enum rt_err e;
+
+	if (c->store)
+		return RT_OK;
+	e = cli_store_open(c, writing);
 	if (e)
 		return e;
-	e = work(c, data);
-	if (!e)
-		e = rt_faults_result(&c->faults, &c->err);
-	if (e) {
+	return writing ? cli_begin(c) : rt_store_begin_reading(c->store, &c->err);
+}
+
+enum rt_err cli_end(struct cli *c, enum rt_err e)
+{
+	if (!e && c->writing)
+		e = rt_store_commit(c->store, &c->err);
+	else if (c->store)
 		rt_store_rollback(c->store);
-		return e;
-	}
-	return rt_store_commit(c->store, &c->err);
+	c->writing = false;
+	return e;
 }
 
 /* Where the shipped rows lie: the folder that was asked for, or the installed one. */

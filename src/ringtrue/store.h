@@ -1,7 +1,7 @@
 /* store: the show file, one SQLite database.
  *
  * A handle belongs to one thread.  Several programs may have one show file open; a write waits
- * up to five seconds for another, then fails with RT_E_BUSY and nothing is changed.  Rows that
+ * up to twenty seconds for another, then fails with RT_E_BUSY and nothing is changed.  Rows that
  * are loaded carry their `id`, and text that is not there is NULL.  A load appends to a list
  * (start it zeroed); also after a failure free it with the list's own free.
  *
@@ -66,9 +66,11 @@ RT_API enum rt_err rt_store_open(struct rt_store **out, const char *path, bool w
 RT_API void rt_store_close(struct rt_store *s);
 
 /* One transaction; they do not nest.  A commit that fails undoes it.  The first that a handle
- * begins takes up the log beside the file, which changes the file's header, so begin one only
- * when there is something to write. */
+ * begins takes up the log beside the file, which changes the file's header.  Begin it before what
+ * the change is made from is read: then nobody else changes that in between. */
 RT_API enum rt_err rt_store_begin(struct rt_store *s, struct rt_error *err);
+/* All that is read from here to rt_store_rollback is of one moment. */
+RT_API enum rt_err rt_store_begin_reading(struct rt_store *s, struct rt_error *err);
 RT_API enum rt_err rt_store_commit(struct rt_store *s, struct rt_error *err);
 RT_API void rt_store_rollback(struct rt_store *s);
 

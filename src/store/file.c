@@ -332,6 +332,11 @@ enum rt_err rt_store_begin(struct rt_store *s, struct rt_error *err)
 	return rc ? rc : rt__run(s, RT__SQL_BEGIN_WRITING, RT__NO_CELLS, err);
 }
 
+enum rt_err rt_store_begin_reading(struct rt_store *s, struct rt_error *err)
+{
+	return rt__run(s, RT__SQL_BEGIN_READING, RT__NO_CELLS, err);
+}
+
 enum rt_err rt_store_commit(struct rt_store *s, struct rt_error *err)
 {
 	enum rt_err rc = rt__need_transaction(s, err);
@@ -357,8 +362,7 @@ enum rt_err rt__together(struct rt_store *s, bool writing, bool *own, struct rt_
 	*own = !under_way(s);
 	if (!*own)
 		return RT_OK;
-	return writing ? rt_store_begin(s, err)
-		       : rt__run(s, RT__SQL_BEGIN_READING, RT__NO_CELLS, err);
+	return writing ? rt_store_begin(s, err) : rt_store_begin_reading(s, err);
 }
 
 enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struct rt_error *err)

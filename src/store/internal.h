@@ -12,7 +12,7 @@
  * sets user_version in its last statement. */
 #define RT__VERSION	   2
 #define RT__APPLICATION_ID 0x52547368 /* RTsh, as in schema.sql */
-#define RT__BUSY_MS	   5000
+#define RT__BUSY_MS	   20000      /* eight plans of a large show, one behind the other */
 
 /* ---- statements: enum rt__sql and their text, from the SQL files ---------------------------- */
 

@@ -29,6 +29,8 @@ bad capitals.csv FROM,To,Distance_m A,C,80
 case_ capitals ring check --kind driven-40x80 capitals.csv
 bad classes2.csv class,title,test,level,ring,rule,judges '7,T,Larsh,basic,Elm ring,driven,C C'
 case_ bad-classes --show $s class import classes2.csv
-cmp -s $s before.show || fail "bad input changed the show file"
+# All but the header of the file, which counts who has opened it to write.
+tail -c +101 $s >after.rows
+tail -c +101 before.show | cmp -s after.rows - || fail "bad input changed the show file"
 
 finish
