@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 /* ---- readings as they would be ---- */
 
@@ -548,16 +549,6 @@ START_TEST(pulled_onto_a_line)
 }
 END_TEST
 
-static void add_case(Suite *suite, const char *name, const TTest *const *tests, size_t n)
-{
-	TCase *tcase = tcase_create(name);
-
-	for (size_t i = 0; i < n; i++)
-		tcase_add_test(tcase, tests[i]);
-	tcase_set_timeout(tcase, 60);
-	suite_add_tcase(suite, tcase);
-}
-
 int main(void)
 {
 	const TTest *observed[] = {readings_of_each_kind, derivatives_are_differences};
@@ -574,15 +565,9 @@ int main(void)
 	const TTest *fixed[] = {loose_pegs_are_named, the_cure_cures, mirror_places_are_told,
 				pulled_onto_a_line};
 	Suite *suite = suite_create("adjustment");
-	SRunner *runner;
-	int failed;
 
-	add_case(suite, "readings", observed, COUNT(observed));
-	add_case(suite, "adjustment", adjustment, COUNT(adjustment));
-	add_case(suite, "fixed", fixed, COUNT(fixed));
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	suite_case(suite, "readings", observed, COUNT(observed));
+	suite_case(suite, "adjustment", adjustment, COUNT(adjustment));
+	suite_case(suite, "fixed", fixed, COUNT(fixed));
+	return suite_run(suite);
 }

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 static double largest_se(const struct rt_ring_check *c)
 {
@@ -540,8 +541,6 @@ int main(void)
 	Suite *s = suite_create("advice");
 	TCase *next = tcase_create("next"), *walk = tcase_create("walk");
 	TCase *plain = tcase_create("plain");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(next, next_is_what_adjusting_again_gives);
 	tcase_add_test(next, next_is_the_best_of_all);
@@ -562,9 +561,5 @@ int main(void)
 	suite_add_tcase(s, next);
 	suite_add_tcase(s, walk);
 	suite_add_tcase(s, plain);
-	runner = srunner_create(s);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(s);
 }

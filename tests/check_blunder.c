@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 START_TEST(wrong_reading_and_moved_peg_are_told_apart)
 {
@@ -421,16 +422,6 @@ START_TEST(contradictions_are_told)
 }
 END_TEST
 
-static void add_case(Suite *suite, const char *name, const TTest *const *tests, size_t n)
-{
-	TCase *tcase = tcase_create(name);
-
-	for (size_t i = 0; i < n; i++)
-		tcase_add_test(tcase, tests[i]);
-	tcase_set_timeout(tcase, 60);
-	suite_add_tcase(suite, tcase);
-}
-
 int main(void)
 {
 	const TTest *blunders[] = {wrong_reading_and_moved_peg_are_told_apart,
@@ -448,13 +439,7 @@ int main(void)
 				   just_enough_readings,
 				   contradictions_are_told};
 	Suite *suite = suite_create("blunders");
-	SRunner *runner;
-	int failed;
 
-	add_case(suite, "blunders", blunders, COUNT(blunders));
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	suite_case(suite, "blunders", blunders, COUNT(blunders));
+	return suite_run(suite);
 }

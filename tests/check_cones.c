@@ -7,6 +7,7 @@
 
 #include "drive/internal.h"
 #include "drive_rings.h"
+#include "suite.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 #define PI	     3.14159265358979324
@@ -378,8 +379,6 @@ int main(void)
 {
 	Suite *suite = suite_create("cones");
 	TCase *cones = tcase_create("cones"), *lines = tcase_create("lines");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_loop_test(cones, every_turn_has_its_cones, 0, (int)COUNT(levels));
 	tcase_add_test(cones, a_circle_has_four_cones);
@@ -390,9 +389,5 @@ int main(void)
 	tcase_add_loop_test(lines, the_band_holds_every_axle, 0, 2);
 	suite_add_tcase(suite, cones);
 	suite_add_tcase(suite, lines);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

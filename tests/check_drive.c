@@ -6,6 +6,7 @@
 
 #include "drive/internal.h"
 #include "drive_rings.h"
+#include "suite.h"
 
 #define ROWS(array)  ((int)(sizeof(array) / sizeof *(array)))
 #define COUNT(array) (sizeof(array) / sizeof *(array))
@@ -635,15 +636,10 @@ int main(void)
 {
 	Suite *suite = suite_create("drive");
 	TCase *levels = tcase_create("levels, joins, words"), *turns = tcase_create("turns");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, levels);
 	suite_add_tcase(suite, turns);
 	add_level_tests(levels);
 	add_turn_tests(turns);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

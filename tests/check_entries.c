@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "store_show.h"
+#include "suite.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
@@ -760,8 +761,6 @@ int main(void)
 {
 	Suite *suite = suite_create("entries");
 	TCase *all = tcase_create("all");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(all, names_are_joined);
 	tcase_add_loop_test(all, entries_are_found, 0, (int)COUNT(finds));
@@ -784,9 +783,5 @@ int main(void)
 	tcase_add_test(all, what_was_changed_stays);
 	tcase_add_test(all, changes_want_a_transaction);
 	suite_add_tcase(suite, all);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 #define PI 3.14159265358979323846
 
@@ -518,11 +519,5 @@ static Suite *suite(void)
 
 int main(void)
 {
-	SRunner *runner = srunner_create(suite());
-	int failed;
-
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite());
 }

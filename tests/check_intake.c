@@ -48,6 +48,7 @@ static struct path put(const char *name, const char *text)
 /* ---- what exists ---- */
 
 #include "intake_good.h"
+#include "suite.h"
 
 static struct known {
 	struct rt_ring_kinds kinds;
@@ -840,8 +841,6 @@ int main(void)
 {
 	Suite *suite = suite_create("intake");
 	TCase *all = tcase_create("all");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, all);
 	tcase_add_unchecked_fixture(all, set_up, tear_down);
@@ -867,8 +866,5 @@ int main(void)
 	tcase_add_test(all, every_box_of_a_class_stands_once);
 	tcase_add_test(all, tests_without_movements_are_told_in_their_own_file);
 	tcase_add_test(all, without_a_roster_no_name_is_checked);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 #define RADIANS 0.017453292519943295
 
@@ -618,8 +619,6 @@ int main(void)
 	Suite *s = suite_create("judgement");
 	TCase *certain = tcase_create("certain"), *hidden = tcase_create("hidden");
 	TCase *shape = tcase_create("shape");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(certain, within_a_disc_of_a_round_spread);
 	tcase_add_test(certain, within_a_disc_of_a_thin_spread);
@@ -646,9 +645,5 @@ int main(void)
 	suite_add_tcase(s, certain);
 	suite_add_tcase(s, hidden);
 	suite_add_tcase(s, shape);
-	runner = srunner_create(s);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(s);
 }

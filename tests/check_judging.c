@@ -7,6 +7,7 @@
 
 #include "office_class.h"
 #include "../src/office/internal.h"
+#include "suite.h"
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 
@@ -162,8 +163,6 @@ int main(void)
 {
 	Suite *suite = suite_create("judging");
 	TCase *judging = tcase_create("judging");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, judging);
 	tcase_add_test(judging, orders_are_compared);
@@ -171,8 +170,5 @@ int main(void)
 	tcase_add_test(judging, each_beside_the_others);
 	tcase_add_test(judging, what_lies_apart_is_told);
 	tcase_add_test(judging, one_judge_alone);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 #define RADIAN 57.29577951308232
 
@@ -324,16 +325,10 @@ int main(void)
 				lonely_fix_holds_nothing};
 	Suite *suite = suite_create("mixed readings");
 	TCase *tcase = tcase_create("all");
-	SRunner *runner;
-	int failed;
 
 	for (size_t i = 0; i < COUNT(tests); i++)
 		tcase_add_test(tcase, tests[i]);
 	tcase_set_timeout(tcase, 60);
 	suite_add_tcase(suite, tcase);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "office_class.h"
+#include "suite.h"
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
 
@@ -276,8 +277,6 @@ int main(void)
 {
 	Suite *suite = suite_create("office");
 	TCase *rules = tcase_create("rules"), *boxes = tcase_create("boxes");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(rules, words_read_back);
 	tcase_add_test(rules, words_refused);
@@ -292,9 +291,5 @@ int main(void)
 	tcase_add_test(boxes, boxes_start_empty_and_apart);
 	suite_add_tcase(suite, rules);
 	suite_add_tcase(suite, boxes);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

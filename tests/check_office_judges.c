@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "office_class.h"
+#include "suite.h"
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
 
@@ -359,8 +360,6 @@ int main(void)
 {
 	Suite *suite = suite_create("office: judges");
 	TCase *judges = tcase_create("judges");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_loop_test(judges, a_missing_mark, 0, ROWS(missing));
 	tcase_add_test(judges, a_part_parts_a_tie);
@@ -372,9 +371,5 @@ int main(void)
 	tcase_add_test(judges, errors_of_two_and_two);
 	tcase_add_test(judges, apart_is_refused);
 	suite_add_tcase(suite, judges);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

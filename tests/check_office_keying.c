@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "office_class.h"
+#include "suite.h"
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
 
@@ -749,8 +750,6 @@ int main(void)
 	TCase *typed = tcase_create("typed");
 	TCase *sheet = tcase_create("sheet");
 	TCase *checks = tcase_create("checks");
-	SRunner *runner = srunner_create(s);
-	int failed;
 
 	tcase_add_loop_test(typed, a_typed_mark, 0, ROWS(marks_typed));
 	tcase_add_test(typed, every_mark_can_be_typed);
@@ -778,8 +777,5 @@ int main(void)
 	suite_add_tcase(s, typed);
 	suite_add_tcase(s, sheet);
 	suite_add_tcase(s, checks);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(s);
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "office_class.h"
+#include "suite.h"
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
 #define ITEMS	    10
@@ -680,8 +681,6 @@ int main(void)
 {
 	Suite *suite = suite_create("office: places");
 	TCase *places = tcase_create("places"), *report = tcase_create("report");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_loop_test(places, order_and_places, 0, ROWS(orders));
 	tcase_add_test(places, division_of_the_class);
@@ -698,9 +697,5 @@ int main(void)
 	tcase_add_test(report, report_of_entries_under_way);
 	suite_add_tcase(suite, places);
 	suite_add_tcase(suite, report);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "office_class.h"
+#include "suite.h"
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
 
@@ -545,8 +546,6 @@ int main(void)
 {
 	Suite *suite = suite_create("office: sheets");
 	TCase *sheets = tcase_create("sheets");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(sheets, added_up);
 	tcase_add_loop_test(sheets, errors_count, 0, ROWS(errors_said));
@@ -568,9 +567,5 @@ int main(void)
 	tcase_add_loop_test(sheets, largest_class, 0, ROWS(largest));
 	tcase_add_loop_test(sheets, classes_refused, 0, FAULTS);
 	suite_add_tcase(suite, sheets);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

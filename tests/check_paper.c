@@ -15,6 +15,7 @@
 #include <ringtrue/paper.h>
 
 #include "paper_locale.h"
+#include "suite.h"
 
 /* ---- a report, and what becomes of it ---- */
 
@@ -687,8 +688,6 @@ int main(void)
 {
 	Suite *s = suite_create("paper");
 	TCase *t = tcase_create("reports"), *files = tcase_create("files");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(t, every_paper_in_every_locale);
 	tcase_add_test(t, feet_only_where_there_were_metres);
@@ -714,9 +713,5 @@ int main(void)
 	tcase_add_test(files, leftovers_are_passed_over);
 	tcase_add_test(files, what_cannot_be_written_is_told_by_name);
 	suite_add_tcase(s, files);
-	runner = srunner_create(s);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run(s);
 }

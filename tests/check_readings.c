@@ -12,6 +12,7 @@
 #include <ringtrue/intake.h>
 
 #include "intake/plane.h"
+#include "suite.h"
 
 static struct rt_letter letters[] = {
 	{"A", RT_SIDE_A, 20}, {"B", RT_RIGHT, 40}, {"C", RT_SIDE_C, 20}, {"E", RT_LEFT, 40}};
@@ -239,8 +240,6 @@ int main(void)
 {
 	Suite *suite = suite_create("readings");
 	TCase *all = tcase_create("all");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(all, every_kind_is_read);
 	tcase_add_test(all, metres_are_in_the_frame_of_points);
@@ -253,9 +252,5 @@ int main(void)
 #endif
 	tcase_add_loop_test(all, faults_are_told, 0, (int)(sizeof faulty / sizeof *faulty));
 	suite_add_tcase(suite, all);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 /* ---- kinds ---- */
 
@@ -746,16 +747,6 @@ START_TEST(report_of_an_adjustment)
 }
 END_TEST
 
-static void add_case(Suite *suite, const char *name, const TTest *const *tests, size_t n)
-{
-	TCase *tcase = tcase_create(name);
-
-	for (size_t i = 0; i < n; i++)
-		tcase_add_test(tcase, tests[i]);
-	tcase_set_timeout(tcase, 60);
-	suite_add_tcase(suite, tcase);
-}
-
 int main(void)
 {
 	const TTest *kinds[] = {
@@ -776,17 +767,11 @@ int main(void)
 	const TTest *reports[] = {report_of_kinds_and_setout, report_of_a_check,
 				  report_of_an_adjustment};
 	Suite *suite = suite_create("ring");
-	SRunner *runner;
-	int failed;
 
-	add_case(suite, "kinds", kinds, COUNT(kinds));
-	add_case(suite, "fit", fit, COUNT(fit));
-	add_case(suite, "verdicts", verdicts, COUNT(verdicts));
-	add_case(suite, "setout", setout, COUNT(setout));
-	add_case(suite, "reports", reports, COUNT(reports));
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	suite_case(suite, "kinds", kinds, COUNT(kinds));
+	suite_case(suite, "fit", fit, COUNT(fit));
+	suite_case(suite, "verdicts", verdicts, COUNT(verdicts));
+	suite_case(suite, "setout", setout, COUNT(setout));
+	suite_case(suite, "reports", reports, COUNT(reports));
+	return suite_run(suite);
 }

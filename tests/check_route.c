@@ -7,6 +7,7 @@
 
 #include "drive/internal.h"
 #include "drive_rings.h"
+#include "suite.h"
 
 #define ROWS(array)    ((int)(sizeof(array) / sizeof *(array)))
 #define COUNT(array)   (sizeof(array) / sizeof *(array))
@@ -779,15 +780,10 @@ int main(void)
 {
 	Suite *suite = suite_create("route");
 	TCase *figures = tcase_create("figures and paths"), *routes = tcase_create("routes");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, figures);
 	suite_add_tcase(suite, routes);
 	add_figure_tests(figures);
 	add_route_tests(routes);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

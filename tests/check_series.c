@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "office_class.h"
+#include "suite.h"
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 
@@ -329,8 +330,6 @@ int main(void)
 {
 	Suite *suite = suite_create("series");
 	TCase *series = tcase_create("series");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, series);
 	tcase_add_test(series, all_classes_count);
@@ -342,8 +341,5 @@ int main(void)
 	tcase_add_test(series, equal_places_share_to_the_cent);
 	tcase_add_test(series, starters_choose_the_step);
 	tcase_add_test(series, class_names_are_parted);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

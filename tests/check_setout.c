@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "ring_field.h"
+#include "suite.h"
 
 #define POINTS_MOST 128
 #define PI	    3.14159265358979323846
@@ -656,8 +657,6 @@ int main(void)
 {
 	Suite *suite = suite_create("setout");
 	TCase *plans = tcase_create("plans"), *rest = tcase_create("form, words, room");
-	SRunner *runner;
-	int failed;
 
 	tcase_set_timeout(plans, 120);
 	tcase_add_loop_test(plans, exact_tapes_make_a_true_ring, 0, KINDS);
@@ -676,9 +675,5 @@ int main(void)
 	tcase_add_test(rest, things_to_carry);
 	suite_add_tcase(suite, plans);
 	suite_add_tcase(suite, rest);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

@@ -12,6 +12,7 @@
 
 #include "ring_field.h"
 #include "sheet/internal.h"
+#include "suite.h"
 
 #define WHEN	 "2026-05-09 18:00:00"
 #define MARGIN	 9.9
@@ -528,11 +529,5 @@ static Suite *suite(void)
 
 int main(void)
 {
-	SRunner *runner = srunner_create(suite());
-	int failed;
-
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite());
 }

@@ -7,6 +7,7 @@
 
 #include "office_class.h"
 #include "../src/sheet/internal.h"
+#include "suite.h"
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 #define TOUCH_MM 0.05 /* words may stand so near to a line */
@@ -364,8 +365,6 @@ int main(void)
 {
 	Suite *suite = suite_create("office papers");
 	TCase *papers = tcase_create("papers");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(papers, 120);
 	suite_add_tcase(suite, papers);
@@ -377,8 +376,5 @@ int main(void)
 	tcase_add_test(papers, names_as_long_as_can_be);
 	tcase_add_test(papers, words_end_behind_a_whole_character);
 	tcase_add_test(papers, pages_count_within_a_sheet);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

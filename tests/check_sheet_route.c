@@ -14,6 +14,7 @@
 
 #include "paper_locale.h"
 #include "sheet/internal.h"
+#include "suite.h"
 
 #define WHEN	  "2026-05-02 18:00:00"
 #define SEATS	  4
@@ -508,7 +509,6 @@ int main(void)
 	Suite *suite = suite_create("sheet_route");
 	TCase *route = tcase_create("route"), *cones = tcase_create("cones");
 	TCase *files = tcase_create("files");
-	SRunner *runner;
 	int failed;
 
 	if (!mkdtemp(folder))
@@ -530,10 +530,7 @@ int main(void)
 	suite_add_tcase(suite, route);
 	suite_add_tcase(suite, cones);
 	suite_add_tcase(suite, files);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
+	failed = suite_run(suite);
 	rmdir(folder);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return failed;
 }

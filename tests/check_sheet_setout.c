@@ -13,6 +13,7 @@
 #include <ringtrue/sheet.h>
 
 #include "sheet/internal.h"
+#include "suite.h"
 
 #define WHEN	 "2026-05-01 07:30:00"
 #define TOUCH_MM 0.02 /* boxes that share an edge do not overlap */
@@ -257,8 +258,6 @@ int main(void)
 {
 	Suite *suite = suite_create("sheet setout");
 	TCase *pages = tcase_create("pages");
-	SRunner *runner;
-	int failed;
 
 	tcase_set_timeout(pages, 120);
 	tcase_add_checked_fixture(pages, read_kinds, drop_kinds);
@@ -268,9 +267,5 @@ int main(void)
 	tcase_add_test(pages, form_only);
 	tcase_add_test(pages, written_twice_alike);
 	suite_add_tcase(suite, pages);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

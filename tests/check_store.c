@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "store/internal.h"
+#include "suite.h"
 
 /* The end of the fault of a row that is there and differs. */
 #define STAYS(give) ": what is in the show stays; give " give ", or make the show file anew"
@@ -1080,8 +1081,6 @@ int main(void)
 {
 	Suite *suite = suite_create("store");
 	TCase *rows = tcase_create("rows");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, rows);
 	tcase_set_timeout(rows, 60);
@@ -1105,8 +1104,5 @@ int main(void)
 	tcase_add_test(rows, sheets_are_counted_by_keying);
 	tcase_add_test(rows, a_book_holds_all_of_a_class);
 	tcase_add_test(rows, a_book_needs_a_class_and_a_rule);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

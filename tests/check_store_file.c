@@ -19,6 +19,7 @@
 #include <unistd.h>
 
 #include "store/internal.h"
+#include "suite.h"
 
 /* ---- helpers --------------------------------------------------------------------------------- */
 
@@ -749,8 +750,6 @@ int main(void)
 {
 	Suite *suite = suite_create("store file");
 	TCase *file = tcase_create("file");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, file);
 	tcase_set_timeout(file, 60);
@@ -777,8 +776,5 @@ int main(void)
 	tcase_add_test(file, a_killed_program_leaves_the_file_whole);
 	tcase_add_test(file, several_programs_share_a_file);
 	tcase_add_test(file, somebody_elses_lock_is_no_hindrance);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "store/internal.h"
+#include "suite.h"
 
 /* Class 1 of the invented show: its first entry, its first judge, its first items. */
 struct sheet {
@@ -208,8 +209,6 @@ int main(void)
 {
 	Suite *s = suite_create("store: keying");
 	TCase *keying = tcase_create("keying");
-	SRunner *runner = srunner_create(s);
-	int failed;
 
 	tcase_add_test(keying, marks_one_by_one);
 	tcase_add_test(keying, a_pass_that_is_undone_begins_again);
@@ -217,8 +216,5 @@ int main(void)
 	tcase_add_test(keying, a_book_knows_whose_total_it_is);
 	tcase_add_test(keying, what_is_said_of_sheets);
 	suite_add_tcase(s, keying);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(s);
 }

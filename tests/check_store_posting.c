@@ -2,6 +2,7 @@
  * whole, and copied while another program writes.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "store_show.h"
+#include "suite.h"
 
 #include <fcntl.h>
 #include <stdio.h>
@@ -310,8 +311,6 @@ int main(void)
 {
 	Suite *suite = suite_create("store: posting");
 	TCase *posting = tcase_create("posting");
-	SRunner *runner;
-	int failed;
 
 	tcase_set_timeout(posting, 60);
 	tcase_add_test(posting, what_is_said_comes_back);
@@ -321,9 +320,5 @@ int main(void)
 	tcase_add_test(posting, copies_are_whole_while_another_writes);
 	tcase_add_test(posting, a_copy_writes_over_copies_only);
 	suite_add_tcase(suite, posting);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

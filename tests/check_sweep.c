@@ -6,6 +6,7 @@
 
 #include "drive/sweep_internal.h"
 #include "drive_rings.h"
+#include "suite.h"
 
 #define ROWS(array) ((int)(sizeof(array) / sizeof *(array)))
 #define PI	    3.141592653589793
@@ -779,8 +780,6 @@ int main(void)
 {
 	Suite *suite = suite_create("sweep");
 	TCase *c = tcase_create("sweep");
-	SRunner *runner;
-	int failed;
 
 	tcase_set_timeout(c, 60);
 	tcase_add_loop_test(c, a_gig_cuts_in_as_computed_elsewhere, 0, ROWS(turns));
@@ -811,9 +810,5 @@ int main(void)
 	tcase_add_test(c, the_report_tells_it_all);
 	tcase_add_test(c, turns_with_a_turnout_have_a_row_an_arc);
 	suite_add_tcase(suite, c);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

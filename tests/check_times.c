@@ -7,6 +7,8 @@
 
 #include <ringtrue/times.h>
 
+#include "suite.h"
+
 #define H(hours, minutes) (((hours)*60 + (minutes)) * 60)
 
 /* ---- a small show -------------------------------------------------------------------------- */
@@ -672,11 +674,5 @@ static Suite *times_suite(void)
 
 int main(void)
 {
-	SRunner *runner = srunner_create(times_suite());
-	int failed;
-
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(times_suite());
 }

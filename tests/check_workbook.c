@@ -20,6 +20,7 @@
 #include "../src/paper/workbook_internal.h"
 #include "office_class.h"
 #include "paper_locale.h"
+#include "suite.h"
 
 /* ---- a show ---- */
 
@@ -407,8 +408,6 @@ int main(void)
 	Suite *s = suite_create("workbook");
 	TCase *t = tcase_create("workbook");
 	char *top = realpath(getenv("srcdir") ? getenv("srcdir") : ".", NULL);
-	SRunner *runner;
-	int failed;
 
 	if (top)
 		setenv("srcdir", top, 1); /* the tests leave this folder */
@@ -423,9 +422,5 @@ int main(void)
 	tcase_add_test(t, a_part_that_is_cut_off_is_seen);
 	tcase_add_test(t, sheets_have_names_the_format_allows);
 	suite_add_tcase(s, t);
-	runner = srunner_create(s);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run(s);
 }

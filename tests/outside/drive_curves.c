@@ -6,6 +6,7 @@
 
 #include "drive/internal.h"
 #include "../drive_rings.h"
+#include "../suite.h"
 
 #define PI 3.141592653589793
 
@@ -202,8 +203,6 @@ int main(void)
 {
 	Suite *suite = suite_create("drive, outside");
 	TCase *all = tcase_create("all");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, all);
 	tcase_add_loop_test(all, published_curves, 0, ROWS(curves));
@@ -211,8 +210,5 @@ int main(void)
 	tcase_add_test(all, b_to_e_as_practised);
 	tcase_add_test(all, diagonal_by_hand);
 	tcase_add_loop_test(all, lean_in_a_turn, 0, ROWS(leans));
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "../office_class.h"
+#include "../suite.h"
 
 #define JUDGES 5
 
@@ -250,8 +251,6 @@ int main(void)
 {
 	Suite *suite = suite_create("office: published scores");
 	TCase *tests = tcase_create("scores");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(tests, grand_prix_rounded);
 	tcase_add_test(tests, judge_far_below);
@@ -261,9 +260,5 @@ int main(void)
 	tcase_add_loop_test(tests, errors_of_course, 0, ROWS(costs));
 	tcase_add_test(tests, eventing);
 	suite_add_tcase(suite, tests);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }

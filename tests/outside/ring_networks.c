@@ -13,6 +13,7 @@
 #include <string.h>
 
 #include "ring/internal.h"
+#include "../suite.h"
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 
@@ -347,8 +348,6 @@ int main(void)
 	Suite *suite = suite_create("ring against published examples");
 	TCase *networks = tcase_create("networks"), *solver = tcase_create("least squares");
 	TCase *fit = tcase_create("fit");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_test(networks, benning_8_2);
 	tcase_add_test(networks, benning_8_8);
@@ -364,9 +363,5 @@ int main(void)
 	suite_add_tcase(suite, networks);
 	suite_add_tcase(suite, solver);
 	suite_add_tcase(suite, fit);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_ENV);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run(suite);
 }
