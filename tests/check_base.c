@@ -9,6 +9,8 @@
 
 #include <ringtrue/base.h>
 
+#include "suite.h"
+
 START_TEST(errors_have_words_and_places)
 {
 	struct rt_error err;
@@ -169,9 +171,21 @@ START_TEST(heights_in_three_units)
 		const char *text;
 		double cm;
 	} good[] = {{"132cm", 132},	{"1.32m", 132},	    {"132", 132},	{"13hh", 132.08},
-		    {"13.2hh", 137.16}, {"14.0hh", 142.24}, {"12.3hh", 129.54}, {"76 cm", 76}};
-	static const char *const bad[] = {"",	  "13.4hh", "13.12hh", "tall",	    "-132cm",
-					  "10cm", "2.5m",   "hh",      "132 inches"};
+		    {"13.2hh", 137.16}, {"14.0hh", 142.24}, {"12.3hh", 129.54}, {"76 cm", 76},
+		    {"40", 40},		{"2.2m", 220}};
+	static const char *const bad[] = {"",
+					  "39.9",
+					  "220.1",
+					  "13.4hh",
+					  "13.12hh",
+					  "tall",
+					  "-132cm",
+					  "10cm",
+					  "2.5m",
+					  "hh",
+					  "132 inches",
+					  "4611686018427387917hh",
+					  "9223372036854775807hh"};
 	double cm;
 
 	for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
@@ -226,21 +240,46 @@ END_TEST
 
 START_TEST(days_exist)
 {
+	static const char *const good[] = {"2024-02-29", "2000-02-29", "2026-01-31", "0001-01-01",
+					   "9999-12-31"};
+	static const char *const bad[] = {"2023-02-29",	 "1900-02-29",
+					  "2100-02-29",	 "2024-02-30",
+					  "2026-04-31",	 "2026-00-10",
+					  "2023-13-01",	 "2026-05-00",
+					  "0000-01-01",	 "2023-1-01",
+					  "2023-01-1",	 "2023/01/01",
+					  "2023-01-01 ", ""};
+	static const struct {
+		const char *day;
+		int64_t days;
+		const char *after;
+	} row[] = {{"2024-02-28", 2, "2024-03-01"},	{"2026-12-30", 33, "2027-02-01"},
+		   {"2026-05-09", 0, "2026-05-09"},	{"2026-05-09", 1, "2026-05-10"},
+		   {"2100-02-28", 1, "2100-03-01"},	{"2000-02-28", 1, "2000-02-29"},
+		   {"1900-01-01", 365, "1901-01-01"},	{"2000-01-01", 366, "2001-01-01"},
+		   {"1999-12-31", 36525, "2099-12-31"}, {"May", 1, ""}};
+	static const int lengths[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 	char after[RT_DAY_SIZE];
 
-	ck_assert(rt_parse_day("2024-02-29"));
-	ck_assert(!rt_parse_day("2023-02-29"));
-	rt_day_after("2024-02-28", 2, after);
-	ck_assert_str_eq(after, "2024-03-01");
-	rt_day_after("2026-12-30", 33, after);
-	ck_assert_str_eq(after, "2027-02-01");
-	rt_day_after("2026-05-09", 0, after);
-	ck_assert_str_eq(after, "2026-05-09");
-	rt_day_after("May", 1, after);
-	ck_assert_str_eq(after, "");
-	ck_assert(!rt_parse_day("2023-13-01"));
-	ck_assert(!rt_parse_day("2023-1-01"));
-	ck_assert(!rt_parse_day("2023-01-01 "));
+	for (size_t i = 0; i < sizeof good / sizeof *good; i++)
+		ck_assert_msg(rt_parse_day(good[i]), "%s", good[i]);
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
+		ck_assert_msg(!rt_parse_day(bad[i]), "%s", bad[i]);
+	for (int month = 1; month <= 12; month++)
+		for (int day = 28; day <= 32; day++) {
+			snprintf(after, sizeof after, "2026-%02d-%02d", month, day);
+			ck_assert_msg(rt_parse_day(after) == (day <= lengths[month - 1]), "%s",
+				      after);
+		}
+	for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+		rt_day_after(row[i].day, row[i].days, after);
+		ck_assert_str_eq(after, row[i].after);
+	}
+}
+END_TEST
+
+START_TEST(times_of_day_are_read)
+{
 	ck_assert(rt_parse_when("2026-05-09"));
 	ck_assert(rt_parse_when("2026-05-09 08:30"));
 	ck_assert(rt_parse_when("2026-05-09T08:30:59"));
@@ -378,8 +417,6 @@ int main(void)
 {
 	Suite *suite = suite_create("base");
 	TCase *all = tcase_create("all");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	suite_add_tcase(suite, all);
 	tcase_add_test(all, errors_have_words_and_places);
@@ -392,13 +429,11 @@ int main(void)
 	tcase_add_test(all, heights_in_three_units);
 	tcase_add_test(all, numbers_are_written_plainly);
 	tcase_add_test(all, days_exist);
+	tcase_add_test(all, times_of_day_are_read);
 	tcase_add_test(all, names_fold_as_a_whole);
 	tcase_add_test(all, names_fold_and_measure);
 	tcase_add_loop_test(all, plain_text_is_told, 0, (int)(sizeof plain / sizeof *plain));
 	tcase_add_test(all, the_nearest_word_is_meant);
 	tcase_add_test(all, reports_hold_tables_and_notes);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? 1 : 0;
+	return suite_run(suite);
 }

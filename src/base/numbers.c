@@ -131,7 +131,7 @@ bool rt_parse_decimal(const char *s, int digits, int64_t *out)
 /* Hands and inches: 13.2 is 13 hands 2 inches. */
 static bool hands_to_cm(const struct plain *p, double *cm)
 {
-	int64_t hands = p->digits, inches = 0;
+	int64_t hands = p->digits, inches = 0; /* as many as digits were typed */
 
 	if (p->decimals > 1)
 		return false;
@@ -141,7 +141,7 @@ static bool hands_to_cm(const struct plain *p, double *cm)
 	}
 	if (inches >= INCHES_PER_HAND)
 		return false;
-	*cm = (double)(hands * INCHES_PER_HAND + inches) * CM_PER_INCH;
+	*cm = ((double)hands * INCHES_PER_HAND + (double)inches) * CM_PER_INCH;
 	return true;
 }
 
@@ -160,7 +160,7 @@ bool rt_parse_height(const char *s, double *cm)
 		if (!hands_to_cm(&p, &v))
 			return false;
 	} else if (strcmp(unit, "m") == 0) {
-		v *= 100.0;
+		v = (double)p.digits * 100.0 / (double)power_of_ten(p.decimals);
 	} else if (*unit != '\0' && strcmp(unit, "cm") != 0) {
 		return false;
 	}
