@@ -17,11 +17,16 @@
 #include <ringtrue/base.h>
 #include <ringtrue/drive.h>
 #include <ringtrue/intake.h>
+#include <ringtrue/keying.h>
 #include <ringtrue/office.h>
 #include <ringtrue/paper.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/route.h>
+#include <ringtrue/scoring.h>
+#include <ringtrue/series.h>
 #include <ringtrue/sheet.h>
 #include <ringtrue/store.h>
+#include <ringtrue/sweep.h>
 #include <ringtrue/times.h>
 
 #endif

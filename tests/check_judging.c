@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "office_class.h"
-#include "../src/office/internal.h"
+#include "../src/scoring/internal.h"
 #include "suite.h"
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))

@@ -3,7 +3,8 @@
 #ifndef DRIVE_RINGS_H
 #define DRIVE_RINGS_H
 
-#include <ringtrue/drive.h>
+#include <ringtrue/route.h>
+#include <ringtrue/sweep.h>
 
 /* The rings as people know them. */
 enum drive_ring { RIDDEN_20X40, RIDDEN_20X60, DRIVEN_40X80, DRIVEN_40X100, DRIVE_RINGS };

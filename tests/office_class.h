@@ -3,7 +3,7 @@
 #ifndef OFFICE_CLASS_H
 #define OFFICE_CLASS_H
 
-#include <ringtrue/office.h>
+#include <ringtrue/series.h>
 
 /* All that a struct rt_class_marks points to, in one place. */
 struct office_class {

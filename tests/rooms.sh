@@ -49,12 +49,17 @@ may_use base
 may_use ring base
 may_use drive base ring
 may_use office base
-may_use intake base ring drive office
-may_use store base ring drive office
-may_use paper base ring drive office
-may_use sheet base ring drive office paper
+may_use keying base office
+may_use scoring base office keying
+may_use series base office keying scoring
+may_use times base office
+pure="base ring drive office keying scoring series times"
+may_use intake $pure
+may_use store $pure
+may_use paper $pure
+may_use sheet $pure paper
 
-for room in base ring drive office; do
+for room in $pure; do
 	needed "$room" |
 		grep -vxE 'rt_.*|__stack_chk_fail|__(asan|ubsan|gcov).*|_GLOBAL_OFFSET_TABLE_' |
 		grep -vxFf "$here/pure_symbols.txt" >"$build/beyond.txt" || true

@@ -52,13 +52,20 @@ static const char *read_plain(const char *s, struct plain *p)
 	return seen ? s : NULL;
 }
 
-static int64_t power_of_ten(int n)
+int64_t rt_power_of_ten(int n)
 {
 	int64_t p = 1;
 
 	while (n-- > 0)
 		p *= 10;
 	return p;
+}
+
+int rt_digits_needed(int64_t units, int digits, int least)
+{
+	for (; digits > least && units % 10 == 0; digits--)
+		units /= 10;
+	return digits;
 }
 
 static bool read_exponent(const char *s, int *out)
@@ -94,7 +101,7 @@ bool rt_parse_real(const char *s, double *out)
 	exponent -= p.decimals;
 	v = (long double)p.digits;
 	if (p.digits <= (INT64_C(1) << 53) && exponent <= 0 && exponent >= -18)
-		v = (double)p.digits / (double)power_of_ten(-exponent);
+		v = (double)p.digits / (double)rt_power_of_ten(-exponent);
 	else if (p.digits)
 		v *= powl(10.0L, (long double)exponent);
 	if (!isfinite((double)v))
@@ -121,7 +128,7 @@ bool rt_parse_decimal(const char *s, int digits, int64_t *out)
 			return false;
 		p.digits /= 10;
 	}
-	scale = power_of_ten(digits - p.decimals);
+	scale = rt_power_of_ten(digits - p.decimals);
 	if (p.digits > INT64_MAX / scale)
 		return false;
 	*out = p.negative ? -p.digits * scale : p.digits * scale;
@@ -153,7 +160,7 @@ bool rt_parse_height(const char *s, double *cm)
 
 	if (!unit || p.negative || p.cut || p.decimals > 18)
 		return false;
-	v = (double)p.digits / (double)power_of_ten(p.decimals);
+	v = (double)p.digits / (double)rt_power_of_ten(p.decimals);
 	while (*unit == ' ')
 		unit++;
 	if (strcmp(unit, "hh") == 0) {

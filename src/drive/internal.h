@@ -3,7 +3,8 @@
 #ifndef RT_DRIVE_INTERNAL_H
 #define RT_DRIVE_INTERNAL_H
 
-#include <ringtrue/drive.h>
+#include <ringtrue/route.h>
+#include <ringtrue/sweep.h>
 
 /* Lengths within a millimetre of each other are equal: two tangents of 10 m fit on 20 m. */
 #define RT__EQUAL_M 0.001
@@ -15,7 +16,8 @@
 /* How far an animal's fore and hind feet stand apart, as a share of its height (from memory). */
 #define RT__FEET_APART_PER_HEIGHT 0.82
 
-/* ---- plane.c: points, poses and arcs -------------------------------------------------------- */
+/* ---- geometry.c: points, poses and arcs --------------------------------------------------------
+ */
 
 struct rt__point {
 	double x, y;
@@ -86,14 +88,16 @@ const struct rt_peg *rt__track_peg(const struct rt__track *track, enum rt_side s
 /* The name of the corner with x and y below or above 0 (-1 or 1). */
 const char *rt__track_corner(const struct rt__track *track, int x, int y);
 
-/* ---- place.c: a point of a path by the letters ---------------------------------------------- */
+/* ---- letter_reference.c: a point of a path by the letters
+ * ---------------------------------------------- */
 
 /* Where `pose` is by the letters of the line it lies on.  own is the letter the turn belongs
  * to, or NULL. */
 struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt__pose *pose,
 				     const struct rt_peg *own);
 
-/* ---- figures.c: every turn of a ring -------------------------------------------------------- */
+/* ---- turn_figures.c: every turn of a ring
+ * -------------------------------------------------------- */
 
 /* What rows are made with.  Names that were made live in out->list.text. */
 struct rt__making {
@@ -105,7 +109,8 @@ struct rt__making {
 /* Append every turn whose letters the track has. */
 void rt__figures(struct rt__making *m);
 
-/* ---- along.c: ways along the track ---------------------------------------------------------- */
+/* ---- track_ways.c: ways along the track
+ * ---------------------------------------------------------- */
 
 /* Whether both points lie on one side of the track. */
 bool rt__one_side(const struct rt__track *track, struct rt__point a, struct rt__point b);
@@ -120,7 +125,8 @@ bool rt__track_direction(const struct rt__track *track, struct rt__point at,
 const char *rt__along_words(const struct rt__track *track, const struct rt_peg *from,
 			    const struct rt_peg *to, struct rt_arena **text);
 
-/* ---- plan.c: a test as stations in order ---------------------------------------------------- */
+/* ---- route_plan.c: a test as stations in order
+ * ---------------------------------------------------- */
 
 #define RT__NONE SIZE_MAX
 
@@ -211,7 +217,8 @@ bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt__point *o
 /* A name made for the plan, "" when memory is out. */
 const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...) RT_PRINTF(2, 3);
 
-/* ---- plan.c, for plan_figures.c and plan_steps.c --------------------------------------------- */
+/* ---- route_plan.c, for route_plan_figures.c and route_plan_steps.c
+ * --------------------------------------------- */
 
 /* The last station. */
 struct rt__station *rt__plan_last(struct rt__plan *p);
@@ -229,7 +236,8 @@ void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t l
 void rt__plan_lose(struct rt__plan *p, size_t leg);
 /* A step done at the last station. */
 void rt__plan_act(struct rt__plan *p, size_t leg, const struct rt_step *step);
-/* ---- plan_figures.c ------------------------------------------------------------------------- */
+/* ---- route_plan_figures.c
+ * ------------------------------------------------------------------------- */
 
 /* A circle or half circle, a serpentine, where it may be driven. */
 void rt__plan_circle(struct rt__plan *p, size_t leg, const struct rt_step *step);
@@ -238,7 +246,8 @@ void rt__plan_serpentine(struct rt__plan *p, size_t leg, const struct rt_step *s
 double rt__serpentine_width(const struct rt__plan *p, const struct rt_step *step);
 double rt__serpentine_diameter(const struct rt__plan *p, const struct rt_step *step);
 
-/* ---- plan_steps.c --------------------------------------------------------------------------- */
+/* ---- route_plan_steps.c
+ * --------------------------------------------------------------------------- */
 
 /* Plan the next movement, number `leg`; call once a movement, in order, steps empty where it has
  * no figure (driven false), then rt__plan_finish.  Starts from rt__plan_start. */
@@ -247,7 +256,8 @@ void rt__plan_movement(struct rt__plan *p, size_t leg, const struct rt_steps *st
 void rt__plan_finish(struct rt__plan *p);
 void rt__plan_free(struct rt__plan *p);
 
-/* ---- solve.c: the arcs and straights of a plan ---------------------------------------------- */
+/* ---- route_solve.c: the arcs and straights of a plan
+ * ---------------------------------------------- */
 
 #define RT__PASS_ANGLE	1e-6		/* radians: a smaller change of direction is none */
 #define RT__LEAVE_ANGLE 1.0471975521966 /* 60 degrees, and a rounding */
@@ -271,7 +281,8 @@ struct rt__move {
 bool rt__act_move(const struct rt__plan *p, const struct rt__act *act, size_t index,
 		  struct rt__move *out);
 
-/* ---- problems.c: what keeps a solved plan from being driven --------------------------------- */
+/* ---- route_problems.c: what keeps a solved plan from being driven
+ * --------------------------------- */
 
 /* Append the problems of room of a solved plan, with the largest diameters that fit. */
 void rt__find_problems(struct rt__plan *p);
@@ -280,14 +291,16 @@ const char *rt__turn_name(struct rt__plan *p, const struct rt__station *s);
 const char *rt__leave_name(struct rt__plan *p, const struct rt__station *s);
 const char *rt__arrive_name(struct rt__plan *p, const struct rt__station *s);
 
-/* ---- lay.c: a solved plan as one path ------------------------------------------------------- */
+/* ---- route_layout.c: a solved plan as one path
+ * ------------------------------------------------------- */
 
 #define RT__NO_LENGTH 1e-9 /* metres: a shorter piece is none */
 
 /* Lay the path and its turns; stations and acts learn where along it they are. */
 void rt__lay_path(struct rt_route *out, struct rt__plan *p);
 
-/* ---- turns.c -------------------------------------------------------------------------------- */
+/* ---- turn_table.c
+ * -------------------------------------------------------------------------------- */
 
 /* Judge the options of turns or a route: RT_E_USAGE. */
 enum rt_err rt__turn_options_check(const struct rt_ring_kind *kind, const struct rt_level *level,

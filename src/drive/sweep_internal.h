@@ -3,7 +3,7 @@
 #ifndef RT_DRIVE_SWEEP_INTERNAL_H
 #define RT_DRIVE_SWEEP_INTERNAL_H
 
-#include <ringtrue/drive.h>
+#include <ringtrue/sweep.h>
 
 #include <math.h>
 
@@ -78,7 +78,7 @@ void rt__chain_look(struct rt__chain *c, size_t j, double h);
 /* Where all axles are, with the lead there. */
 void rt__chain_place(struct rt__chain *c, const struct rt__lead *lead);
 
-/* ---- sweep_line.c: the path in legs that turn by a right angle at the most ------------------ */
+/* ---- sweep_path.c: the path in legs that turn by a right angle at the most ------------------ */
 
 struct rt__leg {
 	struct rt_pose begin, end;
@@ -151,7 +151,8 @@ static inline double rt__line_follow(const struct rt__line *line, size_t *leg, s
 	return off;
 }
 
-/* ---- sweep_near.c: boards and letters ------------------------------------------------------- */
+/* ---- sweep_clearance.c: boards and letters
+ * ------------------------------------------------------- */
 
 struct rt__obstacle {
 	enum rt_side side;
@@ -208,7 +209,8 @@ enum rt_err rt__watch_tell(struct rt_sweep *out, const struct rt__watch *watch,
 			   struct rt_error *err);
 void rt__watch_free(struct rt__watch *watch);
 
-/* ---- sweep_tell.c: what a sweep tells ------------------------------------------------------- */
+/* ---- sweep_results.c: what a sweep tells -------------------------------------------------------
+ */
 
 /* The rows of parts and arcs before anything is driven; *cut_in is where those of the arcs stand,
  * one after another, and lives with out. */

@@ -169,6 +169,11 @@ RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
 RT_API void rt_format_decimal(int64_t units, int digits, char *out, size_t size);
 /* num/den, den > 0, rounded half up (towards plus infinity at the half). */
 RT_API int64_t rt_round_half_up(int64_t num, int64_t den);
+/* 10^n, n 0 to 18. */
+RT_API int64_t rt_power_of_ten(int n);
+/* The fewest decimals, from least on, that show units of 10^-digits exactly: 41600 with digits 4
+ * needs 2. */
+RT_API int rt_digits_needed(int64_t units, int digits, int least);
 /* YYYY-MM-DD, a day that exists. */
 RT_API bool rt_parse_day(const char *s);
 /* The day so many days after a day, as YYYY-MM-DD; "" for no day. */

@@ -18,9 +18,9 @@
 #define RINGTRUE_INTAKE_H
 
 #include <ringtrue/base.h>
-#include <ringtrue/drive.h>
-#include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/route.h>
+#include <ringtrue/series.h>
 #include <ringtrue/times.h>
 
 #ifdef __cplusplus

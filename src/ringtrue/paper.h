@@ -7,7 +7,7 @@
 #include <stdio.h>
 
 #include <ringtrue/base.h>
-#include <ringtrue/office.h>
+#include <ringtrue/scoring.h>
 
 #ifdef __cplusplus
 extern "C" {

@@ -6,9 +6,10 @@
 #define RINGTRUE_SHEET_H
 
 #include <ringtrue/base.h>
-#include <ringtrue/drive.h>
-#include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/route.h>
+#include <ringtrue/series.h>
+#include <ringtrue/sweep.h>
 #include <ringtrue/times.h>
 
 #ifdef __cplusplus

@@ -16,9 +16,9 @@
 #define RINGTRUE_STORE_H
 
 #include <ringtrue/base.h>
-#include <ringtrue/drive.h>
-#include <ringtrue/office.h>
 #include <ringtrue/ring.h>
+#include <ringtrue/route.h>
+#include <ringtrue/series.h>
 #include <ringtrue/times.h>
 
 #ifdef __cplusplus

@@ -7,7 +7,7 @@
 #include <sys/resource.h>
 #include <time.h>
 
-#include <ringtrue/drive.h>
+#include <ringtrue/sweep.h>
 
 #define RUNS	    20
 #define RIGHT_ANGLE 1.5707963267948966

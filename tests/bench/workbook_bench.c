@@ -12,7 +12,7 @@
 #include <unistd.h>
 #include <xlsxwriter.h>
 
-#include <ringtrue/office.h>
+#include <ringtrue/scoring.h>
 #include <ringtrue/paper.h>
 
 #define CLASSES 20

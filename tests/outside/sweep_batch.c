@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include <ringtrue/drive.h>
+#include <ringtrue/sweep.h>
 
 static void must(bool ok, const char *what)
 {

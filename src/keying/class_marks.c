@@ -1,0 +1,98 @@
+/* The boxes and lines of every sheet of a class, and what counts in them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <stdlib.h>
+
+#include "../base/enum_words.h"
+
+RT__ENUM_WORDS_AND_READER(mark_kind, RT_MARK_KINDS)
+
+/* a * b, or SIZE_MAX when that is more than there can be. */
+static size_t times(size_t a, size_t b)
+{
+	return b && a > SIZE_MAX / b ? SIZE_MAX : a * b;
+}
+
+/* n elements, at least one so that NULL always means out of memory. */
+static void *take(size_t n, size_t size)
+{
+	return n > SIZE_MAX / size ? NULL : malloc((n ? n : 1) * size);
+}
+
+enum rt_err rt_class_marks_make(struct rt_class_marks *m, struct rt_error *err)
+{
+	size_t sheets = times(m->entries->n, m->class_->judges.n);
+	size_t boxes = times(sheets, m->items->n);
+
+	m->lines = take(sheets, sizeof *m->lines);
+	m->box = take(boxes, sizeof *m->box);
+	if (!m->lines || !m->box) {
+		rt_class_marks_free(m);
+		return rt_fail_nomem(err);
+	}
+	for (size_t i = 0; i < sheets; i++)
+		m->lines[i] = (struct rt_sheet_lines){.errors = {RT_NO_MARK, RT_NO_MARK},
+						      .total_x10000 = {RT_NO_MARK, RT_NO_MARK}};
+	for (size_t i = 0; i < boxes; i++)
+		m->box[i] = (struct rt_box){{RT_NO_MARK, RT_NO_MARK}, false};
+	return RT_OK;
+}
+
+void rt_class_marks_free(struct rt_class_marks *m)
+{
+	free(m->lines);
+	free(m->box);
+	m->lines = NULL;
+	m->box = NULL;
+}
+
+struct rt_box *rt_class_marks_box(const struct rt_class_marks *m, size_t entry, size_t judge,
+				  size_t item)
+{
+	return &m->box[(entry * m->class_->judges.n + judge) * m->items->n + item];
+}
+
+const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge)
+{
+	return &m->lines[entry * m->class_->judges.n + judge];
+}
+
+enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value)
+{
+	*value = RT_NO_MARK;
+	if (keyed[0] < 0 && keyed[1] < 0)
+		return RT__EMPTY;
+	if (keyed[0] >= 0 && keyed[1] >= 0) {
+		if (keyed[0] != keyed[1])
+			return RT__DIFFERING;
+		*value = keyed[0];
+		return RT__AGREED;
+	}
+	*value = keyed[0] >= 0 ? keyed[0] : keyed[1];
+	return RT__SINGLE;
+}
+
+enum rt__keyed rt__settle_box(const struct rt_box *box, int64_t *mark_x10)
+{
+	const int64_t keyed[RT_KEYINGS] = {box->keyed_x10[0], box->keyed_x10[1]};
+
+	return rt__settle(keyed, mark_x10);
+}
+
+int rt_box_mark_x10(const struct rt_box *box, bool *differ)
+{
+	int64_t mark;
+	enum rt__keyed keyed = rt__settle_box(box, &mark);
+
+	if (differ)
+		*differ = keyed == RT__DIFFERING;
+	return (int)mark;
+}
+
+void rt__format_points(int64_t points_x10000, char *out, size_t size)
+{
+	int digits = rt_digits_needed(points_x10000, 4, 1);
+
+	rt_format_decimal(points_x10000 / rt_power_of_ten(4 - digits), digits, out, size);
+}

@@ -1,0 +1,31 @@
+/* keying: what its files share, and scoring with them.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_KEYING_INTERNAL_H
+#define RT_KEYING_INTERNAL_H
+
+#include "../office/internal.h"
+
+#include <ringtrue/keying.h>
+
+/* How many times a box or line was keyed, and whether it is settled. */
+enum rt__keyed { RT__EMPTY, RT__SINGLE, RT__AGREED, RT__DIFFERING };
+
+/* What counts of two keyings (negative: not keyed): the value, or RT_NO_MARK. */
+enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value);
+enum rt__keyed rt__settle_box(const struct rt_box *box, int64_t *mark_x10);
+const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge);
+/* The rows of a sheet, all kinds and keyings; *n of them. */
+const struct rt_mark_version *rt__sheet_rows(const struct rt_mark_versions *versions, int64_t entry,
+					     int64_t judge, size_t *n);
+/* Whether one keying fills every box of a sheet and the hand total of another person is their
+ * sum: the second check that another keying would be. */
+bool rt__total_checks(const struct rt_class_marks *m, size_t entry, size_t judge);
+/* How many boxes of a sheet have one keying only. */
+size_t rt__boxes_keyed_once(const struct rt_class_marks *m, size_t entry, size_t judge);
+/* The sum of the settled boxes of a sheet; false when one of them is not. */
+bool rt__sheet_sum(const struct rt_class_marks *m, size_t entry, size_t judge,
+		   int64_t *points_x10000);
+/* Points without needless zeros, but one decimal: 182.5. */
+void rt__format_points(int64_t points_x10000, char *out, size_t size);
+
+#endif

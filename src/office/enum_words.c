@@ -1,0 +1,14 @@
+/* The words of the fixed choices in rules and entries, and their readers.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "../base/enum_words.h"
+
+#include <ringtrue/office.h>
+
+RT__ENUM_WORDS_AND_READER(scale, RT_SCALES)
+RT__ENUM_WORDS_AND_READER(wins, RT_WINS)
+RT__ENUM_WORDS_AND_READER(entry_order, RT_ENTRY_ORDERS)
+RT__ENUM_WORDS_AND_READER(keep, RT_KEEPS)
+RT__ENUM_WORDS_AND_READER(taken, RT_TAKEN)
+RT__ENUM_WORDS_AND_READER(tie_break, RT_TIE_BREAKS)
+RT__ENUM_WORDS_AND_READER(missing, RT_MISSINGS)
+RT__ENUM_WORDS_AND_READER(status, RT_STATUSES)

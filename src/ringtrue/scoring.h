@@ -1,0 +1,229 @@
+/* scoring: the results of a class, how its judges agreed, and what was posted.
+ *
+ * Everything is exact: points are ten thousandths; one rounding, half up, happens where the rule
+ * says so.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RINGTRUE_SCORING_H
+#define RINGTRUE_SCORING_H
+
+#include <ringtrue/keying.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- results ----------------------------------------------------------------------------- */
+
+/* A part num/den of one unit more, 0 <= num < den, which only a mean that fills a box makes;
+ * without one den is 0 or 1. */
+struct rt_part {
+	int64_t num, den;
+};
+
+/* One judge's view of one entry. */
+struct rt_judge_result {
+	bool away;	       /* the judge was away: not expected; the rest is 0 */
+	bool in;	       /* a box of this sheet is keyed; else the rest is 0 */
+	int64_t raw_x10000;    /* sum of marks times coefficients, before anything is taken off */
+	int64_t points_x10000; /* less errors and penalties where the rule takes them here */
+	struct rt_part part;   /* of a ten thousandth, to be added to both */
+	size_t filled;	       /* boxes that the rule filled */
+	int64_t percent;       /* of the maximum, in units of 10^-judge_percent_digits */
+	int64_t counted; /* what counts for the entry: percent, unless moved as too far apart */
+	size_t place;	 /* within the division by this judge, equal ones share; 0: none */
+};
+
+/* One entry's result.  judge has as many elements as the class has judges. */
+struct rt_result {
+	const struct rt_entry *entry;
+	const char *division;  /* the entry's, else the class's; NULL: none */
+	enum rt_status status; /* the entry's, or eliminated by the number of errors */
+	const char *status_why;
+	size_t place;	      /* 0: not placed */
+	bool scored;	      /* there is a score: at least one sheet is in */
+	int64_t score;	      /* in units of 10^-score_decimals of the rule */
+	int64_t percent;      /* in units of 10^-percent_decimals */
+	int64_t errors;	      /* errors of course that count */
+	int64_t error_x100;   /* what they cost, in the rule's unit (points, percent, penalties) */
+	int64_t points_x100;  /* the sum of the office's penalties */
+	int64_t penalty_x100; /* the two together; where errors are in percent, of two units */
+	int64_t general_x10000;	     /* the general impression of all judges */
+	struct rt_part general_part; /* of a ten thousandth more */
+	int64_t decided;       /* by an official, between equal ones: n the best of n; 0: not */
+	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
+	struct rt_judge_result *judge;
+	size_t expected;  /* judges who were not away */
+	size_t sheets;	  /* how many of their sheets are in */
+	size_t empty;	  /* boxes that nobody keyed or filled, on the sheets that are in */
+	size_t filled;	  /* boxes that the rule filled */
+	size_t differing; /* boxes and lines whose keyings differ */
+	size_t single;	  /* boxes and lines with one keying only */
+};
+
+/* The results of a class in the order they are read out: by division (none first, then by
+ * name), in it the placed ones, equal places by number, scored hors concours, not yet marked,
+ * then each status in its order, by number.  single_keying, missing and differ look only at
+ * entries that neither left nor were sent out: the others need no marks. */
+struct rt_results {
+	const struct rt_class_marks *of;
+	struct rt_result *at;
+	size_t n;
+	int64_t maximum_x10000;	  /* of one sheet */
+	int judge_percent_digits; /* the unit of rt_judge_result.percent */
+	bool single_keying;	  /* some box has one keying only */
+	bool missing;		  /* a box or sheet is missing */
+	bool differ;		  /* keyings differ somewhere */
+	bool complete;		  /* added up: every sheet in, no empty box, and both keyings agree,
+				   * or the one with another person's hand total */
+	const char *state;	  /* in words: "running", "added up"; the caller may say "posted" */
+	struct rt_strings notes;  /* what a person should look at, in plain sentences */
+	struct rt_arena *text;
+};
+
+/* Score and place a class.  Pure and exact.
+ *
+ * A sheet counts once a box of it is keyed; the mean and the percentage are over the sheets
+ * that are in, against the whole maximum of each.  Errors of course that count: the president's
+ * line, else the largest of the other sheets; the office's announced number where that is
+ * larger.  Points may fall below zero when more is taken off than was earned: nothing is cut
+ * off at zero (that would make entries equal that are not), a note says so.
+ *
+ * RT_E_INPUT when there is no judge or item, the maximum is 0 or beyond what is counted exactly
+ * (600,000 points over all judges), the printed multiplier is not below 1000, the rule cannot
+ * be scored, a mark is beyond ten, or an entry's penalties or errors are beyond 1000;
+ * RT_E_NOMEM.  m and its lists must outlive the results. */
+RT_API enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks *m,
+				   struct rt_error *err);
+RT_API void rt_results_free(struct rt_results *r);
+/* How an entry stands, in words: its status, or of one that is still in the class
+ * hors concours; entered, until a sheet is in; running, while a sheet is not in or has an empty
+ * box; finished. */
+RT_API const char *rt_result_words(const struct rt_result *result);
+/* Tables class_summary, results and judges (a row a sheet that is in), and the notes; sets
+ * needs_person when keyings differ.
+ *
+ * In results, status is rt_result_words; penalty_points is what errors and the office's points
+ * cost together, in the rule's unit.  Where the rule takes errors in percent it is the per cent
+ * of the errors only, and points_off the points that the office takes off every total; under
+ * other rules points_off is null.  parted_by is the rule's own word for the tie-break. */
+RT_API void rt_results_report(struct rt_report *report, const struct rt_results *r);
+
+/* ---- how the judges agreed --------------------------------------------------------------- */
+
+/* One judge beside the mean of the others of each sheet (then other is the judge itself), or
+ * beside one other; over the entries that both marked, and that neither left nor were sent out.
+ * NAN where there is nothing to tell. */
+struct rt_judge_view {
+	size_t judge, other;   /* places in the class's list */
+	size_t sheets;	       /* entries compared */
+	double mean_percent;   /* of this judge */
+	double spread_percent; /* standard deviation of the same, with n - 1 */
+	double above_percent;  /* mean of this judge less the mean of the other view */
+	double spearman;       /* rank correlation, equal ones sharing ranks (C. Spearman, 1904) */
+	double kendall;	       /* tau-b (M. G. Kendall, 1945) */
+	double widest_percent; /* the largest difference on one entry */
+};
+
+/* A movement over all entries that two judges or more marked. */
+struct rt_item_view {
+	size_t entries;
+	double mean_mark, mean_gap; /* of all judges; highest less lowest */
+	int widest_x10;
+};
+
+/* A movement of an entry: the judges with the lowest and the highest mark. */
+struct rt_mark_gap {
+	const struct rt_result *result;
+	size_t item, low, high;
+	int low_x10, high_x10;
+	int64_t sum_x10; /* of all marks */
+	size_t marks;
+};
+
+struct rt_mark_gaps RT_LIST(struct rt_mark_gap);
+
+/* A sheet far from the others of the same entry. */
+struct rt_sheet_apart {
+	const struct rt_result *result;
+	size_t judge;
+	double percent, others_percent;
+};
+
+struct rt_sheets_apart RT_LIST(struct rt_sheet_apart);
+
+struct rt_judging {
+	const struct rt_results *of;
+	int gap_x10;
+	double apart_percent;
+	struct rt_judge_view *judge; /* each against the others */
+	size_t judges;
+	struct rt_judge_view *pair; /* each two once */
+	size_t pairs;
+	struct rt_item_view *item; /* in the order of the sheet */
+	size_t items;
+	struct rt_mark_gaps gaps;     /* wider than gap_x10, the widest first */
+	struct rt_sheets_apart apart; /* apart_percent or more from the mean of the others */
+	struct rt_arena *text;
+};
+
+/* When no limits are given (office habit, no rule): marks more than 2 apart, and 5 per cent
+ * points, the figure that championships have used (from memory). */
+#define RT_GAP_X10	 20
+#define RT_APART_PERCENT 5.0
+
+/* Compare the judges of a class.  r must outlive it.  RT_E_NOMEM. */
+RT_API enum rt_err rt_judging_make(struct rt_judging *out, const struct rt_results *r, int gap_x10,
+				   double apart_percent, struct rt_error *err);
+RT_API void rt_judging_free(struct rt_judging *j);
+/* Tables panel, pairs, movements, marks_apart and sheets_apart, and what they come to in words. */
+RT_API void rt_judging_report(struct rt_report *report, const struct rt_judging *j);
+
+/* Tables for a paper: `placed` for each division (its title the division) {place, number, driver,
+ * horses, club, judges, added, percent, score}, where percent is null unless penalties are ranked;
+ * `others`, who is not placed. */
+RT_API void rt_results_paper(struct rt_report *report, const struct rt_results *r);
+
+/* ---- posting ----------------------------------------------------------------------------- */
+
+/* What was posted of one entry; numbers with the decimals that were printed. */
+struct rt_posted {
+	int64_t number;
+	size_t place;		     /* 0: not placed */
+	const char *status;	     /* as rt_result_words */
+	const char *score, *percent; /* NULL: none */
+};
+
+/* Results as they were posted.  Times are YYYY-MM-DD HH:MM:SS, so that they compare as text. */
+struct rt_posting {
+	int64_t id;	 /* its row in a show file */
+	int64_t version; /* 1 at first; more: corrected */
+	const char *who;
+	const char *at;				 /* objections run from then */
+	const char *until;			 /* to then; afterwards the results are final */
+	struct RT_LIST(struct rt_posted) places; /* by number */
+};
+
+struct rt_postings RT_LIST(struct rt_posting);
+
+RT_API void rt_posting_free(struct rt_posting *posting);
+/* What would be posted of a result now: strings from *text. RT_E_NOMEM. */
+RT_API enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
+				  const struct rt_result *result, struct rt_arena **text,
+				  struct rt_error *err);
+/* What differs between what was posted and the results now, as rows {number, what, was, now} of a
+ * table `changes`, which is made when there is a row; their number in *changes. */
+RT_API enum rt_err rt_posting_changes(struct rt_report *report, const struct rt_posting *posting,
+				      const struct rt_results *r, size_t *changes,
+				      struct rt_error *err);
+/* How a posting stands at `when`: "provisional until 19:00", "final". */
+RT_API void rt_posting_state(const struct rt_posting *posting, const char *when, char *out,
+			     size_t size);
+/* Table `posting`: {version, by, at, until, state}, one row. */
+RT_API void rt_posting_report(struct rt_report *report, const struct rt_posting *posting,
+			      const char *when);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,330 @@
+/* The score of one entry, exactly.
+ *
+ * Points are ten thousandths.  M, the maximum of all sheets that are in, is at most 6e9 such
+ * units, what is taken off at most 1e5 hundredths, decimals at most 3, the base at most 1e3: the
+ * largest product below is base x M x 100 x 1000 = 6e17 (the conversion), plus 1e5 x M x 1000
+ * = 6e17 (what is added to it); with a printed multiplier below 1e9 millionths x M = 6e18.  All
+ * are inside the 9.2e18 of an int64_t.  A part's numerator is below 2e9, times twice a printed
+ * multiplier at most 4e18.  Points below zero reach no further than what is taken
+ * off: 99 sheets x 1e7.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "internal.h"
+
+#include <inttypes.h>
+
+/* num / den with so many decimals, in units of the last. */
+static int64_t round_to(int64_t num, int64_t den, int decimals)
+{
+	return rt_round_half_up(num * rt_power_of_ten(decimals), den);
+}
+
+/* Points: ten thousandths, and a part of one more. */
+struct points {
+	int64_t x10000;
+	struct rt_part part;
+};
+
+/* 100 x points / maximum - off, in units of 10^-decimals. */
+static int64_t percent_of(const struct points *points, int64_t maximum_x10000, int64_t off_x100,
+			  int decimals)
+{
+	int64_t unit = rt_power_of_ten(decimals);
+
+	return rt__round_with_part((points->x10000 * 10000 - off_x100 * maximum_x10000) * unit,
+				   10000 * unit, &points->part, maximum_x10000 * 100);
+}
+
+/* ---- whether there is something to score ---- */
+
+static enum rt_err add_up_maximum(const struct rt_class_marks *m, int64_t *maximum_x10000,
+				  struct rt_error *err)
+{
+	int64_t maximum = 0;
+
+	for (size_t i = 0; i < m->items->n; i++) {
+		const struct rt_item *item = &m->items->at[i];
+		int64_t most = RT__POINTS_MOST_X10000 - maximum;
+
+		if (item->coefficient_x1000 < 0 ||
+		    item->coefficient_x1000 > most / RT_MARK_MOST_X10)
+			return rt_fail(err, RT_E_INPUT,
+				       "test %s, item %s: the coefficient is below 0 or too large",
+				       m->test->name, item->name);
+		maximum += item->coefficient_x1000 * RT_MARK_MOST_X10;
+	}
+	if (maximum == 0)
+		return rt_fail(err, RT_E_INPUT, "test %s has no item that counts", m->test->name);
+	*maximum_x10000 = maximum;
+	return RT_OK;
+}
+
+enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
+			    struct rt_error *err)
+{
+	int64_t judges = (int64_t)m->class_->judges.n;
+	enum rt_err e;
+
+	if (judges < 1 || judges > RT__JUDGES_MOST)
+		return rt_fail(err, RT_E_INPUT, "class %s has %" PRId64 " judges: 1 to %d",
+			       m->class_->name, judges, RT__JUDGES_MOST);
+	e = add_up_maximum(m, maximum_x10000, err);
+	if (e)
+		return e;
+	if (*maximum_x10000 > RT__POINTS_MOST_X10000 / judges)
+		return rt_fail(err, RT_E_INPUT,
+			       "test %s: more than %" PRId64 " points over all judges",
+			       m->test->name, RT__POINTS_MOST_X10000 / 10000);
+	if (m->test->multiplier_x1000000 < 0 ||
+	    m->test->multiplier_x1000000 > RT__MULTIPLIER_MOST_X1000000)
+		return rt_fail(err, RT_E_INPUT, "test %s: the multiplier is not 0 to below 1000",
+			       m->test->name);
+	return rt_rule_check(m->rule, err);
+}
+
+/* ---- sheets ---- */
+
+/* Count how a box or line was keyed. */
+static void count_keyed(struct rt_result *result, enum rt__keyed keyed)
+{
+	result->differing += keyed == RT__DIFFERING;
+	result->single += keyed == RT__SINGLE;
+}
+
+/* Read one box: its mark goes into the sheet, or it is counted as one to fill or as empty. */
+static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *result, size_t j,
+			    size_t i, struct rt__gaps *gaps, struct rt_error *err)
+{
+	size_t entry = (size_t)(result->entry - m->entries->at);
+	const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
+	const struct rt_item *item = &m->items->at[i];
+	int64_t mark;
+	enum rt__keyed keyed = rt__settle_box(box, &mark);
+
+	count_keyed(result, keyed);
+	if (mark > RT_MARK_MOST_X10)
+		return rt_fail(err, RT_E_INPUT, "number %" PRId64 ", %s, item %s: a mark beyond 10",
+			       result->entry->number, m->class_->judges.at[j].position, item->name);
+	if (keyed == RT__EMPTY && box->missing) {
+		gaps->boxes++;
+		gaps->coefficients_x1000 += item->coefficient_x1000;
+		gaps->general_x1000 += item->general ? item->coefficient_x1000 : 0;
+	}
+	if (mark < 0)
+		return RT_OK;
+	gaps->sum_x10 += mark;
+	gaps->marks++;
+	result->judge[j].raw_x10000 += mark * item->coefficient_x1000;
+	result->general_x10000 += item->general ? mark * item->coefficient_x1000 : 0;
+	return RT_OK;
+}
+
+static bool is_empty(const struct rt_class_marks *m, size_t entry, size_t j, size_t i)
+{
+	int64_t mark;
+
+	return rt__settle_box(rt_class_marks_box(m, entry, j, i), &mark) == RT__EMPTY;
+}
+
+static enum rt_err read_boxes(const struct rt_class_marks *m, struct rt_result *result,
+			      size_t entry, size_t j, struct rt_error *err)
+{
+	struct rt_judge_result *sheet = &result->judge[j];
+	struct rt__gaps gaps = {0};
+	enum rt_err e = RT_OK;
+	size_t empty = 0;
+
+	for (size_t i = 0; i < m->items->n && !e; i++) {
+		e = read_box(m, result, j, i, &gaps, err);
+		empty += is_empty(m, entry, j, i);
+	}
+	if (!e && rt__fills(m->rule, &gaps))
+		e = rt__fill(m->rule, &gaps, result, j, err);
+	sheet->in = empty < m->items->n;
+	if (sheet->in)
+		result->empty += empty - sheet->filled;
+	result->sheets += sheet->in;
+	return e;
+}
+
+static void read_lines(const struct rt_class_marks *m, struct rt_result *result, size_t entry,
+		       size_t j)
+{
+	const struct rt_sheet_lines *lines = rt__lines(m, entry, j);
+	int64_t value;
+
+	count_keyed(result, rt__settle(lines->errors, &value));
+	/* The hand total is a check beside the boxes: keyed once is enough. */
+	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING)
+		result->differing++;
+}
+
+/* ---- what is taken off, and where ---- */
+
+/* What the rule takes off each sheet's points, off each percentage, and against the score. */
+struct toll {
+	int64_t points_x100, percent_x100, score_x100;
+};
+
+static struct toll toll_of(const struct rt_rule *rule, const struct rt_result *result)
+{
+	struct toll toll = {0, 0, 0};
+
+	switch (rule->taken) {
+	case RT_TAKEN_POINTS:
+		toll.points_x100 = result->penalty_x100;
+		break;
+	case RT_TAKEN_PERCENT:
+		toll.percent_x100 = result->error_x100;
+		toll.points_x100 = result->points_x100;
+		break;
+	case RT_TAKEN_SCORE:
+		toll.score_x100 = result->penalty_x100;
+		break;
+	}
+	return toll;
+}
+
+/* ---- scores ---- */
+
+/* The sheets that are in, added up. */
+struct sum {
+	struct points points;
+	int64_t maximum_x10000;
+	int64_t judge_percent; /* of the judges, in their unit */
+	int64_t sheets;
+};
+
+static bool add_sheets(const struct rt_results *r, struct rt_result *result,
+		       const struct toll *toll, struct sum *sum)
+{
+	size_t judges = r->of->class_->judges.n;
+	bool exact = true;
+
+	for (size_t j = 0; j < judges; j++) {
+		struct rt_judge_result *sheet = &result->judge[j];
+		struct points points;
+
+		if (!sheet->in)
+			continue;
+		sheet->points_x10000 = sheet->raw_x10000 - toll->points_x100 * 100;
+		points = (struct points){sheet->points_x10000, sheet->part};
+		sheet->percent = percent_of(&points, r->maximum_x10000, toll->percent_x100,
+					    r->judge_percent_digits);
+		sum->points.x10000 += sheet->points_x10000;
+		sum->maximum_x10000 += r->maximum_x10000;
+		sum->sheets++;
+		if (sheet->filled)
+			exact &= rt__part_add(&sum->points.x10000, &sum->points.part,
+					      sheet->part.num, sheet->part.den);
+	}
+	rt__move_judges(r->of->rule, result, judges, r->judge_percent_digits);
+	for (size_t j = 0; j < judges; j++)
+		sum->judge_percent += result->judge[j].in ? result->judge[j].counted : 0;
+	return exact;
+}
+
+/* Each judge's percentage was rounded: their mean, then the score from it. */
+static void score_from_judges(const struct rt_rule *rule, const struct sum *sum,
+			      const struct toll *toll, struct rt_result *result)
+{
+	int64_t unit = rt_power_of_ten(rule->percent_decimals), whole = 100 * unit;
+	int64_t off = toll->score_x100 * unit, score; /* in hundredths of units of percent */
+
+	result->percent = round_to(sum->judge_percent,
+				   sum->sheets * rt_power_of_ten(rule->judge_decimals),
+				   rule->percent_decimals);
+	if (rule->scale == RT_PERCENT_SCALE)
+		score = result->percent * 100 - off;
+	else
+		score = rule->base * (whole - result->percent) + off;
+	result->score = round_to(score, whole, rule->score_decimals);
+}
+
+/* base - base x points / maximum + what is added. */
+static int64_t converted(const struct rt_rule *rule, const struct sum *sum, int64_t added_x100)
+{
+	int64_t lost = sum->maximum_x10000 - sum->points.x10000;
+	int64_t unit = rt_power_of_ten(rule->score_decimals);
+
+	return rt__round_with_part(
+		(rule->base * lost * 100 + added_x100 * sum->maximum_x10000) * unit,
+		-rule->base * 100 * unit, &sum->points.part, sum->maximum_x10000 * 100);
+}
+
+/* base - printed multiplier x mean of totals + what is added: a fraction with the divisor
+ * 10^10 x sheets, which already holds the decimals asked for. */
+static int64_t converted_as_printed(const struct rt_rule *rule, int64_t multiplier_x1000000,
+				    const struct sum *sum, int64_t added_x100)
+{
+	int64_t full = sum->sheets * rt_power_of_ten(10);
+	int64_t num = rule->base * full - multiplier_x1000000 * sum->points.x10000 +
+		      added_x100 * (full / 100);
+
+	return rt__round_with_part(num, -multiplier_x1000000, &sum->points.part,
+				   full / rt_power_of_ten(rule->score_decimals));
+}
+
+/* All points are added: one percentage, one conversion. */
+static void score_from_points(const struct rt_class_marks *m, const struct sum *sum,
+			      const struct toll *toll, struct rt_result *result)
+{
+	const struct rt_rule *rule = m->rule;
+	int64_t printed = m->test->multiplier_x1000000;
+
+	result->percent = percent_of(&sum->points, sum->maximum_x10000, toll->percent_x100,
+				     rule->percent_decimals);
+	if (rule->scale == RT_PERCENT_SCALE)
+		result->score = percent_of(&sum->points, sum->maximum_x10000,
+					   toll->percent_x100 + toll->score_x100,
+					   rule->score_decimals);
+	else if (printed > 0)
+		result->score = converted_as_printed(rule, printed, sum, toll->score_x100);
+	else
+		result->score = converted(rule, sum, toll->score_x100);
+}
+
+/* Read all that is expected of an entry's sheets. */
+static enum rt_err read_sheets(const struct rt_class_marks *m, struct rt_result *result,
+			       size_t entry, struct rt_error *err)
+{
+	enum rt_err e = RT_OK;
+
+	for (size_t j = 0; j < m->class_->judges.n && !e; j++) {
+		result->judge[j].away = rt__lines(m, entry, j)->away;
+		if (result->judge[j].away)
+			continue;
+		result->expected++;
+		e = read_boxes(m, result, entry, j, err);
+		read_lines(m, result, entry, j);
+	}
+	return e;
+}
+
+enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, struct rt_error *err)
+{
+	const struct rt_class_marks *m = r->of;
+	size_t entry = rt__entry_index(r, result);
+	struct sum sum = {0};
+	struct toll toll;
+	enum rt_err e = read_sheets(m, result, entry, err);
+
+	if (!e)
+		e = rt__take_errors(m, entry, result, err);
+	if (e)
+		return e;
+	toll = toll_of(m->rule, result);
+	if (!add_sheets(r, result, &toll, &sum))
+		return rt_fail(err, RT_E_INPUT,
+			       "number %" PRId64 ": boxes are missing on too many sheets for an "
+			       "exact mean",
+			       result->entry->number);
+	result->scored = result->status == RT_ENTERED && sum.sheets > 0;
+	if (!result->scored)
+		return RT_OK;
+	if (m->rule->judge_decimals == RT__POINTS_ADDED)
+		score_from_points(m, &sum, &toll, result);
+	else
+		score_from_judges(m->rule, &sum, &toll, result);
+	return RT_OK;
+}

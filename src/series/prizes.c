@@ -1,0 +1,229 @@
+/* Prize money of a class by a scale, equal places sharing.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ringtrue/series.h>
+
+#include <string.h>
+
+/* ---- starters and steps ---------------------------------------------------------------------- */
+
+static bool same_division(const struct rt_result *a, const struct rt_result *b)
+{
+	return strcmp(a->division ? a->division : "", b->division ? b->division : "") == 0;
+}
+
+static bool started(const struct rt_result *result)
+{
+	return result->status != RT_WITHDRAWN && result->status != RT_DID_NOT_START &&
+	       !result->entry->hors_concours;
+}
+
+static int64_t starters_beside(const struct rt_results *r, const struct rt_result *result)
+{
+	int64_t n = 0;
+
+	for (size_t i = 0; i < r->n; i++)
+		n += started(&r->at[i]) && same_division(&r->at[i], result);
+	return n;
+}
+
+/* How many starters the step is for that holds for so many; 0: none does. */
+static int64_t step_for(const struct rt_prize_steps *steps, const char *scale, int64_t starters)
+{
+	int64_t best = 0;
+
+	for (size_t i = 0; i < steps->n; i++) {
+		const struct rt_prize_step *x = &steps->at[i];
+
+		if (strcmp(x->scale, scale) == 0 && x->starters <= starters && x->starters > best)
+			best = x->starters;
+	}
+	return best;
+}
+
+static int64_t amount_of(const struct rt_prize_steps *steps, const char *scale, int64_t step,
+			 int64_t place)
+{
+	for (size_t i = 0; i < steps->n; i++) {
+		const struct rt_prize_step *x = &steps->at[i];
+
+		if (strcmp(x->scale, scale) == 0 && x->starters == step && x->place == place)
+			return x->amount_x100;
+	}
+	return 0;
+}
+
+static const char *payee_of(const struct rt_payees *payees, const struct rt_entry *entry)
+{
+	const char *name = entry->driver;
+
+	for (size_t i = 0; i < payees->n; i++)
+		if (payees->at[i].number == entry->number)
+			name = payees->at[i].name;
+	return name;
+}
+
+/* ---- places ---------------------------------------------------------------------------------- */
+
+static int64_t equal_places(const struct rt_results *r, const struct rt_result *result)
+{
+	int64_t n = 0;
+
+	for (size_t i = 0; i < r->n; i++)
+		n += r->at[i].place == result->place && same_division(&r->at[i], result);
+	return n;
+}
+
+static enum rt_err put_prize(struct rt_prizes *out, const struct rt_result *result,
+			     const struct rt_prize_steps *steps, const struct rt_payees *payees,
+			     int64_t starters, int64_t rosettes, struct rt_error *err)
+{
+	int64_t step = step_for(steps, out->scale, starters), sum = 0;
+	int64_t sharing = equal_places(out->of, result), place = (int64_t)result->place;
+	struct rt_prize *prize;
+
+	for (int64_t i = 0; i < sharing; i++)
+		sum += amount_of(steps, out->scale, step, place + i);
+	if (sum == 0 && place > rosettes)
+		return RT_OK;
+	prize = RT_LIST_ADD(&out->list);
+	if (!prize)
+		return rt_fail_nomem(err);
+	prize->result = result;
+	prize->payee = payee_of(payees, result->entry);
+	prize->amount_x100 = sum / sharing;
+	prize->rosette = place <= rosettes;
+	out->paid_x100 += prize->amount_x100;
+	return RT_OK;
+}
+
+/* Cents that equal places cannot share: once a place, at its first in the order. */
+static int64_t left_over(const struct rt_prizes *p, const struct rt_prize_steps *steps)
+{
+	const struct rt_results *r = p->of;
+	int64_t left = 0;
+
+	for (size_t i = 0; i < r->n; i++) {
+		const struct rt_result *x = &r->at[i];
+		int64_t sharing, step, sum = 0;
+
+		if (!x->place ||
+		    (i > 0 && r->at[i - 1].place == x->place && same_division(&r->at[i - 1], x)))
+			continue;
+		sharing = equal_places(r, x);
+		step = step_for(steps, p->scale, starters_beside(r, x));
+		for (int64_t k = 0; k < sharing; k++)
+			sum += amount_of(steps, p->scale, step, (int64_t)x->place + k);
+		left += sum % sharing;
+	}
+	return left;
+}
+
+/* One for so many starters, rounded up, and at least so many. */
+static int64_t rosettes_for(int64_t starters, int64_t a_rosette, int64_t least)
+{
+	int64_t n = (starters + a_rosette - 1) / a_rosette;
+
+	return n > least ? n : least;
+}
+
+enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results *results,
+			   const struct rt_prize_steps *steps, const char *scale,
+			   const struct rt_payees *payees, int64_t rosette_starters,
+			   int64_t rosettes_least, struct rt_error *err)
+{
+	enum rt_err e = RT_OK;
+	bool known = false;
+
+	memset(out, 0, sizeof *out);
+	out->of = results;
+	out->scale = scale;
+	for (size_t i = 0; i < steps->n; i++)
+		known |= strcmp(steps->at[i].scale, scale) == 0;
+	if (!known)
+		return rt_fail(err, RT_E_NOTFOUND, "there is no scale of prizes %s", scale);
+	for (size_t i = 0; i < results->n && !e; i++) {
+		const struct rt_result *result = &results->at[i];
+		int64_t starters = starters_beside(results, result);
+
+		if (result->place)
+			e = put_prize(out, result, steps, payees, starters,
+				      rosettes_for(starters, rosette_starters, rosettes_least),
+				      err);
+	}
+	out->left_x100 = left_over(out, steps);
+	if (e)
+		rt_prizes_free(out);
+	return e;
+}
+
+void rt_prizes_free(struct rt_prizes *p)
+{
+	RT_LIST_FREE(&p->list);
+	memset(p, 0, sizeof *p);
+}
+
+/* ---- report ---------------------------------------------------------------------------------- */
+
+#define PRIZE_COLUMNS(no_division)                                                                 \
+	{                                                                                          \
+		{"division", "Division", RT_TEXT, RT_NO_UNIT, 0, no_division},                     \
+			{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},                          \
+			{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},                           \
+			{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},              \
+			{"payee", "Paid to", RT_TEXT, RT_NO_UNIT, 0, false},                       \
+			{"amount", "Amount", RT_DECIMAL, RT_NO_UNIT, 0, false},                    \
+			{"rosette", "Rosette", RT_BOOL, RT_NO_UNIT, 0, false},                     \
+	}
+
+static const struct rt_column prize_columns[][7] = {PRIZE_COLUMNS(true), PRIZE_COLUMNS(false)};
+
+static const struct rt_column sum_columns[] = {
+	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"scale", "Scale", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"starters", "Starters", RT_INT, RT_NO_UNIT, 0, false},
+	{"paid", "Paid", RT_DECIMAL, RT_NO_UNIT, 0, false},
+	{"left", "Left over", RT_DECIMAL, RT_NO_UNIT, 0, false},
+};
+
+static void report_sum(struct rt_report *report, const struct rt_prizes *p)
+{
+	struct rt_table *t = rt_report_table(report, "prize_sum", "Sum", sum_columns,
+					     sizeof sum_columns / sizeof *sum_columns);
+	int64_t starters = 0;
+
+	for (size_t i = 0; i < p->of->n; i++)
+		starters += started(&p->of->at[i]);
+	rt_put_text(t, p->of->of->class_->name);
+	rt_put_text(t, p->scale);
+	rt_put_int(t, starters);
+	rt_put_decimal(t, p->paid_x100, 2);
+	rt_put_decimal(t, p->left_x100, 2);
+}
+
+void rt_prizes_report(struct rt_report *report, const struct rt_prizes *p)
+{
+	bool divided = false;
+	struct rt_table *t;
+
+	for (size_t i = 0; i < p->list.n; i++)
+		divided |= p->list.at[i].result->division != NULL;
+	t = rt_report_table(report, "prizes", "Prize money", prize_columns[divided],
+			    sizeof prize_columns[0] / sizeof *prize_columns[0]);
+	for (size_t i = 0; i < p->list.n; i++) {
+		const struct rt_prize *x = &p->list.at[i];
+
+		rt_put_text(t, x->result->division);
+		rt_put_int(t, (int64_t)x->result->place);
+		rt_put_int(t, x->result->entry->number);
+		rt_put_text(t, x->result->entry->driver);
+		rt_put_text(t, x->payee);
+		rt_put_decimal(t, x->amount_x100, 2);
+		rt_put_bool(t, x->rosette);
+	}
+	report_sum(report, p);
+	if (p->left_x100)
+		rt_report_note(report, "Equal places share; cents that do not divide are left "
+				       "over with the organiser.");
+	if (!p->of->complete)
+		rt_report_note(report, "Provisional: the class is not added up.");
+}

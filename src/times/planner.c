@@ -1,0 +1,438 @@
+/* From the ask to a planner: who starts in which class, who and what they share, what stays.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "planner.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define NEVER INT64_MAX
+
+/* ---- runs and runners ---- */
+
+static int compare_runners(const void *left, const void *right)
+{
+	const struct rt__runner *a = left, *b = right;
+	/* Those without a place come after the others, by number. */
+	uint64_t place_a = (uint64_t)a->place - 1, place_b = (uint64_t)b->place - 1;
+
+	if (place_a != place_b)
+		return place_a < place_b ? -1 : 1;
+	return (a->entry->number > b->entry->number) - (a->entry->number < b->entry->number);
+}
+
+static bool is_of(const struct rt_entry *entry, const struct rt_time_class *k)
+{
+	return entry->status == RT_ENTERED && strcmp(entry->class_name, k->class_->name) == 0;
+}
+
+static int64_t least_of(const struct rt__run *run)
+{
+	int64_t s = (int64_t)run->n * run->ask->interval_s;
+
+	for (size_t i = 0; i < run->n; i++)
+		s += rt__pause_behind(run->ask, i, run->n, NULL);
+	return s;
+}
+
+/* A run for each class that anybody starts in. */
+static void find_runners(struct rt__planner *p)
+{
+	const struct rt_time_classes *classes = p->ask->classes;
+	const struct rt_entries *entries = p->ask->entries;
+
+	for (size_t k = 0; k < classes->n; k++) {
+		struct rt__run *run = &p->run[p->runs];
+
+		*run = (struct rt__run){.ask = &classes->at[k], .from = p->runners};
+		for (size_t i = 0; i < entries->n; i++)
+			if (is_of(&entries->at[i], run->ask))
+				p->runner[p->runners++] = (struct rt__runner){
+					.entry = &entries->at[i],
+					.place = p->ask->place ? p->ask->place[i] : 0,
+					.run = p->runs};
+		run->n = p->runners - run->from;
+		if (!run->n)
+			continue;
+		qsort(p->runner + run->from, run->n, sizeof *p->runner, compare_runners);
+		run->least_s = least_of(run);
+		p->runs++;
+	}
+}
+
+static void find_uses(struct rt__planner *p)
+{
+	for (size_t i = 0; i < p->runners; i++) {
+		p->runner[i].use_from = p->uses.n;
+		rt__uses_of_entry(&p->uses, &p->sharers, p->runner[i].entry, p->ask->carriages);
+		p->runner[i].use_n = p->uses.n - p->runner[i].use_from;
+	}
+	for (size_t r = 0; r < p->runs; r++) {
+		p->run[r].use_from = p->uses.n;
+		rt__uses_of_class(&p->uses, &p->sharers, p->run[r].ask->class_);
+		p->run[r].use_n = p->uses.n - p->run[r].use_from;
+	}
+}
+
+int64_t rt__gap_of_pair(const struct rt__planner *p, size_t a, size_t b)
+{
+	const struct rt__runner *x = &p->runner[a], *y = &p->runner[b];
+	int64_t most = -1;
+
+	for (size_t u = x->use_from; u < x->use_from + x->use_n; u++)
+		for (size_t v = y->use_from; v < y->use_from + y->use_n; v++) {
+			const struct rt__use *i = &p->uses.at[u], *j = &p->uses.at[v];
+			int64_t gap = i->sharer == j->sharer
+					      ? rt__gap(p->ask->settings, i->as, j->as)
+					      : -1;
+
+			most = gap > most ? gap : most;
+		}
+	return most;
+}
+
+/* When the start at `place` of its class can be at the earliest after the one beside it, counted
+ * from the class's begin (step 1) or from its end backwards (step -1), if only those of the class
+ * are looked at; head_s or tail_s of those before it are known. */
+static int64_t reach(const struct rt__planner *p, const struct rt__run *run, size_t place, int step)
+{
+	int64_t slot = run->ask->interval_s, at = 0;
+
+	for (size_t k = step > 0 ? 0 : run->n - 1; k != place; k += (size_t)step) {
+		const struct rt__runner *before = &p->runner[run->from + k];
+		int64_t gap = rt__gap_of_pair(p, run->from + k, run->from + place);
+		int64_t then = (step > 0 ? before->head_s : before->tail_s) + slot;
+
+		if (gap >= 0 && then + gap > at)
+			at = then + gap;
+		if (k + (size_t)step == place)
+			then += rt__pause_behind(run->ask, step > 0 ? k : place, run->n, NULL);
+		at = k + (size_t)step == place && then > at ? then : at;
+	}
+	return at;
+}
+
+/* Drawn order alone makes those wait who start twice in one class. */
+static void lay_alone(struct rt__planner *p)
+{
+	for (size_t r = 0; r < p->runs; r++) {
+		struct rt__run *run = &p->run[r];
+		struct rt__runner *runner = p->runner + run->from;
+
+		run->alone_s = run->least_s;
+		if (run->ask->free_order)
+			continue;
+		for (size_t i = 0; i < run->n; i++)
+			runner[i].head_s = reach(p, run, i, 1);
+		for (size_t i = run->n; i-- > 0;)
+			runner[i].tail_s = reach(p, run, i, -1);
+		run->alone_s = runner[run->n - 1].head_s + run->ask->interval_s;
+	}
+}
+
+/* ---- what stays ---- */
+
+static size_t ring_number(const struct rt__planner *p, const char *ring)
+{
+	for (size_t i = 0; i < p->rings; i++)
+		if (strcmp(p->ask->rings->at[i], ring) == 0)
+			return i;
+	return RT__NONE;
+}
+
+/* Note the time of all kept uses that have none yet. */
+static void time_kept(struct rt__planner *p, int64_t begin, int64_t end)
+{
+	while (p->kept_times.n < p->kept_uses.n && !p->sharers.nomem) {
+		struct rt__taken *t = RT_LIST_ADD(&p->kept_times);
+
+		if (t)
+			*t = (struct rt__taken){begin, end,
+						p->kept_uses.at[p->kept_times.n - 1].as};
+		p->sharers.nomem |= !t;
+	}
+}
+
+/* The class of a kept start, in its ring on its day, grows to hold it. */
+static void grow_kept(struct rt__planner *p, const struct rt_start *s)
+{
+	int64_t day = rt_day_of(s->at_s), end = s->at_s + s->slot_s;
+	size_t ring = ring_number(p, s->ring);
+	struct rt__kept *k;
+
+	for (size_t i = 0; i < p->kept.n; i++) {
+		k = &p->kept.at[i];
+		if (k->ring != ring || k->day != day ||
+		    strcmp(k->class_name, s->entry->class_name) != 0)
+			continue;
+		k->begin = s->at_s < k->begin ? s->at_s : k->begin;
+		k->end = end > k->end ? end : k->end;
+		return;
+	}
+	k = RT_LIST_ADD(&p->kept);
+	if (k)
+		*k = (struct rt__kept){s->entry->class_name, ring, day, s->at_s, end};
+	p->sharers.nomem |= !k;
+}
+
+static void find_kept(struct rt__planner *p)
+{
+	const struct rt_starts *starts = p->ask->kept;
+	const struct rt_classes *classes = p->ask->kept_classes;
+
+	for (size_t i = 0; starts && i < starts->n; i++) {
+		const struct rt_start *s = &starts->at[i];
+
+		if (s->entry->status != RT_ENTERED)
+			continue;
+		rt__uses_of_entry(&p->kept_uses, &p->sharers, s->entry, p->ask->carriages);
+		time_kept(p, s->at_s, s->at_s + s->slot_s);
+		grow_kept(p, s);
+	}
+	for (size_t i = 0; i < p->kept.n; i++) {
+		const struct rt__kept *k = &p->kept.at[i];
+		int64_t of_day = k->end - (k->day - 1) * RT_DAY_S;
+
+		p->kept_last = of_day > p->kept_last ? of_day : p->kept_last;
+		for (size_t j = 0; classes && j < classes->n; j++)
+			if (strcmp(classes->at[j].name, k->class_name) == 0)
+				rt__uses_of_class(&p->kept_uses, &p->sharers, &classes->at[j]);
+		time_kept(p, k->begin, k->end);
+	}
+}
+
+/* ---- room for all that is taken ---- */
+
+static bool make_taken(struct rt__planner *p)
+{
+	size_t sharers = p->sharers.names.n + 1, uses = p->uses.n + p->kept_uses.n + 1;
+	size_t from = 0;
+
+	p->taken = calloc(uses, sizeof *p->taken);
+	p->taken_of_use = calloc(uses, sizeof *p->taken_of_use);
+	p->taken_from = calloc(sharers, sizeof *p->taken_from);
+	p->taken_n = calloc(sharers, sizeof *p->taken_n);
+	p->taken_kept = calloc(sharers, sizeof *p->taken_kept);
+	if (!p->taken || !p->taken_of_use || !p->taken_from || !p->taken_n || !p->taken_kept)
+		return false;
+	for (size_t i = 0; i < p->uses.n; i++)
+		p->taken_n[p->uses.at[i].sharer]++;
+	for (size_t i = 0; i < p->kept_uses.n; i++)
+		p->taken_n[p->kept_uses.at[i].sharer]++;
+	for (size_t i = 0; i + 1 < sharers; i++) {
+		p->taken_from[i] = from;
+		from += p->taken_n[i];
+	}
+	for (size_t i = 0; i < p->kept_uses.n; i++) {
+		size_t sharer = p->kept_uses.at[i].sharer;
+
+		p->taken[p->taken_from[sharer] + p->taken_kept[sharer]++] = p->kept_times.at[i];
+	}
+	return true;
+}
+
+static bool make_blocks(struct rt__planner *p)
+{
+	size_t wheres = (size_t)p->days * p->rings;
+
+	p->block_room = p->runs + p->kept.n + 1;
+	p->block = calloc(wheres * p->block_room + 1, sizeof *p->block);
+	p->block_n = calloc(wheres + 1, sizeof *p->block_n);
+	p->block_kept = calloc(wheres + 1, sizeof *p->block_kept);
+	p->is_placed = calloc(p->runs + 1, sizeof *p->is_placed);
+	if (!p->block || !p->block_n || !p->block_kept || !p->is_placed)
+		return false;
+	for (size_t i = 0; i < p->kept.n; i++) {
+		const struct rt__kept *k = &p->kept.at[i];
+		size_t where = (size_t)(k->day - 1) * p->rings + k->ring;
+
+		if (k->ring != RT__NONE && k->day <= p->days)
+			p->block[where * p->block_room + p->block_kept[where]++] =
+				(struct rt__block){k->begin, k->end};
+	}
+	return true;
+}
+
+static bool make_musts(struct rt__planner *p)
+{
+	size_t days = (size_t)p->days;
+
+	p->release = calloc(days * p->runners + 1, sizeof *p->release);
+	p->due = calloc(days * p->runners + 1, sizeof *p->due);
+	p->run_release = calloc(days * p->runs + 1, sizeof *p->run_release);
+	p->drops.first = calloc(p->runs + 1, sizeof *p->drops.first);
+	p->drops.day = calloc(p->runs + 1, sizeof *p->drops.day);
+	p->drops.ring = calloc(p->runs + 1, sizeof *p->drops.ring);
+	return p->release && p->due && p->run_release && p->drops.first && p->drops.day &&
+	       p->drops.ring;
+}
+
+enum rt_err rt__planner_make(struct rt__planner *p, const struct rt_times_ask *ask,
+			     struct rt_error *err)
+{
+	memset(p, 0, sizeof *p);
+	p->ask = ask;
+	p->days = ask->settings->days;
+	p->rings = ask->rings->n;
+	p->run = calloc(ask->classes->n + 1, sizeof *p->run);
+	p->runner = calloc(ask->entries->n + 1, sizeof *p->runner);
+	if (!p->run || !p->runner)
+		return rt_fail_nomem(err);
+	find_runners(p);
+	find_uses(p);
+	lay_alone(p);
+	find_kept(p);
+	if (p->sharers.nomem || !make_taken(p) || !make_blocks(p) || !make_musts(p) ||
+	    !rt__aims_make(p))
+		return rt_fail_nomem(err);
+	rt__planner_musts(p);
+	return RT_OK;
+}
+
+void rt__planner_free(struct rt__planner *p)
+{
+	rt__sharers_free(&p->sharers);
+	RT_LIST_FREE(&p->uses);
+	RT_LIST_FREE(&p->kept_uses);
+	RT_LIST_FREE(&p->kept_times);
+	RT_LIST_FREE(&p->kept);
+	RT_LIST_FREE(&p->targets);
+	free(p->run);
+	free(p->runner);
+	free(p->release);
+	free(p->due);
+	free(p->run_release);
+	free(p->drops.first);
+	free(p->drops.day);
+	free(p->drops.ring);
+	free(p->taken);
+	free(p->taken_of_use);
+	free(p->taken_from);
+	free(p->taken_n);
+	free(p->taken_kept);
+	free(p->block);
+	free(p->block_n);
+	free(p->block_kept);
+	free(p->is_placed);
+	free(p->aim);
+	memset(p, 0, sizeof *p);
+}
+
+/* ---- musts that placing keeps to ---- */
+
+/* Classes that are to be on one day. */
+static void must_days(struct rt__planner *p)
+{
+	uint32_t all = p->days < 32 ? (UINT32_C(1) << p->days) - 1 : UINT32_MAX;
+	size_t wishes = p->ask->wishes ? p->ask->wishes->n : 0;
+
+	for (size_t r = 0; r < p->runs; r++)
+		p->run[r].days = p->run[r].ask->day ? UINT32_C(1) << (p->run[r].ask->day - 1) : all;
+	for (size_t i = 0; i < wishes; i++) {
+		const struct rt_wish *w = &p->ask->wishes->at[i];
+		size_t run = p->aim[i].n ? p->targets.at[p->aim[i].from] : RT__NONE;
+
+		if (w->weight || p->aim[i].dropped || w->about != RT_WISH_CLASS ||
+		    run == RT__NONE || !w->day || w->not_before_s >= 0 || w->not_after_s >= 0 ||
+		    w->after || w->day > p->days)
+			continue;
+		if (p->run[run].days >> (w->day - 1) & 1)
+			p->run[run].days = UINT32_C(1) << (w->day - 1);
+	}
+}
+
+static int64_t round_up(int64_t s)
+{
+	return (s + RT_STEP_S - 1) / RT_STEP_S * RT_STEP_S;
+}
+
+/* The window of a must, on one day, into the times of its targets. */
+static void must_window(struct rt__planner *p, const struct rt_wish *w, const struct rt__aim *aim,
+			int64_t day)
+{
+	int64_t midnight = (day - 1) * RT_DAY_S;
+	size_t base = (size_t)(day - 1) * (aim->runs ? p->runs : p->runners);
+	int64_t *release = (aim->runs ? p->run_release : p->release) + base;
+
+	for (size_t i = 0; i < aim->n; i++) {
+		size_t t = p->targets.at[aim->from + i];
+
+		if (w->not_before_s >= 0 && release[t] < midnight + round_up(w->not_before_s))
+			release[t] = midnight + round_up(w->not_before_s);
+		if (w->not_after_s >= 0 && !aim->runs &&
+		    p->due[base + t] > midnight + w->not_after_s)
+			p->due[base + t] = midnight + w->not_after_s;
+	}
+}
+
+void rt__planner_musts(struct rt__planner *p)
+{
+	size_t wishes = p->ask->wishes ? p->ask->wishes->n : 0, days = (size_t)p->days;
+
+	memset(p->release, 0, days * p->runners * sizeof *p->release);
+	memset(p->run_release, 0, days * p->runs * sizeof *p->run_release);
+	for (size_t i = 0; i < days * p->runners; i++)
+		p->due[i] = NEVER;
+	must_days(p);
+	for (size_t i = 0; i < wishes; i++) {
+		const struct rt_wish *w = &p->ask->wishes->at[i];
+
+		if (w->weight || p->aim[i].dropped)
+			continue;
+		for (int64_t day = 1; day <= p->days; day++)
+			if (!w->day || w->day == day)
+				must_window(p, w, &p->aim[i], day);
+	}
+}
+
+/* ---- choices and what they come to ---- */
+
+bool rt__choice_make(struct rt__choice *c, const struct rt__planner *p)
+{
+	c->order = calloc(p->runs + 1, sizeof *c->order);
+	c->ring = calloc(p->runs + 1, sizeof *c->ring);
+	c->day = calloc(p->runs + 1, sizeof *c->day);
+	c->sequence = calloc(p->runners + 1, sizeof *c->sequence);
+	c->hold = calloc(p->runners + 1, sizeof *c->hold);
+	c->loose = calloc(p->runs + 1, sizeof *c->loose);
+	return c->order && c->ring && c->day && c->sequence && c->hold && c->loose;
+}
+
+void rt__choice_copy(struct rt__choice *to, const struct rt__choice *from,
+		     const struct rt__planner *p)
+{
+	memcpy(to->order, from->order, p->runs * sizeof *to->order);
+	memcpy(to->ring, from->ring, p->runs * sizeof *to->ring);
+	memcpy(to->day, from->day, p->runs * sizeof *to->day);
+	memcpy(to->sequence, from->sequence, p->runners * sizeof *to->sequence);
+	memcpy(to->hold, from->hold, p->runners * sizeof *to->hold);
+	memcpy(to->loose, from->loose, p->runs * sizeof *to->loose);
+}
+
+void rt__choice_free(struct rt__choice *c)
+{
+	free(c->order);
+	free(c->ring);
+	free(c->day);
+	free(c->sequence);
+	free(c->hold);
+	free(c->loose);
+	*c = (struct rt__choice){0};
+}
+
+bool rt__placed_make(struct rt__placed *placed, const struct rt__planner *p)
+{
+	placed->at = calloc(p->runners + 1, sizeof *placed->at);
+	placed->begin = calloc(p->runs + 1, sizeof *placed->begin);
+	placed->end = calloc(p->runs + 1, sizeof *placed->end);
+	placed->sequence = calloc(p->runners + 1, sizeof *placed->sequence);
+	return placed->at && placed->begin && placed->end && placed->sequence;
+}
+
+void rt__placed_free(struct rt__placed *placed)
+{
+	free(placed->at);
+	free(placed->begin);
+	free(placed->end);
+	free(placed->sequence);
+	*placed = (struct rt__placed){0};
+}
