@@ -167,7 +167,7 @@ bool rt_parse_height(const char *s, double *cm)
 		if (!hands_to_cm(&p, &v))
 			return false;
 	} else if (strcmp(unit, "m") == 0) {
-		v = (double)p.digits * 100.0 / (double)power_of_ten(p.decimals);
+		v = (double)p.digits * 100.0 / (double)rt_power_of_ten(p.decimals);
 	} else if (*unit != '\0' && strcmp(unit, "cm") != 0) {
 		return false;
 	}
