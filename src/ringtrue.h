@@ -15,7 +15,9 @@
 #define RINGTRUE_H
 
 #include <ringtrue/base.h>
+#include <ringtrue/check.h>
 #include <ringtrue/drive.h>
+#include <ringtrue/footing.h>
 #include <ringtrue/intake.h>
 #include <ringtrue/keying.h>
 #include <ringtrue/office.h>
@@ -24,8 +26,10 @@
 #include <ringtrue/route.h>
 #include <ringtrue/scoring.h>
 #include <ringtrue/series.h>
+#include <ringtrue/setout.h>
 #include <ringtrue/sheet.h>
 #include <ringtrue/store.h>
+#include <ringtrue/survey.h>
 #include <ringtrue/sweep.h>
 #include <ringtrue/times.h>
 

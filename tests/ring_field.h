@@ -3,7 +3,9 @@
 #ifndef TESTS_RING_FIELD_H
 #define TESTS_RING_FIELD_H
 
-#include "ring/internal.h"
+#include "check/internal.h"
+#include "footing/internal.h"
+#include "setout/internal.h"
 
 #define COUNT(a)  (sizeof(a) / sizeof *(a))
 #define AROUND	  16 /* pegs round a ring of 40 x 80 m; the centreline's come after */

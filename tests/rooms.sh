@@ -47,13 +47,17 @@ LC_ALL=C
 export LC_ALL
 may_use base
 may_use ring base
+may_use survey base ring
+may_use check base ring survey
+may_use setout base ring survey check
+may_use footing base ring survey
 may_use drive base ring
 may_use office base
 may_use keying base office
 may_use scoring base office keying
 may_use series base office keying scoring
 may_use times base office
-pure="base ring drive office keying scoring series times"
+pure="base ring survey check setout footing drive office keying scoring series times"
 may_use intake $pure
 may_use store $pure
 may_use paper $pure

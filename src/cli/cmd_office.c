@@ -49,21 +49,13 @@ void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct
 			       class_->name, class_->ring, kind, test->name, test->kind);
 }
 
-static bool has_letter(const struct rt_ring_kind *kind, const char *name)
-{
-	for (size_t i = 0; i < kind->letters.n; i++)
-		if (strcmp(kind->letters.at[i].name, name) == 0)
-			return true;
-	return false;
-}
-
 void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_)
 {
 	const char *name = cli_kind_of_class(r, class_);
 	const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
 
 	for (size_t i = 0; kind && i < class_->judges.n; i++)
-		if (!has_letter(kind, class_->judges.at[i].position))
+		if (!rt_ring_has_letter(kind, class_->judges.at[i].position))
 			rt_report_note(&c->report,
 				       "Class %s: a judge sits at %s, which is no letter of a %s "
 				       "ring.",

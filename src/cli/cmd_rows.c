@@ -119,14 +119,6 @@ static enum rt_err read_kinds(struct rt_shipped *rows, const char *path,
 	return rt_read_ring_kinds(&rows->kinds, path, faults, err);
 }
 
-static bool has_letter(const struct rt_ring_kind *kind, const char *name)
-{
-	for (size_t i = 0; i < kind->letters.n; i++)
-		if (strcmp(kind->letters.at[i].name, name) == 0)
-			return true;
-	return false;
-}
-
 /* What a ring of the old kind no longer is under the new one. */
 static void note_kind_change(struct cli *c, const struct rt_ring_kind *old,
 			     const struct rt_ring_kind *now, const char *rings)
@@ -135,7 +127,7 @@ static void note_kind_change(struct cli *c, const struct rt_ring_kind *old,
 	char width[24], length[24];
 
 	for (size_t i = 0; i < old->letters.n; i++)
-		if (!has_letter(now, old->letters.at[i].name))
+		if (!rt_ring_has_letter(now, old->letters.at[i].name))
 			cli_name(&lost, old->letters.at[i].name);
 	if (lost.n)
 		rt_report_note(&c->report, "Kind %s has no %s any more: that concerns %s.",

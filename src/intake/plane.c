@@ -18,7 +18,7 @@
 #include <proj.h>
 #endif
 
-#include "../ring/internal.h"
+#include "../survey/internal.h"
 
 bool rt__plane_there(void)
 {

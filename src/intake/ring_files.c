@@ -122,14 +122,6 @@ static void keep_ring_row(struct rt__load *l, void *data)
 	rt__row_fault(l, err.column, "%s", err.text);
 }
 
-static bool has_letter(const struct rt_ring_kind *kind, const char *name)
-{
-	for (size_t i = 0; i < kind->letters.n; i++)
-		if (strcmp(kind->letters.at[i].name, name) == 0)
-			return true;
-	return false;
-}
-
 /* Every ring has its entrance at A and the president at C. */
 static void tell_letters_missing(const struct rt__load *l, const char *path)
 {
@@ -138,7 +130,7 @@ static void tell_letters_missing(const struct rt__load *l, const char *path)
 
 	for (size_t k = self->before; k < self->out->n; k++)
 		for (size_t i = 0; i < RT__COUNT(needed); i++)
-			if (!has_letter(&self->out->at[k], needed[i]))
+			if (!rt_ring_has_letter(&self->out->at[k], needed[i]))
 				rt_fault(l->faults, path, self->lines.at[k - self->before], "peg",
 					 "kind %s has no letter %s: A and C stand in every ring",
 					 rt__show(self->out->at[k].name).text, needed[i]);

@@ -64,6 +64,15 @@ enum rt_err rt_ring_kind_named(const struct rt_ring_kind **out, const struct rt_
 	return e;
 }
 
+bool rt_ring_has_letter(const struct rt_ring_kind *kind, const char *name)
+{
+	for (size_t i = 0; i < kind->letters.n; i++) {
+		if (strcmp(kind->letters.at[i].name, name) == 0)
+			return true;
+	}
+	return false;
+}
+
 /* ---- what a kind may hold ---- */
 
 static const struct corner {
@@ -308,4 +317,11 @@ const struct rt_peg *rt__peg_towards(const struct rt_pegs *pegs, const struct rt
 		}
 	}
 	return nearest;
+}
+
+bool rt_peg_unconfirmed(const struct rt_ring_kind *kind, const struct rt_peg *peg)
+{
+	return kind->discipline == RT_DRIVEN && kind->width_m == 40 && kind->length_m == 80 &&
+	       (peg->side == RT_LEFT || peg->side == RT_RIGHT) && strlen(peg->name) == 1 &&
+	       strchr("VPSR", *peg->name);
 }

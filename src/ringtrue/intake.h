@@ -18,9 +18,11 @@
 #define RINGTRUE_INTAKE_H
 
 #include <ringtrue/base.h>
+#include <ringtrue/footing.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/route.h>
 #include <ringtrue/series.h>
+#include <ringtrue/survey.h>
 #include <ringtrue/times.h>
 
 #ifdef __cplusplus

@@ -6,9 +6,12 @@
 #define RINGTRUE_SHEET_H
 
 #include <ringtrue/base.h>
+#include <ringtrue/check.h>
+#include <ringtrue/footing.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/route.h>
 #include <ringtrue/series.h>
+#include <ringtrue/setout.h>
 #include <ringtrue/sweep.h>
 #include <ringtrue/times.h>
 

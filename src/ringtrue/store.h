@@ -16,9 +16,11 @@
 #define RINGTRUE_STORE_H
 
 #include <ringtrue/base.h>
+#include <ringtrue/footing.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/route.h>
 #include <ringtrue/series.h>
+#include <ringtrue/survey.h>
 #include <ringtrue/times.h>
 
 #ifdef __cplusplus

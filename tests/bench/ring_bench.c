@@ -4,7 +4,7 @@
  * shows when they do not do the same.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/ring.h>
+#include <ringtrue/check.h>
 
 #include <math.h>
 #include <stdio.h>

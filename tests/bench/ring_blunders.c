@@ -7,7 +7,7 @@
  * peg is told to move: the promise is 0), and rings checked a second.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/ring.h>
+#include <ringtrue/check.h>
 
 #include <math.h>
 #include <stdio.h>

@@ -1,7 +1,7 @@
 /* Adjusting 30 pegs with 300 readings of every kind, through the library: milliseconds a call, the
  * best of many in time of the processor; as measured, and with two readings wrong.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/ring.h>
+#include <ringtrue/check.h>
 
 #include <math.h>
 #include <stdio.h>

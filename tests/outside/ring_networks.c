@@ -12,8 +12,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ring/internal.h"
 #include "../suite.h"
+
+#include "check/internal.h"
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 

@@ -17,7 +17,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "../../src/ring/internal.h"
+#include "../../src/check/internal.h"
 
 #define COUNT(a)     (sizeof(a) / sizeof *(a))
 #define RINGS	     10000

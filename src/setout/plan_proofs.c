@@ -3,7 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define LEAST_M 2.0 /* a shorter distance proves little */
 

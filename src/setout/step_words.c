@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define SHARP_DEG 30.0 /* a crossing sharper than that is told */
 #define SAME_M	  1e-6

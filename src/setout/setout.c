@@ -161,13 +161,6 @@ static void add_sides(struct rt_ring_setout *out)
 	}
 }
 
-bool rt_peg_unconfirmed(const struct rt_ring_kind *kind, const struct rt_peg *peg)
-{
-	return kind->discipline == RT_DRIVEN && kind->width_m == 40 && kind->length_m == 80 &&
-	       (peg->side == RT_LEFT || peg->side == RT_RIGHT) && strlen(peg->name) == 1 &&
-	       strchr("VPSR", *peg->name);
-}
-
 enum rt_err rt_ring_setout(struct rt_ring_setout *out, const struct rt_ring_kind *kind,
 			   struct rt_error *err)
 {

@@ -8,7 +8,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define POLE_BEYOND_M 5.0 /* behind the far corner: the corner's peg must not hide it */
 #define SAME_M	      1e-6

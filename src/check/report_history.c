@@ -8,36 +8,6 @@
 
 #define COUNT(a) (sizeof(a) / sizeof *(a))
 
-/* ---- one check ---- */
-
-const struct rt_checked_peg *rt_ring_check_worst(const struct rt_ring_check *check)
-{
-	const struct rt_checked_peg *worst = NULL;
-
-	for (size_t i = 0; i < check->pegs; i++)
-		if (!worst || check->peg[i].off_m > worst->off_m)
-			worst = &check->peg[i];
-	return worst;
-}
-
-void rt_ring_check_words(const struct rt_ring_check *check, char *out, size_t size)
-{
-	if (check->verdict == RT_RING_MOVE)
-		snprintf(out, size, "move %zu peg%s", check->to_move,
-			 check->to_move == 1 ? "" : "s");
-	else
-		snprintf(out, size, "%s", rt_ring_verdict_words(check->verdict));
-}
-
-double rt_ring_check_within(const struct rt_ring_check *check)
-{
-	double within = 0;
-
-	for (size_t i = 0; i < check->pegs; i++)
-		within = fmax(within, check->peg[i].off_m + RT_WITHIN_95 * check->peg[i].se_m);
-	return within;
-}
-
 static double largest_se(const struct rt_ring_check *check)
 {
 	double se = 0;

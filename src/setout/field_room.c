@@ -3,7 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 static const char practice[] = "common practice, no source";
 

@@ -5,6 +5,29 @@
 
 #include "internal.h"
 
+#define FITS_PART   0.03 /* how well a distance in its own unit must fit the layout */
+#define FITS_M	    0.05
+#define MISFIT_PART 0.25 /* and how badly it must as metres */
+
+#define NO_CHANCE 5.0 /* |w| / sigma0 that no reading has by chance */
+
+/* The unit in which a distance that does not fit the layout would fit it ("feet"); NULL: none. */
+static const char *unit_that_fits(double distance_m, double layout_m)
+{
+	static const struct {
+		const char *name;
+		double metres;
+	} unit[] = {{"feet", 0.3048}, {"centimetres", 0.01}, {"inches", 0.0254}};
+
+	if (fabs(distance_m - layout_m) <= MISFIT_PART * layout_m)
+		return NULL;
+	for (size_t i = 0; i < sizeof unit / sizeof *unit; i++) {
+		if (fabs(distance_m * unit[i].metres - layout_m) <= FITS_PART * layout_m + FITS_M)
+			return unit[i].name;
+	}
+	return NULL;
+}
+
 static enum rt_err take_room(struct rt_adjustment *out, const struct rt__network *net,
 			     struct rt_error *err)
 {
@@ -98,7 +121,7 @@ static const char *other_unit(const struct rt__network *net, const struct rt__ed
 		return NULL;
 	p = net->start + 2 * e->from;
 	q = net->start + 2 * e->to;
-	return rt__other_unit(e->reading->value, net->scale * hypot(q[0] - p[0], q[1] - p[1]));
+	return unit_that_fits(e->reading->value, net->scale * hypot(q[0] - p[0], q[1] - p[1]));
 }
 
 static void put_readings(struct rt_adjustment *out, const struct rt__network *net,
@@ -263,4 +286,23 @@ double rt__quadratic(const double *c, const double *a, const double *b, size_t n
 		sum += a[i] * row;
 	}
 	return sum;
+}
+
+/* Was a reading set aside that is wrong beyond chance?  One that is just over the limit may be no
+ * worse than others that are all poor. */
+static bool surely_wrong(const struct rt_adjustment *a)
+{
+	for (size_t i = 0; i < a->readings; i++) {
+		if (a->reading[i].verdict == RT_READING_BLUNDER &&
+		    fabs(a->reading[i].w) > NO_CHANCE * a->sigma0)
+			return true;
+	}
+	return false;
+}
+
+bool rt__in_doubt(const struct rt_adjustment *a)
+{
+	if (a->end == RT_SEARCH_WORSE)
+		return a->sigma0 > RT_SIGMA0_GROSS || surely_wrong(a);
+	return a->end != RT_SEARCH_CLEAR;
 }

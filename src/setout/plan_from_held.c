@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define CROSSING_LEAST 0.26 /* sine: under 15 degrees two tapes fix nothing */
 #define CROSS_EFFORT   2.0  /* two tapes must halve the variance of a running distance */

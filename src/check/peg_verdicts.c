@@ -9,29 +9,9 @@
 
 #define SURE	      2.0 /* standard errors */
 #define SURE_IN_WORSE 7.0
-#define NO_CHANCE     5.0  /* |w| / sigma0 that no reading has by chance */
 #define PART_LEAST_M  0.02 /* a smaller part of a larger move is left unsaid: a peg's width */
 
 /* ---- verdicts ---- */
-
-/* Was a reading set aside that is wrong beyond chance?  One that is just over the limit may be no
- * worse than others that are all poor. */
-static bool surely_wrong(const struct rt_adjustment *a)
-{
-	for (size_t i = 0; i < a->readings; i++) {
-		if (a->reading[i].verdict == RT_READING_BLUNDER &&
-		    fabs(a->reading[i].w) > NO_CHANCE * a->sigma0)
-			return true;
-	}
-	return false;
-}
-
-bool rt__in_doubt(const struct rt_adjustment *a)
-{
-	if (a->end == RT_SEARCH_WORSE)
-		return a->sigma0 > RT_SIGMA0_GROSS || surely_wrong(a);
-	return a->end != RT_SEARCH_CLEAR;
-}
 
 /* Where all readings are worse than their sigma, standard errors scaled by sigma0 hold only if all
  * are equally bad.  A few wrong ones among good ones bend a peg by up to six of them (400 rings

@@ -1,4 +1,4 @@
-/* Report tables of an adjustment and of a ring check.
+/* Report tables of a ring check.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <stdio.h>
@@ -9,76 +9,10 @@
 #define COUNT(a)  (sizeof(a) / sizeof *(a))
 #define MOVE_SIZE 160 /* of a move in words */
 
-static void put_counts(struct rt_table *t, const struct rt_adjustment *a)
-{
-	rt_put_int(t, (int64_t)a->readings);
-	rt_put_int(t, (int64_t)a->points);
-	rt_put_int(t, (int64_t)a->degrees_of_freedom);
-	rt_put_real(t, a->sigma0);
-}
-
-#define SUMMARY_COLUMNS                                                                            \
-	RT__COUNT("readings", "readings", false), RT__COUNT("pegs", "pegs", false),                \
-		RT__COUNT("degrees_of_freedom", "redundant", false),                               \
-		RT__NUMBER("sigma0", "sigma0", 2, false), RT__TEXT("verdict", "verdict", false),   \
-		RT__TEXT("sigma_test", "test of sigma0", true),                                    \
-		RT__COUNT("set_aside", "set aside", true)
-
-/* ---- adjust ---- */
-
-static void put_adjust_summary(struct rt_report *r, const struct rt_adjustment *a)
-{
-	static const struct rt_column columns[] = {SUMMARY_COLUMNS};
-	struct rt_table *t = rt_report_table(r, "summary", "Adjustment", columns, COUNT(columns));
-
-	put_counts(t, a);
-	if (a->end != RT_SEARCH_CLEAR)
-		rt_put_text(t, "readings in doubt");
-	else if (a->blunders)
-		rt_put_textf(t, "%zu blunder%s", a->blunders, a->blunders == 1 ? "" : "s");
-	else
-		rt_put_text(t, a->test == RT_SIGMA_UNTESTED ? "unchecked" : "good");
-	rt_put_text(t, rt_sigma_test_words(a->test));
-	rt_put_int(t, (int64_t)a->blunders);
-}
-
-static void put_points(struct rt_report *r, const struct rt_adjustment *a)
-{
-	static const struct rt_column columns[] = {
-		RT__TEXT("point", "point", false),	RT__METRES("x_m", "x", 3, false),
-		RT__METRES("y_m", "y", 3, false),	RT__METRES("se_x_m", "+- x", 3, false),
-		RT__METRES("se_y_m", "+- y", 3, false), RT__YES_NO("fixed", "fixed", true),
-	};
-	struct rt_table *t = rt_report_table(r, "points", "Points", columns, COUNT(columns));
-
-	for (size_t i = 0; i < a->points; i++) {
-		const struct rt_adjusted_point *p = &a->point[i];
-
-		rt_put_text(t, p->name);
-		rt_put_real(t, p->x_m);
-		rt_put_real(t, p->y_m);
-		rt_put_real(t, p->se_x_m);
-		rt_put_real(t, p->se_y_m);
-		rt_put_bool(t, p->fixed);
-	}
-}
-
-enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a, bool feet,
-				 struct rt_error *err)
-{
-	put_adjust_summary(r, a);
-	put_points(r, a);
-	rt__put_readings(r, a);
-	rt__notes_of_readings(r, a, feet);
-	return rt_report_result(r, err);
-}
-
-/* ---- ring check ---- */
-
 static void put_check_summary(struct rt_report *r, const struct rt_ring_check *check)
 {
 	static const struct rt_column columns[] = {
-		SUMMARY_COLUMNS,
+		RT__SUMMARY_COLUMNS,
 		RT__TEXT("kind", "kind", true),
 		RT__METRES("tolerance_m", "tolerance", 2, true),
 		RT__TEXT("fit", "fit", true),
@@ -92,7 +26,7 @@ static void put_check_summary(struct rt_report *r, const struct rt_ring_check *c
 	struct rt_table *t = rt_report_table(r, "summary", "Ring check", columns, COUNT(columns));
 	char verdict[48];
 
-	put_counts(t, a);
+	rt__put_counts(t, a);
 	rt_ring_check_words(check, verdict, sizeof verdict);
 	rt_put_text(t, verdict);
 	rt_put_text(t, rt_sigma_test_words(a->test));

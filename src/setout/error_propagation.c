@@ -3,7 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 /* A distance of a tape, in parts where it is longer. */
 static double tape_sigma(const struct rt_setout_plan *plan, double d)

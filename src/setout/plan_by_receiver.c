@@ -1,6 +1,6 @@
 /* The plan of a crew with a receiver: coordinates to stake, then proofs by tape.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "setout_internal.h"
+#include "internal.h"
 
 static enum rt_err stake(struct rt_setout_plan *plan, const char *stage, size_t point,
 			 struct rt_error *err)

@@ -4,20 +4,11 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define SAME_M 1e-6
 
-static const char *const kind_words[] = {
-#define RT_ENUM(code, words) [code] = words,
-	RT_SETOUT_KINDS(RT_ENUM)
-#undef RT_ENUM
-};
-
-const char *rt_setout_kind_words(enum rt_setout_kind k)
-{
-	return (size_t)k < sizeof kind_words / sizeof *kind_words ? kind_words[k] : "";
-}
+RT__ENUM_WORDS(setout_kind, setout_kind, RT_SETOUT_KINDS)
 
 /* ---- points ---- */
 

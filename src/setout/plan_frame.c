@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define APART_M 1.0 /* two points nearer than that hold no ring */
 

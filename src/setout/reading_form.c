@@ -6,11 +6,13 @@
  * and a blunder in one reading shows in the rest.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ringtrue/check.h>
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "setout_internal.h"
+#include "internal.h"
 
 #define SAME_M	    0.01
 #define LEVELS_MOST (RT_RING_LETTERS_MOST + 4)

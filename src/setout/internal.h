@@ -1,17 +1,19 @@
-/* What the files that plan a set-out share.
+/* What the files of this room share.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef RT_RING_SETOUT_INTERNAL_H
-#define RT_RING_SETOUT_INTERNAL_H
+#ifndef RT_SETOUT_INTERNAL_H
+#define RT_SETOUT_INTERNAL_H
 
-#include "internal.h"
+#include <ringtrue/setout.h>
+
+#include "../survey/internal.h"
 
 /* What a crew does well: a peg sighted into a line, a peg set by a receiver (common practice, no
  * source).  The tape's own error is rt_reading_sigma's. */
 #define RT__SIGHT_SIGMA_M    0.010
 #define RT__RECEIVER_SIGMA_M 0.020
 
-/* ---- setout_plan.c: points and steps ---- */
+/* ---- plan_steps.c: points and steps ---- */
 
 /* The next step of that kind, every place of it empty; NULL when memory is out. */
 struct rt_setout_step *rt__plan_step(struct rt_setout_plan *plan, enum rt_setout_kind kind,
@@ -35,23 +37,23 @@ enum rt_err rt__plan_prove(struct rt_setout_plan *plan, const char *stage, const
  * read well: 5 m, 1 m, half a metre. */
 double rt__triangle_part(double most_m);
 
-/* ---- setout_crew.c, setout_hold.c, setout_stake.c: the three sorts of plan ---- */
+/* ---- plan_by_tape.c, plan_from_held.c, plan_by_receiver.c: the three sorts of plan ---- */
 
 enum rt_err rt__plan_crew(struct rt_setout_plan *plan, struct rt_error *err);
 enum rt_err rt__plan_hold(struct rt_setout_plan *plan, struct rt_error *err);
 enum rt_err rt__plan_stake(struct rt_setout_plan *plan, struct rt_error *err);
 
-/* ---- setout_frame.c: what is held, and its frame ---- */
+/* ---- plan_frame.c: what is held, and its frame ---- */
 
 /* Judge the holds, find the frame, and put the points that are held. */
 enum rt_err rt__plan_frame(struct rt_setout_plan *plan, struct rt_error *err);
 
-/* ---- setout_proof.c ---- */
+/* ---- plan_proofs.c ---- */
 
 /* Give every step that puts a point, and has no proof yet, a distance that checks it. */
 void rt__plan_proofs(struct rt_setout_plan *plan);
 
-/* ---- setout_walk.c: what becomes of a ring that is set out by a plan ---- */
+/* ---- error_propagation.c: what becomes of a ring that is set out by a plan ---- */
 
 #define RT__WALK_ERRORS 2 /* of a step */
 

@@ -1,0 +1,66 @@
+/* What the files of this room share with each other and with the tests.
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_CHECK_INTERNAL_H
+#define RT_CHECK_INTERNAL_H
+
+#include <ringtrue/check.h>
+#include "../survey/internal.h"
+
+/* ---- peg_verdicts.c: verdicts and moves ---- */
+
+/* The verdict and move of each peg, whose offset and standard error are there, and of the
+ * whole; pegs are all of the kind. */
+enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs,
+		      struct rt_error *err);
+
+/* ---- tolerance_probability.c ---- */
+
+/* The standard error in the direction known worst. */
+double rt__worst_error(double xx, double xy, double yy);
+
+/* ---- reliability.c ---- */
+
+/* How the offsets of a check vary with the adjusted coordinates, for sigma0 = 1: covariance of
+ * each offset with each coordinate, 2 pegs x 2 pegs.  NULL: out of memory. */
+double *rt__carried(struct rt_arena **room, const struct rt_ring_check *check);
+
+/* Fill rests_on of the pegs that are off by more than `sure` standard errors over the tolerance. */
+enum rt_err rt__find_rests(struct rt_ring_check *check, double sure, struct rt_error *err);
+
+/* Fill check->hidden and what hides in each peg. */
+enum rt_err rt__find_hidden(struct rt_ring_check *check, struct rt_error *err);
+
+/* ---- tape_scale.c ---- */
+
+/* Find check->tape; where that is beyond chance, adjust what was taped anew without it. */
+enum rt_err rt__check_tape(struct rt_ring_check *check, const struct rt_points *points,
+			   const struct rt_readings *readings, struct rt_error *err);
+
+/* ---- scale_error.c ---- */
+
+/* Find check->stretch; where each measured peg should stand, and where it does (2 a peg). */
+enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
+			     const double *stands, struct rt_error *err);
+
+/* ---- shortest_walk.c ---- */
+
+#define RT__TOUR_EXACT 12 /* places: up to so many the tour is the shortest there is */
+
+/* The order of a short walk from start to n places (2 each), each once, with no way back. */
+enum rt_err rt__tour(const double *at, size_t n, const double start[2], size_t *order,
+		     struct rt_error *err);
+
+/* ---- report_certainty.c ---- */
+
+/* Columns of a peg that tell how certain it is, and their cells. */
+#define RT__PEG_CERTAINTY                                                                          \
+	RT__NUMBER("p_off", "p off", 4, true), RT__NUMBER("p_wrong", "p wrong", 4, true),          \
+		RT__METRES("hidden_shift_m", "could be shifted", 3, true),                         \
+		RT__TEXT("hidden_by", "by", true)
+void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p);
+/* The tables and notes of shape, reliability and certainty. */
+enum rt_err rt__judgement_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
+				 struct rt_error *err);
+
+#endif

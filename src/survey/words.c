@@ -1,0 +1,39 @@
+/* Words of readings and of the fixed choices.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+
+#include "internal.h"
+
+RT__ENUM_WORDS_AND_READER(reading_kind, RT_READING_KINDS)
+RT__ENUM_WORDS(reading_verdict, reading_verdict, RT_READING_VERDICTS)
+RT__ENUM_WORDS(sigma_test, sigma_test, RT_SIGMA_TESTS)
+RT__ENUM_WORDS(search_end, search_end, RT_SEARCH_ENDS)
+
+void rt_reading_words(const struct rt_reading *r, char *out, size_t size)
+{
+	const char *from = r->from ? r->from : "?", *to = r->to ? r->to : "?";
+	const char *at = r->at ? r->at : "?";
+
+	switch (r->kind) {
+	case RT_READ_DISTANCE:
+		snprintf(out, size, "%.24s-%.24s", from, to);
+		break;
+	case RT_READ_OFFSET:
+		snprintf(out, size, "offset of %.24s from %.24s-%.24s", at, from, to);
+		break;
+	case RT_READ_ANGLE:
+		snprintf(out, size, "angle at %.24s from %.24s to %.24s", at, from, to);
+		break;
+	case RT_READ_X:
+	case RT_READ_Y:
+		snprintf(out, size, "%s of %.24s", r->kind == RT_READ_X ? "x" : "y", at);
+		break;
+	}
+}
+
+bool rt__reading_names(const struct rt_reading *r, const char *peg)
+{
+	return (r->from && strcmp(r->from, peg) == 0) || (r->to && strcmp(r->to, peg) == 0) ||
+	       (r->at && strcmp(r->at, peg) == 0);
+}
