@@ -98,6 +98,9 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	struct rt_items items = {0};
 	struct rt_classes classes = {0};
 	struct rt_entries entries = {0};
+	struct rt_wishes wishes = {0};
+	struct rt_plan_rows plans = {0};
+	struct rt_articles articles = {0};
 	const struct rt_roster *roster = &known.roster;
 	enum rt_err rc = RT_OK;
 
@@ -135,6 +138,12 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 		READ(classes, rt_read_classes(&classes, path, roster, faults, err));
 	case ENTRIES:
 		READ(entries, rt_read_entries(&entries, path, roster, faults, err));
+	case WISHES:
+		READ(wishes, rt_read_wishes(&wishes, path, roster, faults, err));
+	case PLANS:
+		READ(plans, rt_read_plan_rows(&plans, path, roster, faults, err));
+	case ARTICLES:
+		READ(articles, rt_read_articles(&articles, path, roster, faults, err));
 	default:
 		rc = read_marks(path, faults, rows, err);
 	}
@@ -152,6 +161,9 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	RT_LIST_FREE(&items);
 	rt_classes_free(&classes);
 	RT_LIST_FREE(&entries);
+	RT_LIST_FREE(&wishes);
+	RT_LIST_FREE(&plans);
+	RT_LIST_FREE(&articles);
 	return rc;
 }
 
@@ -798,12 +810,11 @@ START_TEST(tests_without_movements_are_told_in_their_own_file)
 	ck_assert_str_eq(text, "3: multiplier: \"0\" is out of range: a number from 0.000001 to "
 			       "999.999999 with at most 6 decimals\n"
 			       "2: mark_step: \"0.3\" is no step of marks: 0.1, 0.2, 0.5 or 1\n"
-			       "3: test: unknown test \"T9\": T8, T7\n"
 			       "4: test: \"T7\" has no item: at least one row in the file of "
 			       "movements\n");
 	ck_assert_str_eq(faults.at[0].file, tests_path.text);
 	ck_assert_str_eq(faults.at[1].file, items_path.text);
-	ck_assert_str_eq(faults.at[3].file, tests_path.text);
+	ck_assert_str_eq(faults.at[2].file, tests_path.text);
 	RT_LIST_FREE(&tests);
 	RT_LIST_FREE(&items);
 	rt_faults_free(&faults);

@@ -17,6 +17,9 @@ enum kind_of_file {
 	ENTRIES,
 	MARKS,
 	FOOTINGS,
+	WISHES,
+	PLANS,
+	ARTICLES,
 	KINDS_OF_FILE
 };
 
@@ -35,7 +38,12 @@ enum kind_of_file {
 #define CLASSES_HEAD   "class,title,test,level,ring,rule,judges,division\n"
 #define ENTRIES_HEAD                                                                               \
 	"class,number,driver,horses,height_cm,turnout,groom,club,division,hors_concours\n"
-#define MARKS_HEAD "class,number,judge,item,mark,remark\n"
+#define MARKS_HEAD  "class,number,judge,item,mark,remark\n"
+#define WISHES_HEAD "about,name,class,day,not_before,over_by,after,weight\n"
+#define PLANS_HEAD                                                                                 \
+	"class,ring,day,first,interval_s,break_every,break_after_s,break_s,harrow_every,harrow_s," \
+	"order\n"
+#define ARTICLES_HEAD "applies_to,article,what,amount_1,amount_2,amount_3,source\n"
 
 static const char *const good[KINDS_OF_FILE] = {
 	[RINGS] = RINGS_HEAD "field,driven,40,80,A,a,20\n"
@@ -71,4 +79,7 @@ static const char *const good[KINDS_OF_FILE] = {
 			     "one,12,B,general-1,6.3,\n"
 			     "one,12,B,total,173.25,\n",
 	[FOOTINGS] = FOOTINGS_HEAD "flat,ridden,0.5,,0.2,,a book\nsteep,driven,,0.8,,1.25,\n",
+	[WISHES] = WISHES_HEAD "driver,Per Ek,,1,09:00,,,\nclass,two,,,,,one,5\n",
+	[PLANS] = PLANS_HEAD "one,main,1,09:00,600,10,,900,,,drawn\ntwo,,,,,,,,,,\n",
+	[ARTICLES] = ARTICLES_HEAD "driven,groom dismounts,,5,10,eliminated,a book\n",
 };

@@ -80,6 +80,8 @@ static void check_article(struct rt__load *l, void *data)
 	if (a->applies_to && a->name)
 		rt__doubled(l, &self->seen, "article", rt__key(l, a->applies_to, a->name), a->name,
 			    "each article once");
+	if (!rt__fields_sound(l, "amount_1 amount_2 amount_3"))
+		return;
 	a->steps = rt__costs_check(l, row->cost, columns, RT_ARTICLE_STEPS);
 	for (size_t i = 0; i < a->steps; i++) {
 		a->step[i].amount_x100 = row->cost[i].amount_x100;

@@ -6,7 +6,7 @@
  *   lines.c  a file as physical lines, in bounded memory
  *   csv.c    lines as rows of fields (libcsv), each with the line it begins in
  *   load.c   rows as structs, by the columns of a struct rt__file
- *   told.c   how a fault of a row is told
+ *   row_faults.c  how a fault of a row is told, and which fields have one
  *   cells.c  one field as a number, a name, yes or no
  *   names.c  names that must exist, and keys that may stand only once */
 #ifndef RT_INTAKE_INTERNAL_H
@@ -135,7 +135,12 @@ struct rt__load {
 	bool open, nomem;
 	bool head_bad; /* the header has a fault: no row is good */
 	bool row_bad;
-	long line; /* of the row */
+	/* The columns of the file, a bit each: with a fault in this row, so that what the row holds
+	 * of them is not what was typed; and not in a header that has a fault, which may mean them
+	 * by another name. */
+	uint64_t faulty, unread;
+	bool row_lost; /* some row could not be taken apart into its fields */
+	long line;     /* of the row */
 	size_t rows;
 	const struct rt__column *column; /* being read */
 	const char *column_name;	 /* as the header calls it */
@@ -156,6 +161,8 @@ enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got);
 void rt__load_close(struct rt__load *l);
 /* All of it: every row without a fault is kept.  l is closed. */
 enum rt_err rt__load_all(struct rt__load *l, const char *path);
+/* The place of the column of that name in a file, or RT__NO_COLUMN. */
+size_t rt__find_column(const struct rt__file *file, const char *name);
 /* The path, kept with the strings of the list; NULL when memory is out, which l notes. */
 const char *rt__load_path(struct rt__load *l);
 
@@ -170,6 +177,9 @@ struct rt__shown rt__show(const char *s);
 
 /* A fault of the row that is read: column is a column's name, or NULL for the row as a whole. */
 void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...) RT_PRINTF(3, 4);
+/* Whether the row's fields of these columns, "about name", are as they were typed, so that a fault
+ * of them together is one of its own and does not follow from one that was told already. */
+bool rt__fields_sound(const struct rt__load *l, const char *columns);
 /* A fault of the field that is read: `SHOWN wrong: what is accepted`; returns false. */
 bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted);
 

@@ -32,7 +32,7 @@ static struct columns_text columns_of(const struct rt__file *file)
 
 /* ---- header ---------------------------------------------------------------------------------- */
 
-static size_t find_column(const struct rt__file *file, const char *name)
+size_t rt__find_column(const struct rt__file *file, const char *name)
 {
 	for (size_t i = 0; i < file->columns; i++) {
 		const struct rt__column *c = &file->column[i];
@@ -92,6 +92,7 @@ static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 		l->nomem = true;
 	if (*name && meant) {
 		head_suggestion(l, l->csv.head[i] ? l->csv.head[i] : name, meant);
+		l->unread |= UINT64_C(1) << rt__find_column(l->file, meant);
 		return;
 	}
 	if (!*name)
@@ -104,7 +105,7 @@ static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 /* Which column the header's field i is; it must stand there once, under one name. */
 static void place_column(struct rt__load *l, size_t i, const char *name)
 {
-	size_t which = find_column(l->file, name);
+	size_t which = rt__find_column(l->file, name);
 	char wrong[192];
 
 	if (which == RT__NO_COLUMN) {
@@ -124,16 +125,23 @@ static void place_column(struct rt__load *l, size_t i, const char *name)
 	l->of_field[i] = which;
 }
 
+/* Tell of columns that are not there under any name, not even a misspelt one. */
 static void tell_missing_columns(struct rt__load *l)
 {
+	uint64_t absent = 0;
+
 	for (size_t which = 0; which < l->file->columns; which++) {
-		bool there = l->file->column[which].optional;
+		uint64_t bit = UINT64_C(1) << which;
+		bool there = false;
 
 		for (size_t i = 0; i < l->fields && !there; i++)
 			there = l->of_field[i] == which;
 		if (!there)
+			absent |= bit;
+		if (absent & ~l->unread & bit && !l->file->column[which].optional)
 			head_fault(l, l->file->column[which].name, "missing column");
 	}
+	l->unread = l->head_bad ? absent : 0;
 }
 
 /* A spreadsheet that writes semicolons or tabs? */
@@ -236,10 +244,12 @@ static bool read_header(struct rt__load *l, const struct rt__row *row)
 	if (!is_header(l, row))
 		return false;
 	for (size_t i = 0; i < l->fields; i++) {
-		if (row->field[i].bad)
+		if (row->field[i].bad) {
 			l->head_bad = true;
-		else
+			l->unread = UINT64_MAX; /* it may be any column */
+		} else {
 			place_column(l, i, row->field[i].s);
+		}
 	}
 	tell_missing_columns(l);
 	return true;
@@ -301,14 +311,20 @@ static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 	memcpy(row, l->file->blank, l->file->row_size);
 	l->line = from->line;
 	l->row_bad = l->head_bad;
+	l->faulty = l->unread;
 	for (size_t i = 0; i < l->fields; i++) {
-		if (from->field[i].bad)
-			l->row_bad = true;
-		else if (l->of_field[i] != RT__NO_COLUMN) {
-			l->column = &l->file->column[l->of_field[i]];
-			l->column_name = l->csv.head[i];
-			read_field(l, from->field[i].s, row);
+		size_t which = l->of_field[i];
+
+		l->row_bad |= from->field[i].bad;
+		if (which == RT__NO_COLUMN)
+			continue;
+		if (from->field[i].bad) {
+			l->faulty |= UINT64_C(1) << which;
+			continue;
 		}
+		l->column = &l->file->column[which];
+		l->column_name = l->csv.head[i];
+		read_field(l, from->field[i].s, row);
 	}
 	if (l->file->check)
 		l->file->check(l, row);
@@ -327,6 +343,7 @@ enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got)
 		if (from->fields != l->fields) {
 			rt__row_fault(l, NULL, "%zu field%s in this row: %zu, as in the header",
 				      from->fields, from->fields == 1 ? "" : "s", l->fields);
+			l->row_lost = true;
 			continue;
 		}
 		read_row(l, from, row);

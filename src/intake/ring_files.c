@@ -116,7 +116,9 @@ static void keep_ring_row(struct rt__load *l, void *data)
 		return;
 	}
 	*letter = row->letter;
-	if (rt_ring_letter_check(kind, kind->letters.n - 1, &err) == RT_OK)
+	/* In a ring of no size, no letter is in its place. */
+	if (rt_ring_size_check(kind, &err) != RT_OK ||
+	    rt_ring_letter_check(kind, kind->letters.n - 1, &err) == RT_OK)
 		return;
 	kind->letters.n--;
 	rt__row_fault(l, err.column, "%s", err.text);

@@ -95,7 +95,9 @@ static void check_class(struct rt__load *l, void *data)
 	rt__known(l, &self->tests, "test", row->test);
 	rt__known(l, &self->rings, "ring", row->ring);
 	rt__known(l, &self->rules, "rule", row->rule);
-	rt__check_level(l, self->roster, kind_of_class(self->roster, row), row->level);
+	rt__check_level(l, self->roster,
+			rt__fields_sound(l, "test ring") ? kind_of_class(self->roster, row) : NULL,
+			row->level);
 	check_judge_names(l, data);
 	row->file = rt__load_path(l);
 	row->line = l->line;

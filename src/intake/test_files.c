@@ -70,6 +70,7 @@ struct item_load {
 	struct rt_map *seen;	/* line, by test and item */
 	struct rt_map *named;	/* tests that a row names */
 	struct rt_map *unknown; /* tests that were told as unknown: once is enough */
+	bool refused;		/* the file of tests has faults: an unknown test may stand there */
 };
 
 static bool read_item_name(struct rt__load *l, const char *s, void *field)
@@ -115,15 +116,16 @@ static const struct rt__column item_columns[] = {
 	{RT__COLUMN("mark_step", read_mark_step, struct rt_item, mark_step_x10), .optional = true},
 };
 
-/* The test that the row names; an unknown one is told in its first row only, so that one fault
- * in the file of tests does not bury the others. */
+/* The test that the row names; an unknown one is told in its first row only, and not at all where
+ * it may be one that was refused. */
 static void check_test_of_item(struct rt__load *l, const char *test)
 {
 	struct item_load *self = l->self;
 	bool known = self->tests.any || rt_map_get(self->tests.map, test) != RT_MAP_NONE;
 
 	rt_map_put(&self->named, test, 0, &l->nomem);
-	if (!known && rt_map_put(&self->unknown, test, 0, &l->nomem) == RT_MAP_NONE)
+	if (!known && !self->refused &&
+	    rt_map_put(&self->unknown, test, 0, &l->nomem) == RT_MAP_NONE)
 		rt__known(l, &self->tests, "test", test);
 	l->row_bad = l->row_bad || !known;
 }
@@ -148,6 +150,8 @@ static void check_item(struct rt__load *l, void *data)
 
 	if (row->test)
 		check_test_of_item(l, row->test);
+	else
+		l->row_lost = true; /* whose item it is cannot be told */
 	if (row->test && row->name)
 		rt__doubled(l, &self->seen, "item", rt__key(l, row->test, row->name), row->name,
 			    "each item of a test once");
@@ -162,7 +166,7 @@ static void tell_tests_without_item(const struct rt__load *l, const struct rt_te
 {
 	const struct item_load *self = l->self;
 
-	if (!tests || !l->rows || l->head_bad)
+	if (!tests || !l->rows || l->head_bad || l->row_lost)
 		return;
 	for (size_t i = 0; i < tests->n; i++)
 		if (rt_map_get(self->named, tests->at[i].name) == RT_MAP_NONE)
@@ -178,7 +182,8 @@ enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct r
 	static const struct rt_item blank = {.letters = "", .mark_step_x10 = 5};
 	static const struct rt__file file = {
 		item_columns, RT__COUNT(item_columns), sizeof blank, &blank, check_item, NULL};
-	struct item_load self = {.tests.what = "test", .gaits.what = "gait"};
+	struct item_load self = {
+		.tests.what = "test", .gaits.what = "gait", .refused = tests && faults->total};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
 	enum rt_err rc;

@@ -101,12 +101,14 @@ static void check_plan_row(struct rt__load *l, void *data)
 	if (row->class_name)
 		rt__doubled(l, &self->seen, "class", row->class_name, row->class_name,
 			    "each class once");
-	if ((row->break_every || row->break_after_s) && !row->break_s)
+	if (!rt__fields_sound(l, "break_every break_after_s break_s"))
+		;
+	else if ((row->break_every || row->break_after_s) && !row->break_s)
 		rt__row_fault(l, "break_s", "a break without its length: so many seconds");
-	if (row->break_s && !row->break_every && !row->break_after_s)
+	else if (row->break_s && !row->break_every && !row->break_after_s)
 		rt__row_fault(l, "break_s",
 			      "a break without its place: break_every or break_after_s");
-	if (!row->harrow_every != !row->harrow_s)
+	if (!row->harrow_every != !row->harrow_s && rt__fields_sound(l, "harrow_every harrow_s"))
 		rt__row_fault(l, row->harrow_s ? "harrow_every" : "harrow_s",
 			      "harrowing wants both harrow_every and harrow_s");
 	row->file = rt__load_path(l);
@@ -154,15 +156,17 @@ static void check_asked(struct rt__load *l, const struct rt_wish *w)
 	bool times = w->not_before_s >= 0 || w->not_after_s >= 0;
 	int64_t number;
 
-	if (!times && !w->day && !w->after && w->about != RT_WISH_CARRIAGE)
+	if (!times && !w->day && !w->after && w->about != RT_WISH_CARRIAGE &&
+	    rt__fields_sound(l, "about day not_before over_by after"))
 		rt__row_fault(l, NULL, "asks nothing: day, not_before, over_by or after");
 	if (w->not_before_s >= 0 && w->not_after_s >= 0 && w->not_before_s >= w->not_after_s)
 		rt__row_fault(l, "over_by", "is no later than not_before");
 	if (w->after && w->about != RT_WISH_CLASS)
 		rt__row_fault(l, "after", "is for wishes about a class");
-	if (w->after && w->name && strcmp(w->after, w->name) == 0)
+	else if (w->after && w->name && strcmp(w->after, w->name) == 0 &&
+		 rt__fields_sound(l, "about"))
 		rt__row_fault(l, "after", "a class cannot be after itself");
-	if (w->about == RT_WISH_ENTRY && !w->class_name)
+	if (w->about == RT_WISH_ENTRY && !w->class_name && rt__fields_sound(l, "class"))
 		rt__row_fault(l, "class", "an entry is told by its class and number");
 	if (w->about == RT_WISH_ENTRY && w->name && !rt_parse_int(w->name, &number))
 		rt__row_fault(l, "name", "an entry's name is its number");
@@ -173,7 +177,7 @@ static void check_wish(struct rt__load *l, void *data)
 	const struct rt__names *classes = l->self;
 	struct rt_wish *w = data;
 
-	if (w->about == RT_WISH_CLASS)
+	if (w->about == RT_WISH_CLASS && rt__fields_sound(l, "about"))
 		rt__known(l, classes, "name", w->name);
 	rt__known(l, classes, "class", w->class_name);
 	rt__known(l, classes, "after", w->after);

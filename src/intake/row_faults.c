@@ -51,6 +51,7 @@ struct rt__shown rt__show(const char *s)
 
 void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
 {
+	size_t which = column ? rt__find_column(l->file, column) : RT__NO_COLUMN;
 	char text[480];
 	va_list args;
 
@@ -59,6 +60,23 @@ void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
 	va_end(args);
 	rt_fault(l->faults, l->csv.path, l->line, column, "%s", text);
 	l->row_bad = true;
+	if (which != RT__NO_COLUMN)
+		l->faulty |= UINT64_C(1) << which;
+}
+
+bool rt__fields_sound(const struct rt__load *l, const char *columns)
+{
+	while (*columns) {
+		size_t n = strcspn(columns, " "), which = 0;
+
+		while (strncmp(l->file->column[which].name, columns, n) != 0 ||
+		       l->file->column[which].name[n])
+			which++;
+		if (l->faulty >> which & 1)
+			return false;
+		columns += n + (columns[n] == ' ');
+	}
+	return true;
 }
 
 bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted)
