@@ -317,7 +317,7 @@ START_TEST(class_names_are_parted)
 {
 	struct rt_strings names = {0};
 
-	ck_assert_int_eq(rt_class_names(&names, " 1; 2a ;;Novice pairs", &why), RT_OK);
+	ck_assert_int_eq(rt_names_split(&names, " 1; 2a ;;Novice pairs", &why), RT_OK);
 	ck_assert_uint_eq(names.n, 3);
 	ck_assert_str_eq(names.at[0], "1");
 	ck_assert_str_eq(names.at[1], "2a");

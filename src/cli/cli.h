@@ -365,9 +365,6 @@ enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *all,
 /* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		      const struct rt_changes *history, const char *who);
-/* cmd_office.c: the kind of ring that a class is held in: its ring's, else its test's; NULL: not
- * known. */
-const char *cli_kind_of_class(const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_office.c: note that a class is held in another kind of ring than its test is made for. */
 void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_office.c: note judges who sit where the class's ring has no letter. */

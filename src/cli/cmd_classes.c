@@ -71,7 +71,7 @@ static enum rt_err must_be_known(struct cli *c, const char *what, const char *na
 /* The level stands in the discipline of the class's ring, else of its test's kind. */
 static enum rt_err check_level(struct cli *c, const struct cli_roster *r, const struct rt_class *k)
 {
-	const char *name = cli_kind_of_class(r, k);
+	const char *name = rt_class_ring_kind(k, &r->rings, &r->tests);
 	const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
 	const struct rt_level *level;
 	enum rt_err e = RT_OK;

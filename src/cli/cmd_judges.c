@@ -382,13 +382,6 @@ static const struct rt_result *result_of(const struct rt_results *r, int64_t num
 	return NULL;
 }
 
-static bool same_division(const struct rt_result *a, const struct rt_result *b)
-{
-	const char *left = a->division ? a->division : "", *right = b->division ? b->division : "";
-
-	return strcmp(left, right) == 0;
-}
-
 /* Whether two are equal but for an earlier decision. */
 static bool are_equal(const struct rt_result *a, const struct rt_result *b)
 {
@@ -396,7 +389,7 @@ static bool are_equal(const struct rt_result *a, const struct rt_result *b)
 	bool decided = a->parted_by && b->parted_by && strcmp(a->parted_by, decision) == 0 &&
 		       strcmp(b->parted_by, decision) == 0;
 
-	return a->place && b->place && a->score == b->score && same_division(a, b) &&
+	return a->place && b->place && a->score == b->score && rt_same_division(a, b) &&
 	       (a->place == b->place || decided);
 }
 

@@ -213,7 +213,7 @@ static enum rt_err check_seen(struct cli *c, const struct fix *f)
 	const struct rt_mark_version *v = latest_said(f);
 	bool fixed = v && v->source && strcmp(v->source, RT_SOURCE_FIX) == 0;
 
-	if (f->was ? is_as_shown(f) : !fixed || rt_same_person(v->who, f->pass.who))
+	if (f->was ? is_as_shown(f) : !fixed || rt_same_name(v->who, f->pass.who))
 		return RT_OK;
 	if (!v)
 		return rt_fail(&c->err, RT_E_INPUT, "--was %.40s: the box is empty", f->was);

@@ -182,7 +182,7 @@ static int keying_of_total(const struct hand_total *in)
 	for (int k = 1; k <= RT_KEYINGS; k++) {
 		const struct rt_mark_version *v = line_of(&in->desk, RT_MARK_TOTAL, k);
 
-		if (v && rt_same_person(v->who, in->pass.who))
+		if (v && rt_same_name(v->who, in->pass.who))
 			return k;
 		if (!v)
 			free_one = k;

@@ -90,7 +90,7 @@ static enum rt_err look_who_keyed(struct cli *c, struct mark_import *in,
 	e = rt_store_sheet_people(c->store, entry->id, judge->id, RT_KEYINGS + 1 - in->pass.keying,
 				  &people, &c->err);
 	for (size_t i = 0; i < people.n; i++)
-		if (rt_same_person(people.at[i], in->pass.who))
+		if (rt_same_name(people.at[i], in->pass.who))
 			snprintf(in->own, sizeof in->own, "class %s, number %" PRId64 ", judge %s",
 				 class_->name, entry->number, judge->position);
 	RT_LIST_FREE(&people);

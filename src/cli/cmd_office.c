@@ -22,27 +22,11 @@ static void office_import_free(struct office_import *in)
 	RT_LIST_FREE(&in->before);
 }
 
-static const char *kind_of_ring(const struct rt_rings *rings, const char *name)
-{
-	for (size_t i = 0; name && i < rings->n; i++)
-		if (strcmp(rings->at[i].name, name) == 0)
-			return rings->at[i].kind;
-	return NULL;
-}
-
-const char *cli_kind_of_class(const struct cli_roster *r, const struct rt_class *class_)
-{
-	const char *kind = kind_of_ring(&r->rings, class_->ring);
-	const struct rt_test *test = cli_test_named(&r->tests, class_->test);
-
-	return kind || !test ? kind : test->kind;
-}
-
 /* A class may be held in another ring than its test was made for, but somebody should know. */
 void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_)
 {
 	const struct rt_test *test = cli_test_named(&r->tests, class_->test);
-	const char *kind = kind_of_ring(&r->rings, class_->ring);
+	const char *kind = rt_class_ring_kind(class_, &r->rings, NULL);
 
 	if (kind && test && test->kind && strcmp(kind, test->kind) != 0)
 		rt_report_note(&c->report, "Class %s: %s is a %s ring, and test %s is made for %s.",
@@ -51,7 +35,7 @@ void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct
 
 void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_)
 {
-	const char *name = cli_kind_of_class(r, class_);
+	const char *name = rt_class_ring_kind(class_, &r->rings, &r->tests);
 	const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
 
 	for (size_t i = 0; kind && i < class_->judges.n; i++)

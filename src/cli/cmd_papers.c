@@ -105,17 +105,6 @@ static enum rt_err page_add(struct cli *c, struct papers *p, const char *name, c
 					 : rt_fail_nomem(&c->err);
 }
 
-/* The kind of ring a class is driven in: its ring's, else its test's; NULL when neither says. */
-static const char *class_kind(const struct papers *p, const struct rt_class_book *book)
-{
-	const struct rt_class *class_ = book->classes.n ? book->classes.at : NULL;
-
-	for (size_t i = 0; class_ && class_->ring && i < p->rings.n; i++)
-		if (strcmp(p->rings.at[i].name, class_->ring) == 0)
-			return p->rings.at[i].kind;
-	return book->tests.n ? book->tests.at[0].kind : NULL;
-}
-
 static enum rt_err turn_page(struct cli *c, struct papers *p, const struct rt_ring_kind *kind,
 			     const struct rt_level *level)
 {
@@ -145,7 +134,8 @@ static enum rt_err turn_pages(struct cli *c, struct papers *p)
 
 	for (size_t i = 0; !e && i < p->classes.n; i++) {
 		const struct rt_class_book *book = &p->book[i];
-		const char *name = class_kind(p, book), *level_name = p->classes.at[i].level;
+		const char *name = rt_class_ring_kind(&p->classes.at[i], &p->rings, &book->tests),
+			   *level_name = p->classes.at[i].level;
 		const struct rt_ring_kind *kind = NULL;
 		const struct rt_level *level = NULL;
 

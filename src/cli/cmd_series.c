@@ -164,7 +164,7 @@ static enum rt_err championship_results(struct cli *c, const struct cli_call *ca
 	if (!e)
 		e = championship_named(c, &list, call->arg[0], &championship);
 	if (!e)
-		e = rt_class_names(&names, championship->classes, &c->err);
+		e = rt_names_split(&names, championship->classes, &c->err);
 	if (!e) {
 		rt_standings_of_championship(&standings, championship, names.n);
 		e = add_classes(c, &standings, &names);

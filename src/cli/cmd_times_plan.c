@@ -76,13 +76,13 @@ static bool is_about(const struct rt_wish *w, const struct rt_entry *e)
 		return rt_parse_int(w->name, &number) && number == e->number &&
 		       same_text(w->class_name, e->class_name);
 	case RT_WISH_DRIVER:
-		return cli_same_name(w->name, e->driver);
+		return rt_same_name(w->name, e->driver);
 	case RT_WISH_GROOM:
-		return e->groom && cli_same_name(w->name, e->groom);
+		return e->groom && rt_same_name(w->name, e->groom);
 	case RT_WISH_CARRIAGE:
 		return e->turnout && strcmp(w->name, e->turnout) == 0;
 	case RT_WISH_HORSE:
-		return cli_names_hold(e->horses, w->name);
+		return rt_names_hold(e->horses, w->name);
 	case RT_WISH_CLASS:
 	case RT_WISH_JUDGE:
 		break;
@@ -96,8 +96,8 @@ static bool is_judge(const struct rt_classes *classes, const char *name)
 		for (size_t j = 0; j < classes->at[i].judges.n; j++) {
 			const struct rt_judge *judge = &classes->at[i].judges.at[j];
 
-			if ((judge->name && cli_same_name(judge->name, name)) ||
-			    (judge->scribe && cli_same_name(judge->scribe, name)))
+			if ((judge->name && rt_same_name(judge->name, name)) ||
+			    (judge->scribe && rt_same_name(judge->scribe, name)))
 				return true;
 		}
 	return false;

@@ -118,51 +118,25 @@ enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
 
 /* ---- a horse of two drivers -------------------------------------------------------------- */
 
-/* Whether the horse is one of a list with semicolons between. */
-static enum rt_err has_horse(struct cli *c, const char *horses, const char *horse, bool *has)
-{
-	char *list = strdup(horses), *rest = NULL;
-
-	*has = false;
-	if (!list)
-		return rt_fail_nomem(&c->err);
-	for (char *one = strtok_r(list, ";", &rest); one && !*has; one = strtok_r(NULL, ";", &rest))
-		*has = rt_same_person(one + strspn(one, " "), horse);
-	free(list);
-	return RT_OK;
-}
-
-static enum rt_err note_shared(struct cli *c, const struct rt_entry *entry,
-			       const struct rt_entry *other)
-{
-	char *list = strdup(entry->horses), *rest = NULL;
-	enum rt_err e = list ? RT_OK : rt_fail_nomem(&c->err);
-	bool shared;
-
-	for (char *one = list ? strtok_r(list, ";", &rest) : NULL; one && !e;
-	     one = strtok_r(NULL, ";", &rest)) {
-		one += strspn(one, " ");
-		e = has_horse(c, other->horses, one, &shared);
-		if (!e && shared)
-			rt_report_note(&c->report, "%s goes in class %s with %s, number %lld, too.",
-				       one, other->class_name, other->driver,
-				       (long long)other->number);
-	}
-	free(list);
-	return e;
-}
-
 enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *all,
 			    const struct rt_entry *entry)
 {
-	enum rt_err e = RT_OK;
+	struct rt_strings horses = {0};
+	enum rt_err e = rt_names_split(&horses, entry->horses, &c->err);
 
 	for (size_t i = 0; i < all->n && !e; i++) {
 		const struct rt_entry *other = &all->at[i];
 
-		if (strcmp(other->class_name, entry->class_name) == 0 &&
-		    !rt_same_person(other->driver, entry->driver))
-			e = note_shared(c, entry, other);
+		if (strcmp(other->class_name, entry->class_name) != 0 ||
+		    rt_same_name(other->driver, entry->driver))
+			continue;
+		for (size_t h = 0; h < horses.n; h++)
+			if (rt_names_hold(other->horses, horses.at[h]))
+				rt_report_note(&c->report,
+					       "%s goes in class %s with %s, number %lld, too.",
+					       horses.at[h], other->class_name, other->driver,
+					       (long long)other->number);
 	}
+	RT_LIST_FREE(&horses);
 	return e;
 }

@@ -11,39 +11,13 @@
 
 /* ---- names ------------------------------------------------------------------------------- */
 
-bool cli_same_name(const char *a, const char *b)
-{
-	char *fa = rt_fold(a), *fb = rt_fold(b);
-	bool same = fa && fb && strcmp(fa, fb) == 0;
-
-	free(fa);
-	free(fb);
-	return same;
-}
-
-bool cli_names_hold(const char *names, const char *name)
-{
-	bool found = false;
-	size_t n;
-
-	for (const char *s = names; *s && !found; s += n + (s[n] ? 1 : 0)) {
-		char *one;
-
-		n = strcspn(s, ";");
-		one = strndup(s + strspn(s, " "), n - (strspn(s, " ") < n ? strspn(s, " ") : n));
-		found = one && cli_same_name(one, name);
-		free(one);
-	}
-	return found;
-}
-
 enum rt_err cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name,
 			   const char **out)
 {
 	struct cli_names names = {0};
 
 	for (size_t i = 0; i < rings->n; i++) {
-		if (cli_same_name(rings->at[i].name, name)) {
+		if (rt_same_name(rings->at[i].name, name)) {
 			*out = rings->at[i].name;
 			return RT_OK;
 		}
@@ -184,16 +158,6 @@ static double least_height(const struct rt_entries *entries, const char *class_n
 	return least;
 }
 
-/* The kind of the class's ring, else of its test. */
-static const char *kind_of(const struct cli_times *in, const struct rt_class *class_,
-			   const struct rt_test *test)
-{
-	for (size_t i = 0; class_->ring && i < in->roster.rings.n; i++)
-		if (strcmp(in->roster.rings.at[i].name, class_->ring) == 0)
-			return in->roster.rings.at[i].kind;
-	return test ? test->kind : NULL;
-}
-
 static enum rt_err take_movements(struct cli *c, const struct rt_items *items,
 				  struct rt_movement_figures *out)
 {
@@ -237,8 +201,7 @@ static enum rt_err route_seconds(struct cli *c, const struct cli_times *in,
 enum rt_err cli_class_seconds(struct cli *c, const struct cli_times *in,
 			      const struct rt_class *class_, double *out)
 {
-	const struct rt_test *test = cli_test_named(&in->roster.tests, class_->test);
-	const char *kind_name = kind_of(in, class_, test);
+	const char *kind_name = rt_class_ring_kind(class_, &in->roster.rings, &in->roster.tests);
 	const char *level_name = cli_level_of(class_, &in->roster.tests);
 	const struct rt_ring_kind *kind = NULL;
 	const struct rt_level *level = NULL;

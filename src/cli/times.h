@@ -29,8 +29,7 @@ enum rt_err cli_ring_named(struct cli *c, const struct rt_rings *rings, const ch
 			   const char **out);
 /* Whether two names are the same but for case and accents; whether names with semicolons between
  * hold one. */
-bool cli_same_name(const char *a, const char *b);
-bool cli_names_hold(const char *names, const char *name);
+
 /* A time of day of an option or argument; left as it is when typed is NULL. */
 enum rt_err cli_time_typed(struct cli *c, const char *what, const char *typed, int64_t *out);
 /* The seed of --seed, or a random one. */

@@ -108,17 +108,6 @@ static void end_in_loop(struct rt__plan *p, size_t leg)
 	}
 }
 
-/* Whether two names differ in case and accents only. */
-static bool folds_alike(const char *a, const char *b)
-{
-	char *x = rt_fold(a), *y = rt_fold(b);
-	bool alike = x && y && strcmp(x, y) == 0;
-
-	free(x);
-	free(y);
-	return alike;
-}
-
 static void no_letter(struct rt__plan *p, size_t leg, const char *letter)
 {
 	const char *names[128];
@@ -132,7 +121,7 @@ static void no_letter(struct rt__plan *p, size_t leg, const char *letter)
 	for (size_t i = 0; i < p->track->pegs.n && n < sizeof names / sizeof *names; i++)
 		names[n++] = p->track->pegs.at[i].name;
 	for (size_t i = 0; i < n && !problem.suggest; i++)
-		if (folds_alike(names[i], letter))
+		if (rt_same_name(names[i], letter))
 			problem.suggest = names[i];
 	if (!problem.suggest)
 		problem.suggest = rt_nearest(letter, names, n);

@@ -63,7 +63,7 @@ static void check_list(struct rt__load *l, const struct rt_championship *row)
 	struct rt_strings names = {0};
 	struct rt_map *seen = NULL;
 
-	if (rt_class_names(&names, row->classes, NULL) != RT_OK)
+	if (rt_names_split(&names, row->classes, NULL) != RT_OK)
 		l->nomem = true;
 	for (size_t i = 0; i < names.n; i++) {
 		rt__known(l, &self->classes, "classes", names.at[i]);

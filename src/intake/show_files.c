@@ -51,20 +51,6 @@ static const struct rt__column class_columns[] = {
 	{RT__COLUMN("judge_names", rt__cell_text, struct class_row, judge_names), .optional = true},
 };
 
-/* The kind of ring that the class is in: its ring's, or its test's; NULL when not known. */
-static const char *kind_of_class(const struct rt_roster *roster, const struct rt_class *class_)
-{
-	if (class_->ring && roster->rings)
-		for (size_t i = 0; i < roster->rings->n; i++)
-			if (strcmp(roster->rings->at[i].name, class_->ring) == 0)
-				return roster->rings->at[i].kind;
-	if (class_->test && roster->tests)
-		for (size_t i = 0; i < roster->tests->n; i++)
-			if (strcmp(roster->tests->at[i].name, class_->test) == 0)
-				return roster->tests->at[i].kind;
-	return NULL;
-}
-
 /* A name for each position. */
 static void check_judge_names(struct rt__load *l, const struct class_row *row)
 {
@@ -96,7 +82,9 @@ static void check_class(struct rt__load *l, void *data)
 	rt__known(l, &self->rings, "ring", row->ring);
 	rt__known(l, &self->rules, "rule", row->rule);
 	rt__check_level(l, self->roster,
-			rt__fields_sound(l, "test ring") ? kind_of_class(self->roster, row) : NULL,
+			rt__fields_sound(l, "test ring")
+				? rt_class_ring_kind(row, self->roster->rings, self->roster->tests)
+				: NULL,
 			row->level);
 	check_judge_names(l, data);
 	row->file = rt__load_path(l);

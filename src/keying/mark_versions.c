@@ -5,24 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- persons ---- */
-
-bool rt_same_person(const char *a, const char *b)
-{
-	char *one, *other;
-	bool same;
-
-	if (!a || !b)
-		return false;
-	one = rt_fold(a);
-	other = rt_fold(b);
-	/* Where a name cannot be folded it is compared as it is. */
-	same = strcmp(one && other ? one : a, one && other ? other : b) == 0;
-	free(one);
-	free(other);
-	return same;
-}
-
 /* ---- the rows of a sheet ---- */
 
 static bool before(const struct rt_mark_version *v, int64_t entry, int64_t judge)
@@ -81,7 +63,7 @@ const struct rt_mark_version *rt_keyed_by(const struct rt_mark_versions *version
 		    row[i].pass == compared)
 			continue;
 		compared = row[i].pass;
-		if (rt_same_person(row[i].who, who))
+		if (rt_same_name(row[i].who, who))
 			return &row[i];
 	}
 	return NULL;

@@ -16,17 +16,6 @@ bool rt_article_applies(const struct rt_article *article, const char *rule, cons
 	return strcmp(to, "ridden") == 0 || strcmp(to, "driven") == 0;
 }
 
-/* Whether two names are the same but for case, accents and spaces. */
-static bool is_alike(const char *a, const char *b)
-{
-	char *left = rt_fold(a), *right = rt_fold(b);
-	bool alike = left && right && strcmp(left, right) == 0;
-
-	free(left);
-	free(right);
-	return alike;
-}
-
 const struct rt_article *rt_article_find(const struct rt_articles *articles, const char *rule,
 					 const char *discipline, const char *name)
 {
@@ -35,7 +24,7 @@ const struct rt_article *rt_article_find(const struct rt_articles *articles, con
 	for (size_t i = 0; i < articles->n; i++) {
 		const struct rt_article *a = &articles->at[i];
 
-		if (!rt_article_applies(a, rule, discipline) || !is_alike(a->name, name))
+		if (!rt_article_applies(a, rule, discipline) || !rt_same_name(a->name, name))
 			continue;
 		if (rule && strcmp(a->applies_to, rule) == 0)
 			return a;

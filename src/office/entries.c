@@ -11,28 +11,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- names between semicolons ---------------------------------------------------------------- */
-
-void rt_names_join(const char *typed, char *joined)
-{
-	char *to = joined;
-
-	for (const char *next, *s = typed; *s; s = next) {
-		size_t n = strcspn(s, ";");
-
-		next = s[n] ? s + n + 1 : s + n;
-		for (; n && *s == ' '; n--)
-			s++;
-		while (n && s[n - 1] == ' ')
-			n--;
-		if (n && to > joined)
-			to = stpcpy(to, "; ");
-		memcpy(to, s, n);
-		to += n;
-	}
-	*to = '\0';
-}
-
 /* ---- finding --------------------------------------------------------------------------------- */
 
 #define FINDABLE 5

@@ -10,29 +10,22 @@
 /* How often a name of that length stands in names, "a; b". */
 static size_t count_name(const char *names, const char *name, size_t length)
 {
-	size_t n = 0;
+	size_t count = 0, n;
 
-	for (const char *s = names; *s;) {
-		size_t here = strcspn(s, ";");
-
-		n += here == length && memcmp(s, name, length) == 0;
-		s += here;
-		s += strspn(s, "; ");
-	}
-	return n;
+	for (const char *s; (s = rt_name_next(&names, &n));)
+		count += n == length && memcmp(s, name, length) == 0;
+	return count;
 }
 
 /* Whether every name of a stands in b, as often as in a. */
 static bool holds(const char *b, const char *a)
 {
-	for (const char *s = a; *s;) {
-		size_t length = strcspn(s, ";");
+	const char *rest = a;
+	size_t n;
 
-		if (count_name(a, s, length) != count_name(b, s, length))
+	for (const char *s; (s = rt_name_next(&rest, &n));)
+		if (count_name(a, s, n) != count_name(b, s, n))
 			return false;
-		s += length;
-		s += strspn(s, "; ");
-	}
 	return true;
 }
 

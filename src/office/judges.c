@@ -160,10 +160,3 @@ void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 		used += n > 0 ? (size_t)n : 0;
 	}
 }
-
-void rt_classes_free(struct rt_classes *classes)
-{
-	for (size_t i = 0; i < classes->n; i++)
-		RT_LIST_FREE(&classes->at[i].judges);
-	RT_LIST_FREE(classes);
-}

@@ -310,13 +310,6 @@ static bool is_ranked(const struct rt_result *result)
 	return result->scored && !result->entry->hors_concours;
 }
 
-static bool same_division(const struct rt_result *a, const struct rt_result *b)
-{
-	const char *left = a->division ? a->division : "";
-
-	return strcmp(left, b->division ? b->division : "") == 0;
-}
-
 static bool is_worth_more(const struct rt__working *a, const struct rt__working *b, size_t step)
 {
 	const struct rt_part *left = &a->part[step], *right = &b->part[step];
@@ -349,7 +342,8 @@ static size_t place_after(const struct rt__marks *m, size_t entry, size_t steps)
 	if (limit && place > (size_t)limit)
 		return place;
 	for (size_t i = 0; i < m->entries; i++)
-		place += is_ranked(m->result[i]) && same_division(m->result[i], m->result[entry]) &&
+		place += is_ranked(m->result[i]) &&
+			 rt_same_division(m->result[i], m->result[entry]) &&
 			 is_better(m, entry, i, steps);
 	return place;
 }

@@ -190,6 +190,19 @@ RT_API bool rt_parse_when(const char *s);
  * th, h-stroke as h, t-stroke as t, dotless i as i).  Yours, free() it; NULL when memory is out or
  * s is not UTF-8. */
 RT_API char *rt_fold(const char *s);
+/* Whether two names are of one person, horse or thing: both are given, and alike but for case,
+ * accents and spaces. */
+RT_API bool rt_same_name(const char *a, const char *b);
+/* The next name of a list "Ferro; Nelio", n bytes without the spaces round it, empty ones passed
+ * over; *names moves behind it.  NULL when there are no more. */
+RT_API const char *rt_name_next(const char **names, size_t *n);
+/* The names of a list typed anyhow, joined with "; " ("Ferro ;Nelio;" is "Ferro; Nelio").  joined
+ * has room for twice the bytes of typed and one more. */
+RT_API void rt_names_join(const char *typed, char *joined);
+/* The names of a list appended to out, whose arena keeps them.  RT_E_NOMEM. */
+RT_API enum rt_err rt_names_split(struct rt_strings *out, const char *names, struct rt_error *err);
+/* Whether one of the names of a list is this one, as rt_same_name has it. */
+RT_API bool rt_names_hold(const char *names, const char *name);
 /* true when s is well-formed UTF-8. */
 RT_API bool rt_is_utf8(const char *s, size_t n);
 /* How many characters (code points) well-formed UTF-8 has. */

@@ -122,9 +122,6 @@ struct rt_mark_versions RT_LIST(struct rt_mark_version);
 /* The source of a pass that settles or corrects a mark: who did that has not keyed the sheet. */
 #define RT_SOURCE_FIX "mark fix"
 
-/* Whether two names are of one person: both are given, and alike but for case, accents and
- * spaces. */
-RT_API bool rt_same_person(const char *a, const char *b);
 /* The latest version of a box or line in a keying, or NULL when it is empty there. */
 RT_API const struct rt_mark_version *rt_mark_latest(const struct rt_mark_versions *versions,
 						    int64_t entry, int64_t judge,

@@ -6,7 +6,7 @@
 #ifndef RINGTRUE_OFFICE_H
 #define RINGTRUE_OFFICE_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/ring.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -216,6 +216,11 @@ RT_API enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **te
 /* The positions back ("C B E", "B* E": a star unless C presides), into out. */
 RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t size);
 
+/* The kind of ring that a class is held in: its ring's, else its test's; NULL when neither is
+ * known. Either list may be NULL. */
+RT_API const char *rt_class_ring_kind(const struct rt_class *class_, const struct rt_rings *rings,
+				      const struct rt_tests *tests);
+
 RT_API void rt_classes_free(struct rt_classes *classes);
 
 /* entered: nothing else is known.  The others are never placed, and listed in this order. */
@@ -255,10 +260,6 @@ struct rt_entry {
 };
 
 struct rt_entries RT_LIST(struct rt_entry);
-
-/* The names between semicolons in typed, joined with "; ", empty ones left out ("Ferro ;Nelio;"
- * is "Ferro; Nelio").  joined has room for twice the bytes of typed and one more. */
-RT_API void rt_names_join(const char *typed, char *joined);
 
 /* Keep only those entries that hold every one of the n words in a part of a name (driver,
  * horse, groom, club, turnout), accents and case ignored; a word that is a whole number also

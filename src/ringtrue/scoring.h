@@ -96,6 +96,8 @@ struct rt_results {
 RT_API enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks *m,
 				   struct rt_error *err);
 RT_API void rt_results_free(struct rt_results *r);
+/* Whether two results are placed together. */
+RT_API bool rt_same_division(const struct rt_result *a, const struct rt_result *b);
 /* How an entry stands, in words: its status, or of one that is still in the class
  * hors concours; entered, until a sheet is in; running, while a sheet is not in or has an empty
  * box; finished. */

@@ -78,10 +78,6 @@ struct rt_team_member {
 
 struct rt_team_members RT_LIST(struct rt_team_member);
 
-/* The names of a list "1; 2a", appended to out; its arena keeps them.  RT_E_NOMEM. */
-RT_API enum rt_err rt_class_names(struct rt_strings *out, const char *classes,
-				  struct rt_error *err);
-
 /* One class of a competitor, or one member of a team. */
 struct rt_standing_part {
 	size_t class_; /* in the order that classes were added */

@@ -323,13 +323,6 @@ static bool note_entry(struct rt_results *r, const struct rt_result *result)
 
 /* ---- ties ---- */
 
-static bool same_division(const struct rt_result *a, const struct rt_result *b)
-{
-	if (!a->division || !b->division)
-		return a->division == b->division;
-	return strcmp(a->division, b->division) == 0;
-}
-
 /* "number 5", "numbers 1, 3 and 8", of very many "numbers 1, 2, 3 and 4 more". */
 static void name_numbers(const struct rt_result *at, size_t n, char *out, size_t size)
 {
@@ -401,7 +394,7 @@ static bool note_ties(struct rt_results *r)
 			continue;
 		while (i + run < r->n && r->at[i + run].place &&
 		       r->at[i + run].score == r->at[i].score &&
-		       same_division(&r->at[i], &r->at[i + run]))
+		       rt_same_division(&r->at[i], &r->at[i + run]))
 			run++;
 		if (run > 1 && !note_tie(r, &r->at[i], run))
 			return false;

@@ -10,6 +10,11 @@ size_t rt__entry_index(const struct rt_results *r, const struct rt_result *resul
 	return (size_t)(result->entry - r->of->entries->at);
 }
 
+bool rt_same_division(const struct rt_result *a, const struct rt_result *b)
+{
+	return strcmp(a->division ? a->division : "", b->division ? b->division : "") == 0;
+}
+
 /* A name, or NULL where it is empty. */
 static const char *named(const char *name)
 {

@@ -98,11 +98,6 @@ static void put_other(struct rt_table *t, const struct rt_results *r,
 		       r->of->rule->score_decimals);
 }
 
-static bool same_division(const struct rt_result *a, const struct rt_result *b)
-{
-	return strcmp(a->division ? a->division : "", b->division ? b->division : "") == 0;
-}
-
 void rt_results_paper(struct rt_report *report, const struct rt_results *r)
 {
 	struct rt_table *t = NULL;
@@ -110,7 +105,7 @@ void rt_results_paper(struct rt_report *report, const struct rt_results *r)
 	for (size_t i = 0; i < r->n; i++) {
 		if (!r->at[i].place)
 			continue;
-		if (!t || !same_division(&r->at[i], &r->at[i - 1]))
+		if (!t || !rt_same_division(&r->at[i], &r->at[i - 1]))
 			t = rt_report_table(report, "placed",
 					    r->at[i].division ? r->at[i].division : "Placed",
 					    placed_columns, COLUMNS(placed_columns));

@@ -6,11 +6,6 @@
 
 /* ---- starters and steps ---------------------------------------------------------------------- */
 
-static bool same_division(const struct rt_result *a, const struct rt_result *b)
-{
-	return strcmp(a->division ? a->division : "", b->division ? b->division : "") == 0;
-}
-
 static bool started(const struct rt_result *result)
 {
 	return result->status != RT_WITHDRAWN && result->status != RT_DID_NOT_START &&
@@ -22,7 +17,7 @@ static int64_t starters_beside(const struct rt_results *r, const struct rt_resul
 	int64_t n = 0;
 
 	for (size_t i = 0; i < r->n; i++)
-		n += started(&r->at[i]) && same_division(&r->at[i], result);
+		n += started(&r->at[i]) && rt_same_division(&r->at[i], result);
 	return n;
 }
 
@@ -69,7 +64,7 @@ static int64_t equal_places(const struct rt_results *r, const struct rt_result *
 	int64_t n = 0;
 
 	for (size_t i = 0; i < r->n; i++)
-		n += r->at[i].place == result->place && same_division(&r->at[i], result);
+		n += r->at[i].place == result->place && rt_same_division(&r->at[i], result);
 	return n;
 }
 
@@ -107,7 +102,7 @@ static int64_t left_over(const struct rt_prizes *p, const struct rt_prize_steps 
 		int64_t sharing, step, sum = 0;
 
 		if (!x->place ||
-		    (i > 0 && r->at[i - 1].place == x->place && same_division(&r->at[i - 1], x)))
+		    (i > 0 && r->at[i - 1].place == x->place && rt_same_division(&r->at[i - 1], x)))
 			continue;
 		sharing = equal_places(r, x);
 		step = step_for(steps, p->scale, starters_beside(r, x));

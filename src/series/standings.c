@@ -19,29 +19,6 @@ RT__ENUM_WORDS_AND_READER(tally_ties, RT_TALLY_TIES)
 
 _Static_assert(DECIMALS == RT__DECIMALS_MOST, "every score is a whole number of thousandths");
 
-/* ---- a list of class names ------------------------------------------------------------------- */
-
-enum rt_err rt_class_names(struct rt_strings *out, const char *classes, struct rt_error *err)
-{
-	for (const char *s = classes; *s; s += strcspn(s, ";"), s += *s == ';') {
-		size_t n = strcspn(s, ";");
-		const char **name;
-
-		for (; n && *s == ' '; n--)
-			s++;
-		while (n && s[n - 1] == ' ')
-			n--;
-		if (n == 0)
-			continue;
-		name = RT_LIST_ADD(out);
-		if (name)
-			*name = rt_arena_copy(&out->text, s, n);
-		if (!name || !*name)
-			return rt_fail_nomem(err);
-	}
-	return RT_OK;
-}
-
 /* ---- start ----------------------------------------------------------------------------------- */
 
 void rt_standings_of_championship(struct rt_standings *out,

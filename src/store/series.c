@@ -8,7 +8,7 @@ static enum rt_err check_classes(struct rt__import *in, const struct rt__origin 
 				 const char *classes, bool *missing)
 {
 	struct rt_strings names = {0};
-	enum rt_err rc = rt_class_names(&names, classes, in->err);
+	enum rt_err rc = rt_names_split(&names, classes, in->err);
 
 	for (size_t i = 0; i < names.n && !rc; i++)
 		rc = rt__import_name(in, RT__SQL_CLASS_KNOWN, from, "classes", names.at[i],

@@ -87,29 +87,6 @@ static void add_use(struct rt__uses *out, size_t from, struct rt__sharers *share
 		sharers->nomem = true;
 }
 
-/* Names with semicolons between, each without its outer spaces. */
-static void add_horses(struct rt__uses *out, size_t from, struct rt__sharers *sharers,
-		       const char *horses)
-{
-	struct rt_arena *text = NULL;
-
-	while (*horses && !sharers->nomem) {
-		size_t n = strcspn(horses, ";"), length = n;
-		const char *name;
-
-		while (length && horses[length - 1] == ' ')
-			length--;
-		name = rt_arena_copy(&text, horses, length);
-		if (!name)
-			sharers->nomem = true;
-		else if (*name)
-			add_use(out, from, sharers, RT_SHARED_HORSE, name);
-		horses += n;
-		horses += strspn(horses, "; ");
-	}
-	rt_arena_free(text);
-}
-
 static bool is_named(const struct rt_strings *names, const char *name)
 {
 	for (size_t i = 0; names && name && i < names->n; i++)
@@ -121,10 +98,14 @@ static bool is_named(const struct rt_strings *names, const char *name)
 void rt__uses_of_entry(struct rt__uses *out, struct rt__sharers *sharers,
 		       const struct rt_entry *entry, const struct rt_strings *carriages)
 {
+	struct rt_strings horses = {0};
 	size_t from = out->n;
 
 	add_use(out, from, sharers, RT_SHARED_DRIVER, entry->driver);
-	add_horses(out, from, sharers, entry->horses);
+	sharers->nomem |= rt_names_split(&horses, entry->horses, NULL) != RT_OK;
+	for (size_t i = 0; i < horses.n && !sharers->nomem; i++)
+		add_use(out, from, sharers, RT_SHARED_HORSE, horses.at[i]);
+	RT_LIST_FREE(&horses);
 	if (entry->groom)
 		add_use(out, from, sharers, RT_SHARED_GROOM, entry->groom);
 	if (is_named(carriages, entry->turnout))
