@@ -231,7 +231,7 @@ START_TEST(a_peg_that_rests_on_one_reading_is_not_called_off)
 		ck_assert_int_eq(checked(&c, "K")->verdict, RT_PEG_UNSURE);
 		ck_assert_str_eq(checked(&c, "K")->rests_on->from, "FA");
 		ck_assert_int_eq(c.verdict, RT_RING_UNSURE);
-		rt_ring_check_report(&r, &c, false, NULL);
+		ck_assert_int_eq(rt_ring_check_report(&r, &c, false, NULL), RT_OK);
 		rt_ring_check_free(&c);
 		tape_list(&f, "CM-K A-K A-AK A-FA A-CM A-HC");
 		check_field(&c, &f, RT_FIT_CORNERS);

@@ -236,7 +236,8 @@ START_TEST(a_box_holds_its_arcs_and_no_more)
 			struct rt_path_extent box;
 			double x_max = -INFINITY, y_min = INFINITY;
 
-			rt_path_arc(&path, &start, 10, turned / RT__DEGREES, NULL);
+			ck_assert_int_eq(rt_path_arc(&path, &start, 10, turned / RT__DEGREES, NULL),
+					 RT_OK);
 			box = rt_path_box(&path);
 			for (int i = 0; i <= 1000; i++) {
 				struct rt_pose at = rt_path_at(
@@ -646,7 +647,9 @@ START_TEST(times_are_at_each_gait)
 	struct rt_route_options options = {0};
 	struct rt_route route;
 
-	rt_route_make(&route, &drive_ring[DRIVEN_40X80], &level, &gaits, &list, &options, NULL);
+	ck_assert_int_eq(rt_route_make(&route, &drive_ring[DRIVEN_40X80], &level, &gaits, &list,
+				       &options, NULL),
+			 RT_OK);
 	ck_assert_double_eq_tol(route.legs.at[0].seconds, 40 / 3.61 + 10, 1e-9);
 	ck_assert_double_eq_tol(route.legs.at[1].seconds, 5 + 3 / 0.6 + 2, 1e-9);
 	ck_assert_double_eq_tol(route.legs.at[2].seconds, 43 / 1.73, 1e-9);
@@ -660,7 +663,9 @@ START_TEST(times_are_at_each_gait)
 	ck_assert_double_eq(route.stops.at[2].back_m, 3);
 	rt_route_free(&route);
 	list.n = 5;
-	rt_route_make(&route, &drive_ring[DRIVEN_40X80], &level, &gaits, &list, &options, NULL);
+	ck_assert_int_eq(rt_route_make(&route, &drive_ring[DRIVEN_40X80], &level, &gaits, &list,
+				       &options, NULL),
+			 RT_OK);
 	ck_assert_double_gt(route.legs.at[3].length_m, 0);
 	ck_assert_double_nan(route.legs.at[3].seconds);
 	ck_assert_double_nan(route.legs.at[4].length_m);
@@ -669,7 +674,9 @@ START_TEST(times_are_at_each_gait)
 	/* A small animal: turns in proportion, speed by the square root of 165 cm. */
 	options.height_cm = 90;
 	list.n = 1;
-	rt_route_make(&route, &drive_ring[DRIVEN_40X80], &level, &gaits, &list, &options, NULL);
+	ck_assert_int_eq(rt_route_make(&route, &drive_ring[DRIVEN_40X80], &level, &gaits, &list,
+				       &options, NULL),
+			 RT_OK);
 	ck_assert_double_eq(route.diameter_m, 12.5);
 	ck_assert_double_eq_tol(route.legs.at[0].seconds, 10 + 40 / (3.61 * sqrt(90 / 165.0)),
 				1e-9);

@@ -56,7 +56,7 @@ static struct rt_time_class *add_class(const char *name, uint64_t in, const char
 	const struct rt_plan_row row = {.first_s = -1};
 
 	*listed = (struct rt_class){.name = name};
-	rt_judges_read(&listed->judges, &classes.text, "C", NULL);
+	ck_assert_int_eq(rt_judges_read(&listed->judges, &classes.text, "C", NULL), RT_OK);
 	listed->judges.at[0].name = judge;
 	*k = *listed;
 	rt_time_class_make(a, &row, k, 480);

@@ -49,7 +49,7 @@ enum rt_err rt_faults_result(const struct rt_faults *f, struct rt_error *err)
 		return rt_fail_nomem(err);
 	if (!f->total)
 		return RT_OK;
-	rt_fail(err, RT_E_INPUT, "%s", first->text);
+	(void)rt_fail(err, RT_E_INPUT, "%s", first->text);
 	if (err) {
 		snprintf(err->file, sizeof err->file, "%s", first->file);
 		err->line = first->line;

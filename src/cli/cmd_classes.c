@@ -27,8 +27,9 @@ enum rt_err cli_class_named(struct cli *c, const struct rt_classes *classes, con
 	}
 	*out = NULL;
 	nearest = rt_nearest(name, names.at, names.n);
-	rt_fail(&c->err, RT_E_NOTFOUND, "there is no class %s in the show%s%s%s", name,
-		nearest ? ": did you mean \"" : "", nearest ? nearest : "", nearest ? "\"?" : "");
+	(void)rt_fail(&c->err, RT_E_NOTFOUND, "there is no class %s in the show%s%s%s", name,
+		      nearest ? ": did you mean \"" : "", nearest ? nearest : "",
+		      nearest ? "\"?" : "");
 	RT_LIST_FREE(&names);
 	return RT_E_NOTFOUND;
 }

@@ -225,7 +225,7 @@ static enum rt_err fault_at(const struct rt_movement_figure *movement, const cha
 	enum rt_err code = err->code;
 
 	memcpy(text, err->text, sizeof text);
-	rt_fail(err, code, "movement %s: %s", movement->item, text);
+	(void)rt_fail(err, code, "movement %s: %s", movement->item, text);
 	if (movement->file) {
 		snprintf(err->file, sizeof err->file, "%s", movement->file);
 		snprintf(err->column, sizeof err->column, "%s", column);
@@ -247,7 +247,7 @@ static enum rt_err plan_movement(struct making *m, size_t i, struct rt_error *er
 	*leg = (struct rt_route_leg){
 		.movement = movement->item, .figure = movement->figure, .gait = movement->gait};
 	if (movement->gait && !rt_gait_find(m->gaits, movement->gait)) {
-		rt_fail(err, RT_E_NOTFOUND, "no gait is named %s", movement->gait);
+		(void)rt_fail(err, RT_E_NOTFOUND, "no gait is named %s", movement->gait);
 		return fault_at(movement, "gait", err);
 	}
 	if (movement->figure)

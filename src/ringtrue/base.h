@@ -19,6 +19,13 @@ extern "C" {
 #define RT_API
 #define RT_PRINTF(fmt, args)
 #endif
+/* clang takes this on a type: every function that returns such an enum is told where its result is
+ * left; (void) says that it is meant. */
+#if defined(__clang__)
+#define RT_MUST_USE __attribute__((warn_unused_result))
+#else
+#define RT_MUST_USE
+#endif
 
 /* ---- errors ------------------------------------------------------------------------------ */
 
@@ -36,7 +43,7 @@ extern "C" {
 	X(RT_E_STORE, -9, "the show file failed")                                                  \
 	X(RT_E_FORMAT, -10, "not a show file, or of another version")
 
-enum rt_err {
+enum RT_MUST_USE rt_err {
 #define RT_ENUM(code, value, words) code = value,
 	RT_ERRORS(RT_ENUM)
 #undef RT_ENUM
