@@ -185,19 +185,19 @@ static const struct {
 	int64_t number; /* 0: none is free */
 	bool kept;
 } numbers[] = {
-	{{1, 99999, RT_KEEP_TURNOUT}, "3", "Åsa Björk", "Frost; Flinga", 7, true},
-	{{1, 99999, RT_KEEP_TURNOUT}, "3", "Åsa Björk", "Frost", 113, false},
-	{{1, 99999, RT_KEEP_DRIVER}, "3", "Åsa Björk", "Frost", 7, true},
-	{{1, 99999, RT_KEEP_DRIVER}, "1", "Åsa Björk", "Frost", 113, false}, /* taken there */
-	{{1, 99999, RT_KEEP_DRIVER}, "1", "bo ek", "Frost", 112, true},
-	{{1, 99999, RT_KEEP_NOTHING}, "3", "Åsa Björk", "Frost; Flinga", 113, false},
-	{{201, 300, RT_KEEP_TURNOUT}, "1", "New", "Frost", 201, false},
-	{{100, 300, RT_KEEP_TURNOUT}, "1", "New", "Frost", 113, false},
-	{{1, 60, RT_KEEP_TURNOUT}, "1", "New", "Frost", 51, false}, /* 50 was given up */
-	{{1, 50, RT_KEEP_TURNOUT}, "1", "New", "Frost", 1, false},  /* the lowest that is free */
-	{{7, 7, RT_KEEP_TURNOUT}, "1", "New", "Frost", 0, false},
-	{{7, 8, RT_KEEP_TURNOUT}, "1", "New", "Frost", 8, false},
-	{{50, 50, RT_KEEP_TURNOUT}, "1", "New", "Frost", 0, false},
+	{{1, 99999, RT_HOLDER_TURNOUT}, "3", "Åsa Björk", "Frost; Flinga", 7, true},
+	{{1, 99999, RT_HOLDER_TURNOUT}, "3", "Åsa Björk", "Frost", 113, false},
+	{{1, 99999, RT_HOLDER_DRIVER}, "3", "Åsa Björk", "Frost", 7, true},
+	{{1, 99999, RT_HOLDER_DRIVER}, "1", "Åsa Björk", "Frost", 113, false}, /* taken there */
+	{{1, 99999, RT_HOLDER_DRIVER}, "1", "bo ek", "Frost", 112, true},
+	{{1, 99999, RT_HOLDER_NONE}, "3", "Åsa Björk", "Frost; Flinga", 113, false},
+	{{201, 300, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 201, false},
+	{{100, 300, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 113, false},
+	{{1, 60, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 51, false}, /* 50 was given up */
+	{{1, 50, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 1, false},  /* the lowest that is free */
+	{{7, 7, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 0, false},
+	{{7, 8, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 8, false},
+	{{50, 50, RT_HOLDER_TURNOUT}, "1", "New", "Frost", 0, false},
 };
 
 START_TEST(numbers_are_given_out)
@@ -226,15 +226,15 @@ START_TEST(numbering_is_kept_in_the_show)
 {
 	struct place p = place_make();
 	struct rt_store *s = open_filled_show(&p);
-	const struct rt_numbering put = {101, 399, RT_KEEP_DRIVER};
+	const struct rt_numbering put = {101, 399, RT_HOLDER_DRIVER};
 	struct rt_numbering got;
 
 	DONE(rt_store_numbering(s, &got, &why));
-	ck_assert(got.first == 1 && got.last == RT_NUMBER_MOST && got.keep == RT_KEEP_TURNOUT);
+	ck_assert(got.first == 1 && got.last == RT_NUMBER_MOST && got.holder == RT_HOLDER_TURNOUT);
 	for (int i = 0; i < 2; i++) {
 		DONE(rt_store_numbering_put(s, &put, &why));
 		DONE(rt_store_numbering(s, &got, &why));
-		ck_assert(got.first == 101 && got.last == 399 && got.keep == RT_KEEP_DRIVER);
+		ck_assert(got.first == 101 && got.last == 399 && got.holder == RT_HOLDER_DRIVER);
 	}
 	rt_store_close(s);
 	place_remove(&p);
@@ -243,8 +243,8 @@ END_TEST
 
 /* ---- changes of entries --------------------------------------------------------------------- */
 
-static const struct rt_said by_ann = {"Ann", "groom is ill", "2026-09-12 08:00:00"};
-static const struct rt_said by_per = {"Per", NULL, "2026-09-12 08:05:00"};
+static const struct rt_reason by_ann = {"Ann", "groom is ill", "2026-09-12 08:00:00"};
+static const struct rt_reason by_per = {"Per", NULL, "2026-09-12 08:05:00"};
 
 /* The entry of that number in a class; its strings live in list. */
 static struct rt_entry load_entry(struct rt_store *s, struct rt_entries *list,
@@ -260,7 +260,7 @@ static struct rt_entry load_entry(struct rt_store *s, struct rt_entries *list,
 
 /* Make entry `number` of class 1 what `became` says, in a transaction; its id is filled in. */
 static void change(struct rt_store *s, int64_t number, struct rt_entry became,
-		   const struct rt_said *reason, size_t expected)
+		   const struct rt_reason *reason, size_t expected)
 {
 	struct rt_entries list = {0};
 	struct rt_changes changes = {0};

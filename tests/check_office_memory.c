@@ -56,7 +56,7 @@ static void open_class(struct office_class *c)
 static enum rt_err entries_of_it(struct rt_error *err)
 {
 	static const char *const words[] = {"åsa frost"};
-	static const struct rt_numbering rule = {1, 9, RT_KEEP_TURNOUT};
+	static const struct rt_numbering rule = {1, 9, RT_HOLDER_TURNOUT};
 	struct rt_entry at[] = {
 		{.class_name = "1", .number = 7, .driver = "Åsa", .horses = "Frost; Flinga"},
 		{.class_name = "2", .number = 8, .driver = "Bo", .horses = "Frost"},

@@ -11,7 +11,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-static const struct rt_said said = {"Office", "so it was", "2026-09-12 10:05:00"};
+static const struct rt_reason said = {"Office", "so it was", "2026-09-12 10:05:00"};
 
 /* A filled show, and the ids that its class 1 gives. */
 struct show {

@@ -152,7 +152,7 @@ struct class_work {
 	struct cli_roster roster; /* before */
 	struct rt_class k;	  /* as it is to be */
 	struct rt_arena *text;
-	struct rt_said reason;
+	struct rt_reason reason;
 	struct rt_changes changes;
 	bool own_judges, marked;
 };

@@ -296,7 +296,7 @@ struct status_work {
 	const char *class_name;
 	int64_t number;
 	enum rt_status status;
-	struct rt_said reason;
+	struct rt_reason reason;
 	struct rt_entries entries; /* of the class, as they were */
 	const struct rt_entry *was;
 	bool at_given;
@@ -396,7 +396,7 @@ static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
 		e = cli_reasons(c, call);
 	if (!e)
 		e = read_at(c, call, at);
-	w.reason = (struct rt_said){cli_option(call, "by"), cli_option(call, "why"), at};
+	w.reason = (struct rt_reason){cli_option(call, "by"), cli_option(call, "why"), at};
 	if (!e)
 		e = cli_store(c, true);
 	if (!e)

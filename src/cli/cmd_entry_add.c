@@ -88,7 +88,7 @@ static enum rt_err report_added(struct cli *c, struct add_work *w)
 	cli_report_entries(c, &one, CLI_ENTRY_ARRIVAL);
 	if (w->kept)
 		rt_report_note(&c->report, "Number %lld is the one that this %s has in the show.",
-			       (long long)w->entry.number, rt_keep_words(w->rule.keep));
+			       (long long)w->entry.number, rt_number_holder_words(w->rule.holder));
 	if (w->marked)
 		rt_report_note(&c->report, "Class %s has marks already.", w->entry.class_name);
 	if (cli_note_numbers(c, &w->all, &w->entry) || cli_note_horses(c, &w->all, &w->entry))
@@ -161,7 +161,7 @@ static enum rt_err read_numbering(struct cli *c, const struct cli_call *call,
 	if (!e && rule->last < rule->first)
 		e = rt_fail(&c->err, RT_E_USAGE, "from %lld to %lld there is no number",
 			    (long long)rule->first, (long long)rule->last);
-	if (!e && keep && !rt_keep_read(keep, &rule->keep))
+	if (!e && keep && !rt_number_holder_read(keep, &rule->holder))
 		e = rt_fail(&c->err, RT_E_USAGE, "--keep: \"%s\": turnout, driver or nothing",
 			    keep);
 	return e;
@@ -171,7 +171,7 @@ static enum rt_err read_numbering(struct cli *c, const struct cli_call *call,
 static enum rt_err next_number(struct cli *c, const struct rt_numbering *rule, size_t *entries,
 			       int64_t *next)
 {
-	const struct rt_numbering anybody = {rule->first, rule->last, RT_KEEP_NOTHING};
+	const struct rt_numbering anybody = {rule->first, rule->last, RT_HOLDER_NONE};
 	const struct rt_entry nobody = {.driver = "", .horses = ""};
 	struct rt_entries all = {0};
 	struct rt_numbers given_up = {0};
@@ -217,7 +217,7 @@ static enum rt_err entry_numbers(struct cli *c, const struct cli_call *call)
 		return e;
 	rt_put_int(t, rule.first);
 	rt_put_int(t, rule.last);
-	rt_put_text(t, rt_keep_words(rule.keep));
+	rt_put_text(t, rt_number_holder_words(rule.holder));
 	rt_put_int(t, (int64_t)entries);
 	if (next <= rule.last) {
 		rt_put_int(t, next);

@@ -12,7 +12,7 @@ struct change_work {
 	const struct cli_call *call;
 	const char *class_name;
 	int64_t number;
-	struct rt_said reason;
+	struct rt_reason reason;
 	struct rt_entries all; /* of the show, before */
 	struct rt_arena *text;
 	struct rt_table *table;

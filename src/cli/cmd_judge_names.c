@@ -17,7 +17,7 @@ struct name_work {
 	const char *class_name;
 	struct rt_judge judge; /* as it is to be */
 	bool scribe;	       /* --scribe was given */
-	struct rt_said reason;
+	struct rt_reason reason;
 	struct rt_classes classes; /* as they were */
 	const struct rt_class *class_;
 	const struct rt_judge *was;

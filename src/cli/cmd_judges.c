@@ -15,7 +15,7 @@
 struct saying {
 	const struct cli_call *call;
 	struct rt_class_book book;
-	struct rt_said said;
+	struct rt_reason said;
 	bool undo;
 };
 
@@ -24,7 +24,7 @@ static enum rt_err saying_read(struct cli *c, const struct cli_call *call, struc
 	enum rt_err e;
 
 	s->call = call;
-	s->said = (struct rt_said){cli_option(call, "by"), cli_option(call, "why"), c->when};
+	s->said = (struct rt_reason){cli_option(call, "by"), cli_option(call, "why"), c->when};
 	s->undo = cli_option(call, "undo") != NULL;
 	e = cli_text(c, "--by", s->said.who, RT_NAME_MOST, true);
 	if (!e)

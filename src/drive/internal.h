@@ -122,8 +122,8 @@ bool rt__track_direction(const struct rt__track *track, struct rt__point at,
 			 struct rt__point travel, struct rt__point *out);
 /* What to write for a way along the track between two letters of neighbouring sides ("C M B"),
  * from *text; NULL: they are no such letters, or memory is out. */
-const char *rt__along_words(const struct rt__track *track, const struct rt_peg *from,
-			    const struct rt_peg *to, struct rt_arena **text);
+const char *rt__track_way_words(const struct rt__track *track, const struct rt_peg *from,
+				const struct rt_peg *to, struct rt_arena **text);
 
 /* ---- route_plan.c: a test as stations in order
  * ---------------------------------------------------- */
@@ -297,7 +297,7 @@ const char *rt__arrive_name(struct rt__plan *p, const struct rt__station *s);
 #define RT__NO_LENGTH 1e-9 /* metres: a shorter piece is none */
 
 /* Lay the path and its turns; stations and acts learn where along it they are. */
-void rt__lay_path(struct rt_route *out, struct rt__plan *p);
+void rt__route_layout(struct rt_route *out, struct rt__plan *p);
 
 /* ---- turn_table.c
  * -------------------------------------------------------------------------------- */

@@ -304,7 +304,7 @@ static enum rt_err drive(struct making *m, const struct rt_ring_kind *kind, stru
 	rt__route_ways(p);
 	rt__route_solve(p, 0, p->station.n - 1);
 	rt__find_problems(p);
-	rt__lay_path(out, p);
+	rt__route_layout(out, p);
 	if (p->nomem)
 		return rt_fail_nomem(err);
 	measure_legs(m);

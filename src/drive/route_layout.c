@@ -197,7 +197,7 @@ static void settle_passed(struct laying *l, size_t a, const struct stretch *stre
 	}
 }
 
-void rt__lay_path(struct rt_route *out, struct rt__plan *p)
+void rt__route_layout(struct rt_route *out, struct rt__plan *p)
 {
 	struct laying l = {out, p, 0.0};
 	struct rt__station *s = p->station.at;

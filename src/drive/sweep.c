@@ -382,10 +382,10 @@ enum rt_err rt_sweep_make(struct rt_sweep *out, const struct rt_path *path,
 		e = driven(&r, err);
 	}
 	if (!e) {
-		e = rt__sweep_tell(out, &r.line, turnout, options, err);
+		e = rt__sweep_results(out, &r.line, turnout, options, err);
 	}
 	if (!e)
-		e = rt__watch_tell(out, &r.watch, err);
+		e = rt__watch_results(out, &r.watch, err);
 	rt__line_free(&r.line);
 	rt__watch_free(&r.watch);
 	if (e)

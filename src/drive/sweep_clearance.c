@@ -189,7 +189,7 @@ void rt__watch_look(struct rt__watch *w, const struct rt__axle *axle)
 		look(w, axle, &ends);
 }
 
-enum rt_err rt__watch_tell(struct rt_sweep *out, const struct rt__watch *w, struct rt_error *err)
+enum rt_err rt__watch_results(struct rt_sweep *out, const struct rt__watch *w, struct rt_error *err)
 {
 	out->entry_left_m = w->entry_left;
 	out->entry_right_m = w->entry_right;

@@ -205,8 +205,8 @@ static inline void rt__watch_axle(struct rt__watch *watch, const struct rt__axle
 	if (watched->travelled >= watched->next || watched->outside)
 		rt__watch_look(watch, axle);
 }
-enum rt_err rt__watch_tell(struct rt_sweep *out, const struct rt__watch *watch,
-			   struct rt_error *err);
+enum rt_err rt__watch_results(struct rt_sweep *out, const struct rt__watch *watch,
+			      struct rt_error *err);
 void rt__watch_free(struct rt__watch *watch);
 
 /* ---- sweep_results.c: what a sweep tells -------------------------------------------------------
@@ -217,8 +217,8 @@ void rt__watch_free(struct rt__watch *watch);
 enum rt_err rt__sweep_rows(struct rt_sweep *out, double **cut_in, const struct rt_path *path,
 			   const struct rt_turnout_parts *turnout, struct rt_error *err);
 /* What follows once all is driven. */
-enum rt_err rt__sweep_tell(struct rt_sweep *out, const struct rt__line *line,
-			   const struct rt_turnout_parts *turnout,
-			   const struct rt_sweep_options *options, struct rt_error *err);
+enum rt_err rt__sweep_results(struct rt_sweep *out, const struct rt__line *line,
+			      const struct rt_turnout_parts *turnout,
+			      const struct rt_sweep_options *options, struct rt_error *err);
 
 #endif

@@ -113,9 +113,9 @@ static void tell_asked(struct rt_sweep *out, const struct rt_turnout_parts *turn
 	out->lean_deg = atan(out->lateral_m_per_s2 / RT__GRAVITY_M_PER_S2) * RT__DEGREES;
 }
 
-enum rt_err rt__sweep_tell(struct rt_sweep *out, const struct rt__line *line,
-			   const struct rt_turnout_parts *turnout,
-			   const struct rt_sweep_options *options, struct rt_error *err)
+enum rt_err rt__sweep_results(struct rt_sweep *out, const struct rt__line *line,
+			      const struct rt_turnout_parts *turnout,
+			      const struct rt_sweep_options *options, struct rt_error *err)
 {
 	out->length_m = line->length_m;
 	out->radius_m = line->arcs ? line->tightest_m : NAN;

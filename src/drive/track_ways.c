@@ -73,39 +73,41 @@ struct between {
 	const struct rt_peg *corner, *before, *after;
 };
 
+/* Whether a peg of the track stands there, m on from the first point. */
+static bool is_between(const struct rt__track *track, struct rt__point from, double far,
+		       const struct rt_peg *peg, double *m)
+{
+	*m = clockwise_m(track, from, rt__peg_point(peg));
+	return peg->side != RT_CENTRE && *m > RT__EQUAL_M && *m < far - RT__EQUAL_M;
+}
+
 static struct between look_between(const struct rt__track *track, struct rt__point from,
 				   struct rt__point to)
 {
-	double far = clockwise_m(track, from, to), corner_m = 0.0;
+	double far = clockwise_m(track, from, to), corner_m = 0.0, before_m = 0.0, after_m = far, m;
 	struct between b = {0};
 
-	/* Pegs come clockwise from the middle of side a: look twice, as the corner is needed to
-	 * tell which letters come before it. */
-	for (int look = 0; look < 2; look++) {
-		for (size_t i = 0; i < track->pegs.n; i++) {
-			const struct rt_peg *peg = &track->pegs.at[i];
-			double m;
+	for (size_t i = 0; i < track->pegs.n; i++) {
+		const struct rt_peg *peg = &track->pegs.at[i];
 
-			if (peg->side == RT_CENTRE)
-				continue;
-			m = clockwise_m(track, from, rt__peg_point(peg));
-			if (m <= RT__EQUAL_M || m >= far - RT__EQUAL_M)
-				continue;
-			if (look == 0 && peg->corner) {
-				b.corners++;
-				b.corner = peg;
-				corner_m = m;
-			} else if (look == 1 && !peg->corner) {
-				b.letters++;
-				if (m < corner_m &&
-				    (!b.before ||
-				     m > clockwise_m(track, from, rt__peg_point(b.before))))
-					b.before = peg;
-				if (m > corner_m &&
-				    (!b.after ||
-				     m < clockwise_m(track, from, rt__peg_point(b.after))))
-					b.after = peg;
-			}
+		if (!peg->corner || !is_between(track, from, far, peg, &m))
+			continue;
+		b.corners++;
+		b.corner = peg;
+		corner_m = m;
+	}
+	for (size_t i = 0; i < track->pegs.n; i++) {
+		const struct rt_peg *peg = &track->pegs.at[i];
+
+		if (peg->corner || !is_between(track, from, far, peg, &m))
+			continue;
+		b.letters++;
+		if (m < corner_m && m > before_m) {
+			b.before = peg;
+			before_m = m;
+		} else if (m > corner_m && m < after_m) {
+			b.after = peg;
+			after_m = m;
 		}
 	}
 	return b;
@@ -130,8 +132,8 @@ const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt
 	return NULL;
 }
 
-const char *rt__along_words(const struct rt__track *track, const struct rt_peg *from,
-			    const struct rt_peg *to, struct rt_arena **text)
+const char *rt__track_way_words(const struct rt__track *track, const struct rt_peg *from,
+				const struct rt_peg *to, struct rt_arena **text)
 {
 	struct rt__point a = rt__peg_point(from), b = rt__peg_point(to);
 	bool turned = !on_track(track, a) || !on_track(track, b) ||

@@ -111,7 +111,7 @@ static enum rt_err kept_number(int64_t *out, const struct rt_numbering *rule,
 {
 	struct who who;
 	bool nomem = false;
-	enum rt_err e = who_make(&who, entry, rule->keep == RT_KEEP_TURNOUT, err);
+	enum rt_err e = who_make(&who, entry, rule->holder == RT_HOLDER_TURNOUT, err);
 
 	if (e)
 		return e;
@@ -167,7 +167,7 @@ enum rt_err rt_number_give(int64_t *out, const struct rt_numbering *rule,
 	enum rt_err e = RT_OK;
 
 	*out = 0;
-	if (rule->keep != RT_KEEP_NOTHING)
+	if (rule->holder != RT_HOLDER_NONE)
 		e = kept_number(out, rule, entries, entry, err);
 	*kept = *out != 0;
 	if (!e && !*kept)

@@ -298,20 +298,20 @@ RT_API enum rt_err rt_entries_alike(const struct rt_entry *a, const struct rt_en
 
 /* Who has one number over all classes: a turnout (the driver with these horses), a driver, or
  * nobody. */
-#define RT_KEEPS(X)                                                                                \
-	X(RT_KEEP_TURNOUT, "turnout") X(RT_KEEP_DRIVER, "driver") X(RT_KEEP_NOTHING, "nothing")
-enum rt_keep {
+#define RT_NUMBER_HOLDERS(X)                                                                       \
+	X(RT_HOLDER_TURNOUT, "turnout") X(RT_HOLDER_DRIVER, "driver") X(RT_HOLDER_NONE, "nothing")
+enum rt_number_holder {
 #define RT_ENUM(code, words) code,
-	RT_KEEPS(RT_ENUM)
+	RT_NUMBER_HOLDERS(RT_ENUM)
 #undef RT_ENUM
 };
 
-RT_API const char *rt_keep_words(enum rt_keep v);
-RT_API bool rt_keep_read(const char *words, enum rt_keep *out);
+RT_API const char *rt_number_holder_words(enum rt_number_holder v);
+RT_API bool rt_number_holder_read(const char *words, enum rt_number_holder *out);
 
 struct rt_numbering {
 	int64_t first, last; /* 1 <= first <= last <= RT_NUMBER_MOST */
-	enum rt_keep keep;
+	enum rt_number_holder holder;
 };
 
 struct rt_numbers RT_LIST(int64_t);
@@ -328,14 +328,14 @@ RT_API enum rt_err rt_number_give(int64_t *out, const struct rt_numbering *rule,
 /* ---- changes ----------------------------------------------------------------------------- */
 
 /* Who says or changes something, why and when. */
-struct rt_said {
+struct rt_reason {
 	const char *who, *why, *when; /* NULL: not told */
 };
 
 /* A field that was changed, in the words of the data files; NULL: empty. */
 struct rt_change {
 	const char *field, *was, *became;
-	struct rt_said reason;
+	struct rt_reason reason;
 };
 
 struct rt_changes RT_LIST(struct rt_change);

@@ -191,7 +191,7 @@ RT_API enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool
  * a changed number. */
 RT_API enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *became,
 					 const struct rt_changes *changes,
-					 const struct rt_said *reason, struct rt_error *err);
+					 const struct rt_reason *reason, struct rt_error *err);
 /* How an entry (by its id) came in, what was changed of it, and how it stood (field `status`),
  * the oldest first. */
 RT_API enum rt_err rt_store_entry_history(struct rt_store *s, int64_t entry, struct rt_changes *out,
@@ -202,14 +202,14 @@ RT_API enum rt_err rt_store_entry_history(struct rt_store *s, int64_t entry, str
 RT_API enum rt_err rt_store_class_change(struct rt_store *s, const struct rt_class *was,
 					 const struct rt_class *became,
 					 const struct rt_changes *changes,
-					 const struct rt_said *reason, struct rt_error *err);
+					 const struct rt_reason *reason, struct rt_error *err);
 RT_API enum rt_err rt_store_class_history(struct rt_store *s, const char *class_name,
 					  struct rt_changes *out, struct rt_error *err);
 
 /* Who was to judge at a position, and who to write. */
 struct rt_judge_name {
 	const char *position, *name, *scribe; /* name, scribe NULL: nobody known */
-	struct rt_said reason;		      /* when NULL: not known */
+	struct rt_reason reason;	      /* when NULL: not known */
 };
 
 struct rt_judge_names RT_LIST(struct rt_judge_name);
@@ -218,7 +218,7 @@ struct rt_judge_names RT_LIST(struct rt_judge_name);
  * history.  That there is such a position is for the caller to see to. */
 RT_API enum rt_err rt_store_judge_name_put(struct rt_store *s, const char *class_name,
 					   const struct rt_judge *judge,
-					   const struct rt_said *reason, struct rt_error *err);
+					   const struct rt_reason *reason, struct rt_error *err);
 /* All that were ever named in a class, the oldest first. */
 RT_API enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,
 					  struct rt_judge_names *out, struct rt_error *err);
@@ -309,11 +309,11 @@ RT_API void rt_class_book_free(struct rt_class_book *book);
 /* Say that a box stays empty as its judge cannot be asked, or (missing false) take that back; by
  * the ids of entry, judge and item. */
 RT_API enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64_t judge,
-					int64_t item, bool missing, const struct rt_said *said,
+					int64_t item, bool missing, const struct rt_reason *said,
 					struct rt_error *err);
 /* Say that a judge was away for an entry, or was not. */
 RT_API enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, bool away,
-				     const struct rt_said *said, struct rt_error *err);
+				     const struct rt_reason *said, struct rt_error *err);
 /* A sheet that is not expected, as its judge was away. */
 struct rt_away_sheet {
 	int64_t judge;	/* id */
@@ -327,8 +327,8 @@ RT_API enum rt_err rt_store_away(struct rt_store *s, const char *class_name,
 				 struct rt_away_sheets *out, struct rt_error *err);
 /* Keep what an official decided between n equal entries of a class, by their ids, best first. */
 RT_API enum rt_err rt_store_decision_put(struct rt_store *s, const char *class_name,
-					 const int64_t *entry, size_t n, const struct rt_said *said,
-					 struct rt_error *err);
+					 const int64_t *entry, size_t n,
+					 const struct rt_reason *said, struct rt_error *err);
 
 /* ---- posting -----------------------------------------------------------------------------------
  */

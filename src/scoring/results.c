@@ -5,11 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result)
-{
-	return (size_t)(result->entry - r->of->entries->at);
-}
-
 bool rt_same_division(const struct rt_result *a, const struct rt_result *b)
 {
 	return strcmp(a->division ? a->division : "", b->division ? b->division : "") == 0;

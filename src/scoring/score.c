@@ -13,6 +13,11 @@
 
 #include <inttypes.h>
 
+size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result)
+{
+	return (size_t)(result->entry - r->of->entries->at);
+}
+
 /* num / den with so many decimals, in units of the last. */
 static int64_t round_to(int64_t num, int64_t den, int decimals)
 {

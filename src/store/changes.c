@@ -11,11 +11,11 @@ enum rt_err rt_store_numbering(struct rt_store *s, struct rt_numbering *out, str
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_NUMBERING_GET, RT__NO_CELLS, NULL, err);
 
-	*out = (struct rt_numbering){1, RT_NUMBER_MOST, RT_KEEP_TURNOUT};
+	*out = (struct rt_numbering){1, RT_NUMBER_MOST, RT_HOLDER_TURNOUT};
 	if (rt__next(&rows)) {
 		out->first = rt__int_at(&rows, 0);
 		out->last = rt__int_at(&rows, 1);
-		if (!rt_keep_read(rt__words_at(&rows, 2), &out->keep))
+		if (!rt_number_holder_read(rt__words_at(&rows, 2), &out->holder))
 			rt__rows_damaged(&rows);
 		rt__close_rows(&rows);
 	}
@@ -29,7 +29,7 @@ enum rt_err rt_store_numbering_put(struct rt_store *s, const struct rt_numbering
 
 	return rt__change(s, RT__SQL_NUMBERING_PUT,
 			  RT__CELLS(rt__int(rule->first), rt__int(rule->last),
-				    rt__text(rt_keep_words(rule->keep))),
+				    rt__text(rt_number_holder_words(rule->holder))),
 			  &changed, err);
 }
 
@@ -75,7 +75,7 @@ enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool *marke
 
 /* ---- entries -------------------------------------------------------------------------------- */
 
-static struct rt__cell reason_cell(const struct rt_said *reason, size_t i)
+static struct rt__cell reason_cell(const struct rt_reason *reason, size_t i)
 {
 	const char *part[] = {reason->why, reason->who, reason->when};
 
@@ -84,7 +84,7 @@ static struct rt__cell reason_cell(const struct rt_said *reason, size_t i)
 
 /* Teams and payees are kept by number: they go with the entry. */
 static enum rt_err take_along(struct rt_store *s, const struct rt_entry *became,
-			      const struct rt_change *change, const struct rt_said *reason,
+			      const struct rt_change *change, const struct rt_reason *reason,
 			      struct rt_error *err)
 {
 	int64_t was;
@@ -103,7 +103,7 @@ static enum rt_err take_along(struct rt_store *s, const struct rt_entry *became,
 }
 
 enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *became,
-				  const struct rt_changes *changes, const struct rt_said *reason,
+				  const struct rt_changes *changes, const struct rt_reason *reason,
 				  struct rt_error *err)
 {
 	enum rt_err rc = rt__need_transaction(s, err);
@@ -144,9 +144,9 @@ static enum rt_err load_changes(struct rt__rows *rows, struct rt_changes *out)
 		change->field = rt__text_at(rows, 0);
 		change->was = rt__text_at(rows, 1);
 		change->became = rt__text_at(rows, 2);
-		change->reason = (struct rt_said){.why = rt__text_at(rows, 3),
-						  .who = rt__text_at(rows, 4),
-						  .when = rt__text_at(rows, 5)};
+		change->reason = (struct rt_reason){.why = rt__text_at(rows, 3),
+						    .who = rt__text_at(rows, 4),
+						    .when = rt__text_at(rows, 5)};
 	}
 	return rows->rc;
 }
@@ -234,7 +234,7 @@ static enum rt_err change_judges(struct rt_store *s, const struct rt_class *was,
 }
 
 static enum rt_err change_class(struct rt_store *s, const struct rt_class *became,
-				const struct rt_changes *changes, const struct rt_said *reason,
+				const struct rt_changes *changes, const struct rt_reason *reason,
 				struct rt_error *err)
 {
 	enum rt_err rc = rt__run(s, RT__SQL_CLASS_UPDATE,
@@ -271,7 +271,7 @@ static enum rt_err check_test(struct rt_store *s, const struct rt_class *was,
 
 enum rt_err rt_store_class_change(struct rt_store *s, const struct rt_class *was,
 				  const struct rt_class *became, const struct rt_changes *changes,
-				  const struct rt_said *reason, struct rt_error *err)
+				  const struct rt_reason *reason, struct rt_error *err)
 {
 	enum rt_err rc = rt__need_transaction(s, err);
 
@@ -297,7 +297,7 @@ enum rt_err rt_store_class_history(struct rt_store *s, const char *class_name,
 /* ---- judges by name ------------------------------------------------------------------------- */
 
 enum rt_err rt_store_judge_name_put(struct rt_store *s, const char *class_name,
-				    const struct rt_judge *judge, const struct rt_said *reason,
+				    const struct rt_judge *judge, const struct rt_reason *reason,
 				    struct rt_error *err)
 {
 	bool changed;
@@ -326,9 +326,9 @@ enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,
 		name->position = rt__text_at(&rows, 0);
 		name->name = rt__text_at(&rows, 1);
 		name->scribe = rt__text_at(&rows, 2);
-		name->reason = (struct rt_said){.why = rt__text_at(&rows, 3),
-						.who = rt__text_at(&rows, 4),
-						.when = rt__text_at(&rows, 5)};
+		name->reason = (struct rt_reason){.why = rt__text_at(&rows, 3),
+						  .who = rt__text_at(&rows, 4),
+						  .when = rt__text_at(&rows, 5)};
 	}
 	return rows.rc;
 }

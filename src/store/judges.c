@@ -6,7 +6,7 @@
 /* ---- put ------------------------------------------------------------------------------------- */
 
 enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64_t judge, int64_t item,
-				 bool missing, const struct rt_said *said, struct rt_error *err)
+				 bool missing, const struct rt_reason *said, struct rt_error *err)
 {
 	enum rt_err rc = rt__need_transaction(s, err);
 
@@ -19,7 +19,7 @@ enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64_t judg
 }
 
 enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, bool away,
-			      const struct rt_said *said, struct rt_error *err)
+			      const struct rt_reason *said, struct rt_error *err)
 {
 	enum rt_err rc = rt__need_transaction(s, err);
 
@@ -32,7 +32,7 @@ enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, 
 }
 
 enum rt_err rt_store_decision_put(struct rt_store *s, const char *class_name, const int64_t *entry,
-				  size_t n, const struct rt_said *said, struct rt_error *err)
+				  size_t n, const struct rt_reason *said, struct rt_error *err)
 {
 	enum rt_err rc = rt__need_transaction(s, err);
 	int64_t decision;

@@ -5,6 +5,9 @@
 
 #include <ringtrue/times.h>
 
+/* Up to the next whole RT_STEP_S. */
+int64_t rt__step_up(int64_t s);
+
 /* ---- random numbers ---------------------------------------------------------------------- */
 
 struct rt__random {

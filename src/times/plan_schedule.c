@@ -5,8 +5,6 @@
 
 #include <string.h>
 
-#define NEVER INT64_MAX
-
 int64_t rt__pause_behind(const struct rt_time_class *k, size_t i, size_t n, enum rt_pause *what)
 {
 	int64_t started = (int64_t)i + 1;
@@ -37,11 +35,6 @@ bool rt__may_be(const struct rt__planner *p, size_t run, int64_t day, size_t rin
 	return days >> (day - 1) & 1 && rings >> ring & 1;
 }
 
-static int64_t round_up(int64_t at)
-{
-	return (at + RT_STEP_S - 1) / RT_STEP_S * RT_STEP_S;
-}
-
 /* ---- who is taken when ---- */
 
 /* The earliest time from `at` on that [at, at + length) keeps its gap to all that the sharer of
@@ -51,15 +44,18 @@ static int64_t free_from(const struct rt__planner *p, const struct rt__use *use,
 {
 	const struct rt__taken *taken = p->taken + p->taken_from[use->sharer];
 	size_t n = p->taken_n[use->sharer];
+	int64_t before;
 
-	for (size_t i = 0; i < n; i++) {
-		int64_t gap = rt__gap(p->ask->settings, use->as, taken[i].as);
+	do { /* until none of them pushes it on */
+		before = at;
+		for (size_t i = 0; i < n; i++) {
+			int64_t gap = rt__gap(p->ask->settings, use->as, taken[i].as);
 
-		if (gap >= 0 && at < taken[i].end + gap && taken[i].begin < at + length + gap) {
-			at = round_up(taken[i].end + gap);
-			i = SIZE_MAX; /* look at all of them again */
+			if (gap >= 0 && at < taken[i].end + gap &&
+			    taken[i].begin < at + length + gap)
+				at = rt__step_up(taken[i].end + gap);
 		}
-	}
+	} while (at != before);
 	return at;
 }
 
@@ -67,12 +63,13 @@ static int64_t free_from(const struct rt__planner *p, const struct rt__use *use,
 static int64_t all_free_from(const struct rt__planner *p, size_t from, size_t n, int64_t at,
 			     int64_t length)
 {
-	for (size_t i = 0, free = 0; free < n; i = (i + 1) % n) {
-		int64_t then = free_from(p, &p->uses.at[from + i], at, length);
+	int64_t before;
 
-		free = then == at ? free + 1 : 1;
-		at = then;
-	}
+	do {
+		before = at;
+		for (size_t u = from; u < from + n; u++)
+			at = free_from(p, &p->uses.at[u], at, length);
+	} while (at != before);
 	return at;
 }
 
@@ -113,12 +110,14 @@ static int64_t ring_free_from(const struct rt__planner *p, size_t where, int64_t
 {
 	const struct rt__block *block = p->block + where * p->block_room;
 	int64_t change = p->ask->settings->change_s;
+	int64_t before;
 
-	for (size_t i = 0; i < p->block_n[where]; i++)
-		if (at < block[i].end + change && block[i].begin < at + length + change) {
-			at = round_up(block[i].end + change);
-			i = SIZE_MAX;
-		}
+	do {
+		before = at;
+		for (size_t i = 0; i < p->block_n[where]; i++)
+			if (at < block[i].end + change && block[i].begin < at + length + change)
+				at = rt__step_up(block[i].end + change);
+	} while (at != before);
 	return at;
 }
 
@@ -141,7 +140,7 @@ static size_t who_next(const struct rt__planner *p, const struct rt__choice *c,
 		       const size_t *sequence, size_t i, size_t n, int64_t day, int64_t at,
 		       int64_t slot)
 {
-	int64_t soonest = NEVER;
+	int64_t soonest = RT__NEVER;
 	size_t best = i;
 
 	for (size_t k = i; k < n && soonest > at; k++) {
@@ -155,9 +154,9 @@ static size_t who_next(const struct rt__planner *p, const struct rt__choice *c,
 	return best;
 }
 
-/* Lay the starts from `at` on; returns the end of the last. */
-static int64_t lay(struct rt__planner *p, const struct rt__choice *c, size_t run, int64_t at,
-		   struct rt__placed *out)
+/* Time the starts from `at` on; returns the end of the last. */
+static int64_t time_starts(struct rt__planner *p, const struct rt__choice *c, size_t run,
+			   int64_t at, struct rt__placed *out)
 {
 	const struct rt__run *r = &p->run[run];
 	size_t *sequence = out->sequence + r->from;
@@ -188,18 +187,21 @@ static int64_t free_until(const struct rt__planner *p, size_t u, int64_t at, int
 {
 	const struct rt__use *use = &p->uses.at[u];
 	size_t from = p->taken_from[use->sharer], end = from + p->taken_n[use->sharer];
+	int64_t before;
 
-	for (size_t i = from; i < end; i++) {
-		const struct rt__taken *t = &p->taken[i];
-		int64_t gap = rt__gap(p->ask->settings, use->as, t->as);
+	do {
+		before = at;
+		for (size_t i = from; i < end; i++) {
+			const struct rt__taken *t = &p->taken[i];
+			int64_t gap = rt__gap(p->ask->settings, use->as, t->as);
 
-		if (i != p->taken_of_use[u] && gap >= 0 && at < t->end + gap &&
-		    t->begin < at + length + gap) {
+			if (i == p->taken_of_use[u] || gap < 0 || at >= t->end + gap ||
+			    t->begin >= at + length + gap)
+				continue;
 			at = t->begin - gap - length;
-			at -= at % RT_STEP_S;
-			i = from - 1;
+			at -= (at % RT_STEP_S + RT_STEP_S) % RT_STEP_S; /* down, below 0 too */
 		}
-	}
+	} while (at != before);
 	return at;
 }
 
@@ -208,23 +210,22 @@ static int64_t latest_start(const struct rt__planner *p, size_t runner, int64_t 
 			    int64_t at, int64_t slot)
 {
 	const struct rt__runner *r = &p->runner[runner];
-	int64_t due = p->due[(size_t)(day - 1) * p->runners + runner];
+	int64_t due = p->due[(size_t)(day - 1) * p->runners + runner], before;
 
 	if (at > due - slot)
 		at = due - slot;
-	for (size_t i = 0, free = 0; free < r->use_n && at > now; i = (i + 1) % r->use_n) {
-		int64_t then = free_until(p, r->use_from + i, at, slot);
-
-		free = then == at ? free + 1 : 1;
-		at = then;
-	}
+	do {
+		before = at;
+		for (size_t u = r->use_from; u < r->use_from + r->use_n; u++)
+			at = free_until(p, u, at, slot);
+	} while (at != before && at > now);
 	return at > now ? at : now;
 }
 
 /* Where somebody has to wait, let those before start later instead: the last end stays, and the
  * judges wait before the class rather than in it. */
-static void tighten(struct rt__planner *p, const struct rt__choice *c, size_t run,
-		    struct rt__placed *out)
+static void wait_before(struct rt__planner *p, const struct rt__choice *c, size_t run,
+			struct rt__placed *out)
 {
 	const struct rt__run *r = &p->run[run];
 	const size_t *sequence = out->sequence + r->from;
@@ -306,9 +307,9 @@ void rt__place_run(struct rt__planner *p, const struct rt__choice *c, size_t run
 
 	for (;;) {
 		at = can_begin(p, run, where, at, r->least_s);
-		end = lay(p, c, run, at, out);
+		end = time_starts(p, c, run, at, out);
 		if (end - at > r->least_s && rt__first_of(p, run) < 0 && !c->loose[run])
-			tighten(p, c, run, out);
+			wait_before(p, c, run, out);
 		begin = out->at[out->sequence[r->from]];
 		/* With waits it lasts longer than was looked for. */
 		give_back_runners(p, r);

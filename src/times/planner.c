@@ -5,8 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NEVER INT64_MAX
-
 /* ---- runs and runners ---- */
 
 static int compare_runners(const void *left, const void *right)
@@ -90,43 +88,35 @@ int64_t rt__gap_of_pair(const struct rt__planner *p, size_t a, size_t b)
 	return most;
 }
 
-/* When the start at `place` of its class can be at the earliest after the one beside it, counted
- * from the class's begin (step 1) or from its end backwards (step -1), if only those of the class
- * are looked at; head_s or tail_s of those before it are known. */
-static int64_t reach(const struct rt__planner *p, const struct rt__run *run, size_t place, int step)
+/* The least time from one start of a class to a later one. */
+static int64_t least_between(const struct rt__planner *p, const struct rt__run *run, size_t a,
+			     size_t b)
 {
-	int64_t slot = run->ask->interval_s, at = 0;
+	int64_t gap = rt__gap_of_pair(p, run->from + a, run->from + b);
+	int64_t pause = a + 1 == b ? rt__pause_behind(run->ask, a, run->n, NULL) : 0;
 
-	for (size_t k = step > 0 ? 0 : run->n - 1; k != place; k += (size_t)step) {
-		const struct rt__runner *before = &p->runner[run->from + k];
-		int64_t gap = rt__gap_of_pair(p, run->from + k, run->from + place);
-		int64_t then = (step > 0 ? before->head_s : before->tail_s) + slot;
-
-		if (gap >= 0 && then + gap > at)
-			at = then + gap;
-		if (k + (size_t)step == place)
-			then += rt__pause_behind(run->ask, step > 0 ? k : place, run->n, NULL);
-		at = k + (size_t)step == place && then > at ? then : at;
-	}
-	return at;
+	return run->ask->interval_s + (gap > pause ? gap : pause);
 }
 
-/* Drawn order alone makes those wait who start twice in one class. */
-static void lay_alone(struct rt__planner *p)
+/* How early each start of a class can be when only those of the class are looked at: drawn order
+ * makes those wait who start twice in it. */
+static void time_alone(const struct rt__planner *p, struct rt__run *run)
 {
-	for (size_t r = 0; r < p->runs; r++) {
-		struct rt__run *run = &p->run[r];
-		struct rt__runner *runner = p->runner + run->from;
+	struct rt__runner *runner = p->runner + run->from;
 
-		run->alone_s = run->least_s;
-		if (run->ask->free_order)
-			continue;
-		for (size_t i = 0; i < run->n; i++)
-			runner[i].head_s = reach(p, run, i, 1);
-		for (size_t i = run->n; i-- > 0;)
-			runner[i].tail_s = reach(p, run, i, -1);
-		run->alone_s = runner[run->n - 1].head_s + run->ask->interval_s;
-	}
+	for (size_t i = 1; i < run->n; i++)
+		for (size_t k = 0; k < i; k++) {
+			int64_t s = runner[k].head_s + least_between(p, run, k, i);
+
+			runner[i].head_s = s > runner[i].head_s ? s : runner[i].head_s;
+		}
+	for (size_t i = run->n - 1; i-- > 0;)
+		for (size_t k = i + 1; k < run->n; k++) {
+			int64_t s = runner[k].tail_s + least_between(p, run, i, k);
+
+			runner[i].tail_s = s > runner[i].tail_s ? s : runner[i].tail_s;
+		}
+	run->alone_s = runner[run->n - 1].head_s + run->ask->interval_s;
 }
 
 /* ---- what stays ---- */
@@ -279,7 +269,11 @@ enum rt_err rt__planner_make(struct rt__planner *p, const struct rt_times_ask *a
 		return rt_fail_nomem(err);
 	find_runners(p);
 	find_uses(p);
-	lay_alone(p);
+	for (size_t r = 0; r < p->runs; r++) {
+		p->run[r].alone_s = p->run[r].least_s;
+		if (!p->run[r].ask->free_order)
+			time_alone(p, &p->run[r]);
+	}
 	find_kept(p);
 	if (p->sharers.nomem || !make_taken(p) || !make_blocks(p) || !make_musts(p) ||
 	    !rt__aims_make(p))
@@ -319,6 +313,13 @@ void rt__planner_free(struct rt__planner *p)
 
 /* ---- musts that placing keeps to ---- */
 
+/* Whether a wish says of a class on which day it must be, and nothing else. */
+static bool is_day_alone(const struct rt_wish *w, int64_t days)
+{
+	return w->about == RT_WISH_CLASS && !w->weight && w->day && w->day <= days &&
+	       w->not_before_s < 0 && w->not_after_s < 0 && !w->after;
+}
+
 /* Classes that are to be on one day. */
 static void must_days(struct rt__planner *p)
 {
@@ -329,20 +330,14 @@ static void must_days(struct rt__planner *p)
 		p->run[r].days = p->run[r].ask->day ? UINT32_C(1) << (p->run[r].ask->day - 1) : all;
 	for (size_t i = 0; i < wishes; i++) {
 		const struct rt_wish *w = &p->ask->wishes->at[i];
-		size_t run = p->aim[i].n ? p->targets.at[p->aim[i].from] : RT__NONE;
+		struct rt__run *run;
 
-		if (w->weight || p->aim[i].dropped || w->about != RT_WISH_CLASS ||
-		    run == RT__NONE || !w->day || w->not_before_s >= 0 || w->not_after_s >= 0 ||
-		    w->after || w->day > p->days)
+		if (p->aim[i].dropped || !p->aim[i].n || !is_day_alone(w, p->days))
 			continue;
-		if (p->run[run].days >> (w->day - 1) & 1)
-			p->run[run].days = UINT32_C(1) << (w->day - 1);
+		run = &p->run[p->targets.at[p->aim[i].from]];
+		if (run->days >> (w->day - 1) & 1)
+			run->days = UINT32_C(1) << (w->day - 1);
 	}
-}
-
-static int64_t round_up(int64_t s)
-{
-	return (s + RT_STEP_S - 1) / RT_STEP_S * RT_STEP_S;
 }
 
 /* The window of a must, on one day, into the times of its targets. */
@@ -356,8 +351,8 @@ static void must_window(struct rt__planner *p, const struct rt_wish *w, const st
 	for (size_t i = 0; i < aim->n; i++) {
 		size_t t = p->targets.at[aim->from + i];
 
-		if (w->not_before_s >= 0 && release[t] < midnight + round_up(w->not_before_s))
-			release[t] = midnight + round_up(w->not_before_s);
+		if (w->not_before_s >= 0 && release[t] < midnight + rt__step_up(w->not_before_s))
+			release[t] = midnight + rt__step_up(w->not_before_s);
 		if (w->not_after_s >= 0 && !aim->runs &&
 		    p->due[base + t] > midnight + w->not_after_s)
 			p->due[base + t] = midnight + w->not_after_s;
@@ -371,7 +366,7 @@ void rt__planner_musts(struct rt__planner *p)
 	memset(p->release, 0, days * p->runners * sizeof *p->release);
 	memset(p->run_release, 0, days * p->runs * sizeof *p->run_release);
 	for (size_t i = 0; i < days * p->runners; i++)
-		p->due[i] = NEVER;
+		p->due[i] = RT__NEVER;
 	must_days(p);
 	for (size_t i = 0; i < wishes; i++) {
 		const struct rt_wish *w = &p->ask->wishes->at[i];

@@ -12,7 +12,8 @@
 
 #include "internal.h"
 
-#define RT__NONE SIZE_MAX
+#define RT__NONE  SIZE_MAX
+#define RT__NEVER INT64_MAX
 
 /* An entry that starts. */
 struct rt__runner {

@@ -1,6 +1,6 @@
 /* Times of day and wishes in words, and the settings that hold unless said otherwise.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/times.h>
+#include "internal.h"
 
 #include "../base/enum_words.h"
 
@@ -111,14 +111,14 @@ void rt_time_settings_default(struct rt_time_settings *out)
 	};
 }
 
-static int64_t round_up(int64_t s)
+int64_t rt__step_up(int64_t s)
 {
 	return (s + RT_STEP_S - 1) / RT_STEP_S * RT_STEP_S;
 }
 
 int64_t rt_interval_of(double route_s, int64_t margin_s)
 {
-	return round_up((int64_t)ceil(route_s) + margin_s);
+	return rt__step_up((int64_t)ceil(route_s) + margin_s);
 }
 
 void rt_time_class_make(struct rt_time_class *out, const struct rt_plan_row *row,
@@ -127,11 +127,11 @@ void rt_time_class_make(struct rt_time_class *out, const struct rt_plan_row *row
 	*out = (struct rt_time_class){.class_ = class_,
 				      .day = row->day,
 				      .first_s = row->first_s,
-				      .interval_s = round_up(interval_s),
+				      .interval_s = rt__step_up(interval_s),
 				      .break_every = row->break_every,
-				      .break_s = round_up(row->break_s),
+				      .break_s = rt__step_up(row->break_s),
 				      .harrow_every = row->harrow_every,
-				      .harrow_s = round_up(row->harrow_s),
+				      .harrow_s = rt__step_up(row->harrow_s),
 				      .free_order = row->order == RT_ORDER_FREE};
 	if (row->break_after_s && out->interval_s) {
 		int64_t every = (row->break_after_s + out->interval_s - 1) / out->interval_s;
