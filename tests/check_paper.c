@@ -593,7 +593,7 @@ static void put_file(const char *path, const char *text, bool commit)
 	struct rt_outfile *f;
 	FILE *out;
 
-	ck_assert_int_eq(rt_outfile_open(&f, path, NULL), RT_OK);
+	ck_assert_int_eq(rt_outfile_open(&f, path, RT_FILE_PDF, NULL, NULL), RT_OK);
 	out = fopen(rt_outfile_path(f), "w");
 	ck_assert_ptr_nonnull(out);
 	fputs(text, out);
@@ -617,7 +617,7 @@ END_TEST
 
 START_TEST(an_old_file_keeps_its_bits)
 {
-	write_file("old", "old", 0604);
+	write_file("old", "%PDF-old", 0604);
 	put_file("./old", "new", true);
 	expect_file("old", "new", 0604);
 	unlink("old");
@@ -626,9 +626,9 @@ END_TEST
 
 START_TEST(dropped_the_old_file_is_whole)
 {
-	write_file("old", "old", 0644);
+	write_file("old", "%PDF-old", 0644);
 	put_file("old", "new", false);
-	expect_file("old", "old", 0644);
+	expect_file("old", "%PDF-old", 0644);
 	rt_outfile_discard(NULL);
 	unlink("old");
 }
@@ -639,7 +639,7 @@ START_TEST(a_link_stays_a_link)
 	struct stat st;
 
 	ck_assert_int_eq(mkdir("elsewhere", 0755), 0);
-	write_file("elsewhere/old", "old", 0600);
+	write_file("elsewhere/old", "%PDF-old", 0600);
 	ck_assert_int_eq(symlink("elsewhere/old", "link"), 0);
 	put_file("link", "new", true);
 	expect_file("elsewhere/old", "new", 0600);
@@ -666,21 +666,132 @@ END_TEST
 
 START_TEST(what_cannot_be_written_is_told_by_name)
 {
-	static const char *const paths[] = {".", "missing/file", "/dev/null", "file/inside", ""};
+	static const struct {
+		const char *path;
+		enum rt_err code;
+	} bad[] = {{".", RT_E_INPUT},	     {"missing/file", RT_E_IO}, {"/dev/null", RT_E_INPUT},
+		   {"file/inside", RT_E_IO}, {"", RT_E_INPUT},		{"link", RT_E_INPUT}};
 	struct rt_outfile *f;
 
 	write_file("file", "", 0644);
-	for (size_t i = 0; i < sizeof paths / sizeof *paths; i++) {
+	ck_assert_int_eq(symlink("nothing", "link"), 0);
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
 		struct rt_error err = {0};
 
-		ck_assert_int_eq(rt_outfile_open(&f, paths[i], &err), RT_E_IO);
+		ck_assert_int_eq(rt_outfile_open(&f, bad[i].path, RT_FILE_PDF, NULL, &err),
+				 bad[i].code);
 		ck_assert_ptr_null(f);
-		ck_assert_ptr_nonnull(strstr(err.text, paths[i]));
+		ck_assert_ptr_nonnull(strstr(err.text, bad[i].path));
 	}
+	unlink("link");
 	ck_assert_int_eq(chmod("file", 0444), 0);
 	if (geteuid() != 0) /* to whom nothing is read-only */
-		ck_assert_int_eq(rt_outfile_open(&f, "file", NULL), RT_E_IO);
+		ck_assert_int_eq(rt_outfile_open(&f, "file", RT_FILE_PDF, NULL, NULL), RT_E_IO);
 	unlink("file");
+}
+END_TEST
+
+/* Bytes in a file, which may hold zeros. */
+static void put_bytes(const char *path, const char *bytes, size_t n)
+{
+	FILE *f = fopen(path, "w");
+
+	ck_assert_ptr_nonnull(f);
+	ck_assert_uint_eq(fwrite(bytes, 1, n, f), n);
+	fclose(f);
+}
+
+/* Whether an output of that kind may take the place of the file. */
+static bool may_replace(const char *path, enum rt_file_kind kind, const char *show)
+{
+	struct rt_outfile *f;
+	struct rt_error err = {0};
+	enum rt_err rc = rt_outfile_open(&f, path, kind, show, &err);
+
+	ck_assert(rc == RT_OK || rc == RT_E_INPUT);
+	rt_outfile_discard(f);
+	return rc == RT_OK;
+}
+
+START_TEST(its_own_kind_only_is_replaced)
+{
+	static const char workbook[] = "PK\3\4"
+				       "..........................xl/styles.xml"
+				       "PK\1\2......xl/workbook.xml",
+			  packed[] = "PK\3\4"
+				     "..........................book.xlsx"
+				     "PK\1\2......xl/workbook.xml",
+			  document[] = "PK\3\4"
+				       "..........................[Content_Types].xml"
+				       "PK\1\2......word/document.xml";
+	char show[100] = "SQLite format 3", database[100] = "SQLite format 3";
+	const struct {
+		const char *bytes;
+		size_t n;
+		enum rt_file_kind kind;
+	} file[] = {
+		{"", 0, RT_FILE_EMPTY},
+		{"%PDF-1.5\n", 9, RT_FILE_PDF},
+		{"<svg/>", 6, RT_FILE_SVG},
+		{"\xEF\xBB\xBF<?xml version=\"1.0\"?>\n<svg/>", 31, RT_FILE_SVG},
+		{"<?xml version=\"1.0\"?>\n<html/>", 29, RT_FILE_TEXT},
+		{workbook, sizeof workbook, RT_FILE_WORKBOOK},
+		{packed, sizeof packed, RT_FILE_ARCHIVE},
+		{document, sizeof document, RT_FILE_ARCHIVE},
+		{show, sizeof show, RT_FILE_SHOW},
+		{database, sizeof database, RT_FILE_DATABASE},
+		{"SQLite format 3", 15, RT_FILE_DATABASE},
+		{"driver,horse\nGr\xC3\xA9,Fen", 21, RT_FILE_TEXT},
+		{"caf\xC3", 4, RT_FILE_TEXT}, /* read to the half of a letter */
+		{"\x7F"
+		 "ELF\2\1\1",
+		 7, RT_FILE_OTHER},
+	};
+	static const enum rt_file_kind output[] = {RT_FILE_PDF, RT_FILE_SVG, RT_FILE_WORKBOOK,
+						   RT_FILE_SHOW};
+
+	memcpy(show + 68, "RTsh", 4);
+	for (size_t i = 0; i < sizeof file / sizeof *file; i++) {
+		put_bytes("file", file[i].bytes, file[i].n);
+		ck_assert_int_eq(rt_file_kind(file[i].bytes, file[i].n, file[i].bytes, file[i].n),
+				 file[i].kind);
+		for (size_t k = 0; k < 4; k++)
+			ck_assert(may_replace("file", output[k], NULL) ==
+				  (file[i].kind == RT_FILE_EMPTY || file[i].kind == output[k]));
+	}
+	unlink("file");
+}
+END_TEST
+
+START_TEST(the_open_show_is_never_replaced)
+{
+	char show[100] = "SQLite format 3";
+
+	memcpy(show + 68, "RTsh", 4);
+	ck_assert_int_eq(mkdir("shows", 0755), 0);
+	put_bytes("shows/a", show, sizeof show);
+	put_bytes("b", show, sizeof show);
+	put_bytes("shows/a-shm", "", 0);
+	ck_assert_int_eq(symlink("shows/a", "soft"), 0);
+	ck_assert_int_eq(link("shows/a", "hard"), 0);
+	ck_assert_int_eq(link("shows/a-shm", "hard-shm"), 0);
+	ck_assert(may_replace("b", RT_FILE_SHOW, "soft"));
+	ck_assert(!may_replace("soft", RT_FILE_SHOW, "shows/a"));
+	ck_assert(!may_replace("hard", RT_FILE_SHOW, "soft"));
+	ck_assert(!may_replace("hard-shm", RT_FILE_PDF, "soft"));
+	ck_assert(!may_replace("shows/../shows/a-wal", RT_FILE_PDF, "soft")); /* not there yet */
+	ck_assert(may_replace("a-wal", RT_FILE_PDF, "soft"));
+	/* nor another show that is in use */
+	put_bytes("b-wal", "", 0);
+	ck_assert(!may_replace("b", RT_FILE_SHOW, "soft"));
+	unlink("b-wal");
+	unlink("b");
+	unlink("hard");
+	unlink("hard-shm");
+	unlink("soft");
+	unlink("shows/a-shm");
+	unlink("shows/a");
+	rmdir("shows");
 }
 END_TEST
 
@@ -712,6 +823,8 @@ int main(void)
 	tcase_add_test(files, a_link_stays_a_link);
 	tcase_add_test(files, leftovers_are_passed_over);
 	tcase_add_test(files, what_cannot_be_written_is_told_by_name);
+	tcase_add_test(files, its_own_kind_only_is_replaced);
+	tcase_add_test(files, the_open_show_is_never_replaced);
 	suite_add_tcase(s, files);
 	return suite_run(s);
 }

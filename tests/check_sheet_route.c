@@ -15,6 +15,7 @@
 #include "paper_locale.h"
 #include "sheet/internal.h"
 #include "suite.h"
+#include "written.h"
 
 #define WHEN	  "2026-05-02 18:00:00"
 #define SEATS	  4
@@ -489,7 +490,7 @@ START_TEST(the_same_route_gives_the_same_bytes)
 			if (k)
 				paper_locale("de_DE.UTF-8");
 			make(&m, 2, true, &options);
-			ck_assert_int_eq(rt_sheet_write(&m.sheet, path, NULL), RT_OK);
+			ck_assert_int_eq(write_sheet(&m.sheet, path, NULL), RT_OK);
 			free_made(&m);
 			paper_locale("C");
 			written[k] = bytes(path, &n[k]);

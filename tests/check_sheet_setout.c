@@ -14,6 +14,7 @@
 
 #include "sheet/internal.h"
 #include "suite.h"
+#include "written.h"
 
 #define WHEN	 "2026-05-01 07:30:00"
 #define TOUCH_MM 0.02 /* boxes that share an edge do not overlap */
@@ -240,7 +241,7 @@ START_TEST(written_twice_alike)
 		for (int i = 0; i < 2; i++) {
 			FILE *in;
 
-			ck_assert_int_eq(rt_sheet_write(&m.sheet, path, NULL), RT_OK);
+			ck_assert_int_eq(write_sheet(&m.sheet, path, NULL), RT_OK);
 			in = fopen(path, "rb");
 			ck_assert_ptr_nonnull(in);
 			n[i] = fread(bytes[i], 1, sizeof bytes[i], in);

@@ -269,7 +269,8 @@ START_TEST(copies_are_whole_while_another_writes)
 	}
 	for (int i = 0; i < COPIES; i++) {
 		DONE(rt_store_open(&s, p.path, false, &why));
-		DONE(rt_store_backup(s, copy, false, &why));
+		file_write(copy, "", 0);
+		DONE(rt_store_copy(s, copy, &why));
 		rt_store_close(s);
 		ck_assert(!file_has_log(copy));
 		now = rings_in(copy);
@@ -286,23 +287,28 @@ START_TEST(copies_are_whole_while_another_writes)
 }
 END_TEST
 
-START_TEST(a_copy_writes_over_copies_only)
+START_TEST(a_copy_is_known_as_one)
 {
 	struct show show = show_open();
+	struct place elsewhere = place_make();
 	char other[200];
-	size_t n;
 
 	snprintf(other, sizeof other, "%s/other", show.place.folder);
+	ck_assert(!rt_store_is_copy(show.s, other));
 	file_write(other, "a letter", 8);
-	ck_assert_int_eq(rt_store_backup(show.s, other, false, &why), RT_E_INPUT);
-	free(file_bytes(other, &n));
-	ck_assert_uint_eq(n, 8);
-	ck_assert_int_eq(rt_store_backup(show.s, show.place.path, true, &why), RT_E_INPUT);
-	ck_assert_int_eq(rt_store_backup(show.s, show.place.folder, true, &why), RT_E_INPUT);
-	ck_assert_int_eq(rt_store_backup(show.s, "nowhere/at/all", true, &why), RT_E_STORE);
-	DONE(rt_store_backup(show.s, other, true, &why));
-	DONE(rt_store_backup(show.s, other, false, &why));
+	ck_assert(!rt_store_is_copy(show.s, other));
+	file_write(other, "", 0);
+	DONE(rt_store_copy(show.s, other, &why));
+	ck_assert(rt_store_is_copy(show.s, other));
 	ck_assert_uint_eq(rings_in(other), 1);
+	DONE(rt_store_create(elsewhere.path,
+			     &(struct rt_show){.title = "Another",
+					       .day = "2026-05-09",
+					       .created = "2026-05-09 08:00:00"},
+			     &(struct rt_shipped){0}, &why));
+	ck_assert(!rt_store_is_copy(show.s, elsewhere.path));
+	ck_assert_int_eq(rt_store_copy(show.s, "nowhere/at/all", &why), RT_E_STORE);
+	place_remove(&elsewhere);
 	show_close(&show);
 }
 END_TEST
@@ -318,7 +324,7 @@ int main(void)
 	tcase_add_test(posting, postings_are_versions);
 	tcase_add_loop_test(posting, faults_are_found, 0, (int)(sizeof broken / sizeof *broken));
 	tcase_add_test(posting, copies_are_whole_while_another_writes);
-	tcase_add_test(posting, a_copy_writes_over_copies_only);
+	tcase_add_test(posting, a_copy_is_known_as_one);
 	suite_add_tcase(suite, posting);
 	return suite_run(suite);
 }

@@ -21,6 +21,7 @@
 #include "office_class.h"
 #include "paper_locale.h"
 #include "suite.h"
+#include "written.h"
 
 /* ---- a show ---- */
 
@@ -152,21 +153,21 @@ START_TEST(the_same_show_is_the_same_bytes)
 	struct show s;
 
 	make_show(&s, 8);
-	ck_assert_int_eq(rt_workbook_write("one.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("one.xlsx", &s.workbook, NULL), RT_OK);
 	ck_assert(rt__workbook_is_whole("one.xlsx"));
-	ck_assert_int_eq(rt_workbook_write("two.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
 	expect_same("one.xlsx", "two.xlsx", true);
 	setenv("TZ", "Pacific/Auckland", 1);
-	ck_assert_int_eq(rt_workbook_write("two.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
 	unsetenv("TZ");
 	expect_same("one.xlsx", "two.xlsx", true);
 	if (paper_locale("de_DE.UTF-8")) {
-		ck_assert_int_eq(rt_workbook_write("two.xlsx", &s.workbook, NULL), RT_OK);
+		ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
 		paper_locale("C");
 		expect_same("one.xlsx", "two.xlsx", true);
 	}
 	s.workbook.when = "2026-05-09T18:00:01";
-	ck_assert_int_eq(rt_workbook_write("two.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
 	expect_same("one.xlsx", "two.xlsx", false);
 	unlink("one.xlsx");
 	unlink("two.xlsx");
@@ -179,11 +180,11 @@ START_TEST(a_show_of_nothing_is_a_workbook)
 	struct rt_workbook empty = {.title = "Empty", .day = "2026-05-09", .when = "2026-05-09"};
 	struct show s;
 
-	ck_assert_int_eq(rt_workbook_write("empty.xlsx", &empty, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("empty.xlsx", &empty, NULL), RT_OK);
 	ck_assert(rt__workbook_is_whole("empty.xlsx"));
 	make_show(&s, 0);
 	s.workbook.title = s.workbook.day = s.workbook.when = NULL;
-	ck_assert_int_eq(rt_workbook_write("empty.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("empty.xlsx", &s.workbook, NULL), RT_OK);
 	ck_assert(rt__workbook_is_whole("empty.xlsx"));
 	drop_show(&s);
 	unlink("empty.xlsx");
@@ -264,7 +265,7 @@ START_TEST(bad_text_is_readable)
 	rt_put_text(s.turns.table[0], most);
 	s.workbook.title = s.workbook.day = s.workbook.when = BAD_TEXT;
 	s.page.name = s.page.title = BAD_TEXT;
-	ck_assert_int_eq(rt_workbook_write("bad.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("bad.xlsx", &s.workbook, NULL), RT_OK);
 	ck_assert(rt__workbook_is_whole("bad.xlsx"));
 	expect_readable("bad.xlsx");
 	unlink("bad.xlsx");
@@ -290,7 +291,7 @@ static enum rt_err write_limited(const struct rt_workbook *w, const char *path, 
 	limit = before;
 	limit.rlim_cur = most;
 	setrlimit(RLIMIT_FSIZE, &limit);
-	rc = rt_workbook_write(path, w, err);
+	rc = write_workbook(path, w, err);
 	setrlimit(RLIMIT_FSIZE, &before);
 	signal(SIGXFSZ, handler);
 	dup2(said, STDERR_FILENO);
@@ -306,8 +307,8 @@ START_TEST(a_full_disk_leaves_the_old_file)
 	struct show s;
 
 	make_show(&s, 60);
-	ck_assert_int_eq(rt_workbook_write("old.xlsx", &s.workbook, NULL), RT_OK);
-	ck_assert_int_eq(rt_workbook_write("copy.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("old.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("copy.xlsx", &s.workbook, NULL), RT_OK);
 	s.workbook.when = "2026-05-10 09:00:00";
 	for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
 		struct rt_error err = {0};
@@ -328,7 +329,7 @@ START_TEST(a_missing_folder_is_told)
 	struct show s;
 
 	make_show(&s, 2);
-	ck_assert_int_eq(rt_workbook_write("not/there.xlsx", &s.workbook, &err), RT_E_IO);
+	ck_assert_int_eq(write_workbook("not/there.xlsx", &s.workbook, &err), RT_E_IO);
 	ck_assert_ptr_nonnull(strstr(err.text, "not/there.xlsx"));
 	drop_show(&s);
 }
@@ -342,7 +343,7 @@ START_TEST(a_part_that_is_cut_off_is_seen)
 	FILE *f;
 
 	make_show(&s, 8);
-	ck_assert_int_eq(rt_workbook_write("book.xlsx", &s.workbook, NULL), RT_OK);
+	ck_assert_int_eq(write_workbook("book.xlsx", &s.workbook, NULL), RT_OK);
 	bytes = read_file("book.xlsx", &n);
 	bytes[n / 3] = (char)~bytes[n / 3];
 	f = fopen("book.xlsx", "wb");

@@ -59,6 +59,7 @@ struct cli {
 	struct rt_error err;
 	struct rt_store *store; /* open between cli_store and the end */
 	bool writing;		/* what was changed since cli_begin is not kept yet */
+	bool output_taken; /* a file went to standard output: the report goes to standard error */
 };
 
 extern const struct cli_command *const cli_commands[];
@@ -92,6 +93,29 @@ extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_
 extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;
+
+/* ---- output.c: files that commands write --------------------------------------------------- */
+
+/* The rule of rt_outfile_open, in the help of every command that writes a file. */
+#define CLI_OUTPUT_RULE                                                                            \
+	"An older file of the same kind is replaced (through a link too), anything else refused."
+#define CLI_OUTPUT_STANDARD                                                                        \
+	CLI_OUTPUT_RULE "\n- is standard output; the report then goes to standard error."
+#define CLI_OUT_OPTIONS                                                                            \
+	{"out", "FILE", "the file: .pdf, .svg, or - for standard output", true},                   \
+	{                                                                                          \
+		"as", "KIND", "pdf or svg, where the name does not tell; pdf for -", false         \
+	}
+
+/* rt_outfile_open, beside the show of this run.  A signal that stops the command has its effect
+ * at cli_output_end only, when nothing unfinished is left. */
+enum rt_err cli_output_open(struct cli *c, const char *path, enum rt_file_kind kind,
+			    struct rt_outfile **out);
+/* Commit the file to path, or discard it when e is a failure; returns e, or why it could not be
+ * committed.  NULL, of a file that could not be opened, is accepted. */
+enum rt_err cli_output_end(struct cli *c, const char *path, struct rt_outfile *file, enum rt_err e);
+/* What a sheet is written as, by --as and the name of --out. */
+enum rt_err cli_sheet_kind(struct cli *c, const struct cli_call *call, enum rt_file_kind *out);
 
 /* ---- options.c: reading what was typed, and help ----------------------------------------- */
 
@@ -386,7 +410,7 @@ enum rt_err cli_article_cost(struct cli *c, const char *class_name, struct rt_pe
 /* cmd_sheet.c: --paper, --seen-from and --up into the options of a sheet, but for its show. */
 enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
 			      struct rt_sheet_options *out);
-/* cmd_sheet.c: write a sheet to the file of --out and tell it. */
+/* cmd_sheet.c: write a sheet to the file of --out, as --as or its name says, and tell it. */
 enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
 			    const struct rt_sheet *sheet);
 

@@ -134,19 +134,27 @@ static enum rt_err backup(struct cli *c, const struct cli_call *call)
 		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
-	bool replace = cli_option(call, "replace") != NULL;
+	const char *path = call->arg[0], *replaced = NULL;
+	struct rt_outfile *file = NULL;
 	struct rt_table *t;
-	enum rt_err e = RT_OK;
+	enum rt_err e = cli_store(c, false);
 
-	if (!*call->arg[0])
-		return rt_fail(&c->err, RT_E_USAGE, "backup wants the name of a file");
-	e = cli_store(c, false);
 	if (!e)
-		e = rt_store_backup(c->store, call->arg[0], replace, &c->err);
+		e = cli_output_open(c, path, RT_FILE_SHOW, &file);
+	if (!e)
+		replaced = rt_outfile_replaces(file);
+	if (replaced && !cli_option(call, "replace") && !rt_store_is_copy(c->store, replaced))
+		e = rt_fail(&c->err, RT_E_INPUT,
+			    "%s is a show file, but no copy of this show: choose another name, or "
+			    "give --replace",
+			    path);
+	if (!e)
+		e = rt_store_copy(c->store, rt_outfile_path(file), &c->err);
+	e = cli_output_end(c, path, file, e);
 	if (e)
 		return e;
 	t = rt_report_table(&c->report, "backup", "Copy made", columns, 2);
-	rt_put_text(t, call->arg[0]);
+	rt_put_text(t, path);
 	rt_put_text(t, c->when);
 	return RT_OK;
 }
@@ -158,10 +166,10 @@ const struct cli_command cmd_backup = {
 	.summary = "Copy the show, while others work on it.",
 	.details =
 		"The copy is the show at one moment; it is written beside FILE and takes its name when it\n"
-		"is whole. An older copy of the same show is replaced; anything else of that name only\n"
-		"with --replace, the show itself never.",
+		"is whole.\n" CLI_OUTPUT_RULE
+		"\nOf show files that is a copy of the same show, another only with --replace.",
 	.example = "--show spring.show backup spring-copy.show",
-	.option = {{"replace", NULL, "write over a file that is no copy of this show", false}},
+	.option = {{"replace", NULL, "write over another show too", false}},
 	.min_args = 1,
 	.max_args = 1,
 	.run = backup,

@@ -202,7 +202,7 @@ static void report_written(struct cli *c, const struct papers *p, const char *pa
 	rt_put_text(t, path);
 	rt_put_int(t, (int64_t)p->classes_listed);
 	rt_put_int(t, (int64_t)p->pages);
-	if (!is_workbook_name(path))
+	if (!is_workbook_name(path) && strcmp(path, "-") != 0)
 		rt_report_note(
 			&c->report,
 			"Office programs look for a name that ends in .xlsx: this one does not.");
@@ -210,6 +210,8 @@ static void report_written(struct cli *c, const struct papers *p, const char *pa
 
 static enum rt_err workbook(struct cli *c, const struct cli_call *call)
 {
+	const char *path = call->arg[0];
+	struct rt_outfile *file = NULL;
 	struct papers p = {0};
 	enum rt_err e = cli_store(c, false);
 
@@ -227,10 +229,13 @@ static enum rt_err workbook(struct cli *c, const struct cli_call *call)
 		const struct rt_workbook w = {p.show.title,	p.show.day, c->when, p.listed,
 					      p.classes_listed, p.page,	    p.pages};
 
-		e = rt_workbook_write(call->arg[0], &w, &c->err);
+		e = cli_output_open(c, path, RT_FILE_WORKBOOK, &file);
+		if (!e)
+			e = rt_workbook_write(file, &w, &c->err);
+		e = cli_output_end(c, path, file, e);
 	}
 	if (!e)
-		report_written(c, &p, call->arg[0]);
+		report_written(c, &p, path);
 	papers_free(&p);
 	return e;
 }
@@ -238,12 +243,12 @@ static enum rt_err workbook(struct cli *c, const struct cli_call *call)
 const struct cli_command cmd_workbook = {
 	.group = "Papers",
 	.name = "workbook",
-	.args = "FILE.xlsx",
+	.args = "FILE.xlsx|-",
 	.summary = "Write the show as a spreadsheet with live formulas.",
 	.details =
 		"Entries, the marks of each class (changing a mark changes the result), results, a turn\n"
 		"reference for each level used, and the latest check of each ring. The same show and\n"
-		"--date give the same file.",
+		"--date give the same file.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show workbook spring.xlsx",
 	.min_args = 1,
 	.max_args = 1,

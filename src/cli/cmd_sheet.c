@@ -38,9 +38,16 @@ enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
 		{"pages", "pages", RT_INT, RT_NO_UNIT, 0, false},
 	};
 	const char *path = cli_option(call, "out");
-	enum rt_err e = rt_sheet_write(sheet, path, &c->err);
+	struct rt_outfile *file = NULL;
+	enum rt_file_kind kind;
+	enum rt_err e = cli_sheet_kind(c, call, &kind);
 	struct rt_table *t;
 
+	if (!e)
+		e = cli_output_open(c, path, kind, &file);
+	if (!e)
+		e = rt_sheet_write(sheet, file, kind, &c->err);
+	e = cli_output_end(c, path, file, e);
 	if (e)
 		return e;
 	t = rt_report_table(&c->report, "sheet", "Sheet written", columns, 2);
@@ -96,12 +103,12 @@ const struct cli_command cmd_sheet_turns = {
 	.details = "The ring to scale with every turn that fits as an arc, where it begins and "
 		   "finishes\n"
 		   "measured from the letters, and the table beside it. The same --date gives the "
-		   "same file.",
+		   "same file.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet turns --kind driven-40x80 --level intermediate --seen-from C --out "
 		   "turns.pdf",
 	.option = {{"kind", "KIND", "a kind of ring", true},
 		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
-		   {"out", "FILE", "where to write it: .pdf or .svg", true},
+		   CLI_OUT_OPTIONS,
 		   {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
 		   {"diameter", "M", "a diameter instead of the level's", false},
 		   {"track", "M", "how far the track lies inside the boards; 0 unless given",

@@ -158,9 +158,9 @@ const struct cli_command cmd_sheet_check = {
 		"Of a ring of the show the latest check that is kept, or check N; else of files, as\n"
 		"`ring check` reads them. Arrows, error ellipses and tolerance circles are drawn larger\n"
 		"than the ring by a round factor, which the page tells.\n"
-		"Exit status 1 when the ring is not true.",
+		"Exit status 1 when the ring is not true.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet check --kind driven-40x80 readings-oak.csv --out oak.pdf",
-	.option = {{"out", "FILE", "where to write it: .pdf or .svg", true},
+	.option = {CLI_OUT_OPTIONS,
 		   {"check", "N", "check N of the ring; the latest unless given", false},
 		   {"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
 		   {"tolerance", "M", "of files: as in `ring check`", false},
@@ -207,10 +207,9 @@ const struct cli_command cmd_sheet_certificate = {
 	.summary = "A page to pin up: how true the ring is, measured when, by whom, how surely.",
 	.details =
 		"Of the latest check that is kept of a ring of the show. Where that does not say\n"
-		"that the ring is true, nothing is written, and why is told (exit status 1).",
+		"that the ring is true, nothing is written, and why is told (exit status 1).\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet certificate \"Oak ring\" --out oak.pdf",
-	.option = {{"out", "FILE", "where to write it: .pdf or .svg", true},
-		   {"paper", "SIZE", "a4 (unless given) or letter", false}},
+	.option = {CLI_OUT_OPTIONS, {"paper", "SIZE", "a4 (unless given) or letter", false}},
 	.min_args = 1,
 	.max_args = 1,
 	.run = sheet_certificate,

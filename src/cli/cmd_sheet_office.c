@@ -8,10 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define OUT_OPTION                                                                                 \
-	{                                                                                          \
-		"out", "FILE", "where to write it: .pdf or .svg", true                             \
-	}
 #define PAPER_OPTION                                                                               \
 	{                                                                                          \
 		"paper", "SIZE", "a4 (unless given) or letter", false                              \
@@ -79,9 +75,9 @@ const struct cli_command cmd_sheet_results = {
 	.summary = "The results of a class, to put up.",
 	.details =
 		"Places by division with the judges' points and places, penalties, how a tie was\n"
-		"parted; the others below; when it was posted and until when one may object.",
+		"parted; the others below; when it was posted and until when one may object.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet results 1 --out results-1.pdf",
-	.option = {OUT_OPTION, PAPER_OPTION},
+	.option = {CLI_OUT_OPTIONS, PAPER_OPTION},
 	.min_args = 1,
 	.max_args = 1,
 	.run = sheet_results,
@@ -225,9 +221,9 @@ const struct cli_command cmd_sheet_marking = {
 		"The test's words with boxes for marks, coefficients, remarks, errors of course, the\n"
 		"sums and a line to sign on. The pile is ordered by judge, then as they start. Entries\n"
 		"that withdrew or did not start have none. --figures draws each movement's route\n"
-		"beside it.",
+		"beside it.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet marking 1 --judge C --out marking.pdf",
-	.option = {OUT_OPTION,
+	.option = {CLI_OUT_OPTIONS,
 		   PAPER_OPTION,
 		   {"judge", "POSITION", "of one judge only", false},
 		   {"number", "N", "of one entry only", false},
@@ -296,9 +292,9 @@ const struct cli_command cmd_sheet_driver = {
 	.summary = "A driver's or rider's own sheet: all marks beside the class, and the route.",
 	.details =
 		"Every judge's mark of every movement, on a scale beside the lowest, the highest and\n"
-		"the mean of the class; the route of the test with its tightest turn drawn thick.",
+		"the mean of the class; the route of the test with its tightest turn drawn thick.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet driver 1 13 --out driver-13.pdf",
-	.option = {OUT_OPTION,
+	.option = {CLI_OUT_OPTIONS,
 		   PAPER_OPTION,
 		   {"no-route", NULL, "leave the drawing out", false},
 		   {"level", "LEVEL", "of the route, where the test tells none", false},

@@ -126,9 +126,9 @@ const struct cli_command cmd_sheet_route = {
 		"A test of the show brings its own ring and level; a file of movements needs\n"
 		"--kind and --level. --compare draws the right-angled line of maps under the\n"
 		"driven one, --turnout the edges of the ground it sweeps. What cannot be driven\n"
-		"as asked is told on the sheet (exit status 1).",
+		"as asked is told on the sheet (exit status 1).\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet route Larch --compare --out larch.pdf",
-	.option = {{"out", "FILE", "where to write it: .pdf or .svg", true},
+	.option = {CLI_OUT_OPTIONS,
 		   {"kind", "KIND", "a kind of ring", false},
 		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
 		   {"test", "NAME", "which test, where the file holds several", false},
@@ -258,9 +258,9 @@ const struct cli_command cmd_sheet_cones = {
 	.details =
 		"A cone at the begin, the middle and the finish of every arc of a test, or with\n"
 		"--turns of all turns of a level; the table of tapes is told here too. A test of\n"
-		"the show brings its own ring and level; anything else needs --kind and --level.",
+		"the show brings its own ring and level; anything else needs --kind and --level.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet cones --turns --kind driven-40x80 --level intermediate --out cones.pdf",
-	.option = {{"out", "FILE", "where to write it: .pdf or .svg", true},
+	.option = {CLI_OUT_OPTIONS,
 		   {"turns", NULL, "all turns of a level instead of a test", false},
 		   {"kind", "KIND", "a kind of ring", false},
 		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},

@@ -115,9 +115,9 @@ const struct cli_command cmd_sheet_times = {
 	.details =
 		"Each ring and day begins a page and tells its version; breaks stand between the\n"
 		"starts. The gate's list has boxes for called, in and out; the steward's for before\n"
-		"and after; the announcer's has grooms and clubs.",
+		"and after; the announcer's has grooms and clubs.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet times --list gate --out gate.pdf",
-	.option = {{"out", "FILE", "where to write it: .pdf or .svg", true},
+	.option = {CLI_OUT_OPTIONS,
 		   {"list", "WHO", "ring (unless given), driver, gate, announcer or steward",
 		    false},
 		   {"ring", "NAME", "only of this ring", false},

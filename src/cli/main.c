@@ -105,17 +105,18 @@ static enum rt_err flush_output(struct cli *c)
 
 static enum rt_err print_report(struct cli *c)
 {
+	FILE *out = c->output_taken ? stderr : stdout;
 	enum rt_err e = rt_report_result(&c->report, &c->err);
 
 	if (e)
 		return e;
 	switch (c->format) {
 	case CLI_TEXT:
-		return rt_paper_text(stdout, &c->report, 0, c->feet, &c->err);
+		return rt_paper_text(out, &c->report, 0, c->feet, &c->err);
 	case CLI_CSV:
-		return rt_paper_csv(stdout, &c->report, &c->err);
+		return rt_paper_csv(out, &c->report, &c->err);
 	case CLI_JSON:
-		return rt_paper_json(stdout, &c->report, &c->err);
+		return rt_paper_json(out, &c->report, &c->err);
 	}
 	return RT_OK;
 }

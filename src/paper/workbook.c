@@ -119,22 +119,15 @@ done:
 				 path);
 }
 
-enum rt_err rt_workbook_write(const char *path, const struct rt_workbook *workbook,
+enum rt_err rt_workbook_write(const struct rt_outfile *to, const struct rt_workbook *workbook,
 			      struct rt_error *err)
 {
 	struct rt__locale locale;
-	struct rt_outfile *file;
-	enum rt_err rc = rt_outfile_open(&file, path, err);
+	enum rt_err rc = rt__locale_numbers(&locale, err);
 
 	if (rc)
 		return rc;
-	rc = rt__locale_numbers(&locale, err);
-	if (!rc) {
-		rc = write_book(rt_outfile_path(file), path, workbook, err);
-		rt__locale_leave(&locale);
-	}
-	if (!rc)
-		return rt_outfile_commit(file, err);
-	rt_outfile_discard(file);
+	rc = write_book(rt_outfile_path(to), rt_outfile_name(to), workbook, err);
+	rt__locale_leave(&locale);
 	return rc;
 }

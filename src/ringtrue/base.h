@@ -227,6 +227,34 @@ RT_API size_t rt_width(const char *s);
  * meant: further than a third of the longer word (1 in a short one), or nothing in common. */
 RT_API const char *rt_nearest(const char *word, const char *const *words, size_t n);
 
+/* ---- kinds of file ----------------------------------------------------------------------- */
+
+/* Each kind of file that is told from others, and the words that say it. */
+#define RT_FILE_KINDS(X)                                                                           \
+	X(RT_FILE_EMPTY, "an empty file")                                                          \
+	X(RT_FILE_PDF, "a PDF")                                                                    \
+	X(RT_FILE_SVG, "an SVG drawing")                                                           \
+	X(RT_FILE_WORKBOOK, "a workbook")                                                          \
+	X(RT_FILE_SHOW, "a show file")                                                             \
+	X(RT_FILE_DATABASE, "another program's database")                                          \
+	X(RT_FILE_ARCHIVE, "an archive or another office document")                                \
+	X(RT_FILE_TEXT, "a text or CSV file")                                                      \
+	X(RT_FILE_OTHER, "a file of another kind")
+
+enum rt_file_kind {
+#define RT_ENUM(code, words) code,
+	RT_FILE_KINDS(RT_ENUM)
+#undef RT_ENUM
+};
+
+#define RT_SHOW_FILE_ID 0x52547368 /* RTsh: the application id in a show file's header */
+
+/* The kind of a file by its first n bytes and its last m: the more there are the surer, 4096 and
+ * 65536 tell any. */
+RT_API enum rt_file_kind rt_file_kind(const void *first, size_t n, const void *last, size_t m);
+/* "a PDF"; never NULL. */
+RT_API const char *rt_file_kind_words(enum rt_file_kind kind);
+
 /* ---- report ------------------------------------------------------------------------------ */
 
 enum rt_type { RT_TEXT, RT_INT, RT_REAL, RT_DECIMAL, RT_BOOL };

@@ -39,17 +39,30 @@ RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, stru
 
 /* ---- files ------------------------------------------------------------------------------- */
 
-/* A file that is written beside its target and takes its name only when it is whole. */
+/* A file that is written beside its target and takes its name only when it is whole.
+ *
+ * One rule says what it may replace: an empty file, or one of its own kind by its first bytes,
+ * but never the show that is open nor what stands beside that, be it under another name (device
+ * and inode are compared).  Symbolic links are followed: the link stays, what it leads to is
+ * replaced. */
 struct rt_outfile;
-/* Make the temporary file in the target's folder; *out is NULL on failure.  RT_E_IO, with the
- * path in plain words, when the target is a folder or no ordinary file, may not be written, or
- * its folder is not there.  A symbolic link stays: what it leads to is replaced. */
-RT_API enum rt_err rt_outfile_open(struct rt_outfile **out, const char *path, struct rt_error *err);
-/* The temporary file's path, for a library that opens it by name; it is f's. */
+/* Make the temporary file in the target's folder; *out is NULL on failure.  "-" is standard
+ * output, which is written at the commit from a file in the temporary folder (TMPDIR); no show
+ * file goes there.  `show` is the path of the show that is open; NULL: none is.  RT_E_INPUT, with
+ * what is there in plain words, when that may not be replaced; RT_E_IO when it may not be written
+ * or its folder is not there. */
+RT_API enum rt_err rt_outfile_open(struct rt_outfile **out, const char *path,
+				   enum rt_file_kind kind, const char *show, struct rt_error *err);
+/* The temporary file's path, for a library that opens it by name; it is f's.  A database may put
+ * files of its own beside it ("-wal"): they go with it. */
 RT_API const char *rt_outfile_path(const struct rt_outfile *f);
+/* What messages call the target. */
+RT_API const char *rt_outfile_name(const struct rt_outfile *f);
+/* The path of the file that will be replaced; NULL: there is none, or it is empty. */
+RT_API const char *rt_outfile_replaces(const struct rt_outfile *f);
 /* Sync, rename over the target, sync the folder, and release f; on failure (RT_E_IO) the target
- * is as it was and the temporary file is gone.  A target that was there keeps its permission
- * bits; a new one has those of the program's mask. */
+ * is as it was (standard output may have got a part) and the temporary file is gone.  A target that
+ * was there keeps its permission bits; a new one has those of the program's mask. */
 RT_API enum rt_err rt_outfile_commit(struct rt_outfile *f, struct rt_error *err);
 /* Drop it; NULL is accepted. */
 RT_API void rt_outfile_discard(struct rt_outfile *f);
@@ -85,9 +98,9 @@ struct rt_workbook {
  * is longer than a cell can hold (32767 characters).
  *
  * The same input gives the same bytes, whatever the locale and time zone.  RT_E_IO when the
- * file cannot be written whole (then an older one stays as it was); RT_E_NOMEM. */
-RT_API enum rt_err rt_workbook_write(const char *path, const struct rt_workbook *workbook,
-				     struct rt_error *err);
+ * file cannot be written whole; RT_E_NOMEM.  `to` stays the caller's, to commit or discard. */
+RT_API enum rt_err rt_workbook_write(const struct rt_outfile *to,
+				     const struct rt_workbook *workbook, struct rt_error *err);
 
 #ifdef __cplusplus
 }

@@ -138,12 +138,12 @@ RT_API struct rt_area rt_drawn_area(const struct rt_drawn *drawn);
 /* RT_OK, or RT_E_NOMEM when something was lost. */
 RT_API enum rt_err rt_sheet_result(const struct rt_sheet *sheet, struct rt_error *err);
 
-/* Write the sheet by the ending of path, .pdf or .svg (RT_E_USAGE for another).  It is written
- * beside its target and takes the name when it is whole.  The same sheet gives the same bytes.
- * Several pages of an SVG stand one under another in its one file, 10 mm apart, each a group
- * "page-1", "page-2".  RT_E_IO. */
-RT_API enum rt_err rt_sheet_write(const struct rt_sheet *sheet, const char *path,
-				  struct rt_error *err);
+struct rt_outfile; /* paper.h */
+/* Write the sheet into a file opened as RT_FILE_PDF or RT_FILE_SVG, which stays the caller's, to
+ * commit or discard.  The same sheet gives the same bytes.  Several pages of an SVG stand one under
+ * another in its one file, 10 mm apart, each a group "page-1", "page-2".  RT_E_IO. */
+RT_API enum rt_err rt_sheet_write(const struct rt_sheet *sheet, const struct rt_outfile *to,
+				  enum rt_file_kind kind, struct rt_error *err);
 
 /* ---- a ring on a page ------------------------------------------------------------------------ */
 

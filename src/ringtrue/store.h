@@ -368,11 +368,13 @@ struct rt_file_counts {
  * the steps of their items.  Results are not computed here. */
 RT_API enum rt_err rt_store_verify(struct rt_store *s, struct rt_file_faults *out,
 				   struct rt_file_counts *counts, struct rt_error *err);
-/* Copy the show to `path` while others work on it: the copy is as the show is at one moment,
- * stands alone, and appears whole under its name or not at all.  RT_E_INPUT when something is
- * there that is no copy of this show, unless replace; the show itself is never written over. */
-RT_API enum rt_err rt_store_backup(struct rt_store *s, const char *path, bool replace,
-				   struct rt_error *err);
+/* Copy the show into the file at `path`, which is there and empty (rt_outfile_open makes one beside
+ * its target), while others work on it: the copy is as the show is at one moment, and stands
+ * alone. */
+RT_API enum rt_err rt_store_copy(struct rt_store *s, const char *path, struct rt_error *err);
+/* Whether the file at `path` is a copy of this show: made at the same moment, under the same
+ * title. */
+RT_API bool rt_store_is_copy(struct rt_store *s, const char *path);
 
 /* ---- the draw and start times ---------------------------------------------------------------- */
 

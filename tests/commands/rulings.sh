@@ -93,14 +93,17 @@ case_ verify verify
 case_ backup backup copy.show
 quiet 0 backup copy.show
 quiet 0 --show copy.show verify
+[ "$(sqlite3 copy.show 'PRAGMA journal_mode')" = delete ] || fail "a copy that does not stand alone"
 case_ backup-itself backup ./kept.show --replace
 echo 'something else' >letter.txt
-case_ backup-other backup letter.txt
-quiet 0 backup letter.txt --replace
+case_ backup-other-kind backup letter.txt --replace
+quiet 0 create other.show --title 'Another' --date 2026-05-09
+case_ backup-other backup other.show
+quiet 0 backup other.show --replace
+case_ backup-standard backup -
 case_ backup-no-folder backup nowhere/copy.show
 case_ create-no-folder create nowhere/copy.show --title 'Another' --date 2026-05-09
-[ "$(sqlite3 letter.txt 'PRAGMA journal_mode')" = delete ] || fail "a copy that does not stand alone"
-for left in copy.show?* letter.txt?*; do
+for left in copy.show?* other.show?* letter.txt?* .ringtrue-*; do
 	[ ! -e "$left" ] || fail "a backup left $left"
 done
 
