@@ -31,8 +31,8 @@ fail() {
 	echo "FAIL $*"
 }
 
-# Numbers with many decimals to ten digits, and what is nothing but rounding to 0: another
-# processor's sixteenth digit is no change.
+# Numbers with many decimals to ten digits and nine decimals: another processor's sixteenth digit
+# is no change.
 rounded() {
 	awk '{
 		rest = $0
@@ -40,7 +40,9 @@ rounded() {
 		while (match(rest, /-?[0-9]+\.[0-9]+(e[-+]?[0-9]+)?/)) {
 			number = substr(rest, RSTART, RLENGTH)
 			if (length(number) > 11)
-				number = number < 1e-9 && number > -1e-9 ? 0 : sprintf("%.10g", number)
+				number = sprintf("%.10g", sprintf("%.9f", number))
+			if (number == "-0")
+				number = 0
 			line = line substr(rest, 1, RSTART - 1) number
 			rest = substr(rest, RSTART + RLENGTH)
 		}
