@@ -89,6 +89,8 @@ for suite in base ring adjust blunder mixed judgement advice footing setout driv
 	times; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
+step "four threads under helgrind" env srcdir="$top" valgrind -q --tool=helgrind \
+	--error-exitcode=9 "$gcc/check_threads"
 step "commands on real files" sh "$top/tests/commands.sh" "$ringtrue"
 step "commands under sanitizers" sh "$top/tests/commands.sh" "$build/sanitizers/ringtrue"
 step "show files of older versions" sh "$top/tests/migrate.sh" "$ringtrue"

@@ -1,7 +1,5 @@
 /* The search for blunders, one at a time.
- *
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <gsl/gsl_errno.h>
 #include <math.h>
 #include <string.h>
 
@@ -213,7 +211,6 @@ static enum rt_err search_round(struct rt__network *net, struct rt__search *s, b
 enum rt_err rt__network_search(struct rt__network *net, struct rt__search *out,
 			       struct rt_error *err)
 {
-	gsl_error_handler_t *handler = gsl_set_error_handler_off();
 	enum rt_err e = RT_OK;
 	bool again = true;
 
@@ -225,6 +222,5 @@ enum rt_err rt__network_search(struct rt__network *net, struct rt__search *out,
 		e = search_round(net, out, &again, err);
 	if (!e)
 		e = rt__search_pairs(net, out, err);
-	gsl_set_error_handler(handler);
 	return e;
 }

@@ -32,6 +32,20 @@ struct rt__observed rt__observe(enum rt_reading_kind kind, const double *from, c
  * them (2 a point; 0 for a fixed one). */
 double rt__gradient(const struct rt_adjustment *a, const struct rt_reading *r, double *row);
 
+/* ---- matrix.c: linear algebra; matrices are row by row, n columns ---- */
+
+/* Reduce a (rows x n, rows at least n) to R over zeroes, and b (NULL: none) by the same
+ * reflections (A. S. Householder, 1958).  room: n. */
+void rt__qr(double *a, size_t rows, size_t n, double *b, double *room);
+/* x becomes the solution of R x = x, or of Rᵀ x = x; R is n x n with nothing below its diagonal
+ * that counts, and no zero on it. */
+void rt__solve_upper(const double *r, size_t n, double *x);
+void rt__solve_upper_transposed(const double *r, size_t n, double *x);
+/* a = U S Vᵀ: a (rows x n) becomes U, v (n x n) V, s the singular values from the largest down.
+ * By turning columns until all are orthogonal (M. R. Hestenes, 1958); false when they do not
+ * become so, as with what is no number. */
+bool rt__svd(double *a, size_t rows, size_t n, double *v, double *s);
+
 /* ---- least_squares.c: nonlinear least squares ---- */
 
 enum rt__way {
@@ -215,6 +229,9 @@ enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err);
 
 /* Critical value of tau for f degrees of freedom, level alpha two-sided (Pope, 1976). */
 double rt__tau_critical(double alpha, size_t f);
+
+/* The value of chi-square with f degrees of freedom (1 or more) that has probability p below it. */
+double rt__chi_square(double p, size_t f);
 
 /* The sum of squares over which the chi-square test of sigma0 fails. */
 double rt__sigma_limit(size_t freedom);

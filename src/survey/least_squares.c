@@ -6,9 +6,6 @@
  * same as the pseudo-inverse gives.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <gsl/gsl_blas.h>
-#include <gsl/gsl_errno.h>
-#include <gsl/gsl_linalg.h>
 #include <math.h>
 #include <string.h>
 
@@ -25,9 +22,9 @@ struct work {
 	double *residual, *jacobian, *datum;
 	double *stack, *rhs; /* rows x unknowns, rows */
 	double *step, *trial;
-	double *tau;	      /* QR */
-	double *v, *s, *room; /* SVD */
-	double weight;	      /* of the datum rows */
+	double *v, *s; /* of the singular values */
+	double *room;  /* of QR: a number an unknown */
+	double weight; /* of the datum rows */
 	struct rt_arena *arena;
 };
 
@@ -48,12 +45,11 @@ static enum rt_err work_make(struct work *w, const struct rt__problem *p, struct
 	w->rhs = take(w, w->rows);
 	w->step = take(w, n);
 	w->trial = take(w, n);
-	w->tau = take(w, n);
 	w->v = take(w, n * n);
 	w->s = take(w, n);
 	w->room = take(w, n);
 	if (!w->residual || !w->jacobian || !w->datum || !w->stack || !w->rhs || !w->step ||
-	    !w->trial || !w->tau || !w->v || !w->s || !w->room)
+	    !w->trial || !w->v || !w->s || !w->room)
 		return rt_fail_nomem(err);
 	return RT_OK;
 }
@@ -116,80 +112,57 @@ static double linearise(const struct rt__problem *p, struct work *w, const doubl
 	return weighted_sum(p, w->residual);
 }
 
-static enum rt_err numeric(struct rt_error *err, int status)
+static enum rt_err undetermined(struct rt_error *err)
 {
-	if (status == GSL_ENOMEM)
-		return rt_fail_nomem(err);
 	return rt_fail(err, RT_E_NUMERIC, "the readings do not determine the unknowns");
 }
 
-/* QR of the stack in place; fails where a column hangs on those before it. */
+/* QR of the stack in place, and of the right-hand side; fails where a column hangs on those before
+ * it. */
 static enum rt_err factor(const struct rt__problem *p, struct work *w, struct rt_error *err)
 {
 	size_t n = p->unknowns;
-	gsl_matrix_view a = gsl_matrix_view_array(w->stack, w->rows, n);
-	gsl_vector_view tau = gsl_vector_view_array(w->tau, n);
 	double largest = 0;
-	int status = gsl_linalg_QR_decomp(&a.matrix, &tau.vector);
 
-	if (status)
-		return numeric(err, status);
+	rt__qr(w->stack, w->rows, n, w->rhs, w->room);
 	for (size_t i = 0; i < n; i++)
 		largest = fmax(largest, fabs(w->stack[i * n + i]));
 	for (size_t i = 0; i < n; i++) {
 		if (!(fabs(w->stack[i * n + i]) > SINGULAR_SMALL * largest))
-			return numeric(err, GSL_ESING);
+			return undetermined(err);
 	}
 	return RT_OK;
 }
 
-static enum rt_err step_qr(const struct rt__problem *p, struct work *w, struct rt_error *err)
-{
-	size_t n = p->unknowns;
-	gsl_matrix_view a = gsl_matrix_view_array(w->stack, w->rows, n);
-	gsl_matrix_view r = gsl_matrix_submatrix(&a.matrix, 0, 0, n, n);
-	gsl_vector_view tau = gsl_vector_view_array(w->tau, n);
-	gsl_vector_view b = gsl_vector_view_array(w->rhs, w->rows);
-	gsl_vector_view top = gsl_vector_subvector(&b.vector, 0, n);
-	enum rt_err e = factor(p, w, err);
-	int status;
-
-	if (e)
-		return e;
-	status = gsl_linalg_QR_QTvec(&a.matrix, &tau.vector, &b.vector);
-	if (!status)
-		status = gsl_blas_dtrsv(CblasUpper, CblasNoTrans, CblasNonUnit, &r.matrix,
-					&top.vector);
-	if (status)
-		return numeric(err, status);
-	memcpy(w->step, w->rhs, n * sizeof *w->step);
-	return RT_OK;
-}
-
-/* Singular values of the stack, which becomes U; returns the rank in *rank. */
+/* Singular values of the stack, which becomes U; *rank is how many count. */
 static enum rt_err decompose(const struct rt__problem *p, struct work *w, size_t *rank,
 			     struct rt_error *err)
 {
 	size_t n = p->unknowns;
-	gsl_matrix_view a = gsl_matrix_view_array(w->stack, w->rows, n);
-	gsl_matrix_view v = gsl_matrix_view_array(w->v, n, n);
-	gsl_vector_view s = gsl_vector_view_array(w->s, n);
-	gsl_vector_view room = gsl_vector_view_array(w->room, n);
-	int status = gsl_linalg_SV_decomp(&a.matrix, &v.matrix, &s.vector, &room.vector);
 
-	if (status)
-		return numeric(err, status);
+	if (!rt__svd(w->stack, w->rows, n, w->v, w->s))
+		return undetermined(err);
 	*rank = 0;
 	while (*rank < n && w->s[*rank] > SINGULAR_SMALL * w->s[0])
 		++*rank;
 	return RT_OK;
 }
 
-static enum rt_err step_svd(const struct rt__problem *p, struct work *w, struct rt_error *err)
+/* The step of the linear problem. */
+static enum rt_err find_step(const struct rt__problem *p, struct work *w, struct rt_error *err)
 {
 	size_t n = p->unknowns, rank;
-	enum rt_err e = decompose(p, w, &rank, err);
+	enum rt_err e;
 
+	if (p->way == RT__QR) {
+		e = factor(p, w, err);
+		if (e)
+			return e;
+		memcpy(w->step, w->rhs, n * sizeof *w->step);
+		rt__solve_upper(w->stack, n, w->step);
+		return RT_OK;
+	}
+	e = decompose(p, w, &rank, err);
 	if (e)
 		return e;
 	memset(w->step, 0, n * sizeof *w->step);
@@ -202,11 +175,6 @@ static enum rt_err step_svd(const struct rt__problem *p, struct work *w, struct 
 			w->step[i] += w->v[i * n + k] * along / w->s[k];
 	}
 	return RT_OK;
-}
-
-static enum rt_err step_at(const struct rt__problem *p, struct work *w, struct rt_error *err)
-{
-	return p->way == RT__QR ? step_qr(p, w, err) : step_svd(p, w, err);
 }
 
 /* Go along the step, halving it while it makes things worse. */
@@ -256,13 +224,9 @@ static void stay_in_datum(const struct rt__problem *p, struct work *w)
 
 /* The step from x by factors R made a small step before: RᵀR step = -Jᵀ residual, with J as it is
  * at x, so that the steps end where it is 0. */
-static enum rt_err chord_step(const struct rt__problem *p, struct work *w, const double *x,
-			      double *sum, struct rt_error *err)
+static void chord_step(const struct rt__problem *p, struct work *w, const double *x, double *sum)
 {
 	size_t n = p->unknowns;
-	gsl_matrix_view r = gsl_matrix_view_array(w->stack, n, n);
-	gsl_vector_view step = gsl_vector_view_array(w->step, n);
-	int status;
 
 	p->model(p->data, x, w->residual, w->jacobian);
 	*sum = weighted_sum(p, w->residual);
@@ -273,32 +237,32 @@ static enum rt_err chord_step(const struct rt__problem *p, struct work *w, const
 		for (size_t k = 0; k < n; k++)
 			w->step[k] -= w->jacobian[i * n + k] * weighted;
 	}
-	status = gsl_blas_dtrsv(CblasUpper, CblasTrans, CblasNonUnit, &r.matrix, &step.vector);
-	if (!status)
-		status = gsl_blas_dtrsv(CblasUpper, CblasNoTrans, CblasNonUnit, &r.matrix,
-					&step.vector);
+	rt__solve_upper_transposed(w->stack, n, w->step);
+	rt__solve_upper(w->stack, n, w->step);
 	stay_in_datum(p, w);
-	return status ? numeric(err, status) : RT_OK;
 }
 
 /* Factors are made anew until the steps are small, and again where old ones do not halve a step. */
 static enum rt_err iterate(const struct rt__problem *p, struct work *w, double *x, double *sum,
 			   struct rt_error *err)
 {
-	double size = INFINITY, before;
-	bool old = false;
+	double size = INFINITY;
+	bool old = false; /* are the factors? */
 
 	for (int steps = 0; steps < STEPS_MOST; steps++) {
-		enum rt_err e;
+		double before = size;
 
-		before = size;
-		if (!old)
+		if (old) {
+			chord_step(p, w, x, sum);
+		} else {
 			*sum = linearise(p, w, x);
-		e = old		     ? chord_step(p, w, x, sum, err)
-		    : isfinite(*sum) ? step_at(p, w, err)
-				     : RT_OK;
-		if (e)
-			return e;
+			if (isfinite(*sum)) {
+				enum rt_err e = find_step(p, w, err);
+
+				if (e)
+					return e;
+			}
+		}
 		if (!isfinite(*sum))
 			break;
 		size = step_size(p, x, w->step);
@@ -321,97 +285,86 @@ static enum rt_err iterate(const struct rt__problem *p, struct work *w, double *
 
 enum rt_err rt__solve(const struct rt__problem *p, double *x, double *sum, struct rt_error *err)
 {
-	gsl_error_handler_t *handler = gsl_set_error_handler_off();
 	struct work w = {0};
 	enum rt_err e = work_make(&w, p, err);
 
 	if (!e)
 		e = iterate(p, &w, x, sum, err);
 	rt_arena_free(w.arena);
-	gsl_set_error_handler(handler);
 	return e;
 }
 
 enum rt_err rt__first_step(const struct rt__problem *p, const double *x, double *step,
 			   struct rt_error *err)
 {
-	gsl_error_handler_t *handler = gsl_set_error_handler_off();
 	struct work w = {0};
 	enum rt_err e = work_make(&w, p, err);
 
 	if (!e) {
 		linearise(p, &w, x);
-		e = step_at(p, &w, err);
+		e = find_step(p, &w, err);
 	}
 	if (!e)
 		memcpy(step, w.step, p->unknowns * sizeof *step);
 	rt_arena_free(w.arena);
-	gsl_set_error_handler(handler);
 	return e;
 }
 
 /* (RᵀR)^-1 less what the datum rows put in.  With M = JᵀJ, N what J does not see and D its first
  * part, so that D Nᵀ = 1: (M + w²DᵀD) Nᵀ = w²Dᵀ, and (M + w²DᵀD)^-1 - NᵀN / w² is the inverse of M
  * that D makes nothing of. */
-static enum rt_err covariance_qr(const struct rt__problem *p, struct work *w, double *covariance,
-				 size_t *rank, struct rt_error *err)
+static void covariance_qr(const struct rt__problem *p, const struct work *w, double *covariance)
 {
 	size_t n = p->unknowns;
-	gsl_matrix_view a = gsl_matrix_view_array(w->stack, w->rows, n);
-	gsl_matrix_view r = gsl_matrix_submatrix(&a.matrix, 0, 0, n, n);
-	gsl_matrix_view d = gsl_matrix_view_array(w->datum, p->datums ? p->datums : 1, n);
-	gsl_matrix_view c = gsl_matrix_view_array(covariance, n, n);
-	enum rt_err e = factor(p, w, err);
-	int status;
 
-	if (e)
-		return e;
-	*rank = n - p->datums;
-	gsl_matrix_set_identity(&c.matrix);
-	status = gsl_blas_dtrsm(CblasLeft, CblasUpper, CblasTrans, CblasNonUnit, 1, &r.matrix,
-				&c.matrix);
-	if (!status)
-		status = gsl_blas_dtrsm(CblasLeft, CblasUpper, CblasNoTrans, CblasNonUnit, 1,
-					&r.matrix, &c.matrix);
-	if (!status && p->datums)
-		status = gsl_blas_dgemm(CblasTrans, CblasNoTrans, -1 / (w->weight * w->weight),
-					&d.matrix, &d.matrix, 1, &c.matrix);
-	return status ? numeric(err, status) : RT_OK;
+	memset(covariance, 0, n * n * sizeof *covariance);
+	for (size_t i = 0; i < n; i++) {
+		double *row = covariance + i * n;
+
+		row[i] = 1;
+		rt__solve_upper_transposed(w->stack, n, row);
+		rt__solve_upper(w->stack, n, row);
+		for (size_t d = 0; d < p->datums; d++) {
+			const double *datum = w->datum + d * n;
+
+			for (size_t k = 0; k < n; k++)
+				row[k] -= datum[i] * datum[k] / (w->weight * w->weight);
+		}
+	}
 }
 
 /* V S^-2 Vᵀ over the singular values that count. */
-static enum rt_err covariance_svd(const struct rt__problem *p, struct work *w, double *covariance,
-				  size_t *rank, struct rt_error *err)
+static void covariance_svd(const struct rt__problem *p, const struct work *w, size_t rank,
+			   double *covariance)
 {
 	size_t n = p->unknowns;
-	gsl_matrix_view v = gsl_matrix_view_array(w->v, n, n);
-	gsl_matrix_view c = gsl_matrix_view_array(covariance, n, n);
-	enum rt_err e = decompose(p, w, rank, err);
-	int status;
 
-	if (e)
-		return e;
+	memset(covariance, 0, n * n * sizeof *covariance);
 	for (size_t i = 0; i < n; i++) {
-		for (size_t k = 0; k < n; k++)
-			w->v[i * n + k] *= k < *rank ? 1 / w->s[k] : 0;
+		for (size_t k = 0; k < n; k++) {
+			for (size_t j = 0; j < rank; j++)
+				covariance[i * n + k] += w->v[i * n + j] * w->v[k * n + j] /
+							 (w->s[j] * w->s[j]);
+		}
 	}
-	status = gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1, &v.matrix, &v.matrix, 0, &c.matrix);
-	return status ? numeric(err, status) : RT_OK;
 }
 
 enum rt_err rt__covariance(const struct rt__problem *p, const double *x, double *covariance,
 			   size_t *rank, struct rt_error *err)
 {
-	gsl_error_handler_t *handler = gsl_set_error_handler_off();
 	struct work w = {0};
 	enum rt_err e = work_make(&w, p, err);
 
 	if (!e) {
 		linearise(p, &w, x);
-		e = p->way == RT__QR ? covariance_qr(p, &w, covariance, rank, err)
-				     : covariance_svd(p, &w, covariance, rank, err);
+		e = p->way == RT__QR ? factor(p, &w, err) : decompose(p, &w, rank, err);
+	}
+	if (!e && p->way == RT__QR) {
+		*rank = p->unknowns - p->datums;
+		covariance_qr(p, &w, covariance);
+	} else if (!e) {
+		covariance_svd(p, &w, *rank, covariance);
 	}
 	rt_arena_free(w.arena);
-	gsl_set_error_handler(handler);
 	return e;
 }
