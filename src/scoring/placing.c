@@ -23,6 +23,11 @@ static int compare_divisions(const char *a, const char *b)
 	return strcmp(a ? a : "", b ? b : "");
 }
 
+bool rt_same_division(const struct rt_result *a, const struct rt_result *b)
+{
+	return compare_divisions(a->division, b->division) == 0;
+}
+
 static int compare_worths(const struct rank *a, const struct rank *b)
 {
 	if (a->worth != b->worth)

@@ -5,11 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool rt_same_division(const struct rt_result *a, const struct rt_result *b)
-{
-	return strcmp(a->division ? a->division : "", b->division ? b->division : "") == 0;
-}
-
 /* A name, or NULL where it is empty. */
 static const char *named(const char *name)
 {
