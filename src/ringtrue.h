@@ -22,6 +22,8 @@
 #include <ringtrue/keying.h>
 #include <ringtrue/office.h>
 #include <ringtrue/paper.h>
+#include <ringtrue/record.h>
+#include <ringtrue/report.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/route.h>
 #include <ringtrue/scoring.h>

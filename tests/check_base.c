@@ -7,7 +7,7 @@
 #include <string.h>
 #include <utf8proc.h>
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 
 #include "suite.h"
 
@@ -380,7 +380,7 @@ START_TEST(the_nearest_word_is_meant)
 }
 END_TEST
 
-static const struct rt_column columns[] = {
+static const struct rt_field columns[] = {
 	{"name", "name", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"off_m", "off", RT_REAL, RT_METRE, 2, false},
 	{"score", "score", RT_DECIMAL, RT_PERCENT, 0, true},

@@ -19,7 +19,7 @@
 
 /* ---- a report, and what becomes of it ---- */
 
-static const struct rt_column peg_columns[] = {
+static const struct rt_field peg_columns[] = {
 	{"peg", "Peg", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"off_m", "Off", RT_REAL, RT_METRE, 2, false},
 	{"count", "Readings", RT_INT, RT_NO_UNIT, 0, false},
@@ -145,7 +145,7 @@ END_TEST
 
 START_TEST(feet_only_where_there_were_metres)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"length_m", "Length", RT_REAL, RT_METRE, 3, false},
 		{"time_s", "Time", RT_REAL, RT_SECOND, 1, false},
 	};
@@ -185,7 +185,7 @@ END_TEST
 
 /* ---- text that has to be broken ---- */
 
-static const struct rt_column entry_columns[] = {
+static const struct rt_field entry_columns[] = {
 	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
 	{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -247,7 +247,7 @@ END_TEST
 
 START_TEST(nothing_is_cut_off)
 {
-	static const struct rt_column one[] = {
+	static const struct rt_field one[] = {
 		{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
 	struct rt_report r = {0};
@@ -269,7 +269,7 @@ END_TEST
 
 START_TEST(heads_give_way_first)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"turn", "Turn", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"straight_m", "Straight", RT_REAL, RT_METRE, 1, false},
 	};
@@ -291,7 +291,7 @@ END_TEST
 
 START_TEST(gaps_give_way_before_words_do)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"a", "First", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"b", "Second", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
@@ -314,7 +314,7 @@ END_TEST
 /* To break the one long cell costs a line, to break the other column three. */
 START_TEST(words_give_way_where_few_lines_come_of_it)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"a", "A", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"b", "B", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
@@ -366,7 +366,7 @@ static const double reals[] = {
 
 #define REALS (sizeof reals / sizeof *reals)
 
-static const struct rt_column value_columns[] = {
+static const struct rt_field value_columns[] = {
 	{"real", "Real", RT_REAL, RT_NO_UNIT, 2, false},
 	{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
 };
@@ -410,7 +410,7 @@ END_TEST
 
 START_TEST(csv_quotes_what_must_be_quoted)
 {
-	static const struct rt_column one[] = {
+	static const struct rt_field one[] = {
 		{"note", "Note", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
 	struct rt_report r = {0};
@@ -461,7 +461,7 @@ END_TEST
 
 static void make_bad(struct rt_report *r)
 {
-	static const struct rt_column one[] = {
+	static const struct rt_field one[] = {
 		{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
 

@@ -77,7 +77,7 @@ static void gather(const struct rt_sheet *sheet, const char *role, char *out, si
 
 /* ---- lists ----------------------------------------------------------------------------------- */
 
-static const struct rt_column columns[] = {{.name = "number", .type = RT_INT},
+static const struct rt_field columns[] = {{.name = "number", .type = RT_INT},
 					   {.name = "driver", .type = RT_TEXT},
 					   {.name = "empty", .type = RT_TEXT}};
 static const struct rt_list_column shown[] = {

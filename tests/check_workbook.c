@@ -60,7 +60,7 @@ static void make_class(struct office_class *c, const char *rule, size_t entries)
 
 static void make_turns(struct rt_report *r)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"turn", "Turn", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"diameter_m", "Diameter", RT_REAL, RT_METRE, 1, false},
 		{"fits", "Fits", RT_BOOL, RT_NO_UNIT, 0, false},

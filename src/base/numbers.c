@@ -208,6 +208,21 @@ void rt_format_real(double v, int decimals, char *out, size_t size)
 		memmove(out, out + 1, strlen(out));
 }
 
+void rt_format_shortest(double v, char *out, size_t size)
+{
+	double back;
+
+	/* 15 digits are never too many for a decimal that was typed, 17 always enough */
+	for (int digits = 15; digits <= 17; digits++) {
+		snprintf(out, size, "%.*g", digits, v);
+		for (char *c = out; *c; c++)
+			if (*c == ',')
+				*c = '.'; /* the locale's point */
+		if (rt_parse_real(out, &back) && !(back < v) && !(back > v))
+			return;
+	}
+}
+
 void rt_format_length(double m, int least, int most, bool feet, char *out, size_t size)
 {
 	double scale = pow(10.0, least);

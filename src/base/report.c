@@ -1,7 +1,8 @@
 /* The report: tables of typed cells, and notes.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 
+#include <assert.h>
 #include <inttypes.h>
 #include <math.h>
 #include <stdarg.h>
@@ -19,7 +20,7 @@ static struct rt_table *lost_table(struct rt_report *r)
 }
 
 struct rt_table *rt_report_table(struct rt_report *r, const char *name, const char *title,
-				 const struct rt_column *column, size_t columns)
+				 const struct rt_field *column, size_t columns)
 {
 	struct rt_table **at = rt_list_add(&r->table, &r->tables, &r->table_cap, sizeof *r->table);
 	struct rt_table *t = at ? rt_arena_take(&r->text, sizeof *t) : NULL;
@@ -39,13 +40,64 @@ struct rt_table *rt_report_table(struct rt_report *r, const char *name, const ch
 	return t;
 }
 
-/* The next cell, or NULL when it is lost. */
-static struct rt_value *next_cell(struct rt_table *t)
+struct rt_table *rt_report_rows(struct rt_report *r, const struct rt_record *record)
+{
+	/* columns of its own: rt_table_show changes them */
+	struct rt_field *column = rt_arena_take(&r->text, record->fields * sizeof *column);
+	struct rt_table *t;
+	size_t n = 0;
+
+	if (!column)
+		return lost_table(r);
+	for (size_t i = 0; i < record->fields; i++) {
+		char head[64];
+
+		if (record->field[i].is & RT_UNSEEN)
+			continue;
+		column[n] = record->field[i];
+		column[n].head = rt_arena_string(&r->text, rt_field_head(&column[n], head));
+		if (!column[n++].head)
+			return lost_table(r);
+	}
+	t = rt_report_table(r, record->many, record->title, column, n);
+	t->record = record;
+	return t;
+}
+
+struct rt_table *rt_report_list(struct rt_report *r, const struct rt_record *record,
+				const void *rows, size_t n)
+{
+	struct rt_table *t = rt_report_rows(r, record);
+
+	for (size_t i = 0; i < n; i++)
+		rt_put_row(t, (const char *)rows + i * record->size);
+	return t;
+}
+
+void rt_table_show(struct rt_table *t, const char *column, bool shown)
+{
+	struct rt_field *own = (struct rt_field *)t->column; /* made in rt_report_rows */
+	size_t i = 0;
+
+	while (i < t->columns && strcmp(own[i].name, column) != 0)
+		i++;
+	assert(!t->report || (t->record && i < t->columns));
+	if (t->record && i < t->columns)
+		own[i].wide = !shown;
+}
+
+/* The next cell, for a value of that type, or NULL when it is lost. */
+static struct rt_value *next_cell(struct rt_table *t, enum rt_type type)
 {
 	struct rt_value *v;
 
-	if (!t->report)
+	if (!t->report || t->report->nomem) /* what is lost already is lost whole */
 		return NULL;
+	if (!t->columns || rt_type_shown(t->column[t->cells % t->columns].type) != type) {
+		assert(!"a cell of another type than its column");
+		t->misused = true;
+		return NULL;
+	}
 	v = rt_list_add(&t->cell, &t->cells, &t->cap, sizeof *t->cell);
 	if (!v)
 		t->report->nomem = true;
@@ -54,7 +106,7 @@ static struct rt_value *next_cell(struct rt_table *t)
 
 void rt_put_text(struct rt_table *t, const char *s)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, RT_TEXT);
 
 	if (!v)
 		return;
@@ -84,7 +136,7 @@ static const char *format(struct rt_arena **text, const char *fmt, va_list args)
 
 void rt_put_textf(struct rt_table *t, const char *fmt, ...)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, RT_TEXT);
 	va_list args;
 
 	if (!v)
@@ -98,7 +150,7 @@ void rt_put_textf(struct rt_table *t, const char *fmt, ...)
 
 void rt_put_int(struct rt_table *t, int64_t whole)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, RT_INT);
 
 	if (v)
 		v->as.whole = whole;
@@ -106,7 +158,7 @@ void rt_put_int(struct rt_table *t, int64_t whole)
 
 void rt_put_real(struct rt_table *t, double real)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, RT_REAL);
 
 	if (!v)
 		return;
@@ -116,7 +168,7 @@ void rt_put_real(struct rt_table *t, double real)
 
 void rt_put_decimal(struct rt_table *t, int64_t units, int digits)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, RT_DECIMAL);
 
 	if (!v)
 		return;
@@ -126,18 +178,46 @@ void rt_put_decimal(struct rt_table *t, int64_t units, int digits)
 
 void rt_put_bool(struct rt_table *t, bool truth)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, RT_BOOL);
 
 	if (v)
 		v->as.truth = truth;
 }
 
+/* The type of the next cell. */
+static enum rt_type next_type(const struct rt_table *t)
+{
+	return t->columns ? rt_type_shown(t->column[t->cells % t->columns].type) : RT_TEXT;
+}
+
 void rt_put_null(struct rt_table *t)
 {
-	struct rt_value *v = next_cell(t);
+	struct rt_value *v = next_cell(t, next_type(t));
 
 	if (v)
 		v->null = true;
+}
+
+void rt_put_row(struct rt_table *t, const void *row)
+{
+	char words[RT_OWN_SIZE];
+
+	assert(!t->report || t->report->nomem || (t->record && t->cells % t->columns == 0));
+	if (!t->record)
+		return;
+	for (size_t i = 0; i < t->columns; i++) {
+		struct rt_value value = rt_field_value(t->record, &t->column[i], row, words);
+		struct rt_value *v = next_cell(t, rt_type_shown(t->column[i].type));
+
+		if (!v)
+			return;
+		*v = value;
+		if (value.null || rt_type_shown(t->column[i].type) != RT_TEXT)
+			continue;
+		v->as.text = rt_arena_string(&t->report->text, value.as.text);
+		if (!v->as.text)
+			t->report->nomem = v->null = true;
+	}
 }
 
 size_t rt_table_rows(const struct rt_table *t)
@@ -170,7 +250,17 @@ void rt_report_note(struct rt_report *r, const char *fmt, ...)
 
 enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err)
 {
-	return r->nomem ? rt_fail_nomem(err) : RT_OK;
+	if (r->nomem)
+		return rt_fail_nomem(err);
+	for (size_t i = 0; i < r->tables; i++) {
+		const struct rt_table *t = r->table[i];
+		bool whole = t->columns ? t->cells % t->columns == 0 : !t->cells;
+
+		assert(whole);
+		if (!whole || t->misused)
+			return rt_fail(err, RT_E_USAGE, "table %s is not whole", t->name);
+	}
+	return RT_OK;
 }
 
 void rt_report_free(struct rt_report *r)
@@ -183,18 +273,10 @@ void rt_report_free(struct rt_report *r)
 	memset(r, 0, sizeof *r);
 }
 
-const char *rt_value_words(const struct rt_column *column, const struct rt_value *value, bool feet,
+const char *rt_value_words(const struct rt_field *column, const struct rt_value *value, bool feet,
 			   char *out, size_t size)
 {
-	if (value->null)
-		return "";
-	switch (column->type) {
-	case RT_TEXT:
-		return value->as.text;
-	case RT_INT:
-		snprintf(out, size, "%" PRId64, value->as.whole);
-		return out;
-	case RT_REAL:
+	if (!value->null && rt_type_shown(column->type) == RT_REAL) {
 		if (feet && column->unit == RT_METRE)
 			rt_format_feet(value->as.real, out, size);
 		else if (feet && column->unit == RT_TAPED)
@@ -202,11 +284,6 @@ const char *rt_value_words(const struct rt_column *column, const struct rt_value
 		else
 			rt_format_real(value->as.real, column->decimals, out, size);
 		return out;
-	case RT_DECIMAL:
-		rt_format_decimal(value->as.whole, value->digits, out, size);
-		return out;
-	case RT_BOOL:
-		return value->as.truth ? "yes" : "no";
 	}
-	return "";
+	return rt_value_text(column, value, out, size);
 }

@@ -18,7 +18,7 @@
 static void put_next(struct rt_report *r, const char *name, const char *title,
 		     const struct rt_next *next, size_t n)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__COUNT("step", "no", false),
 		RT__TEXT("kind", "reading", false),
 		RT__TEXT("from", "from", false),
@@ -83,7 +83,7 @@ enum rt_err rt_ring_next_report(struct rt_report *r, const struct rt_next_readin
 
 static void put_moves(struct rt_report *r, const struct rt_ring_walk *walk, bool feet)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__COUNT("step", "step", false),
 		RT__TEXT("peg", "peg", false),
 		RT__METRES("by_m", "off", 2, false),
@@ -108,7 +108,7 @@ static void put_moves(struct rt_report *r, const struct rt_ring_walk *walk, bool
 
 static void put_walk(struct rt_report *r, const struct rt_ring_walk *walk)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("verdict", "verdict", false),
 		RT__COUNT("moves", "moves", false),
 		RT__METRES("move_m", "moved by in all", 2, false),
@@ -167,7 +167,7 @@ enum rt_err rt_ring_walk_report(struct rt_report *r, const struct rt_ring_walk *
 enum rt_err rt_letters_only_report(struct rt_report *r, const struct rt_letters_only *letters,
 				   struct rt_error *err)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("letter", "letter", false),
 		RT__METRES("now_off_m", "off now", 3, false),
 		RT__METRES("dx_m", "dx", 3, false),
@@ -211,7 +211,7 @@ enum rt_err rt_letters_only_report(struct rt_report *r, const struct rt_letters_
 
 static void put_diagonals(struct rt_report *r, const struct rt_diagonals *d)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("diagonal", "diagonal", false),
 		RT__METRES("measured_m", "measured", 2, false),
 		RT__METRES("should_m", "should be", 2, false),
@@ -237,7 +237,7 @@ static const char *slide_towards(const struct rt_diagonals *d)
 
 static void put_slide(struct rt_report *r, const struct rt_diagonals *d)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("pegs", "slide", false),
 		RT__METRES("by_m", "by", 3, false),
 		RT__METRES("se_m", "+-", 3, false),

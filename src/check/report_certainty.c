@@ -58,7 +58,7 @@ static void put_what(struct rt_table *t, const struct rt_shape_row *row, bool fe
 
 static void put_shape(struct rt_report *r, const struct rt_ring_shape *shape, bool feet)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("what", "what", false),
 		RT__TEXT("measured", "measured", false),
 		RT__TEXT("should", "should be", false),
@@ -107,7 +107,7 @@ static void put_shape(struct rt_report *r, const struct rt_ring_shape *shape, bo
 
 static void put_reliability(struct rt_report *r, const struct rt_ring_check *check)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("from", "from", true),
 		RT__TEXT("to", "to", true),
 		RT__TEXT("at", "at", true),

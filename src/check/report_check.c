@@ -11,7 +11,7 @@
 
 static void put_check_summary(struct rt_report *r, const struct rt_ring_check *check)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__SUMMARY_COLUMNS,
 		RT__TEXT("kind", "kind", true),
 		RT__METRES("tolerance_m", "tolerance", 2, true),
@@ -43,7 +43,7 @@ static void put_check_summary(struct rt_report *r, const struct rt_ring_check *c
 
 static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("peg", "peg", false),
 		RT__METRES("dx_m", "dx", 3, false),
 		RT__METRES("dy_m", "dy", 3, false),

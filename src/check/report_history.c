@@ -34,7 +34,7 @@ static void put_result(struct rt_table *t, const struct rt_ring_check *check)
 
 static void put_history(struct rt_report *r, const struct rt_past_check *past, size_t n)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__COUNT("check", "check", false),
 		RT__TEXT("when", "when", false),
 		RT__TEXT("by", "by", false),
@@ -137,7 +137,7 @@ static enum rt_err put_pegs(struct rt_report *r, const struct rt_ring_kind *kind
 			    const struct rt_past_check *past, size_t n, bool feet,
 			    struct rt_error *err)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("peg", "peg", false),
 		RT__TEXT("offs", "off, check by check", false),
 		RT__METRES("first_off_m", "at first", 3, true),

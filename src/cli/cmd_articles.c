@@ -11,7 +11,7 @@
 
 /* ---- rule list --------------------------------------------------------------------------- */
 
-static const struct rt_column rule_columns[] = {
+static const struct rt_field rule_columns[] = {
 	{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"scale", "scale", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"wins", "wins", RT_TEXT, RT_NO_UNIT, 0, true},
@@ -97,7 +97,7 @@ static const struct {
 
 static enum rt_err rule_list(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"column", "column", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"meaning", "what it means", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
@@ -180,7 +180,7 @@ static void put_article(struct rt_table *t, const struct rt_article *a)
 
 static enum rt_err penalty_articles(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"applies_to", "for", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"article", "article", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},

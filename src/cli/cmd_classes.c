@@ -184,7 +184,7 @@ static enum rt_err put_class(struct cli *c, struct class_work *w)
 
 static void report_class(struct cli *c, const struct class_work *w)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -294,7 +294,7 @@ static enum rt_err put_change(struct cli *c, struct class_work *w)
 
 static void report_change(struct cli *c, const struct class_work *w)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"field", "what", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"was", "was", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -168,7 +168,7 @@ static enum rt_err take_places(struct cli *c, struct drawing *d)
 
 static void tell_draw(struct cli *c, const struct drawing *d)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"seed", "seed", RT_INT, RT_NO_UNIT, 0, false},
 		{"drawn", "drawn", RT_INT, RT_NO_UNIT, 0, false},
@@ -291,7 +291,7 @@ static enum rt_err insert_place(struct cli *c, struct drawing *d, int64_t entry,
 static void tell_late(struct cli *c, const struct drawing *d, const struct rt_entry *entry,
 		      int64_t place)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
 		{"driver", "driver", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -393,7 +393,7 @@ const struct cli_command cmd_draw_late = {
 
 static enum rt_err draw_history(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"draw", "draw", RT_INT, RT_NO_UNIT, 0, true},
 		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"how", "how", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -57,7 +57,7 @@ static void put_entry(struct rt_table *t, const struct rt_entry *entry)
 void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 			enum cli_entry_columns shown)
 {
-	static const struct rt_column columns[][2][17] = {
+	static const struct rt_field columns[][2][17] = {
 		[CLI_ENTRY_CLUB] = {ENTRY_COLUMNS(CLI_ENTRY_CLUB, false),
 				    ENTRY_COLUMNS(CLI_ENTRY_CLUB, true)},
 		[CLI_ENTRY_WHY] = {ENTRY_COLUMNS(CLI_ENTRY_WHY, false),
@@ -215,7 +215,7 @@ enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
 
 void cli_report_changes(struct cli *c, const struct rt_changes *changes)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"at", "when", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"field", "what", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"was", "was", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -338,7 +338,7 @@ static void note_status(struct cli *c, const struct status_work *w)
 
 static void report_status(struct cli *c, const struct status_work *w)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
 		{"driver", "driver", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -190,7 +190,7 @@ static enum rt_err next_number(struct cli *c, const struct rt_numbering *rule, s
 
 static enum rt_err entry_numbers(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"first", "from", RT_INT, RT_NO_UNIT, 0, false},
 		{"last", "to", RT_INT, RT_NO_UNIT, 0, false},
 		{"keep", "has one number", RT_TEXT, RT_NO_UNIT, 0, false},

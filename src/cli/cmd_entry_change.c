@@ -186,7 +186,7 @@ static enum rt_err put_changes(struct cli *c, struct change_work *w)
 
 static enum rt_err entry_change(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
 		{"field", "what", RT_TEXT, RT_NO_UNIT, 0, false},

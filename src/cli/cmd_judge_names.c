@@ -61,7 +61,7 @@ static enum rt_err put_name(struct cli *c, struct name_work *w)
 
 static void report_name(struct cli *c, const struct name_work *w)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"position", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"was", "was", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -148,7 +148,7 @@ static void put_away(struct rt_table *t, const struct rt_away_sheets *away, int6
 
 static enum rt_err report_judges(struct cli *c, const struct rt_class *classes, size_t n)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"position", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"president", "president", RT_BOOL, RT_NO_UNIT, 0, false},
@@ -185,7 +185,7 @@ static enum rt_err report_judges(struct cli *c, const struct rt_class *classes, 
 
 static enum rt_err report_history(struct cli *c, const char *class_name)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"at", "when", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"position", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -111,7 +111,7 @@ static enum rt_err may_be_missing(struct cli *c, const struct saying *s, size_t 
 
 static void report_missing(struct cli *c, const struct saying *s, size_t entry, size_t item)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -258,7 +258,7 @@ static enum rt_err put_each(struct cli *c, const struct saying *s, const bool *m
 
 static void report_away(struct cli *c, const struct saying *s, const struct cli_names *names)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"away", "away", RT_BOOL, RT_NO_UNIT, 0, false},
@@ -451,7 +451,7 @@ static enum rt_err check_equal(struct cli *c, const struct saying *s, const stru
 
 static void report_decided(struct cli *c, const struct saying *s)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"rank", "rank", RT_INT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"by", "decided by", RT_TEXT, RT_NO_UNIT, 0, false},

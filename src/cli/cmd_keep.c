@@ -59,14 +59,14 @@ static enum rt_err verify_class(struct cli *c, struct verify *v, const char *cla
 
 static void report_verified(struct cli *c, const struct verify *v)
 {
-	static const struct rt_column seen[] = {
+	static const struct rt_field seen[] = {
 		{"classes", "classes", RT_INT, RT_NO_UNIT, 0, false},
 		{"entries", "entries", RT_INT, RT_NO_UNIT, 0, false},
 		{"marks", "marks", RT_INT, RT_NO_UNIT, 0, false},
 		{"postings", "postings", RT_INT, RT_NO_UNIT, 0, false},
 		{"faults", "faults", RT_INT, RT_NO_UNIT, 0, false},
 	};
-	static const struct rt_column faults[] = {
+	static const struct rt_field faults[] = {
 		{"check", "looked at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"where", "where", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"what", "what is wrong", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -130,7 +130,7 @@ const struct cli_command cmd_verify = {
 
 static enum rt_err backup(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 	};

@@ -279,7 +279,7 @@ static enum rt_err put_fix(struct cli *c, struct fix *f)
 
 static void report_fix(struct cli *c, const struct fix *f)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -352,7 +352,7 @@ static void put_line(struct rt_table *t, const struct rt_keyed_box *box, bool po
 
 static void report_sitting(struct cli *c, const struct sitting *s, const char *state)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -241,7 +241,7 @@ static bool sum_of_boxes(const struct cli_desk *d, int64_t *sum_x10000)
 
 static void report_total(struct cli *c, const struct hand_total *in)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},

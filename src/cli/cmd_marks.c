@@ -167,7 +167,7 @@ static enum rt_err put_marks(struct cli *c, struct mark_import *in)
 
 static void report_marks(struct cli *c, const struct mark_import *in)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"keying", "keying", RT_INT, RT_NO_UNIT, 0, false},
 		{"added", "added", RT_INT, RT_NO_UNIT, 0, false},
 		{"same", "there already", RT_INT, RT_NO_UNIT, 0, false},
@@ -281,7 +281,7 @@ static enum rt_err read_penalty(struct cli *c, const struct cli_call *call, stru
 static void report_penalty(struct cli *c, const char *class_name, const struct rt_penalty *p,
 			   bool eliminated)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
 		{"points", "points", RT_DECIMAL, RT_NO_UNIT, 0, false},

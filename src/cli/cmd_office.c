@@ -187,7 +187,7 @@ const struct cli_command cmd_entry_import = {
 
 static enum rt_err class_list(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},

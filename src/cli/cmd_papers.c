@@ -191,7 +191,7 @@ static bool is_workbook_name(const char *path)
 
 static void report_written(struct cli *c, const struct papers *p, const char *path)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"classes", "classes", RT_INT, RT_NO_UNIT, 0, false},
 		{"pages", "turn and ring pages", RT_INT, RT_NO_UNIT, 0, false},

@@ -191,7 +191,7 @@ const struct cli_command cmd_post = {
 
 static enum rt_err post_history(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"version", "version", RT_INT, RT_NO_UNIT, 0, false},
 		{"by", "posted by", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},

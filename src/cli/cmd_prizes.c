@@ -38,7 +38,7 @@ const struct cli_command cmd_prize_import = {
 
 static enum rt_err prize_list(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"scale", "scale", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"starters", "from starters", RT_INT, RT_NO_UNIT, 0, false},
 		{"place", "place", RT_INT, RT_NO_UNIT, 0, false},
@@ -72,7 +72,7 @@ const struct cli_command cmd_prize_list = {
 
 static enum rt_err prize_payee(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
 		{"payee", "paid to", RT_TEXT, RT_NO_UNIT, 0, false},
 	};

@@ -29,7 +29,7 @@ const struct cli_command cmd_ring_kinds = {
 
 static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"ring", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"kind", "kind", RT_TEXT, RT_NO_UNIT, 0, false},
 	};

@@ -53,7 +53,7 @@ static enum rt_err note_replaced(struct cli *c, const struct row_kind *kind,
 static enum rt_err report_rows(struct cli *c, const struct row_kind *kind,
 			       const struct rows_import *in)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"rows", "rows", RT_INT, RT_NO_UNIT, 0, false},
 	};

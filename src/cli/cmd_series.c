@@ -88,7 +88,7 @@ const struct cli_command cmd_championship_import = {
 
 static enum rt_err championship_list(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"championship", "championship", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"classes", "classes", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -233,7 +233,7 @@ const struct cli_command cmd_team_import = {
 
 static enum rt_err team_list(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"team", "team", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},

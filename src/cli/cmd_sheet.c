@@ -33,7 +33,7 @@ enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
 enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
 			    const struct rt_sheet *sheet)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"pages", "pages", RT_INT, RT_NO_UNIT, 0, false},
 	};

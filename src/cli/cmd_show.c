@@ -6,7 +6,7 @@
 
 static enum rt_err create(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"date", "date", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -59,7 +59,7 @@ const struct cli_command cmd_create = {
 static void put_show(struct cli *c, const struct rt_show *show, const struct rt_rings *rings,
 		     const struct rt_tests *tests)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"date", "date", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"rings", "rings", RT_INT, RT_NO_UNIT, 0, false},
@@ -97,7 +97,7 @@ static enum rt_err count_class(struct cli *c, const char *name, struct class_cou
 static enum rt_err put_classes(struct cli *c, const struct rt_classes *classes,
 			       const struct rt_tests *tests)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},

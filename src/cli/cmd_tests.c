@@ -100,7 +100,7 @@ const struct cli_command cmd_test_import = {
 static enum rt_err put_test_rows(struct cli *c, const struct rt_tests *tests,
 				 const struct rt_items *items)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"kind", "ring", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -43,7 +43,7 @@ static void note_untimed(struct cli *c, const struct cli_times *in,
 
 static enum rt_err report_versions(struct cli *c, const struct cli_narrowing *only)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"list", "list", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"day", "day", RT_INT, RT_NO_UNIT, 0, false},
 		{"version", "version", RT_INT, RT_NO_UNIT, 0, false},
@@ -141,7 +141,7 @@ const struct cli_command cmd_times_list = {
 
 static enum rt_err times_check(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"starts", "starts", RT_INT, RT_NO_UNIT, 0, false},
 		{"collisions", "collisions", RT_INT, RT_NO_UNIT, 0, false},
 		{"verdict", "verdict", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -182,7 +182,7 @@ const struct cli_command cmd_times_check = {
 
 static enum rt_err times_history(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"version", "version", RT_INT, RT_NO_UNIT, 0, false},
 		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, true},

@@ -65,7 +65,7 @@ static void put_time(struct rt_table *t, const struct rt_start *s)
 
 static void report_moved(struct cli *c, const struct day_change *d)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"day", "day", RT_INT, RT_NO_UNIT, 0, false},
 		{"ring", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -102,7 +102,7 @@ static void report_moved(struct cli *c, const struct day_change *d)
 /* The lists to print again. */
 static enum rt_err report_lists(struct cli *c, const struct day_change *d)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"list", "list", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"day", "day", RT_INT, RT_NO_UNIT, 0, false},
 		{"version", "version", RT_INT, RT_NO_UNIT, 0, false},

@@ -122,7 +122,7 @@ static void check_names(struct cli *c, const struct asked *a)
 
 static void tell_asked(struct cli *c, const struct asked *a)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"rows", "rows", RT_INT, RT_NO_UNIT, 0, false},
 		{"kept", "kept", RT_BOOL, RT_NO_UNIT, 0, false},

@@ -190,7 +190,7 @@ enum rt_err cli_rows(struct cli *c, struct rt_shipped *out)
 
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"added", "added", RT_INT, RT_NO_UNIT, 0, false},
 		{"same", "there already", RT_INT, RT_NO_UNIT, 0, false},

@@ -370,7 +370,7 @@ void rt_cones_free(struct rt_cones *cones)
 
 /* ---- report ---------------------------------------------------------------------------------- */
 
-static const struct rt_column columns[] = {
+static const struct rt_field columns[] = {
 	{"cone", "cone", RT_INT, RT_NO_UNIT, 0, false},
 	{"where", "where", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"letter_1", "from", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -11,7 +11,7 @@
 /* Starts are set to half minutes. */
 #define START_STEP_S 30.0
 
-static const struct rt_column leg_columns[] = {
+static const struct rt_field leg_columns[] = {
 	{"movement", "movement", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"figure", "figure", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"gait", "gait", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -21,7 +21,7 @@ static const struct rt_column leg_columns[] = {
 	{"to_m", "to", RT_REAL, RT_METRE, 1, true},
 };
 
-static const struct rt_column total_columns[] = {
+static const struct rt_field total_columns[] = {
 	{"length_m", "length", RT_REAL, RT_METRE, 1, false},
 	{"seconds", "time", RT_REAL, RT_SECOND, 0, false},
 	{"complete", "complete", RT_BOOL, RT_NO_UNIT, 0, false},
@@ -36,14 +36,14 @@ static const struct rt_column total_columns[] = {
 	{"track_m", "track in", RT_REAL, RT_METRE, 2, true},
 };
 
-static const struct rt_column problem_columns[] = {
+static const struct rt_field problem_columns[] = {
 	{"movement", "movement", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"figure", "figure", RT_TEXT, RT_NO_UNIT, 0, true},
 	{"problem", "problem", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"largest_m", "largest that fits", RT_REAL, RT_METRE, 1, false},
 };
 
-static const struct rt_column turn_columns[] = {
+static const struct rt_field turn_columns[] = {
 	{"movement", "movement", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"turn", "turn", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"hand", "hand", RT_TEXT, RT_NO_UNIT, 0, false},

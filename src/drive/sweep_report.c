@@ -8,7 +8,7 @@
 
 #define COLUMNS(array) (sizeof(array) / sizeof *(array))
 
-static const struct rt_column part_columns[] = {
+static const struct rt_field part_columns[] = {
 	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"cut_in_m", "cut-in", RT_REAL, RT_METRE, 3, false},
 	{"steady_cut_in_m", "steady", RT_REAL, RT_METRE, 3, false},
@@ -16,7 +16,7 @@ static const struct rt_column part_columns[] = {
 	{"cut_in_at_m", "fore feet at", RT_REAL, RT_METRE, 1, true},
 };
 
-static const struct rt_column band_columns[] = {
+static const struct rt_field band_columns[] = {
 	{"turnout", "turnout", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"length_m", "path", RT_REAL, RT_METRE, 1, false},
 	{"inside_m", "inside", RT_REAL, RT_METRE, 2, false},
@@ -24,7 +24,7 @@ static const struct rt_column band_columns[] = {
 	{"width_m", "width", RT_REAL, RT_METRE, 2, false},
 };
 
-static const struct rt_column asked_columns[] = {
+static const struct rt_field asked_columns[] = {
 	{"diameter_m", "tightest", RT_REAL, RT_METRE, 1, false},
 	{"bend_deg", "bend", RT_REAL, RT_DEGREE, 1, false},
 	{"accepted_bend_deg", "accepted", RT_REAL, RT_DEGREE, 1, false},
@@ -33,20 +33,20 @@ static const struct rt_column asked_columns[] = {
 	{"lean_deg", "lean", RT_REAL, RT_DEGREE, 1, false},
 };
 
-static const struct rt_column overturning_columns[] = {
+static const struct rt_field overturning_columns[] = {
 	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"limit_g", "tips at g", RT_REAL, RT_NO_UNIT, 2, false},
 	{"slope_deg", "slope", RT_REAL, RT_DEGREE, 1, false},
 	{"share_percent", "used", RT_REAL, RT_PERCENT, 0, false},
 };
 
-static const struct rt_column entry_columns[] = {
+static const struct rt_field entry_columns[] = {
 	{"left_m", "left", RT_REAL, RT_METRE, 2, false},
 	{"right_m", "right", RT_REAL, RT_METRE, 2, false},
 	{"width_m", "opening at least", RT_REAL, RT_METRE, 2, false},
 };
 
-static const struct rt_column near_columns[] = {
+static const struct rt_field near_columns[] = {
 	{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"distance_m", "nearest", RT_REAL, RT_METRE, 2, false},
 	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -54,7 +54,7 @@ static const struct rt_column near_columns[] = {
 	{"y_m", "y", RT_REAL, RT_METRE, 2, true},
 };
 
-static const struct rt_column swept_columns[] = {
+static const struct rt_field swept_columns[] = {
 	{"turn", "turn", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"hand", "hand", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -9,7 +9,7 @@
 /* A quarter of a circle, in diameters. */
 #define QUARTER 0.7853981633974483
 
-static const struct rt_column summary_columns[] = {
+static const struct rt_field summary_columns[] = {
 	{"kind", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"level", "level", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"diameter_m", "diameter", RT_REAL, RT_METRE, 1, false},
@@ -20,7 +20,7 @@ static const struct rt_column summary_columns[] = {
 	{"cut_in_m", "cut-in", RT_REAL, RT_METRE, 2, false},
 };
 
-static const struct rt_column pace_columns[] = {
+static const struct rt_field pace_columns[] = {
 	{"gait", "gait", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"speed_m_per_s", "m/s", RT_REAL, RT_NO_UNIT, 2, false},
 	{"stride_m", "stride", RT_REAL, RT_METRE, 2, false},
@@ -31,7 +31,7 @@ static const struct rt_column pace_columns[] = {
 	{"lean_deg", "lean", RT_REAL, RT_DEGREE, 1, false},
 };
 
-static const struct rt_column turn_columns[] = {
+static const struct rt_field turn_columns[] = {
 	{"turn", "turn", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"hand", "hand", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"diameter_m", "diameter", RT_REAL, RT_METRE, 1, true},

@@ -10,7 +10,7 @@
 
 static void put_lines(struct rt_report *r, const struct rt_footing *f)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("what", "line", false),
 		RT__TEXT("from", "highest", false),
 		RT__TEXT("to", "lowest", false),
@@ -46,7 +46,7 @@ static void put_lines(struct rt_report *r, const struct rt_footing *f)
 
 static void put_plane(struct rt_report *r, const struct rt_footing *f)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__COUNT("pegs", "pegs", false),
 		RT__PERCENT("fall_percent", "fall %", 2, false),
 		RT__PERCENT("se_percent", "+-", 2, false),
@@ -89,7 +89,7 @@ static void put_plane(struct rt_report *r, const struct rt_footing *f)
 
 static void put_heights(struct rt_report *r, const struct rt_footing *f)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("peg", "peg", false),
 		RT__METRES("height_m", "height", 3, false),
 		RT__METRES("off_plane_m", "above plane", 3, false),

@@ -43,7 +43,7 @@ static void tell_far(const struct rt__load *l, const char *path, const double *m
 		rt_format_real(away / 1000, 1, km, sizeof km);
 		rt_fault(l->faults, path, self->placed.at[i].line, NULL,
 			 "%s is %s km from the other points of this file: at most 2 km",
-			 rt__show(self->placed.at[i].point).text, km);
+			 rt_show(self->placed.at[i].point).text, km);
 	}
 }
 

@@ -179,7 +179,7 @@ static void finish_row(struct rt__csv *c)
 		c->row.field[i].bad = trouble != NULL;
 		if (trouble)
 			rt_fault(c->faults, c->path, c->row.line, column_at(c, i), "%s %s",
-				 rt__show(s).text, trouble);
+				 rt_show(s).text, trouble);
 	}
 }
 

@@ -14,7 +14,7 @@
 
 #include <csv.h>
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 
 #define RT__FIELDS_MAX 64	     /* fields of a row that are looked at; no file has as many */
 #define RT__ROW_MAX    (1024 * 1024) /* bytes of a row; a longer one is no row of ours */
@@ -168,13 +168,6 @@ const char *rt__load_path(struct rt__load *l);
 
 /* ---- how a fault is told --------------------------------------------------------------------- */
 
-/* Text as a message quotes it: in quotes, cut when long, control characters and stray bytes
- * made visible. */
-struct rt__shown {
-	char text[80];
-};
-struct rt__shown rt__show(const char *s);
-
 /* A fault of the row that is read: column is a column's name, or NULL for the row as a whole. */
 void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...) RT_PRINTF(3, 4);
 /* Whether the row's fields of these columns, "about name", are as they were typed, so that a fault
@@ -225,9 +218,6 @@ void rt__names_free(struct rt__names *names);
  * otherwise, with the nearest name and what there is. */
 bool rt__known(struct rt__load *l, const struct rt__names *names, const char *column,
 	       const char *name);
-/* The name that was meant: the same but for case and accents, or the nearest; NULL: none. */
-const char *rt__meant(const char *word, const char *const *words, size_t n);
-
 /* Names of an enum's words, from its list of (code, words). */
 #define RT__WORD(code, words) words,
 #define RT__COUNT(array)      (sizeof(array) / sizeof(array)[0])

@@ -66,7 +66,7 @@ static const char *meant_column(const struct rt__file *file, const char *name)
 		if (file->column[i].also)
 			words[n++] = file->column[i].also;
 	}
-	return rt__meant(name, words, n);
+	return rt_meant(name, words, n);
 }
 
 static void head_fault(struct rt__load *l, const char *column, const char *wrong)
@@ -78,7 +78,7 @@ static void head_fault(struct rt__load *l, const char *column, const char *wrong
 static void head_suggestion(struct rt__load *l, const char *column, const char *meant)
 {
 	rt__row_fault(l, column, "unknown column %s: did you mean \"%s\"? (the columns are %s)",
-		      rt__show(column).text, meant, columns_of(l->file).text);
+		      rt_show(column).text, meant, columns_of(l->file).text);
 	l->head_bad = true;
 }
 
@@ -98,7 +98,7 @@ static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 	if (!*name)
 		snprintf(wrong, sizeof wrong, "column %zu has no name", i + 1);
 	else
-		snprintf(wrong, sizeof wrong, "unknown column %s", rt__show(name).text);
+		snprintf(wrong, sizeof wrong, "unknown column %s", rt_show(name).text);
 	head_fault(l, *name ? l->csv.head[i] : NULL, wrong);
 }
 

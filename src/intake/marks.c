@@ -90,7 +90,7 @@ static bool find_entry(struct rt__load *l, const struct sheet *sheet, struct mar
 		rt__row_fault(l, "number",
 			      "no entry has number %" PRId64 " in class %s: a number that is "
 			      "entered",
-			      cells->number, rt__show(cells->class_name).text);
+			      cells->number, rt_show(cells->class_name).text);
 	return found != NULL;
 }
 
@@ -155,7 +155,7 @@ static void tell_mark(struct rt__load *l, const char *mark, int step_x10)
 									 : "off its step",
 			      step);
 	else
-		rt__row_fault(l, "mark", "mark %s %s: 0 to 10 in steps of %s", rt__show(mark).text,
+		rt__row_fault(l, "mark", "mark %s %s: 0 to 10 in steps of %s", rt_show(mark).text,
 			      rt__has_comma(mark) ? "has a decimal comma, not a decimal point"
 						  : "is not a number",
 			      step);
@@ -181,7 +181,7 @@ static void read_errors(struct rt__load *l, struct mark_cells *cells)
 	else
 		rt__row_fault(l, "mark",
 			      "%s is no number of errors of course: a whole number from 0 to %d",
-			      rt__show(cells->mark).text, ERRORS_MOST);
+			      rt_show(cells->mark).text, ERRORS_MOST);
 }
 
 static void read_total(struct rt__load *l, struct mark_cells *cells)
@@ -195,7 +195,7 @@ static void read_total(struct rt__load *l, struct mark_cells *cells)
 	else
 		rt__row_fault(l, "mark",
 			      "%s is no total: a number from 0 to %d with at most %d decimals",
-			      rt__show(cells->mark).text, TOTAL_MOST, TOTAL_DIGITS);
+			      rt_show(cells->mark).text, TOTAL_MOST, TOTAL_DIGITS);
 }
 
 static void read_value(struct rt__load *l, const struct rt_items *items, struct mark_cells *cells)

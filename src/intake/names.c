@@ -7,9 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define LISTED_BYTES  200 /* of the names that a message lists; then it ends in "..." */
-#define SHORTEST_SLIP 3	  /* a shorter word is near to too many others */
-
 /* ---- names ----------------------------------------------------------------------------------- */
 
 void rt__names_add(struct rt__names *names, const char *name)
@@ -32,51 +29,16 @@ void rt__names_free(struct rt__names *names)
 	RT_LIST_FREE(&names->list);
 }
 
-const char *rt__meant(const char *word, const char *const *words, size_t n)
-{
-	const char *meant = NULL;
-	char *folded = rt_fold(word);
-
-	for (size_t i = 0; folded && i < n && !meant; i++) {
-		char *other = rt_fold(words[i]);
-
-		if (other && strcmp(folded, other) == 0)
-			meant = words[i];
-		free(other);
-	}
-	free(folded);
-	if (!meant && strlen(word) >= SHORTEST_SLIP)
-		meant = rt_nearest(word, words, n);
-	return meant;
-}
-
-/* The words with commas between, cut after LISTED_BYTES. */
-static void list_words(const char *const *words, size_t n, char *out, size_t size)
-{
-	size_t at = 0;
-
-	snprintf(out, size, "%s", n ? "" : "there is none");
-	for (size_t i = 0; i < n; i++) {
-		const char *comma = i ? ", " : "";
-
-		if (at + strlen(words[i]) > LISTED_BYTES) {
-			snprintf(out + at, size - at, "%s...", comma);
-			return;
-		}
-		at += (size_t)snprintf(out + at, size - at, "%s%s", comma, words[i]);
-	}
-}
-
 /* The fault of a word that is none of words; where says which words those are. */
 static void tell_unknown(struct rt__load *l, const char *column, const char *what,
 			 const char *where, const char *word, const char *const *words, size_t n)
 {
-	const char *meant = rt__meant(word, words, n);
-	char listed[LISTED_BYTES + 16];
+	const char *meant = rt_meant(word, words, n);
+	char listed[RT_LISTED_SIZE];
 
-	list_words(words, n, listed, sizeof listed);
-	rt__row_fault(l, column, "unknown %s %s: %s%s%s%s%s%s%s", what, rt__show(word).text,
-		      meant ? "did you mean " : "", meant ? rt__show(meant).text : "",
+	rt_list_names(words, n, listed);
+	rt__row_fault(l, column, "unknown %s %s: %s%s%s%s%s%s%s", what, rt_show(word).text,
+		      meant ? "did you mean " : "", meant ? rt_show(meant).text : "",
 		      meant ? "? (" : "", where ? where : "", where ? ": " : "", listed,
 		      meant ? ")" : "");
 }
@@ -132,7 +94,7 @@ bool rt__doubled(struct rt__load *l, struct rt_map **seen, const char *column, c
 	first = rt_map_put(seen, key, (size_t)l->line, &l->nomem);
 	if (first == RT_MAP_NONE)
 		return false;
-	rt__row_fault(l, column, "%s is there already, in line %zu: %s", rt__show(name).text, first,
+	rt__row_fault(l, column, "%s is there already, in line %zu: %s", rt_show(name).text, first,
 		      rule);
 	return true;
 }

@@ -3,7 +3,7 @@
 #ifndef RT_INTAKE_PLANE_H
 #define RT_INTAKE_PLANE_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 
 /* A place on WGS84. */
 struct rt__geo {

@@ -156,7 +156,7 @@ static void check_two(struct rt__load *l, const char *column, const char *a, con
 	const struct rt__reading_load *self = l->self;
 
 	if (a && b && strcmp(a, b) == 0)
-		rt__row_fault(l, column, "from %s to itself: two different %ss", rt__show(a).text,
+		rt__row_fault(l, column, "from %s to itself: two different %ss", rt_show(a).text,
 			      self->pegs.what);
 }
 
@@ -183,7 +183,7 @@ static void check_of_point(struct rt__load *l, struct rt_reading *row)
 	if (row->at && ((row->from && strcmp(row->at, row->from) == 0) ||
 			(row->to && strcmp(row->at, row->to) == 0)))
 		rt__row_fault(l, "point", "%s is an end of the line too: three different %ss",
-			      rt__show(row->at).text, self->pegs.what);
+			      rt_show(row->at).text, self->pegs.what);
 }
 
 static void check_offset(struct rt__load *l, void *data)

@@ -90,7 +90,7 @@ static void check_agreement(struct rt__load *l, const struct ring_row *row,
 			rt__row_fault(l, agree[i].column,
 				      "not the same as in line %ld for kind %s: one value for "
 				      "all rows of a kind",
-				      line, rt__show(row->kind).text);
+				      line, rt_show(row->kind).text);
 }
 
 static struct rt_ring_kind *kind_of(struct rt__load *l, const struct ring_row *row)
@@ -135,7 +135,7 @@ static void tell_letters_missing(const struct rt__load *l, const char *path)
 			if (!rt_ring_has_letter(&self->out->at[k], needed[i]))
 				rt_fault(l->faults, path, self->lines.at[k - self->before], "peg",
 					 "kind %s has no letter %s: A and C stand in every ring",
-					 rt__show(self->out->at[k].name).text, needed[i]);
+					 rt_show(self->out->at[k].name).text, needed[i]);
 }
 
 enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,

@@ -69,7 +69,7 @@ static void check_list(struct rt__load *l, const struct rt_championship *row)
 		rt__known(l, &self->classes, "classes", names.at[i]);
 		if (rt_map_put(&seen, names.at[i], i, &l->nomem) != RT_MAP_NONE)
 			rt__row_fault(l, "classes", "class %s is there twice: each class once",
-				      rt__show(names.at[i]).text);
+				      rt_show(names.at[i]).text);
 	}
 	if (names.n <= (size_t)row->dropped)
 		rt__row_fault(l, row->dropped ? "dropped" : "classes",

@@ -172,7 +172,7 @@ static void tell_tests_without_item(const struct rt__load *l, const struct rt_te
 		if (rt_map_get(self->named, tests->at[i].name) == RT_MAP_NONE)
 			rt_fault(l->faults, tests->at[i].file, tests->at[i].line, "test",
 				 "%s has no item: at least one row in the file of movements",
-				 rt__show(tests->at[i].name).text);
+				 rt_show(tests->at[i].name).text);
 }
 
 enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct rt_tests *tests,

@@ -202,7 +202,7 @@ static void note_counts(struct rt_report *report, const struct comparison *c)
 
 static void make_tables(struct comparison *c, struct rt_report *report)
 {
-	static const struct rt_column differences[] = {
+	static const struct rt_field differences[] = {
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -211,7 +211,7 @@ static void make_tables(struct comparison *c, struct rt_report *report)
 		{"first_by", "First by", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"second_by", "Second by", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
-	static const struct rt_column totals[] = {
+	static const struct rt_field totals[] = {
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"total", "Hand total", RT_DECIMAL, RT_NO_UNIT, 0, false},
@@ -219,7 +219,7 @@ static void make_tables(struct comparison *c, struct rt_report *report)
 		{"off", "Off by", RT_DECIMAL, RT_NO_UNIT, 0, false},
 		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
-	static const struct rt_column once[] = {
+	static const struct rt_field once[] = {
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"boxes", "Boxes", RT_INT, RT_NO_UNIT, 0, false},
@@ -228,7 +228,7 @@ static void make_tables(struct comparison *c, struct rt_report *report)
 		{"keying", "Keying", RT_INT, RT_NO_UNIT, 0, false},
 		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
-	static const struct rt_column same[] = {
+	static const struct rt_field same[] = {
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"who", "Who", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -297,7 +297,7 @@ void rt_history_report(struct rt_report *report, const struct rt_class_marks *m,
 		       const struct rt_mark_versions *versions, const char *position,
 		       const char *item)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},

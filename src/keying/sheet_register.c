@@ -235,7 +235,7 @@ void rt_sheets_report(struct rt_report *report, const struct rt_class_marks *m,
 		      const struct rt_mark_versions *versions, const struct rt_sheet_events *events,
 		      int64_t number, bool waiting)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 		{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -26,21 +26,21 @@ static void put_text(FILE *out, const char *s)
 		fputc('"', out);
 }
 
-static void put_value(FILE *out, const struct rt_column *c, const struct rt_value *v)
+static void put_value(FILE *out, const struct rt_field *c, const struct rt_value *v)
 {
 	char buf[64];
 
 	if (v->null)
 		return;
-	switch (c->type) {
-	case RT_TEXT:
+	switch (rt_type_shown(c->type)) {
+	default:
 		put_text(out, v->as.text);
 		return;
 	case RT_INT:
 		fprintf(out, "%" PRId64, v->as.whole);
 		return;
 	case RT_REAL:
-		rt__format_shortest(v->as.real, buf, sizeof buf);
+		rt_format_shortest(v->as.real, buf, sizeof buf);
 		break;
 	case RT_DECIMAL:
 		rt_format_decimal(v->as.whole, v->digits, buf, sizeof buf);
@@ -52,9 +52,9 @@ static void put_value(FILE *out, const struct rt_column *c, const struct rt_valu
 	fputs(buf, out);
 }
 
-static bool is_empty(const struct rt_column *c, const struct rt_value *v)
+static bool is_empty(const struct rt_field *c, const struct rt_value *v)
 {
-	return v->null || (c->type == RT_TEXT && !*v->as.text);
+	return v->null || (rt_type_shown(c->type) == RT_TEXT && !*v->as.text);
 }
 
 static void put_table(FILE *out, const struct rt_table *t)

@@ -20,10 +20,6 @@ enum rt_err rt__locale_numbers(struct rt__locale *l, struct rt_error *err);
 enum rt_err rt__locale_text(struct rt__locale *l, struct rt_error *err);
 void rt__locale_leave(struct rt__locale *l);
 
-/* v with the fewest digits that read back to the same value; after
- * rt__locale_numbers.  32 bytes are enough. */
-void rt__format_shortest(double v, char *out, size_t size);
-
 /* RT_OK when all that was written to out has gone out, else RT_E_IO. */
 enum rt_err rt__stream_result(FILE *out, struct rt_error *err);
 
@@ -55,6 +51,6 @@ size_t rt__cells(const char *s, size_t n);
 size_t rt__widest_word(const char *s);
 
 /* The unit to stand beside a column's head ("m", "ft", "s", "deg", "%"), or NULL for none. */
-const char *rt__unit_beside(const struct rt_column *c, bool feet);
+const char *rt__unit_beside(const struct rt_field *c, bool feet);
 
 #endif

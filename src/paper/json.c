@@ -36,20 +36,20 @@ static enum rt_err put_string(FILE *out, const char *s, struct rt_error *err)
 	return j ? RT_OK : rt_fail_nomem(err);
 }
 
-static enum rt_err put_value(FILE *out, const struct rt_column *c, const struct rt_value *v,
+static enum rt_err put_value(FILE *out, const struct rt_field *c, const struct rt_value *v,
 			     struct rt_error *err)
 {
 	char buf[64] = "null";
 
 	if (!v->null) {
-		switch (c->type) {
-		case RT_TEXT:
+		switch (rt_type_shown(c->type)) {
+		default:
 			return put_string(out, v->as.text, err);
 		case RT_INT:
 			snprintf(buf, sizeof buf, "%" PRId64, v->as.whole);
 			break;
 		case RT_REAL:
-			rt__format_shortest(v->as.real, buf, sizeof buf);
+			rt_format_shortest(v->as.real, buf, sizeof buf);
 			break;
 		case RT_DECIMAL:
 			rt_format_decimal(v->as.whole, v->digits, buf, sizeof buf);

@@ -38,16 +38,6 @@ void rt__locale_leave(struct rt__locale *l)
 	freelocale(l->made);
 }
 
-void rt__format_shortest(double v, char *out, size_t size)
-{
-	/* 15 digits are never too many for a decimal that was typed, 17 always enough */
-	for (int digits = 15; digits <= 17; digits++) {
-		snprintf(out, size, "%.*g", digits, v);
-		if (strtod(out, NULL) == v)
-			return;
-	}
-}
-
 enum rt_err rt__stream_result(FILE *out, struct rt_error *err)
 {
 	errno = 0;
@@ -57,14 +47,14 @@ enum rt_err rt__stream_result(FILE *out, struct rt_error *err)
 		       errno ? strerror(errno) : "an earlier write failed");
 }
 
-const char *rt__unit_beside(const struct rt_column *c, bool feet)
+const char *rt__unit_beside(const struct rt_field *c, bool feet)
 {
 	const char *head = c->head ? c->head : c->name;
 
 	switch (c->unit) {
 	case RT_METRE:
 	case RT_TAPED:
-		return feet && c->type == RT_REAL ? "ft" : "m";
+		return feet && rt_type_shown(c->type) == RT_REAL ? "ft" : "m";
 	case RT_SECOND:
 		return "s";
 	case RT_DEGREE:

@@ -34,7 +34,7 @@ static const char **cell_at(const struct grid *g, size_t row, size_t lane)
 	return &g->cell[row * g->lanes + lane];
 }
 
-static const char *head_text(const struct rt_column *c, bool feet, char *buf, size_t size)
+static const char *head_text(const struct rt_field *c, bool feet, char *buf, size_t size)
 {
 	const char *head = c->head ? c->head : c->name;
 	const char *unit = rt__unit_beside(c, feet);
@@ -50,7 +50,7 @@ static bool fill_row(struct grid *g, const struct rt_table *t, size_t row, bool 
 	char buf[512];
 
 	for (size_t i = 0; i < g->lanes; i++) {
-		const struct rt_column *c = &t->column[g->lane[i].from];
+		const struct rt_field *c = &t->column[g->lane[i].from];
 		const char *s = row == 0
 					? head_text(c, feet, buf, sizeof buf)
 					: rt_value_words(c,
@@ -72,7 +72,7 @@ static bool grid_make(struct grid *g, const struct rt_table *t, bool feet)
 	if (!g->lane)
 		return false;
 	for (size_t i = 0; i < t->columns; i++) {
-		enum rt_type type = t->column[i].type;
+		enum rt_type type = rt_type_shown(t->column[i].type);
 
 		if (t->column[i].wide)
 			continue;

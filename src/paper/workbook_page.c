@@ -14,12 +14,14 @@ struct page {
 	lxw_col_t shown; /* columns that are printed; the wide ones follow */
 };
 
-static bool is_number(const struct rt_column *c)
+static bool is_number(const struct rt_field *c)
 {
-	return c->type == RT_INT || c->type == RT_REAL || c->type == RT_DECIMAL;
+	enum rt_type type = rt_type_shown(c->type);
+
+	return type == RT_INT || type == RT_REAL || type == RT_DECIMAL;
 }
 
-static void write_head(struct page *p, lxw_col_t col, const struct rt_column *c)
+static void write_head(struct page *p, lxw_col_t col, const struct rt_field *c)
 {
 	const char *head = c->head ? c->head : c->name, *unit = rt__unit_beside(c, false);
 
@@ -28,15 +30,15 @@ static void write_head(struct page *p, lxw_col_t col, const struct rt_column *c)
 		     is_number(c) ? RT__LOOK_HEAD_OVER : RT__LOOK_HEAD);
 }
 
-static void write_value(struct page *p, lxw_col_t col, const struct rt_column *c,
+static void write_value(struct page *p, lxw_col_t col, const struct rt_field *c,
 			const struct rt_value *v)
 {
 	double scale;
 
 	if (v->null)
 		return;
-	switch (c->type) {
-	case RT_TEXT:
+	switch (rt_type_shown(c->type)) {
+	default:
 		rt__put(p->sheet, p->row, col, v->as.text, RT__LOOK_PLAIN);
 		break;
 	case RT_INT:
@@ -57,7 +59,7 @@ static void write_value(struct page *p, lxw_col_t col, const struct rt_column *c
 }
 
 /* Where the next column of a table goes: one that is printed, or a wide one. */
-static lxw_col_t next_column(const struct rt_column *c, lxw_col_t *shown, lxw_col_t *wide)
+static lxw_col_t next_column(const struct rt_field *c, lxw_col_t *shown, lxw_col_t *wide)
 {
 	lxw_col_t *next = c->wide ? wide : shown;
 

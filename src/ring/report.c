@@ -9,7 +9,7 @@
 enum rt_err rt_ring_kinds_report(struct rt_report *r, const struct rt_ring_kinds *kinds,
 				 struct rt_error *err)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("kind", "kind", false),
 		RT__TEXT("discipline", "discipline", false),
 		RT__METRES("width_m", "width", 0, false),
@@ -37,7 +37,7 @@ enum rt_err rt_ring_kinds_report(struct rt_report *r, const struct rt_ring_kinds
 
 enum rt_err rt_rings_report(struct rt_report *r, const struct rt_rings *rings, struct rt_error *err)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("ring", "ring", false),
 		RT__TEXT("kind", "kind", false),
 	};

@@ -1,4 +1,4 @@
-/* base: errors, faults, lists, units, names and the report that every command returns.
+/* base: errors, faults, lists, units and names.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef RINGTRUE_BASE_H
@@ -170,8 +170,16 @@ RT_API void rt_format_length(double m, int least, int most, bool feet, char *out
 /* A length to be set out, as a tape shows it: "131 ft 3 in", "65 ft 7 1/2 in", to the nearest half
  * inch; or in metres to two decimals, "40.00 m". */
 RT_API void rt_format_taped(double m, bool feet, char *out, size_t size);
+/* Text as a message quotes it: in quotes, cut when long, control characters and stray bytes made
+ * visible. */
+struct rt_shown {
+	char text[80];
+};
+RT_API struct rt_shown rt_show(const char *s);
 /* v with so many decimals (0 to 17), point always '.', no "-0.00". */
 RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
+/* v with the fewest digits that read back as v (at most 17), point always '.'. */
+RT_API void rt_format_shortest(double v, char *out, size_t size);
 /* units of 10^-digits (digits 0 to 18), exact: 4160 with digits 2 is "41.60". */
 RT_API void rt_format_decimal(int64_t units, int digits, char *out, size_t size);
 /* num/den, den > 0, rounded half up (towards plus infinity at the half). */
@@ -254,84 +262,6 @@ enum rt_file_kind {
 RT_API enum rt_file_kind rt_file_kind(const void *first, size_t n, const void *last, size_t m);
 /* "a PDF"; never NULL. */
 RT_API const char *rt_file_kind_words(enum rt_file_kind kind);
-
-/* ---- report ------------------------------------------------------------------------------ */
-
-enum rt_type { RT_TEXT, RT_INT, RT_REAL, RT_DECIMAL, RT_BOOL };
-/* RT_TAPED: metres too, of a length to be set out: in feet to half an inch. */
-enum rt_unit { RT_NO_UNIT, RT_METRE, RT_TAPED, RT_SECOND, RT_DEGREE, RT_PERCENT };
-
-/* A column: its name in CSV and JSON, its head in text, what it holds. */
-struct rt_column {
-	const char *name;
-	const char *head;
-	enum rt_type type;
-	enum rt_unit unit;
-	int decimals; /* of an RT_REAL, in text; CSV and JSON carry all digits */
-	/* left out of text at 80 columns, as is a table of such columns only; CSV and JSON always
-	 * have it */
-	bool wide;
-};
-
-struct rt_value {
-	bool null;
-	union {
-		const char *text;
-		int64_t whole; /* RT_INT; RT_DECIMAL: units of 10^-digits */
-		double real;
-		bool truth;
-	} as;
-	int digits; /* of an RT_DECIMAL */
-};
-
-struct rt_table {
-	const char *name;  /* the key in JSON */
-	const char *title; /* over the table in text */
-	const struct rt_column *column;
-	size_t columns;
-	struct rt_value *cell; /* rows x columns, row by row */
-	size_t cells, cap;
-	struct rt_report *report;
-};
-
-/* Tables in order, then notes.  needs_person: something was done and needs a person (exit 1). */
-struct rt_report {
-	struct rt_table **table;
-	size_t tables, table_cap;
-	const char **note;
-	size_t notes, note_cap;
-	bool needs_person;
-	bool nomem; /* sticky: a table, cell or note could not be kept */
-	struct rt_arena *text;
-};
-
-/* A new table at the end; `column` must outlive the report (a static array).  name and title
- * are copied.  Never fails visibly: when memory is out the report's nomem is set and a table
- * that swallows its cells is returned (never NULL). */
-RT_API struct rt_table *rt_report_table(struct rt_report *r, const char *name, const char *title,
-					const struct rt_column *column, size_t columns);
-/* Append the next cell, in column order; rows follow from the number of columns.  Text is
- * copied, NULL text is a null; a NaN or infinite real is a null. */
-RT_API void rt_put_text(struct rt_table *t, const char *s);
-RT_API void rt_put_textf(struct rt_table *t, const char *fmt, ...) RT_PRINTF(2, 3);
-RT_API void rt_put_int(struct rt_table *t, int64_t v);
-RT_API void rt_put_real(struct rt_table *t, double v);
-RT_API void rt_put_decimal(struct rt_table *t, int64_t units, int digits);
-RT_API void rt_put_bool(struct rt_table *t, bool v);
-RT_API void rt_put_null(struct rt_table *t);
-/* Rows that are complete. */
-RT_API size_t rt_table_rows(const struct rt_table *t);
-/* The cell at row, column; the caller keeps inside the table. */
-RT_API const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_t column);
-/* The words of a value as text and papers show it, lengths in feet and inches where they are asked
- * for: the value's own, or in out; "" for a null. */
-RT_API const char *rt_value_words(const struct rt_column *column, const struct rt_value *value,
-				  bool feet, char *out, size_t size);
-/* A sentence under the tables; one that stands there already is not said again. */
-RT_API void rt_report_note(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
-/* RT_OK, or RT_E_NOMEM if anything was lost on the way. */
-RT_API enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err);
-RT_API void rt_report_free(struct rt_report *r);
 
 /* The words under every estimate that touches safety. */
 #define RT_CAUTION                                                                                 \

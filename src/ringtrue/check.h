@@ -5,7 +5,7 @@
 #ifndef RINGTRUE_CHECK_H
 #define RINGTRUE_CHECK_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/survey.h>
 

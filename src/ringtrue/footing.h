@@ -4,7 +4,7 @@
 #ifndef RINGTRUE_FOOTING_H
 #define RINGTRUE_FOOTING_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 #include <ringtrue/ring.h>
 
 #ifdef __cplusplus

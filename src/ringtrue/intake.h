@@ -17,7 +17,7 @@
 #ifndef RINGTRUE_INTAKE_H
 #define RINGTRUE_INTAKE_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 #include <ringtrue/footing.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/route.h>

@@ -6,7 +6,7 @@
 
 #include <stdio.h>
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 #include <ringtrue/scoring.h>
 
 #ifdef __cplusplus

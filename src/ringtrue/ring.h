@@ -7,7 +7,7 @@
 #ifndef RINGTRUE_RING_H
 #define RINGTRUE_RING_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 
 #ifdef __cplusplus
 extern "C" {

@@ -5,7 +5,7 @@
 #ifndef RINGTRUE_SHEET_H
 #define RINGTRUE_SHEET_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 #include <ringtrue/check.h>
 #include <ringtrue/footing.h>
 #include <ringtrue/ring.h>

@@ -15,7 +15,7 @@
 #ifndef RINGTRUE_STORE_H
 #define RINGTRUE_STORE_H
 
-#include <ringtrue/base.h>
+#include <ringtrue/report.h>
 #include <ringtrue/footing.h>
 #include <ringtrue/ring.h>
 #include <ringtrue/route.h>

@@ -16,7 +16,7 @@ static const char *position_of(const struct rt_judging *j, size_t judge)
 
 /* ---- judges ---- */
 
-static const struct rt_column panel_columns[] = {
+static const struct rt_field panel_columns[] = {
 	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"sheets", "Sheets", RT_INT, RT_NO_UNIT, 0, false},
 	{"mean_percent", "Mean %", RT_REAL, RT_PERCENT, 2, false},
@@ -27,7 +27,7 @@ static const struct rt_column panel_columns[] = {
 	{"kendall", "Kendall", RT_REAL, RT_NO_UNIT, 2, true},
 };
 
-static const struct rt_column pair_columns[] = {
+static const struct rt_field pair_columns[] = {
 	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"other", "Beside", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"sheets", "Sheets", RT_INT, RT_NO_UNIT, 0, false},
@@ -76,7 +76,7 @@ static void report_pairs(struct rt_report *report, const struct rt_judging *j)
 
 /* ---- movements ---- */
 
-static const struct rt_column movement_columns[] = {
+static const struct rt_field movement_columns[] = {
 	{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"letters", "Letters", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"movement", "Movement", RT_TEXT, RT_NO_UNIT, 0, true},
@@ -106,7 +106,7 @@ static void report_movements(struct rt_report *report, const struct rt_judging *
 	}
 }
 
-static const struct rt_column mark_columns[] = {
+static const struct rt_field mark_columns[] = {
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -139,7 +139,7 @@ static void report_gaps(struct rt_report *report, const struct rt_judging *j)
 	}
 }
 
-static const struct rt_column sheet_columns[] = {
+static const struct rt_field sheet_columns[] = {
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -40,7 +40,7 @@ enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
 
 /* ---- changes ---- */
 
-static const struct rt_column change_columns[] = {
+static const struct rt_field change_columns[] = {
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"what", "What", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"was", "Posted", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -149,7 +149,7 @@ void rt_posting_state(const struct rt_posting *posting, const char *when, char *
 
 void rt_posting_report(struct rt_report *report, const struct rt_posting *posting, const char *when)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"version", "Version", RT_INT, RT_NO_UNIT, 0, false},
 		{"by", "Posted by", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"at", "At", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -11,7 +11,7 @@
 /* A space that does not end a line. */
 #define NO_BREAK "\xC2\xA0"
 
-static const struct rt_column placed_columns[] = {
+static const struct rt_field placed_columns[] = {
 	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -23,7 +23,7 @@ static const struct rt_column placed_columns[] = {
 	{"score", "Score", RT_DECIMAL, RT_NO_UNIT, 0, false},
 };
 
-static const struct rt_column other_columns[] = {
+static const struct rt_field other_columns[] = {
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},

@@ -6,7 +6,7 @@
 
 /* ---- the class ---- */
 
-static const struct rt_column class_columns[] = {
+static const struct rt_field class_columns[] = {
 	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"title", "Title", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"test", "Test", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -74,7 +74,7 @@ static void report_class(struct rt_report *report, const struct rt_results *r)
 			{"why", "Why", RT_TEXT, RT_NO_UNIT, 0, true},                              \
 	}
 
-static const struct rt_column result_columns[][2][15] = {
+static const struct rt_field result_columns[][2][15] = {
 	{RESULT_COLUMNS(false, false), RESULT_COLUMNS(false, true)},
 	{RESULT_COLUMNS(true, false), RESULT_COLUMNS(true, true)},
 };
@@ -149,7 +149,7 @@ static void report_results(struct rt_report *report, const struct rt_results *r)
 
 /* ---- judges ---- */
 
-static const struct rt_column judge_columns[] = {
+static const struct rt_field judge_columns[] = {
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"points", "Points", RT_DECIMAL, RT_NO_UNIT, 0, false},

@@ -170,9 +170,9 @@ void rt_prizes_free(struct rt_prizes *p)
 			{"rosette", "Rosette", RT_BOOL, RT_NO_UNIT, 0, false},                     \
 	}
 
-static const struct rt_column prize_columns[][7] = {PRIZE_COLUMNS(true), PRIZE_COLUMNS(false)};
+static const struct rt_field prize_columns[][7] = {PRIZE_COLUMNS(true), PRIZE_COLUMNS(false)};
 
-static const struct rt_column sum_columns[] = {
+static const struct rt_field sum_columns[] = {
 	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"scale", "Scale", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"starters", "Starters", RT_INT, RT_NO_UNIT, 0, false},

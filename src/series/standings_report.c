@@ -20,7 +20,7 @@
 			{"parted_by", "Tie parted by", RT_TEXT, RT_NO_UNIT, 0, true},              \
 	}
 
-static const struct rt_column standing_columns[][8] = {
+static const struct rt_field standing_columns[][8] = {
 	STANDING_COLUMNS("Team", true, true),
 	STANDING_COLUMNS("Driver or rider", true, false),
 	STANDING_COLUMNS("Driver or rider", false, true),
@@ -97,7 +97,7 @@ static void report_standing(struct rt_report *report, const struct rt_standings 
 			{"counts", "Counts", RT_BOOL, RT_NO_UNIT, 0, wide},                        \
 	}
 
-static const struct rt_column part_columns[][6] = {PART_COLUMNS(false), PART_COLUMNS(true)};
+static const struct rt_field part_columns[][6] = {PART_COLUMNS(false), PART_COLUMNS(true)};
 
 static void report_parts(struct rt_report *report, const struct rt_standings *s)
 {

@@ -11,7 +11,7 @@
 
 static void put_pegs(struct rt_report *r, const struct rt_ring_setout *setout)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("peg", "peg", false),	      RT__TAPED("x_m", "x", false),
 		RT__TAPED("y_m", "y", false),	      RT__TEXT("side", "side", false),
 		RT__TAPED("along_m", "along", false), RT__TEXT("note", "note", false),
@@ -52,7 +52,7 @@ static void put_mark(struct rt_table *t, const struct rt_setout_mark *mark, bool
 
 static void put_checks(struct rt_report *r, const struct rt_ring_setout *setout, bool feet)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("from", "from", false),
 		RT__TEXT("to", "to", false),
 		RT__TAPED("distance_m", "distance", false),
@@ -73,7 +73,7 @@ static void put_checks(struct rt_report *r, const struct rt_ring_setout *setout,
 
 static void put_boards(struct rt_report *r, const struct rt_ring_setout *setout)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("side", "side", false),
 		RT__TAPED("length_m", "length", false),
 		RT__COUNT("boards", "4 m boards", false),
@@ -92,7 +92,7 @@ static void put_boards(struct rt_report *r, const struct rt_ring_setout *setout)
 
 static void put_tape(struct rt_report *r, const struct rt_ring_setout *setout)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("use", "tape for", false),
 		RT__TAPED("length_m", "at least", false),
 	};
@@ -193,7 +193,7 @@ static void put_step(struct rt_table *t, const struct rt_setout_plan *plan, size
 
 static void put_steps(struct rt_report *r, const struct rt_setout_plan *plan, bool feet)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__COUNT("step", "step", false),
 		RT__TEXT("stage", "stage", true),
 		RT__TEXT("do", "do", false),
@@ -225,7 +225,7 @@ static void put_steps(struct rt_report *r, const struct rt_setout_plan *plan, bo
 
 static void put_holds(struct rt_report *r, const struct rt_setout_plan *plan)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("point", "stands", false),
 		RT__METRES("frame_x_m", "x", 2, false),
 		RT__METRES("frame_y_m", "y", 2, false),
@@ -246,7 +246,7 @@ static void put_holds(struct rt_report *r, const struct rt_setout_plan *plan)
 
 static void put_plan(struct rt_report *r, const struct rt_setout_plan *plan)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("by", "by", false),
 		RT__TAPED("tape_m", "tape", false),
 		RT__COUNT("steps", "steps", false),
@@ -298,12 +298,12 @@ enum rt_err rt_setout_room_report(struct rt_report *r, const struct rt_setout_pl
 				  const struct rt_setout_room *room, bool feet,
 				  struct rt_error *err)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("what", "what", false),
 		RT__TAPED("by_m", "how much", false),
 		RT__TEXT("source", "from", false),
 	};
-	static const struct rt_column things[] = {
+	static const struct rt_field things[] = {
 		RT__COUNT("count", "how many", false),
 		RT__TEXT("thing", "what", false),
 		RT__TEXT("note", "note", false),
@@ -332,7 +332,7 @@ enum rt_err rt_setout_room_report(struct rt_report *r, const struct rt_setout_pl
 enum rt_err rt_setout_form_report(struct rt_report *r, const struct rt_setout_form *form,
 				  bool alone, struct rt_error *err)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("from", "from", false),
 		RT__TEXT("to", "to", false),
 		RT__METRES("distance_m", "distance", 2, false),

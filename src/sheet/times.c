@@ -102,7 +102,7 @@ static const struct {
 
 /* ---- tables ---------------------------------------------------------------------------------- */
 
-static const struct rt_column columns[] = {
+static const struct rt_field columns[] = {
 	{.name = "time", .type = RT_TEXT},   {.name = "number", .type = RT_INT},
 	{.name = "class", .type = RT_TEXT},  {.name = "driver", .type = RT_TEXT},
 	{.name = "horses", .type = RT_TEXT}, {.name = "club", .type = RT_TEXT},

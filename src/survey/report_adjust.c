@@ -14,7 +14,7 @@ void rt__put_counts(struct rt_table *t, const struct rt_adjustment *a)
 
 static void put_adjust_summary(struct rt_report *r, const struct rt_adjustment *a)
 {
-	static const struct rt_column columns[] = {RT__SUMMARY_COLUMNS};
+	static const struct rt_field columns[] = {RT__SUMMARY_COLUMNS};
 	struct rt_table *t = rt_report_table(r, "summary", "Adjustment", columns, COUNT(columns));
 
 	rt__put_counts(t, a);
@@ -30,7 +30,7 @@ static void put_adjust_summary(struct rt_report *r, const struct rt_adjustment *
 
 static void put_points(struct rt_report *r, const struct rt_adjustment *a)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		RT__TEXT("point", "point", false),	RT__METRES("x_m", "x", 3, false),
 		RT__METRES("y_m", "y", 3, false),	RT__METRES("se_x_m", "+- x", 3, false),
 		RT__METRES("se_y_m", "+- y", 3, false), RT__YES_NO("fixed", "fixed", true),

@@ -73,10 +73,10 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 
 static struct rt_table *readings_table(struct rt_report *r, const struct rt_adjustment *a)
 {
-	static const struct rt_column distances[] = COLUMNS(false, false);
-	static const struct rt_column points[] = COLUMNS(true, false);
-	static const struct rt_column angles[] = COLUMNS(true, true);
-	const struct rt_column *columns = distances;
+	static const struct rt_field distances[] = COLUMNS(false, false);
+	static const struct rt_field points[] = COLUMNS(true, false);
+	static const struct rt_field angles[] = COLUMNS(true, true);
+	const struct rt_field *columns = distances;
 
 	for (size_t i = 0; i < a->readings && columns != angles; i++) {
 		enum rt_reading_kind kind = a->reading[i].reading->kind;

@@ -47,7 +47,7 @@ static void put_if(struct rt_table *t, bool there, int64_t v)
 			{"version", "Version", RT_INT, RT_NO_UNIT, 0, true},                       \
 	}
 
-static const struct rt_column time_columns[][2][17] = {
+static const struct rt_field time_columns[][2][17] = {
 	{TIME_COLUMNS(false, false), TIME_COLUMNS(false, true)},
 	{TIME_COLUMNS(true, false), TIME_COLUMNS(true, true)},
 };
@@ -104,7 +104,7 @@ void rt_times_report(struct rt_report *report, const struct rt_starts *starts)
 
 /* ---- clashes ---- */
 
-static const struct rt_column clash_columns[] = {
+static const struct rt_field clash_columns[] = {
 	{"what", "What", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"shared", "Shared", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"who", "Who or where", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -160,7 +160,7 @@ void rt_clashes_report(struct rt_report *report, const struct rt_clashes *clashe
 
 /* ---- how good a plan is ---- */
 
-static const struct rt_column plan_columns[] = {
+static const struct rt_field plan_columns[] = {
 	{"starts", "Starts", RT_INT, RT_NO_UNIT, 0, false},
 	{"last_finish", "Last finish", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"bound", "No plan before", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -207,7 +207,7 @@ static void report_quality(struct rt_report *report, const struct rt_times *time
 
 /* ---- rings ---- */
 
-static const struct rt_column block_columns[] = {
+static const struct rt_field block_columns[] = {
 	{"day", "Day", RT_INT, RT_NO_UNIT, 0, false},
 	{"ring", "Ring", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
@@ -265,7 +265,7 @@ static void report_blocks(struct rt_report *report, const struct rt_starts *star
 
 /* ---- wishes ---- */
 
-static const struct rt_column wish_columns[] = {
+static const struct rt_field wish_columns[] = {
 	{"wish", "Wish", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"weight", "Weight", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"met", "Met", RT_BOOL, RT_NO_UNIT, 0, false},
@@ -319,14 +319,14 @@ void rt_plan_report(struct rt_report *report, const struct rt_times *times,
 
 /* ---- draw ---- */
 
-static const struct rt_column draw_columns[] = {
+static const struct rt_field draw_columns[] = {
 	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
 	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
 	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},
 };
 
-static const struct rt_column spread_columns[] = {
+static const struct rt_field spread_columns[] = {
 	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
 	{"turnouts", "Turnouts", RT_INT, RT_NO_UNIT, 0, false},
 	{"apart", "Places apart", RT_INT, RT_NO_UNIT, 0, false},

@@ -1,0 +1,607 @@
+/* Records: fields read from text and from a show file, written, compared, explained.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ringtrue/record.h>
+
+#include <ctype.h>
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#define AS_WORDS(number) #number
+#define WORDS_OF(number) AS_WORDS(number)
+
+#define LISTED_BYTES  200 /* of the names that a message lists; then it ends in "..." */
+#define SHORTEST_SLIP 3	  /* a shorter word is near to too many others */
+
+/* ---- words ------------------------------------------------------------------------------- */
+
+/* A letter as words are compared: its case ignored, dash and underscore as a space. */
+static int plain(char c)
+{
+	return c == '-' || c == '_' ? ' ' : tolower((unsigned char)c);
+}
+
+static bool same_word(const char *a, const char *b)
+{
+	while (*a && plain(*a) == plain(*b)) {
+		a++;
+		b++;
+	}
+	return !*a && !*b;
+}
+
+bool rt_word_read(const struct rt_words *words, const char *s, int *out)
+{
+	for (size_t i = 0; i < words->alsos; i++)
+		if (same_word(s, words->also[i][0]))
+			s = words->also[i][1];
+	for (size_t i = 0; i < words->words; i++)
+		if (same_word(s, words->word[i])) {
+			*out = (int)i;
+			return true;
+		}
+	return false;
+}
+
+const char *rt_word(const struct rt_words *words, int code)
+{
+	return code >= 0 && (size_t)code < words->words ? words->word[code] : "";
+}
+
+void rt_words_list(const struct rt_words *words, char *out, size_t size)
+{
+	size_t at = 0;
+
+	*out = '\0';
+	for (size_t i = 0; i < words->words && at < size; i++) {
+		const char *between = !i ? "" : i + 1 == words->words ? " or " : ", ";
+
+		at += (size_t)snprintf(out + at, size - at, "%s%s", between, words->word[i]);
+	}
+}
+
+const char *rt_meant(const char *word, const char *const *words, size_t n)
+{
+	const char *meant = NULL;
+	char *folded = rt_fold(word);
+
+	for (size_t i = 0; folded && i < n && !meant; i++) {
+		char *other = rt_fold(words[i]);
+
+		if (other && strcmp(folded, other) == 0)
+			meant = words[i];
+		free(other);
+	}
+	free(folded);
+	if (!meant && strlen(word) >= SHORTEST_SLIP)
+		meant = rt_nearest(word, words, n);
+	return meant;
+}
+
+void rt_list_names(const char *const *names, size_t n, char out[RT_LISTED_SIZE])
+{
+	size_t at = 0;
+
+	snprintf(out, RT_LISTED_SIZE, "%s", n ? "" : "there is none");
+	for (size_t i = 0; i < n; i++) {
+		const char *comma = i ? ", " : "";
+
+		if (at + strlen(names[i]) > LISTED_BYTES) {
+			snprintf(out + at, RT_LISTED_SIZE - at, "%s...", comma);
+			return;
+		}
+		at += (size_t)snprintf(out + at, RT_LISTED_SIZE - at, "%s%s", comma, names[i]);
+	}
+}
+
+/* ---- what a field is --------------------------------------------------------------------- */
+
+enum rt_type rt_type_shown(enum rt_type type)
+{
+	switch (type) {
+	case RT_INT:
+	case RT_SMALL:
+	case RT_SIZE:
+		return RT_INT;
+	case RT_REAL:
+	case RT_HEIGHT:
+		return RT_REAL;
+	case RT_DECIMAL:
+	case RT_BOOL:
+		return type;
+	case RT_TEXT:
+	case RT_NAME:
+	case RT_NAMES:
+	case RT_LETTERS:
+	case RT_WORD:
+	case RT_OWN:
+		break;
+	}
+	return RT_TEXT;
+}
+
+const char *rt_field_head(const struct rt_field *f, char out[64])
+{
+	if (f->head)
+		return f->head;
+	snprintf(out, 64, "%s", f->name);
+	for (char *c = out; *c; c++)
+		if (*c == '_')
+			*c = ' ';
+	return out;
+}
+
+bool rt_field_called(const struct rt_field *f, const char *name)
+{
+	size_t n = strlen(name);
+
+	if (strcmp(f->name, name) == 0)
+		return true;
+	for (const char *also = f->also; n && also && *also;) {
+		size_t length = strcspn(also, ",");
+
+		if (length == n && strncmp(also, name, n) == 0)
+			return true;
+		also += length + (also[length] == ',');
+	}
+	return false;
+}
+
+/* v with as many decimals as it needs, six at the most. */
+static void format_short(double v, char *out, size_t size)
+{
+	size_t n;
+
+	rt_format_real(v, 6, out, size);
+	for (n = strlen(out); n && out[n - 1] == '0'; n--)
+		;
+	if (n && out[n - 1] == '.')
+		n--;
+	out[n] = '\0';
+}
+
+static bool is_bounded(const struct rt_field *f)
+{
+	return f->low < 0 || f->low > 0 || f->high < 0 || f->high > 0;
+}
+
+static bool in_bounds(const struct rt_field *f, double v)
+{
+	return !is_bounded(f) || (v >= f->low && v <= f->high);
+}
+
+static void number_accepts(const struct rt_field *f, char *out, size_t size)
+{
+	bool whole = rt_type_shown(f->type) == RT_INT;
+	char low[32], high[32], bounds[80] = "", decimals[40] = "";
+
+	format_short(f->low, low, sizeof low);
+	format_short(f->high, high, sizeof high);
+	if (is_bounded(f))
+		snprintf(bounds, sizeof bounds, " from %s to %s", low, high);
+	if (f->type == RT_DECIMAL && f->decimals)
+		snprintf(decimals, sizeof decimals, " with at most %d decimals", f->decimals);
+	snprintf(out, size, "%s%s%s%s%s", whole ? "a whole number" : "a number", bounds,
+		 f->measure ? " " : "", f->measure ? f->measure : "", decimals);
+}
+
+void rt_field_accepts(const struct rt_field *f, char *out, size_t size)
+{
+	snprintf(out, size, "%s", f->accepted ? f->accepted : "");
+	if (f->accepted)
+		return;
+	switch (f->type) {
+	case RT_INT:
+	case RT_SMALL:
+	case RT_SIZE:
+	case RT_REAL:
+	case RT_DECIMAL:
+		number_accepts(f, out, size);
+		break;
+	case RT_BOOL:
+		snprintf(out, size, "yes or no");
+		break;
+	case RT_HEIGHT:
+		snprintf(out, size, "%s", RT_HEIGHT_ACCEPTED);
+		break;
+	case RT_WORD:
+		rt_words_list(f->words, out, size);
+		break;
+	case RT_TEXT:
+	case RT_NAME:
+	case RT_NAMES:
+	case RT_LETTERS:
+	case RT_OWN:
+		break;
+	}
+}
+
+/* ---- reading a text ---------------------------------------------------------------------- */
+
+enum rt_err rt_refuse(struct rt_error *err, const char *s, const char *wrong, const char *accepted)
+{
+	return rt_fail(err, RT_E_INPUT, "%s %s: %s", rt_show(s).text, wrong, accepted);
+}
+
+static enum rt_err refuse(const struct rt_field *f, struct rt_error *err, const char *s,
+			  const char *wrong)
+{
+	char accepted[320];
+
+	rt_field_accepts(f, accepted, sizeof accepted);
+	return rt_refuse(err, s, wrong, accepted);
+}
+
+/* "6,5" where "6.5" would be a number: a common slip worth its own words. */
+static bool has_comma(const char *s)
+{
+	char copy[32];
+	char *comma;
+	double v;
+
+	if (strlen(s) >= sizeof copy)
+		return false;
+	strcpy(copy, s);
+	comma = strchr(copy, ',');
+	if (!comma)
+		return false;
+	*comma = '.';
+	return rt_parse_real(copy, &v);
+}
+
+/* What is wrong with text that is no number, or no exact one; decimals says what is then wrong
+ * with those it has. */
+static const char *number_trouble(const char *s, const char *decimals)
+{
+	double v;
+
+	if (!rt_parse_real(s, &v))
+		return has_comma(s) ? "has a decimal comma, not a decimal point"
+				    : "is not a number";
+	if (strpbrk(s, "eE"))
+		return "has an exponent";
+	return strchr(s, '.') ? decimals : "is out of range";
+}
+
+static enum rt_err keep_text(const char *s, const char **member, struct rt_arena **text,
+			     struct rt_error *err)
+{
+	const char *kept = text ? rt_arena_string(text, s) : s;
+
+	if (!kept)
+		return rt_fail_nomem(err);
+	*member = kept;
+	return RT_OK;
+}
+
+static enum rt_err read_name(const char *s, const char **member, struct rt_arena **text,
+			     struct rt_error *err)
+{
+	if (strpbrk(s, "\n\t"))
+		return rt_refuse(err, s, "holds a line break or a tab", "text on one line");
+	if (rt_characters(s) > RT_NAME_MOST)
+		return rt_refuse(err, s, "is too long",
+				 "at most " WORDS_OF(RT_NAME_MOST) " characters");
+	return keep_text(s, member, text, err);
+}
+
+static enum rt_err read_names(const struct rt_field *f, const char *s, const char **member,
+			      struct rt_arena **text, struct rt_error *err)
+{
+	char *joined = malloc(2 * strlen(s) + 1); /* a space may follow each semicolon */
+	enum rt_err rc;
+
+	if (!joined)
+		return rt_fail_nomem(err);
+	rt_names_join(s, joined);
+	if (!*joined)
+		rc = rt_fail(err, RT_E_INPUT, "no %s: %s", f->measure ? f->measure : "name",
+			     "at least one name, semicolons between");
+	else
+		rc = read_name(joined, member, text, err);
+	free(joined);
+	return rc;
+}
+
+static enum rt_err read_whole(const struct rt_field *f, const char *s, int64_t *out,
+			      struct rt_error *err)
+{
+	if (!rt_parse_int(s, out))
+		return refuse(f, err, s, number_trouble(s, "is not a whole number"));
+	return in_bounds(f, (double)*out) && (*out >= 0 || f->type != RT_SIZE)
+		       ? RT_OK
+		       : refuse(f, err, s, "is out of range");
+}
+
+static enum rt_err read_real(const struct rt_field *f, const char *s, double *out,
+			     struct rt_error *err)
+{
+	double v;
+
+	if (!rt_parse_real(s, &v))
+		return refuse(f, err, s, number_trouble(s, NULL));
+	if (!in_bounds(f, v))
+		return refuse(f, err, s, "is out of range");
+	*out = v;
+	return RT_OK;
+}
+
+static enum rt_err read_decimal(const struct rt_field *f, const char *s, int64_t *out,
+				struct rt_error *err)
+{
+	int64_t v;
+	double real;
+
+	if (!rt_parse_decimal(s, f->decimals, &v))
+		return refuse(f, err, s, number_trouble(s, "has too many decimals"));
+	if (!rt_parse_real(s, &real) || !in_bounds(f, real))
+		return refuse(f, err, s, "is out of range");
+	*out = v;
+	return RT_OK;
+}
+
+static enum rt_err read_word(const struct rt_field *f, const char *s, int *out,
+			     struct rt_error *err)
+{
+	const struct rt_words *w = f->words;
+	const char *meant;
+	char listed[RT_LISTED_SIZE];
+
+	if (rt_word_read(w, s, out))
+		return RT_OK;
+	meant = rt_meant(s, w->word, w->words);
+	rt_list_names(w->word, w->words, listed);
+	return rt_fail(err, RT_E_INPUT, "unknown %s %s: %s%s%s%s%s", w->what, rt_show(s).text,
+		       meant ? "did you mean " : "", meant ? rt_show(meant).text : "",
+		       meant ? "? (" : "", listed, meant ? ")" : "");
+}
+
+enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
+			  struct rt_arena **text, struct rt_error *err)
+{
+	void *member = (char *)row + f->offset;
+	int64_t whole = 0;
+	enum rt_err rc = RT_OK;
+	int code;
+
+	switch (f->type) {
+	case RT_TEXT:
+		return keep_text(s, member, text, err);
+	case RT_NAME:
+	case RT_LETTERS:
+		return read_name(s, member, text, err);
+	case RT_NAMES:
+		return read_names(f, s, member, text, err);
+	case RT_INT:
+	case RT_SMALL:
+	case RT_SIZE:
+		rc = read_whole(f, s, &whole, err);
+		if (!rc && f->type == RT_INT)
+			*(int64_t *)member = whole;
+		else if (!rc && f->type == RT_SMALL)
+			*(int *)member = (int)whole;
+		else if (!rc)
+			*(size_t *)member = (size_t)whole;
+		return rc;
+	case RT_REAL:
+		return read_real(f, s, member, err);
+	case RT_DECIMAL:
+		return read_decimal(f, s, member, err);
+	case RT_HEIGHT:
+		return rt_parse_height(s, member) ? RT_OK : refuse(f, err, s, "is not a height");
+	case RT_BOOL:
+		if (strcasecmp(s, "yes") != 0 && strcasecmp(s, "no") != 0)
+			return refuse(f, err, s, "is neither");
+		*(bool *)member = tolower((unsigned char)*s) == 'y';
+		return RT_OK;
+	case RT_WORD:
+		rc = read_word(f, s, &code, err);
+		if (!rc)
+			memcpy(member, &code, sizeof code);
+		return rc;
+	case RT_OWN:
+		return f->read(f, member, s, text, err);
+	}
+	return rt_fail(err, RT_E_USAGE, "%s: a field of no type", f->name);
+}
+
+/* ---- values ------------------------------------------------------------------------------ */
+
+static struct rt_value text_value(const char *s)
+{
+	return (struct rt_value){.null = !s, .as.text = s};
+}
+
+static struct rt_value whole_value(int64_t whole)
+{
+	return (struct rt_value){.as.whole = whole};
+}
+
+/* Whether a number says that nothing was given: it is as in the blank row, and that is not the
+ * usual value. */
+static bool is_not_given(const struct rt_record *r, const struct rt_field *f, const void *member,
+			 size_t size)
+{
+	static const char zero[sizeof(int64_t)];
+	const void *blank = r->blank ? (const char *)r->blank + f->offset : zero;
+
+	return (f->is & (RT_EMPTY | RT_OPTIONAL)) && !(f->is & RT_USUAL) &&
+	       memcmp(member, blank, size) == 0;
+}
+
+struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field *f, const void *row,
+			       char out[RT_OWN_SIZE])
+{
+	const void *member = (const char *)row + f->offset;
+	struct rt_value v = {0};
+	int code;
+
+	switch (f->type) {
+	case RT_TEXT:
+	case RT_NAME:
+	case RT_NAMES:
+	case RT_LETTERS:
+		v = text_value(*(const char *const *)member);
+		break;
+	case RT_INT:
+		v = whole_value(*(const int64_t *)member);
+		v.null = is_not_given(r, f, member, sizeof(int64_t));
+		break;
+	case RT_SMALL:
+		v = whole_value(*(const int *)member);
+		v.null = is_not_given(r, f, member, sizeof(int));
+		break;
+	case RT_SIZE:
+		v = whole_value((int64_t) * (const size_t *)member);
+		v.null = is_not_given(r, f, member, sizeof(size_t));
+		break;
+	case RT_DECIMAL:
+		v = whole_value(*(const int64_t *)member);
+		v.digits = f->decimals;
+		v.null = is_not_given(r, f, member, sizeof(int64_t));
+		break;
+	case RT_REAL:
+	case RT_HEIGHT:
+		v.as.real = *(const double *)member;
+		v.null = !isfinite(v.as.real);
+		break;
+	case RT_BOOL:
+		v.as.truth = *(const bool *)member;
+		break;
+	case RT_WORD:
+		memcpy(&code, member, sizeof code);
+		v = text_value(rt_word(f->words, code));
+		break;
+	case RT_OWN:
+		v = text_value(f->write(f, member, out, RT_OWN_SIZE));
+		break;
+	}
+	return v;
+}
+
+bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *value,
+		  struct rt_arena **text, bool *nomem)
+{
+	void *member = (char *)row + f->offset;
+	char words[64];
+	enum rt_err rc;
+
+	if (value->null)
+		return f->is & (RT_EMPTY | RT_OPTIONAL | RT_OF_SHOW);
+	switch (f->type) {
+	case RT_TEXT:
+	case RT_NAME:
+	case RT_NAMES:
+	case RT_LETTERS:
+	case RT_WORD:
+	case RT_OWN:
+		/* a text may be there and empty; a word or a field's own may not */
+		rc = *value->as.text == '\0' && f->type != RT_WORD && f->type != RT_OWN
+			     ? keep_text(value->as.text, member, text, NULL)
+			     : rt_field_read(f, row, value->as.text, text, NULL);
+		*nomem |= rc == RT_E_NOMEM;
+		return !rc;
+	case RT_DECIMAL:
+		rt_format_decimal(value->as.whole, f->decimals, words, sizeof words);
+		return !rt_field_read(f, row, words, NULL, NULL);
+	case RT_INT:
+	case RT_SMALL:
+	case RT_SIZE:
+		snprintf(words, sizeof words, "%" PRId64, value->as.whole);
+		return !rt_field_read(f, row, words, NULL, NULL);
+	case RT_REAL:
+	case RT_HEIGHT:
+		*(double *)member = value->as.real;
+		return isfinite(value->as.real) && in_bounds(f, value->as.real);
+	case RT_BOOL:
+		*(bool *)member = value->as.truth;
+		return true;
+	}
+	return false;
+}
+
+const char *rt_value_text(const struct rt_field *f, const struct rt_value *value, char *out,
+			  size_t size)
+{
+	if (value->null)
+		return "";
+	switch (rt_type_shown(f->type)) {
+	case RT_INT:
+		snprintf(out, size, "%" PRId64, value->as.whole);
+		return out;
+	case RT_REAL:
+		rt_format_shortest(value->as.real, out, size);
+		return out;
+	case RT_DECIMAL:
+		rt_format_decimal(value->as.whole, value->digits, out, size);
+		return out;
+	case RT_BOOL:
+		return value->as.truth ? "yes" : "no";
+	default:
+		return value->as.text;
+	}
+}
+
+bool rt_field_same(const struct rt_record *r, const struct rt_field *f, const void *a,
+		   const void *b)
+{
+	char words_a[RT_OWN_SIZE], words_b[RT_OWN_SIZE];
+	struct rt_value va = rt_field_value(r, f, a, words_a);
+	struct rt_value vb = rt_field_value(r, f, b, words_b);
+
+	if (va.null || vb.null)
+		return va.null && vb.null;
+	switch (rt_type_shown(f->type)) {
+	case RT_INT:
+	case RT_DECIMAL:
+		return va.as.whole == vb.as.whole;
+	case RT_REAL:
+		return !(va.as.real < vb.as.real) && !(va.as.real > vb.as.real);
+	case RT_BOOL:
+		return va.as.truth == vb.as.truth;
+	default:
+		return strcmp(va.as.text, vb.as.text) == 0;
+	}
+}
+
+/* ---- records ----------------------------------------------------------------------------- */
+
+void rt_record_start(const struct rt_record *r, void *row)
+{
+	if (r->blank)
+		memcpy(row, r->blank, r->size);
+	else
+		memset(row, 0, r->size);
+}
+
+const struct rt_field *rt_record_field(const struct rt_record *r, const char *name)
+{
+	for (size_t i = 0; i < r->fields; i++)
+		if (rt_field_called(&r->field[i], name))
+			return &r->field[i];
+	return NULL;
+}
+
+bool rt_field_in_file(const struct rt_field *f)
+{
+	return !(f->is & RT_OF_SHOW);
+}
+
+void rt_record_columns(const struct rt_record *r, char *out, size_t size)
+{
+	size_t at = 0;
+
+	*out = '\0';
+	for (size_t i = 0; i < r->fields && at < size; i++) {
+		const struct rt_field *f = &r->field[i];
+		bool optional = f->is & RT_OPTIONAL;
+
+		if (rt_field_in_file(f))
+			at += (size_t)snprintf(out + at, size - at, "%s%s%s%s%s%s", at ? ", " : "",
+					       optional ? "[" : "", f->name, f->also ? " or " : "",
+					       f->also ? f->also : "", optional ? "]" : "");
+	}
+}
