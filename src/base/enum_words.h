@@ -3,34 +3,34 @@
 #ifndef RT_BASE_ENUM_WORDS_H
 #define RT_BASE_ENUM_WORDS_H
 
-#include <ringtrue/base.h>
-
-/* The place of a word in words[0..n), a dash in it standing for a space too; n: it is none. */
-size_t rt__word_find(const char *word, const char *const *words, size_t n);
+#include <ringtrue/record.h>
 
 #define RT__WORD(code, words) words,
 
-/* rt_NAME_words of an enum rt_TYPE whose values count from 0 in the order of LIST. */
-#define RT__ENUM_WORDS(name, type, list)                                                           \
+/* rt_words_of_NAME and rt_NAME_words of an enum rt_TYPE whose values count from 0 in the order of
+ * LIST; what: as faults call it. */
+#define RT__ENUM_WORDS(name, type, what, list)                                                     \
 	static const char *const name##_words[] = {list(RT__WORD)};                                \
+	const struct rt_words rt_words_of_##name = {                                               \
+		what, name##_words, sizeof name##_words / sizeof *name##_words, NULL, 0};          \
                                                                                                    \
 	const char *rt_##name##_words(enum rt_##type v)                                            \
 	{                                                                                          \
-		return name##_words[v];                                                            \
+		return rt_word(&rt_words_of_##name, (int)v);                                       \
 	}
 
 /* The same and rt_NAME_read. */
-#define RT__ENUM_WORDS_AND_READER(name, list)                                                      \
-	RT__ENUM_WORDS(name, name, list)                                                           \
+#define RT__ENUM_WORDS_AND_READER(name, what, list)                                                \
+	RT__ENUM_WORDS(name, name, what, list)                                                     \
                                                                                                    \
 	bool rt_##name##_read(const char *words, enum rt_##name *out)                              \
 	{                                                                                          \
-		size_t n = sizeof name##_words / sizeof *name##_words;                             \
-		size_t i = rt__word_find(words, name##_words, n);                                  \
+		int code;                                                                          \
+		bool found = rt_word_read(&rt_words_of_##name, words, &code);                      \
                                                                                                    \
-		if (i < n)                                                                         \
-			*out = (enum rt_##name)i;                                                  \
-		return i < n;                                                                      \
+		if (found)                                                                         \
+			*out = (enum rt_##name)code;                                               \
+		return found;                                                                      \
 	}
 
 #endif

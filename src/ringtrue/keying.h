@@ -26,6 +26,7 @@ enum rt_mark_kind {
 
 /* The word in a marks file's column item: "errors", "total" (no item may be called so); "item"
  * otherwise. */
+RT_API extern const struct rt_words rt_words_of_mark_kind;
 RT_API const char *rt_mark_kind_words(enum rt_mark_kind v);
 RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
 
@@ -228,6 +229,7 @@ enum rt_sheet_state {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_sheet_state;
 RT_API const char *rt_sheet_state_words(enum rt_sheet_state v);
 RT_API bool rt_sheet_state_read(const char *words, enum rt_sheet_state *out);
 

@@ -124,14 +124,19 @@ struct rt_rule {
 
 struct rt_rules RT_LIST(struct rt_rule);
 
+RT_API extern const struct rt_words rt_words_of_scale;
 RT_API const char *rt_scale_words(enum rt_scale v);
 RT_API bool rt_scale_read(const char *words, enum rt_scale *out);
+RT_API extern const struct rt_words rt_words_of_wins;
 RT_API const char *rt_wins_words(enum rt_wins v);
 RT_API bool rt_wins_read(const char *words, enum rt_wins *out);
+RT_API extern const struct rt_words rt_words_of_taken;
 RT_API const char *rt_taken_words(enum rt_taken v);
 RT_API bool rt_taken_read(const char *words, enum rt_taken *out);
+RT_API extern const struct rt_words rt_words_of_tie_break;
 RT_API const char *rt_tie_break_words(enum rt_tie_break v);
 RT_API bool rt_tie_break_read(const char *words, enum rt_tie_break *out);
+RT_API extern const struct rt_words rt_words_of_missing;
 RT_API const char *rt_missing_words(enum rt_missing v);
 RT_API bool rt_missing_read(const char *words, enum rt_missing *out);
 /* Read "general median:3 judge:B" (or an empty string) into rule->tie; false when a step is
@@ -236,6 +241,7 @@ enum rt_status {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_status;
 RT_API const char *rt_status_words(enum rt_status s);
 /* Reads the words; a dash stands for a space too ("did-not-start"). */
 RT_API bool rt_status_read(const char *words, enum rt_status *out);
@@ -279,6 +285,7 @@ enum rt_entry_order {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_entry_order;
 RT_API const char *rt_entry_order_words(enum rt_entry_order v);
 RT_API bool rt_entry_order_read(const char *words, enum rt_entry_order *out);
 RT_API enum rt_err rt_entries_sort(struct rt_entries *entries, enum rt_entry_order order,
@@ -306,6 +313,7 @@ enum rt_number_holder {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_number_holder;
 RT_API const char *rt_number_holder_words(enum rt_number_holder v);
 RT_API bool rt_number_holder_read(const char *words, enum rt_number_holder *out);
 

@@ -45,12 +45,16 @@ enum rt_tally_ties {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_tally;
 RT_API const char *rt_tally_words(enum rt_tally v);
 RT_API bool rt_tally_read(const char *words, enum rt_tally *out);
+RT_API extern const struct rt_words rt_words_of_tally_of;
 RT_API const char *rt_tally_of_words(enum rt_tally_of v);
 RT_API bool rt_tally_of_read(const char *words, enum rt_tally_of *out);
+RT_API extern const struct rt_words rt_words_of_tally_by;
 RT_API const char *rt_tally_by_words(enum rt_tally_by v);
 RT_API bool rt_tally_by_read(const char *words, enum rt_tally_by *out);
+RT_API extern const struct rt_words rt_words_of_tally_ties;
 RT_API const char *rt_tally_ties_words(enum rt_tally_ties v);
 RT_API bool rt_tally_ties_read(const char *words, enum rt_tally_ties *out);
 

@@ -141,8 +141,10 @@ struct rt_wish {
 
 struct rt_wishes RT_LIST(struct rt_wish);
 
+RT_API extern const struct rt_words rt_words_of_order;
 RT_API const char *rt_order_words(enum rt_order v);
 RT_API bool rt_order_read(const char *words, enum rt_order *out);
+RT_API extern const struct rt_words rt_words_of_wish_about;
 RT_API const char *rt_wish_about_words(enum rt_wish_about v);
 RT_API bool rt_wish_about_read(const char *words, enum rt_wish_about *out);
 /* A wish as a sentence: "driver Åsa Lind not before 10:00 on day 1". */
@@ -163,6 +165,7 @@ enum rt_shared {
 };
 #define RT_SHARED_COUNT 5
 
+RT_API extern const struct rt_words rt_words_of_shared;
 RT_API const char *rt_shared_words(enum rt_shared v);
 
 /* What holds for a whole plan. */
@@ -188,6 +191,7 @@ enum rt_pause {
 	RT_PAUSES(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_pause;
 RT_API const char *rt_pause_words(enum rt_pause v);
 RT_API bool rt_pause_read(const char *words, enum rt_pause *out);
 
@@ -305,6 +309,7 @@ enum rt_clash_kind {
 	RT_CLASHES(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_clash;
 RT_API const char *rt_clash_words(enum rt_clash_kind v);
 
 struct rt_clash {
