@@ -25,6 +25,7 @@ enum rt_fit {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_fit;
 RT_API const char *rt_fit_words(enum rt_fit f);
 RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
 
@@ -38,6 +39,7 @@ enum rt_peg_verdict {
 	RT_PEG_VERDICTS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_peg_verdict;
 RT_API const char *rt_peg_verdict_words(enum rt_peg_verdict v);
 
 #define RT_MOVE_LEAST_M 0.01 /* a smaller move is not told */
@@ -101,6 +103,7 @@ enum rt_ring_verdict {
 	RT_RING_VERDICTS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_ring_verdict;
 RT_API const char *rt_ring_verdict_words(enum rt_ring_verdict v);
 
 /* What the smallest mistake in a reading that is found 4 times in 5 would do unfound: shift that
@@ -201,7 +204,9 @@ enum rt_shape_verdict {
 	RT_SHAPE_VERDICTS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_shape;
 RT_API const char *rt_shape_words(enum rt_shape s);
+RT_API extern const struct rt_words rt_words_of_shape_verdict;
 RT_API const char *rt_shape_verdict_words(enum rt_shape_verdict v);
 
 /* A corner's angle inside the ring, between the farthest measured pegs of its two sides; the

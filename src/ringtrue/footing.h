@@ -67,6 +67,7 @@ enum rt_footing_verdict {
 	RT_FOOTING_VERDICTS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_footing_verdict;
 RT_API const char *rt_footing_verdict_words(enum rt_footing_verdict v);
 
 /* A side, the centreline, a diagonal, or the line between letters that face each other: how far
@@ -87,6 +88,7 @@ enum rt_lies {
 	RT_LIES(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_lies;
 RT_API const char *rt_lies_words(enum rt_lies l);
 
 /* A peg whose height was measured; several heights of one peg count as their weighted mean. */

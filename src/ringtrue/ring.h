@@ -32,7 +32,9 @@ enum rt_side {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_discipline;
 RT_API const char *rt_discipline_words(enum rt_discipline d);
+RT_API extern const struct rt_words rt_words_of_side;
 RT_API const char *rt_side_words(enum rt_side s);
 RT_API bool rt_discipline_read(const char *words, enum rt_discipline *out);
 RT_API bool rt_side_read(const char *words, enum rt_side *out);

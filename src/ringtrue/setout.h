@@ -80,6 +80,7 @@ enum rt_setout_kind {
 	RT_SETOUT_KINDS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_setout_kind;
 RT_API const char *rt_setout_kind_words(enum rt_setout_kind k);
 
 /* Something that stands already: a peg of the ring, or another point.  Without coordinates (NAN)

@@ -30,6 +30,7 @@ enum rt_reading_kind {
 #undef RT_ENUM
 };
 
+RT_API extern const struct rt_words rt_words_of_reading_kind;
 RT_API const char *rt_reading_kind_words(enum rt_reading_kind k);
 RT_API bool rt_reading_kind_read(const char *words, enum rt_reading_kind *out);
 
@@ -112,8 +113,11 @@ enum rt_search_end {
  * readings are wrong, and too many to tell which (common practice, no source). */
 #define RT_SIGMA0_GROSS 4.0
 
+RT_API extern const struct rt_words rt_words_of_reading_verdict;
 RT_API const char *rt_reading_verdict_words(enum rt_reading_verdict v);
+RT_API extern const struct rt_words rt_words_of_sigma_test;
 RT_API const char *rt_sigma_test_words(enum rt_sigma_test t);
+RT_API extern const struct rt_words rt_words_of_search_end;
 RT_API const char *rt_search_end_words(enum rt_search_end e);
 
 /* The sigma of a reading: its own; where it gives none, 0.010 m + 0.0002 of a distance, 0.010 m of
