@@ -261,6 +261,7 @@ enum rt_file_kind {
  * 65536 tell any. */
 RT_API enum rt_file_kind rt_file_kind(const void *first, size_t n, const void *last, size_t m);
 /* "a PDF"; never NULL. */
+RT_API extern const struct rt_words rt_words_of_file_kind;
 RT_API const char *rt_file_kind_words(enum rt_file_kind kind);
 
 /* The words under every estimate that touches safety. */
