@@ -9,6 +9,7 @@
 
 #include <ringtrue/report.h>
 
+#include "base/enum_words.h"
 #include "suite.h"
 
 START_TEST(errors_have_words_and_places)
@@ -53,6 +54,37 @@ START_TEST(arena_aligns_and_keeps)
 	ck_assert_ptr_null(rt_arena_take(&a, SIZE_MAX - 3));
 	rt_arena_free(a);
 	rt_arena_free(NULL);
+}
+END_TEST
+
+/* Of every length, where one that took a byte less would be written over by the next. */
+START_TEST(strings_lie_side_by_side)
+{
+	struct rt_arena *a = NULL;
+	const char *kept[64];
+	char text[64];
+
+	memset(text, 'x', sizeof text);
+	for (size_t n = 0; n < 64; n++)
+		kept[n] = rt_arena_copy(&a, text, n);
+	for (size_t n = 0; n < 64; n++)
+		ck_assert_uint_eq(strlen(kept[n]), n);
+	rt_arena_free(a);
+}
+END_TEST
+
+START_TEST(words_are_typed_with_a_hyphen_or_a_space)
+{
+	static const char *const words[] = {"started", "did not start", "did"};
+	static const struct {
+		const char *typed;
+		size_t place;
+	} row[] = {{"started", 0}, {"did not start", 1}, {"did-not-start", 1}, {"did", 2},
+		   {"start", 3},   {"did_not_start", 3}, {"started ", 3},      {"", 3}};
+
+	for (size_t i = 0; i < sizeof row / sizeof *row; i++)
+		ck_assert_uint_eq(rt__word_find(row[i].typed, words, 3), row[i].place);
+	ck_assert_uint_eq(rt__word_find("started", words, 0), 0);
 }
 END_TEST
 
@@ -421,6 +453,8 @@ int main(void)
 	suite_add_tcase(suite, all);
 	tcase_add_test(all, errors_have_words_and_places);
 	tcase_add_test(all, arena_aligns_and_keeps);
+	tcase_add_test(all, strings_lie_side_by_side);
+	tcase_add_test(all, words_are_typed_with_a_hyphen_or_a_space);
 	tcase_add_test(all, lists_grow_zeroed);
 	tcase_add_test(all, maps_keep_the_first);
 	tcase_add_test(all, reals_are_read_whole_or_not);

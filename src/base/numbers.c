@@ -301,53 +301,54 @@ static int days_of(int year, int month)
 	return days[month - 1];
 }
 
-/* Read the day at the start of s; what follows it, or NULL. */
-static const char *read_day(const char *s)
-{
-	int year, month, day, last;
+struct date {
+	int year, month, day;
+};
 
+/* Read the day at the start of s; what follows it, or NULL. */
+static const char *read_day(const char *s, struct date *out)
+{
 	for (int i = 0; i < 10; i++)
 		if ((i == 4 || i == 7) ? s[i] != '-' : !is_digit(s[i]))
 			return NULL;
-	year = two_digits(s) * 100 + two_digits(s + 2);
-	month = two_digits(s + 5);
-	day = two_digits(s + 8);
-	if (year < 1 || month < 1 || month > 12)
+	out->year = two_digits(s) * 100 + two_digits(s + 2);
+	out->month = two_digits(s + 5);
+	out->day = two_digits(s + 8);
+	if (out->year < 1 || out->month < 1 || out->month > 12)
 		return NULL;
-	last = days_of(year, month);
-	return day >= 1 && day <= last ? s + 10 : NULL;
+	return out->day >= 1 && out->day <= days_of(out->year, out->month) ? s + 10 : NULL;
 }
 
 bool rt_parse_day(const char *s)
 {
-	const char *end = read_day(s);
+	struct date date;
+	const char *end = read_day(s, &date);
 
 	return end && *end == '\0';
 }
 
 void rt_day_after(const char *day, int64_t days, char out[RT_DAY_SIZE])
 {
-	int year, month, of_month;
+	struct date date;
+	const char *end = read_day(day, &date);
 
 	out[0] = '\0';
-	if (!rt_parse_day(day))
+	if (!end || *end != '\0')
 		return;
-	year = two_digits(day) * 100 + two_digits(day + 2);
-	month = two_digits(day + 5);
-	of_month = two_digits(day + 8);
 	for (; days > 0; days--) {
-		if (of_month++ < days_of(year, month))
+		if (date.day++ < days_of(date.year, date.month))
 			continue;
-		of_month = 1;
-		year += month == 12;
-		month = month % 12 + 1;
+		date.day = 1;
+		date.year += date.month == 12;
+		date.month = date.month % 12 + 1;
 	}
-	snprintf(out, RT_DAY_SIZE, "%04d-%02d-%02d", year, month, of_month);
+	snprintf(out, RT_DAY_SIZE, "%04d-%02d-%02d", date.year, date.month, date.day);
 }
 
 bool rt_parse_when(const char *s)
 {
-	const char *t = read_day(s);
+	struct date date;
+	const char *t = read_day(s, &date);
 	size_t n;
 
 	if (!t)
