@@ -38,7 +38,7 @@ static void write_heads(struct rt__sheet *sheet)
 			      "the sheet of the class.",
 			      of->day ? of->day : ""),
 		      RT__LOOK_PLAIN);
-	for (lxw_col_t i = 0; i < COLUMNS; i++)
+	for (lxw_col_t i = 0; i < (lxw_col_t)COLUMNS; i++)
 		rt__put_head(sheet, HEAD_ROW, i, heads[i],
 			     i == NUMBER || i == HEIGHT ? RT__LOOK_HEAD_OVER : RT__LOOK_HEAD);
 }

@@ -203,7 +203,7 @@ static bool number(const struct rt__turn_sheet *t, const struct rt_area *within,
 	if (rt__label_spot(t->sheet, &room, 0.4, within, spot, n, &best) > most)
 		return false;
 	for (size_t i = 0; i < n; i++)
-		if (memcmp(&spot[i], &best, sizeof best) == 0)
+		if (spot[i].x_mm == best.x_mm && spot[i].y_mm == best.y_mm)
 			leader(t->sheet, &best, &on[i]);
 	rt_sheet_circle(t->sheet, "badge", &number_pen, best.x_mm, best.y_mm, NUMBER_MM);
 	rt_sheet_text(t->sheet, "number", words, best.x_mm,
