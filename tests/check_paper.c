@@ -132,11 +132,8 @@ START_TEST(every_paper_in_every_locale)
 
 	make_pegs(&r);
 	for (size_t i = 0; i < sizeof locales / sizeof *locales; i++) {
-		bool there = paper_locale(locales[i]);
-
-		ck_assert(there || i == 2); /* German is not on every system */
-		if (there)
-			expect_pegs(&r);
+		paper_locale(locales[i]);
+		expect_pegs(&r);
 	}
 	paper_locale("C");
 	rt_report_free(&r);

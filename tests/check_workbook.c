@@ -161,11 +161,10 @@ START_TEST(the_same_show_is_the_same_bytes)
 	ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
 	unsetenv("TZ");
 	expect_same("one.xlsx", "two.xlsx", true);
-	if (paper_locale("de_DE.UTF-8")) {
-		ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
-		paper_locale("C");
-		expect_same("one.xlsx", "two.xlsx", true);
-	}
+	paper_locale("de_DE.UTF-8");
+	ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
+	paper_locale("C");
+	expect_same("one.xlsx", "two.xlsx", true);
 	s.workbook.when = "2026-05-09T18:00:01";
 	ck_assert_int_eq(write_workbook("two.xlsx", &s.workbook, NULL), RT_OK);
 	expect_same("one.xlsx", "two.xlsx", false);

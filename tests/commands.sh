@@ -2,11 +2,17 @@
 # The command on real files: standard output, standard error and exit status, compared with
 # tests/golden.  The cases stand in tests/commands/, a file a subject; two files run at a time.
 # UPDATE=1 writes the golden files anew.
-#   usage: commands.sh RINGTRUE [GROUP...]
+#   usage: commands.sh [RINGTRUE [GROUP...]]   (./ringtrue)
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -u
-ringtrue=$(realpath "$1")
-shift
+ringtrue=$(realpath "${1:-./ringtrue}")
+[ $# -eq 0 ] || shift
+for program in sqlite3 localedef; do
+	command -v $program >/dev/null || {
+		echo "$program is missing (Debian packages sqlite3 and locales)"
+		exit 1
+	}
+done
 cd "$(dirname "$0")/commands" || exit 1
 logs=$(mktemp -d)
 trap 'rm -rf "$logs"' EXIT

@@ -11,6 +11,7 @@ examples() {
 	mkdir "$1"
 	cp "$share"/demo/*.csv "$1"
 	cp "$share"/demo/readings-oak.csv "$1/readings.csv"
+	chmod u+w "$1"/*.csv
 	(
 		cd "$1" || exit 1
 		# shellcheck disable=SC2317 # by the lines that are run

@@ -135,4 +135,5 @@ finish() {
 }
 
 cp "$share"/demo/*.csv "$work"
+chmod u+w "$work"/*.csv # the sources may be kept from writing
 cd "$work" || exit 1
