@@ -1,0 +1,168 @@
+#!/usr/bin/python3
+"""Does a suite notice when the code is wrong?  One constant, comparison, operator or sign of a pure
+room is changed at a time in a copy of the sources, the room's suites are built and run, and what
+they let pass is listed.
+
+    usage: mutate.py [ROOM...] [--sample N] [--seed N] [--minutes M] [--only TEXT]
+
+The rooms are those of PURE_LIBS in Makefile.am; tests/mutants.txt says which suites a room has, and
+names the survivors that change nothing anybody could see, each with its reason.  The sample is the
+same for the same seed.  Ends with 1 when a survivor is not named.
+SPDX-License-Identifier: GPL-3.0-or-later"""
+import argparse
+import os
+import pathlib
+import random
+import re
+import shutil
+import subprocess
+import sys
+import time
+
+TOP = pathlib.Path(__file__).resolve().parent.parent
+TREE = TOP / "build" / "mutants"
+SLOW = 10  # a suite that takes so many times its usual time has been sent into a circle
+
+SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==", "+": "-", "-": "+",
+         "*": "/", "/": "*", "&&": "||", "||": "&&", "+=": "-=", "-=": "+=", "++": "--",
+         "--": "++", "%": "/"}
+HIDDEN = re.compile(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"|^#\s*include[^\n]*', re.S | re.M)
+NUMBER = re.compile(r"(?<![\w.])(\d+\.\d*(?:e[-+]?\d+)?|\d+)(?![\w.])")
+BINARY = re.compile(r"(?<=[\w)\]] )(<=|>=|==|!=|&&|\|\||\+=|-=|[-+*/%<>])(?= [^=])")
+STEP = re.compile(r"(?<=\w)(\+\+|--)|(\+\+|--)(?=\w)")
+SIGN = re.compile(r"(?<=[ (\[])-(?=[\w(])")
+NOT = re.compile(r"(?<=[( ])!(?=[\w(])")
+
+
+def plain(text):
+    """The text with comments, strings and includes blanked, every character at its place."""
+    return HIDDEN.sub(lambda m: re.sub(r"[^\n]", " ", m.group()), text)
+
+
+def changed_number(number):
+    if "." in number or "e" in number:
+        return [repr(float(number) * 4), repr(float(number) / 4)] if float(number) else ["1.0"]
+    return [str(int(number) + 1)] + ([f"{int(number)}00"] if number not in "012" else [])
+
+
+def mutants(path):
+    """Each as where it begins and ends in the file and what stands there instead."""
+    text = plain((TREE / path).read_text())
+    found = [(m.start(), m.end(), other) for m in NUMBER.finditer(text)
+             for other in changed_number(m.group())]
+    for pattern in (BINARY, STEP):
+        found += [(m.start(), m.end(), SWAPS[m.group()]) for m in pattern.finditer(text)]
+    found += [(m.start(), m.end(), "") for p in (SIGN, NOT) for m in p.finditer(text)]
+    return [(path, *one) for one in sorted(found)]
+
+
+def named():
+    """Of mutants.txt: the suites of each room, and the survivors that have a reason."""
+    suites, reasons = {}, set()
+    for line in (TOP / "tests" / "mutants.txt").read_text().splitlines():
+        words = line.split()
+        if line.startswith("suites "):
+            suites[words[1]] = words[2:]
+        elif line.startswith("src/"):
+            reasons.add(" ".join(line.split(" -- ")[0].split()))
+    return suites, reasons
+
+
+def pure_rooms():
+    lines = (TOP / "Makefile.am").read_text().replace("\\\n", " ")
+    libraries = re.search(r"^PURE_LIBS = (.*)$", lines, re.M).group(1)
+    return re.findall(r"librt_(\w+)\.la", libraries)[::-1]
+
+
+def quietly(command, **more):
+    return subprocess.run(command, cwd=TREE, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
+                          stderr=subprocess.STDOUT, text=True, **more)
+
+
+def prepare(suites):
+    """A copy of the sources, configured and built; how long each suite takes."""
+    shutil.rmtree(TREE, ignore_errors=True)
+    shutil.copytree(TOP, TREE, ignore=shutil.ignore_patterns("build", ".git", "autom4te.cache"))
+    for command in (["autoreconf", "-fi"],
+                    ["./configure", "-q", "--disable-shared", "CFLAGS=-O0 -w"],
+                    ["make", "-s", "-j2", *suites]):
+        done = quietly(command)
+        if done.returncode:
+            sys.exit(f"{' '.join(command)}:\n{done.stdout[-3000:]}")
+    seconds = {}
+    for suite in suites:
+        begun = time.monotonic()
+        if quietly([f"./{suite}"]).returncode:
+            sys.exit(f"{suite} fails before anything is changed")
+        seconds[suite] = time.monotonic() - begun
+    return seconds
+
+
+def survives(path, begin, end, other, seconds):
+    """True when every suite passes with it, None when it cannot be compiled."""
+    target = TREE / path
+    text = target.read_text()
+    target.write_text(text[:begin] + other + text[end:])
+    try:
+        if quietly(["make", "-s", *seconds]).returncode:
+            return None
+        for suite, usual in sorted(seconds.items(), key=lambda one: one[1]):
+            try:
+                if quietly([f"./{suite}"], timeout=2 + SLOW * usual).returncode:
+                    return False
+            except subprocess.TimeoutExpired:
+                return False
+        return True
+    finally:
+        target.write_text(text)
+
+
+def told(path, begin, end, other):
+    """The line as it was changed: what mutants.txt names it by."""
+    text = (TREE / path).read_text()
+    first, last = text.rfind("\n", 0, begin) + 1, text.find("\n", end)
+    return " ".join(f"{path}: {text[first:begin]}{other}{text[end:last]}".split())
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("room", nargs="*")
+    parser.add_argument("--sample", type=int, default=100, help="so many of each room")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--minutes", type=float, default=30, help="no new one after so long")
+    parser.add_argument("--only", default="", help="changes of lines with this text only")
+    args = parser.parse_args()
+    suites, reasons = named()
+    rooms = args.room or pure_rooms()
+    for room in rooms:
+        if room not in suites:
+            sys.exit(f"tests/mutants.txt names no suites of {room}")
+    os.environ.update(CK_FORK="no", LC_ALL="C.UTF-8", TZ="UTC", RINGTRUE_DATA=str(TREE / "share"),
+                      srcdir=str(TREE))
+    usual = prepare(sorted({suite for room in rooms for suite in suites[room]}))
+    until = time.monotonic() + 60 * args.minutes
+    unnamed = 0
+    for room in rooms:
+        possible = [one for path in sorted(TREE.glob(f"src/{room}/*.c"))
+                    for one in mutants(path.relative_to(TREE)) if args.only in told(*one)]
+        chosen = random.Random(args.seed).sample(possible, min(args.sample, len(possible)))
+        results = []
+        for one in sorted(chosen):
+            if time.monotonic() > until:
+                break
+            result = survives(*one, {suite: usual[suite] for suite in suites[room]})
+            if result and told(*one) in reasons:
+                result = "named"
+            results.append(result)
+            if result is True:
+                print(f"survived  {told(*one)}", flush=True)
+        killed, survived = results.count(False), results.count(True)
+        unnamed += survived
+        print(f"{room}: {len(results)} of {len(possible)} changes tried: {killed} killed, "
+              f"{survived} survived, {results.count('named')} survive for a reason, "
+              f"{results.count(None)} do not compile", flush=True)
+    return unnamed > 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
