@@ -58,10 +58,13 @@ may_use scoring base office keying
 may_use series base office keying scoring
 may_use times base office
 pure="base ring survey check setout footing drive office keying scoring series times"
-may_use intake $pure
-may_use store $pure
-may_use paper $pure
-may_use sheet $pure paper
+# shellcheck disable=SC2086 # one word a room
+{
+	may_use intake $pure
+	may_use store $pure
+	may_use paper $pure
+	may_use sheet $pure paper
+}
 
 for room in $pure; do
 	needed "$room" |

@@ -71,7 +71,7 @@ for moment in $(seq 50); do
 	1) out='backup killed.show' stop=TERM ;;
 	2) out='sheet marking 1 --out killed.pdf' stop=HUP ;;
 	esac
-	# shellcheck disable=SC2086 # a command and its arguments
+	# shellcheck disable=SC2086,SC2094 # a command and its arguments
 	TMPDIR=$work/temporary timeout -s $stop "0.$(printf %03d $((4 * moment)))" \
 		"$ringtrue" --date '2026-05-09 18:00' --show $s $out >out 2>err
 	[ $? -ne 124 ] || stopped=$((stopped + 1))
