@@ -5,7 +5,7 @@
 # What it takes to build ringtrue.
 # shellcheck disable=SC2034 # used by whoever sources this
 build_packages='gcc libc6-dev make autoconf automake libtool pkgconf gawk
-libgsl-dev libutf8proc-dev libcsv-dev libsqlite3-dev libxlsxwriter-dev zlib1g-dev libjansson-dev
+libgsl-dev libutf8proc-dev libcsv-dev libsqlite3-dev libxlsxwriter-dev libminizip-dev libexpat1-dev libjansson-dev
 libsmartcols-dev libcairo2-dev libpango1.0-dev libproj-dev fonts-dejavu-core'
 
 # Install those of the named packages that are not there yet.

@@ -95,6 +95,7 @@ static enum rt_err write_book(const char *file, const char *path, const struct r
 			   .page = calloc(of->pages + 1, sizeof *s.page)};
 	lxw_workbook_options options = {.constant_memory = LXW_TRUE};
 	lxw_error closed = LXW_NO_ERROR;
+	bool whole;
 
 	book.file = s.marks && s.page ? workbook_new_opt(file, &options) : NULL;
 	if (!book.file) {
@@ -111,12 +112,15 @@ done:
 	rt__said(&book);
 	rt_arena_free(book.text);
 	rt__check(&book, closed);
+	whole = !book.failed && rt__workbook_is_whole(file, &book.put);
+	RT_LIST_FREE(&book.put);
 	if (book.failed)
 		return failure(path, book.failed, err);
-	return rt__workbook_is_whole(file)
-		       ? RT_OK
-		       : rt_fail(err, RT_E_IO, "%s could not be written whole: is the disk full?",
-				 path);
+	return whole ? RT_OK
+		     : rt_fail(err, RT_E_IO,
+			       "%s could not be written whole: is there room in its folder and in "
+			       "the temporary one (TMPDIR)?",
+			       path);
 }
 
 enum rt_err rt_workbook_write(const struct rt_outfile *to, const struct rt_workbook *workbook,

@@ -181,6 +181,26 @@ lxw_format *rt__format(struct rt__book *book, enum rt__look look, int decimals)
 
 /* ---- text and numbers ---- */
 
+size_t rt__tally_text(const char *s, size_t n)
+{
+	size_t count = 0;
+
+	for (size_t i = 0; i < n; i++)
+		count += (unsigned char)s[i] > ' ';
+	return count;
+}
+
+/* So many cells are put that hold so much text in all. */
+static void tally(struct rt__sheet *sheet, size_t cells, const char *text)
+{
+	struct rt__tallies *put = &sheet->book->put;
+
+	if (sheet->number == put->n) /* memory was out */
+		return;
+	put->at[sheet->number].cells += cells;
+	put->at[sheet->number].text += rt__tally_text(text, strlen(text));
+}
+
 void rt__sheet_widen(struct rt__sheet *sheet, lxw_col_t col, size_t cells)
 {
 	if (cells > RT__WIDEST)
@@ -194,9 +214,10 @@ void rt__put_loose(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const 
 {
 	lxw_format *f = rt__format(sheet->book, look, RT__TEXT_LOOK);
 
+	s = s ? rt__legible(sheet->book, s) : NULL;
+	tally(sheet, 1, s ? s : "");
 	if (s)
-		rt__check(sheet->book, worksheet_write_string(sheet->at, row, col,
-							      rt__legible(sheet->book, s), f));
+		rt__check(sheet->book, worksheet_write_string(sheet->at, row, col, s, f));
 	else
 		rt__check(sheet->book, worksheet_write_blank(sheet->at, row, col, f));
 }
@@ -226,6 +247,7 @@ void rt__put_number(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, doubl
 		    enum rt__look look)
 {
 	rt__sheet_widen(sheet, col, number_cells(v, decimals));
+	tally(sheet, 1, "");
 	rt__check(sheet->book, worksheet_write_number(sheet->at, row, col, v,
 						      rt__format(sheet->book, look, decimals)));
 }
@@ -285,11 +307,14 @@ void rt__put_across(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t first, lxw
 		  worksheet_set_row(sheet->at, row,
 				    RT__ROW_POINTS * (double)lines_of(sheet->book, s, cells),
 				    NULL));
-	if (last == first)
+	tally(sheet, (size_t)(last - first) + 1, s);
+	if (last == first) {
 		rt__check(sheet->book, worksheet_write_string(sheet->at, row, first, s, f));
-	else
-		rt__check(sheet->book,
-			  worksheet_merge_range(sheet->at, row, first, row, last, s, f));
+		return;
+	}
+	if (sheet->number < sheet->book->put.n)
+		sheet->book->put.at[sheet->number].merged++;
+	rt__check(sheet->book, worksheet_merge_range(sheet->at, row, first, row, last, s, f));
 }
 
 /* ---- formulas ---- */
@@ -298,6 +323,7 @@ void rt__put_formula(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, cons
 		     double value, int decimals, enum rt__look look)
 {
 	rt__sheet_widen(sheet, col, number_cells(value, decimals));
+	tally(sheet, 1, formula + 1); /* the equals sign is not written */
 	rt__check(sheet->book,
 		  worksheet_write_formula_num(sheet->at, row, col, formula,
 					      rt__format(sheet->book, look, decimals), value));
@@ -307,9 +333,12 @@ void rt__put_formula_text(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
 			  const char *formula, const char *value, int decimals, enum rt__look look)
 {
 	rt__sheet_widen(sheet, col, rt_width(value));
-	rt__check(sheet->book, worksheet_write_formula_str(sheet->at, row, col, formula,
-							   rt__format(sheet->book, look, decimals),
-							   rt__legible(sheet->book, value)));
+	value = rt__legible(sheet->book, value);
+	tally(sheet, 1, formula + 1);
+	tally(sheet, 0, value);
+	rt__check(sheet->book,
+		  worksheet_write_formula_str(sheet->at, row, col, formula,
+					      rt__format(sheet->book, look, decimals), value));
 }
 
 struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col)

@@ -33,12 +33,24 @@ enum rt__look {
 
 #define RT__TEXT_LOOK (-1) /* instead of decimals */
 
+/* What was put on a sheet: cells, ranges merged to one, and bytes of text and formulas that are no
+ * white space, which XML may change. */
+struct rt__tally {
+	size_t cells, merged, text;
+};
+
+struct rt__tallies RT_LIST(struct rt__tally); /* by sheet */
+
+/* How much of n bytes at s counts as text. */
+size_t rt__tally_text(const char *s, size_t n);
+
 /* A workbook that is being written.  failed is the first fault; what follows is of no effect. */
 struct rt__book {
 	lxw_workbook *file;
 	const struct rt_workbook *of;
 	lxw_format *words[RT__LOOKS], *number[RT__LOOKS][RT__DECIMALS];
 	struct rt_map *names; /* of the sheets, folded */
+	struct rt__tallies put;
 	struct rt_arena *text;
 	struct rt_arena *said; /* passing texts of rt__say */
 	lxw_error failed;
@@ -48,6 +60,7 @@ struct rt__book {
 struct rt__sheet {
 	struct rt__book *book;
 	lxw_worksheet *at;
+	size_t number; /* among the book's */
 	char name[RT__SHEET_NAME * 4 + 1];
 	char quoted[RT__SHEET_NAME * 8 + 4]; /* as a formula writes it, with the mark behind */
 	size_t width[RT__WIDTHS];
@@ -218,7 +231,7 @@ bool rt__has_judges(const struct rt_results *const *results, size_t n);
 void rt__write_judges(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n);
 void rt__write_page(struct rt__sheet *sheet, const struct rt_workbook_page *page);
 
-/* Whether every part of the finished file is there to its end. */
-bool rt__workbook_is_whole(const char *path);
+/* Whether every part of the finished file is there, and on its sheets all that was put. */
+bool rt__workbook_is_whole(const char *path, const struct rt__tallies *put);
 
 #endif

@@ -140,6 +140,9 @@ void rt__sheet_add(struct rt__sheet *sheet, struct rt__book *book, const char *p
 {
 	memset(sheet, 0, sizeof *sheet);
 	sheet->book = book;
+	sheet->number = book->put.n;
+	if (!RT_LIST_ADD(&book->put))
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
 	choose_name(sheet, allowed(book, prefix, name));
 	quote_name(sheet);
 	sheet->at = workbook_add_worksheet(book->file, sheet->name);

@@ -1,146 +1,139 @@
 /* Whether a workbook came out whole.
  *
  * libxlsxwriter writes every part to a temporary file first and does not look whether that went
- * well: on a full disk it reports success for a book with parts cut off.  So the finished file
- * is read back: each part must inflate to what was packed, and end by closing its first element.
+ * well: on a full disk it reports success for a book with parts cut off, or with cells missing from
+ * their middle.  So the finished file is read back: each part must inflate to what was packed, be
+ * well-formed XML whose lists are as long as they say, and each sheet must have all the cells and
+ * all the text that were put into it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
+#include <expat.h>
 #include <stdlib.h>
 #include <string.h>
-#include <zlib.h>
+#include <unzip.h>
 
 #include "workbook_internal.h"
 
-#define END_RECORD     22 /* bytes of the zip format's records, APPNOTE.TXT 4.3 */
-#define CENTRAL_RECORD 46
-#define LOCAL_RECORD   30
-#define DEFLATED       8
-#define KEPT	       256 /* bytes kept of a part's begin and end: more than a name takes */
-#define CHUNK	       16384
+#define DEPTH	 32 /* of elements; the format's are not half as deep */
+#define NOT_TOLD (-1L)
+#define CHUNK	 16384
 
-static size_t number16(const unsigned char *p)
-{
-	return (size_t)p[0] | (size_t)p[1] << 8;
-}
-
-static size_t number32(const unsigned char *p)
-{
-	return number16(p) | number16(p + 2) << 16;
-}
-
-static bool read_at(FILE *f, size_t at, unsigned char *out, size_t n, const char *mark)
-{
-	return fseeko(f, (off_t)at, SEEK_SET) == 0 && fread(out, 1, n, f) == n &&
-	       memcmp(out, mark, 4) == 0;
-}
-
-/* The begin and the end of a part's text. */
-struct ends {
-	char begin[KEPT + 1], end[KEPT + 1];
-	size_t begun, ended; /* bytes in them */
-	unsigned long crc;   /* of all of it */
+/* A part while it is read. */
+struct part {
+	struct rt__tally found;
+	long told[DEPTH], children[DEPTH]; /* of each element that is open */
+	int depth;
+	bool string; /* the cell's value is text */
+	bool text;   /* what comes now belongs to a cell */
+	bool bad;
 };
 
-static void keep(struct ends *e, const unsigned char *text, size_t n)
+static const char *attribute(const char **attributes, const char *name)
 {
-	size_t more = n < KEPT - e->begun ? n : KEPT - e->begun;
-	size_t last = n < KEPT ? n : KEPT, stay = KEPT - last;
-
-	e->crc = crc32(e->crc, text, (uInt)n);
-	memcpy(e->begin + e->begun, text, more);
-	e->begun += more;
-	if (stay > e->ended)
-		stay = e->ended;
-	memmove(e->end, e->end + e->ended - stay, stay);
-	memcpy(e->end + stay, text + n - last, last);
-	e->ended = stay + last;
+	for (; *attributes; attributes += 2)
+		if (strcmp(attributes[0], name) == 0)
+			return attributes[1];
+	return NULL;
 }
 
-/* Whether the first element is closed at the end. */
-static bool is_closed(struct ends *e)
+static void XMLCALL open_element(void *data, const char *name, const char **attributes)
 {
-	char closing[KEPT + 4], *name = e->begin;
+	struct part *p = data;
+	const char *told = attribute(attributes, "count"), *type = attribute(attributes, "t");
 
-	e->begin[e->begun] = '\0';
-	while (e->ended > 0 && (unsigned char)e->end[e->ended - 1] <= ' ')
-		e->ended--;
-	e->end[e->ended] = '\0';
-	while ((name = strchr(name, '<')) && name[1] == '?')
-		name++;
-	if (!name)
-		return false;
-	snprintf(closing, sizeof closing, "</%.*s>", (int)strcspn(name + 1, " />\r\n"), name + 1);
-	return e->ended >= strlen(closing) &&
-	       strcmp(e->end + e->ended - strlen(closing), closing) == 0;
-}
-
-/* Inflate the n bytes from here on. */
-static bool inflate_part(FILE *f, size_t n, struct ends *e)
-{
-	static const z_stream fresh;
-	unsigned char in[CHUNK], out[CHUNK];
-	z_stream z = fresh;
-	int rc = inflateInit2(&z, -MAX_WBITS);
-
-	if (rc != Z_OK)
-		return false;
-	while (rc == Z_OK) {
-		if (z.avail_in == 0) {
-			z.avail_in = (uInt)fread(in, 1, n < CHUNK ? n : CHUNK, f);
-			z.next_in = in;
-			n -= z.avail_in;
-		}
-		z.next_out = out;
-		z.avail_out = CHUNK;
-		rc = inflate(&z, Z_NO_FLUSH);
-		keep(e, out, CHUNK - z.avail_out);
+	if (p->depth == DEPTH) {
+		p->bad = true;
+		return;
 	}
-	inflateEnd(&z);
-	return rc == Z_STREAM_END;
+	if (p->depth > 0)
+		p->children[p->depth - 1]++;
+	p->told[p->depth] = told ? strtol(told, NULL, 10) : NOT_TOLD;
+	p->children[p->depth++] = 0;
+	if (strcmp(name, "c") == 0) {
+		p->found.cells++;
+		p->string = type && strcmp(type, "str") == 0;
+	} else if (strcmp(name, "mergeCell") == 0) {
+		p->found.merged++;
+	}
+	p->text = strcmp(name, "t") == 0 || strcmp(name, "f") == 0 ||
+		  (p->string && strcmp(name, "v") == 0);
 }
 
-/* The part that a record of the central directory tells about. */
-static bool part_is_whole(FILE *f, const unsigned char *central)
+static void XMLCALL close_element(void *data, const char *name)
 {
-	size_t at = number32(central + 42);
-	unsigned char local[LOCAL_RECORD];
-	struct ends e = {.begun = 0};
+	struct part *p = data;
 
-	if (number16(central + 10) != DEFLATED || !read_at(f, at, local, sizeof local, "PK\3\4"))
-		return false;
-	at += LOCAL_RECORD + number16(local + 26) + number16(local + 28);
-	return fseeko(f, (off_t)at, SEEK_SET) == 0 && inflate_part(f, number32(central + 20), &e) &&
-	       e.crc == number32(central + 16) && is_closed(&e);
+	(void)name;
+	p->text = false;
+	if (p->bad)
+		return;
+	p->depth--;
+	if (p->told[p->depth] != NOT_TOLD && p->told[p->depth] != p->children[p->depth])
+		p->bad = true;
 }
 
-static bool parts_are_whole(FILE *f)
+static void XMLCALL read_text(void *data, const char *s, int n)
 {
-	unsigned char end[END_RECORD], central[CENTRAL_RECORD];
-	size_t at, parts;
+	struct part *p = data;
 
-	if (fseeko(f, -END_RECORD, SEEK_END) != 0 ||
-	    !read_at(f, (size_t)ftello(f), end, sizeof end, "PK\5\6"))
-		return false;
-	parts = number16(end + 10);
-	at = number32(end + 16);
-	for (size_t i = 0; i < parts; i++) {
-		if (!read_at(f, at, central, sizeof central, "PK\1\2") ||
-		    !part_is_whole(f, central))
+	if (p->text)
+		p->found.text += rt__tally_text(s, (size_t)n);
+}
+
+/* Read the part that is open in the archive. */
+static bool read_part(unzFile archive, XML_Parser parser, struct part *p)
+{
+	char bytes[CHUNK];
+	int n;
+
+	XML_SetUserData(parser, p);
+	XML_SetElementHandler(parser, open_element, close_element);
+	XML_SetCharacterDataHandler(parser, read_text);
+	while ((n = unzReadCurrentFile(archive, bytes, sizeof bytes)) > 0)
+		if (XML_Parse(parser, bytes, n, 0) != XML_STATUS_OK)
 			return false;
-		at += CENTRAL_RECORD + number16(central + 28) + number16(central + 30) +
-		      number16(central + 32);
-	}
-	return parts > 0;
+	return n == 0 && XML_Parse(parser, bytes, 0, 1) == XML_STATUS_OK && !p->bad;
 }
 
-bool rt__workbook_is_whole(const char *path)
+/* Check the part that the archive stands at; a sheet by what was put into it. */
+static bool check_part(unzFile archive, const struct rt__tallies *put, size_t *sheets)
 {
-	FILE *f = fopen(path, "rb");
-	bool whole = f && parts_are_whole(f);
+	struct part p = {.depth = 0};
+	XML_Parser parser = XML_ParserCreate(NULL);
+	char name[64] = "";
+	size_t number = 0;
+	bool good = parser &&
+		    unzGetCurrentFileInfo64(archive, NULL, name, sizeof name, NULL, 0, NULL, 0) ==
+			    UNZ_OK &&
+		    unzOpenCurrentFile(archive) == UNZ_OK;
 
-	if (f)
-		fclose(f);
-	return whole;
+	if (good) {
+		good = read_part(archive, parser, &p);
+		/* which compares the checksum too */
+		good = unzCloseCurrentFile(archive) == UNZ_OK && good;
+	}
+	XML_ParserFree(parser);
+	if (!good || sscanf(name, "xl/worksheets/sheet%zu.xml", &number) != 1)
+		return good;
+	++*sheets;
+	return number > 0 && number <= put->n && p.found.cells == put->at[number - 1].cells &&
+	       p.found.merged == put->at[number - 1].merged &&
+	       p.found.text == put->at[number - 1].text;
+}
+
+bool rt__workbook_is_whole(const char *path, const struct rt__tallies *put)
+{
+	unzFile archive = unzOpen64(path);
+	size_t sheets = 0;
+	int rc;
+
+	if (!archive)
+		return false;
+	rc = unzGoToFirstFile(archive);
+	while (rc == UNZ_OK)
+		rc = check_part(archive, put, &sheets) ? unzGoToNextFile(archive) : UNZ_ERRNO;
+	unzClose(archive);
+	return rc == UNZ_END_OF_LIST_OF_FILE && sheets == put->n;
 }
