@@ -91,6 +91,39 @@ static struct rt__point told_crossing(const struct rt_ring_kind *kind, const str
 		    0.0];
 }
 
+/* sqrt(s1^2 + s2^2) / sin(angle between the tapes), with s = 10 mm + 0.2 mm a metre. */
+static double tapes_error(const struct rt_ring_kind *kind, const struct rt_cone *cone)
+{
+	struct rt__point at = {cone->x_m, cone->y_m}, toward[2];
+	double s[2];
+
+	for (int k = 0; k < 2; k++) {
+		struct rt_peg peg;
+
+		ck_assert_int_eq(rt_ring_peg(&peg, kind, cone->tape[k].letter, NULL), RT_OK);
+		toward[k] = rt__toward(at, rt__peg_point(&peg));
+		s[k] = 0.010 + 0.0002 * cone->tape[k].distance_m;
+	}
+	return hypot(s[0], s[1]) / fabs(toward[0].x * toward[1].y - toward[0].y * toward[1].x);
+}
+
+/* Words of a side are needed only where both crossings are in the ring or hardly outside. */
+static void check_side(const struct rt_ring_kind *kind, const struct rt_cone *cone)
+{
+	struct rt_peg p, q;
+
+	ck_assert_int_eq(rt_ring_peg(&p, kind, cone->tape[0].letter, NULL), RT_OK);
+	ck_assert_int_eq(rt_ring_peg(&q, kind, cone->tape[1].letter, NULL), RT_OK);
+	for (int i = 0; i < 2 && strcmp(cone->side, "inside the ring") != 0; i++) {
+		struct rt__point at = crossing(rt__peg_point(&p), cone->tape[0].distance_m,
+					       rt__peg_point(&q), cone->tape[1].distance_m,
+					       i ? -1.0 : 1.0);
+
+		ck_assert_double_le(fabs(at.x), kind->width_m / 2.0 + 0.11);
+		ck_assert_double_le(fabs(at.y), kind->length_m / 2.0 + 0.11);
+	}
+}
+
 static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *cones)
 {
 	for (size_t i = 0; i < cones->list.n; i++) {
@@ -111,6 +144,10 @@ static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *
 		told = told_crossing(kind, cone);
 		ck_assert_msg(rt__distance(told, at) < 0.006, "cone %d, %s: %.3f m off",
 			      cone->number, cone->where, rt__distance(told, at));
+		if (strcmp(cone->side, "at the letter") != 0) {
+			ck_assert_double_eq_tol(cone->error_m, tapes_error(kind, cone), 1e-6);
+			check_side(kind, cone);
+		}
 		/* well crossed: worse than 3 cm is nowhere needed */
 		ck_assert_double_le(cone->error_m, 0.03);
 		for (size_t k = 0; k < i; k++)

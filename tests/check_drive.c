@@ -526,6 +526,7 @@ static const struct {
 	const char *says;
 } refused[] = {
 	{{.height_cm = 39}, RT_DRIVEN, "trot", RT_E_USAGE, "height"},
+	{{.height_cm = 221}, RT_DRIVEN, "trot", RT_E_USAGE, "height"},
 	{{.height_cm = -1}, RT_DRIVEN, "trot", RT_E_USAGE, "height"},
 	{{.height_cm = NAN}, RT_DRIVEN, "trot", RT_E_USAGE, "height"},
 	{{.diameter_m = -20}, RT_DRIVEN, "trot", RT_E_USAGE, "diameter"},
