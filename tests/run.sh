@@ -128,6 +128,7 @@ step "four threads under helgrind" env srcdir="$top" valgrind -q --tool=helgrind
 	--error-exitcode=9 "$gcc/check_threads"
 step "show files of older versions" sh "$top/tests/migrate.sh" "$ringtrue"
 step "desks at work" $python "$top/tests/desks.py" "$ringtrue"
+step "every command eight at once" $python "$top/tests/at_once.py" "$ringtrue"
 step "killed 500 times while keying" $python "$top/tests/kill_keying.py" "$ringtrue"
 step "rooms use only what they may" sh "$top/tests/rooms.sh" "$gcc"
 step "exported names" sh "$top/tests/exports.sh" "$gcc"
