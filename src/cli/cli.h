@@ -383,9 +383,10 @@ enum rt_err cli_number_free(struct cli *c, const struct rt_entries *all, const c
 /* entry_fields.c: note where an entry's number is in other hands, or its turnout has another. */
 enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
 			     const struct rt_entry *entry);
-/* entry_fields.c: note where a horse of the entry goes for another driver in the same class. */
-enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *all,
-			    const struct rt_entry *entry);
+/* entry_fields.c: note where a horse of the entries that are added goes for another driver in the
+ * same class: in an entry that is there, or in one that was added before. */
+enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *there,
+			    const struct rt_entries *added);
 /* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		      const struct rt_changes *history, const char *who);

@@ -91,7 +91,7 @@ static enum rt_err report_added(struct cli *c, struct add_work *w)
 			       (long long)w->entry.number, rt_number_holder_words(w->rule.holder));
 	if (w->marked)
 		rt_report_note(&c->report, "Class %s has marks already.", w->entry.class_name);
-	if (cli_note_numbers(c, &w->all, &w->entry) || cli_note_horses(c, &w->all, &w->entry))
+	if (cli_note_numbers(c, &w->all, &w->entry) || cli_note_horses(c, &w->all, &one))
 		return c->err.code;
 	return cli_note_posted(c, w->entry.class_name);
 }

@@ -4,6 +4,7 @@
 
 #include "cli.h"
 
+#include <stdio.h>
 #include <string.h>
 
 struct office_import {
@@ -11,6 +12,7 @@ struct office_import {
 	struct rt_classes classes;
 	struct rt_entries entries;
 	struct rt_entries before; /* those of the show */
+	struct rt_entries added;  /* those of the file that are new to it */
 	struct rt_import_count count;
 };
 
@@ -20,6 +22,7 @@ static void office_import_free(struct office_import *in)
 	rt_classes_free(&in->classes);
 	RT_LIST_FREE(&in->entries);
 	RT_LIST_FREE(&in->before);
+	RT_LIST_FREE(&in->added);
 }
 
 /* A class may be held in another ring than its test was made for, but somebody should know. */
@@ -88,52 +91,45 @@ const struct cli_command cmd_class_import = {
 	.run = class_import,
 };
 
-/* Whether the file brought somebody new into the class. */
-static bool is_class_added_to(const struct office_import *in, const char *class_name)
+/* The entries of the file that are new to the show. */
+static enum rt_err find_added(struct cli *c, struct office_import *in)
 {
-	for (size_t i = 0; i < in->entries.n; i++) {
-		const struct rt_entry *entry = &in->entries.at[i];
+	const struct rt_entries *lists[] = {&in->before, &in->entries};
+	struct rt_map *there = NULL;
+	bool nomem = false;
 
-		if (strcmp(entry->class_name, class_name) == 0 &&
-		    !rt_entry_numbered(&in->before, class_name, entry->number))
-			return true;
-	}
-	return false;
-}
+	for (size_t k = 0; k < 2; k++)
+		for (size_t i = 0; i < lists[k]->n && !nomem; i++) {
+			const struct rt_entry *entry = &lists[k]->at[i];
+			char key[RT_NAME_MOST * 4 + 24];
+			struct rt_entry *one;
 
-/* Those that are new are looked at beside what was there, and beside the new ones before them. */
-static enum rt_err note_horses(struct cli *c, const struct office_import *in)
-{
-	struct rt_entries added = {0};
-	enum rt_err e = RT_OK;
-
-	for (size_t i = 0; i < in->entries.n && !e; i++) {
-		const struct rt_entry *entry = &in->entries.at[i];
-		struct rt_entry *one;
-
-		if (rt_entry_numbered(&in->before, entry->class_name, entry->number))
-			continue;
-		e = cli_note_horses(c, &in->before, entry);
-		if (!e)
-			e = cli_note_horses(c, &added, entry);
-		one = RT_LIST_ADD(&added);
-		if (one)
-			*one = *entry;
-		else if (!e)
-			e = rt_fail_nomem(&c->err);
-	}
-	RT_LIST_FREE(&added);
-	return e;
+			snprintf(key, sizeof key, "%lld %s", (long long)entry->number,
+				 entry->class_name);
+			if (rt_map_put(&there, key, 0, &nomem) != RT_MAP_NONE || k == 0)
+				continue;
+			one = RT_LIST_ADD(&in->added);
+			if (one)
+				*one = *entry;
+			nomem |= !one;
+		}
+	rt_map_free(there);
+	return nomem ? rt_fail_nomem(&c->err) : RT_OK;
 }
 
 static enum rt_err note_posted(struct cli *c, const struct office_import *in)
 {
+	struct rt_map *classes = NULL;
+	bool nomem = false;
 	enum rt_err e = RT_OK;
 
+	for (size_t i = 0; i < in->added.n && !nomem; i++)
+		rt_map_put(&classes, in->added.at[i].class_name, i, &nomem);
 	for (size_t i = 0; i < in->roster.classes.n && !e; i++)
-		if (is_class_added_to(in, in->roster.classes.at[i].name))
+		if (rt_map_get(classes, in->roster.classes.at[i].name) != RT_MAP_NONE)
 			e = cli_note_posted(c, in->roster.classes.at[i].name);
-	return e;
+	rt_map_free(classes);
+	return nomem ? rt_fail_nomem(&c->err) : e;
 }
 
 static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
@@ -160,7 +156,9 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		cli_report_import(c, "entries", &in.count);
 	if (!e)
-		e = note_horses(c, &in);
+		e = find_added(c, &in);
+	if (!e)
+		e = cli_note_horses(c, &in.before, &in.added);
 	if (!e)
 		e = note_posted(c, &in);
 	office_import_free(&in);

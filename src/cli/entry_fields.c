@@ -118,25 +118,119 @@ enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
 
 /* ---- a horse of two drivers -------------------------------------------------------------- */
 
-enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *all,
-			    const struct rt_entry *entry)
+/* A horse in an entry. */
+struct going {
+	const char *horse, *folded;
+	const struct rt_entry *entry;
+	size_t place, at; /* of the entry among all, of the horse in the entry */
+};
+
+struct goings RT_LIST(struct going);
+
+/* The same horse in two entries: in `one`, which is new, and in `other` before it. */
+struct shared {
+	const struct going *one, *other;
+};
+
+struct shareds RT_LIST(struct shared);
+
+static enum rt_err add_horses(struct cli *c, struct goings *all, const struct rt_entry *entry,
+			      size_t place)
 {
-	struct rt_strings horses = {0};
-	enum rt_err e = rt_names_split(&horses, entry->horses, &c->err);
+	const char *names = entry->horses, *name;
+	size_t n, at = 0;
 
-	for (size_t i = 0; i < all->n && !e; i++) {
-		const struct rt_entry *other = &all->at[i];
+	while ((name = rt_name_next(&names, &n))) {
+		const char *horse = rt_arena_copy(&all->text, name, n);
+		char *folded = horse ? rt_fold(horse) : NULL;
+		struct going *g = RT_LIST_ADD(all);
 
-		if (strcmp(other->class_name, entry->class_name) != 0 ||
-		    rt_same_name(other->driver, entry->driver))
-			continue;
-		for (size_t h = 0; h < horses.n; h++)
-			if (rt_names_hold(other->horses, horses.at[h]))
-				rt_report_note(&c->report,
-					       "%s goes in class %s with %s, number %lld, too.",
-					       horses.at[h], other->class_name, other->driver,
-					       (long long)other->number);
+		if (g)
+			*g = (struct going){horse,
+					    folded ? rt_arena_string(&all->text, folded) : horse,
+					    entry, place, at++};
+		free(folded);
+		if (!g || !g->folded)
+			return rt_fail_nomem(&c->err);
 	}
-	RT_LIST_FREE(&horses);
+	return RT_OK;
+}
+
+static int compare_horses(const struct going *a, const struct going *b)
+{
+	int differ = strcmp(a->entry->class_name, b->entry->class_name);
+
+	return differ ? differ : strcmp(a->folded, b->folded);
+}
+
+static int by_horse(const void *a, const void *b)
+{
+	const struct going *x = a, *y = b;
+	int differ = compare_horses(x, y);
+
+	return differ ? differ : (x->place > y->place) - (x->place < y->place);
+}
+
+static int by_entry(const void *a, const void *b)
+{
+	const struct shared *x = a, *y = b;
+	const size_t left[] = {x->one->place, x->other->place, x->one->at};
+	const size_t right[] = {y->one->place, y->other->place, y->one->at};
+
+	for (size_t i = 0; i < 3; i++)
+		if (left[i] != right[i])
+			return left[i] < right[i] ? -1 : 1;
+	return 0;
+}
+
+/* The pairs that are told, of horses in the order of by_horse; entries from place `first` on are
+ * new. */
+static enum rt_err find_shared(struct cli *c, const struct goings *all, size_t first,
+			       struct shareds *out)
+{
+	for (size_t i = 0; i < all->n; i++) {
+		const struct going *one = &all->at[i];
+
+		for (size_t k = i; one->place >= first && k-- > 0;) {
+			const struct going *other = &all->at[k];
+			struct shared *pair;
+
+			if (compare_horses(one, other) != 0)
+				break;
+			if (rt_same_name(one->entry->driver, other->entry->driver))
+				continue;
+			pair = RT_LIST_ADD(out);
+			if (!pair)
+				return rt_fail_nomem(&c->err);
+			*pair = (struct shared){one, other};
+		}
+	}
+	return RT_OK;
+}
+
+enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *there,
+			    const struct rt_entries *added)
+{
+	struct goings all = {0};
+	struct shareds shared = {0};
+	enum rt_err e = RT_OK;
+
+	for (size_t i = 0; i < there->n + added->n && !e; i++)
+		e = add_horses(c, &all, i < there->n ? &there->at[i] : &added->at[i - there->n], i);
+	if (!e && all.n) {
+		qsort(all.at, all.n, sizeof *all.at, by_horse);
+		e = find_shared(c, &all, there->n, &shared);
+	}
+	if (shared.n)
+		qsort(shared.at, shared.n, sizeof *shared.at, by_entry);
+	for (size_t i = 0; i < shared.n && !e; i++) {
+		const struct rt_entry *other = shared.at[i].other->entry;
+
+		rt_report_note(&c->report, "%s goes in class %s with %s, number %lld, too.",
+			       shared.at[i].one->horse, other->class_name, other->driver,
+			       (long long)other->number);
+	}
+	RT_LIST_FREE(&shared);
+	RT_LIST_FREE(&all);
 	return e;
 }
