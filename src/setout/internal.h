@@ -18,7 +18,7 @@
 /* The next step of that kind, every place of it empty; NULL when memory is out. */
 struct rt_setout_step *rt__plan_step(struct rt_setout_plan *plan, enum rt_setout_kind kind,
 				     const char *stage);
-/* A new mark or pole of the plan; RT_NO_POINT when memory is out.  name NULL: "mark 1" ... */
+/* A new point of the plan: a peg, a mark or a pole; RT_NO_POINT when memory is out.  name NULL: "mark 1" ... */
 size_t rt__plan_mark(struct rt_setout_plan *plan, const char *name, double x_m, double y_m);
 /* The point of a peg. */
 size_t rt__plan_find(const struct rt_setout_plan *plan, const char *name);

@@ -12,11 +12,6 @@ RT__ENUM_WORDS(setout_kind, setout_kind, "kind", RT_SETOUT_KINDS)
 
 /* ---- points ---- */
 
-static struct rt_setout_point *add_point(struct rt_setout_plan *plan)
-{
-	return rt_list_add(&plan->point, &plan->points, &plan->point_cap, sizeof *plan->point);
-}
-
 size_t rt__plan_find(const struct rt_setout_plan *plan, const char *name)
 {
 	for (size_t i = 0; i < plan->points; i++)
@@ -35,7 +30,7 @@ size_t rt__plan_mark(struct rt_setout_plan *plan, const char *name, double x_m, 
 		snprintf(number, sizeof number, "mark %d", ++marks);
 	while (!name && rt__plan_find(plan, number) != RT_NO_POINT);
 	name = rt_arena_string(&plan->text, name ? name : number);
-	p = name ? add_point(plan) : NULL;
+	p = name ? rt_list_add(&plan->point, &plan->points, &plan->point_cap, sizeof *p) : NULL;
 	if (!p)
 		return RT_NO_POINT;
 	*p = (struct rt_setout_point){.name = name, .x_m = x_m, .y_m = y_m};
@@ -67,22 +62,6 @@ double rt__plan_distance(const struct rt_setout_plan *plan, size_t a, size_t b)
 {
 	return hypot(plan->point[a].x_m - plan->point[b].x_m,
 		     plan->point[a].y_m - plan->point[b].y_m);
-}
-
-static enum rt_err take_pegs(struct rt_setout_plan *plan, struct rt_error *err)
-{
-	enum rt_err e = rt_ring_pegs(&plan->pegs, plan->kind, err);
-
-	for (size_t i = 0; !e && i < plan->pegs.n; i++) {
-		const struct rt_peg *peg = &plan->pegs.at[i];
-		struct rt_setout_point *p = add_point(plan);
-
-		if (!p)
-			return rt_fail_nomem(err);
-		*p = (struct rt_setout_point){
-			.name = peg->name, .x_m = peg->x_m, .y_m = peg->y_m, .peg = peg};
-	}
-	return e;
 }
 
 /* ---- steps ---- */
@@ -172,50 +151,4 @@ double rt__triangle_part(double most_m)
 	double step = most_m >= 5 ? 5 : most_m >= 1 ? 1 : 0.5;
 
 	return floor(most_m / step + 1e-9) * step;
-}
-
-/* ---- the whole ---- */
-
-static enum rt_err judge_options(const struct rt_setout_options *o, struct rt_error *err)
-{
-	if (!(o->tape_m >= RT_TAPE_LEAST_M && o->tape_m <= RT_TAPE_MOST_M))
-		return rt_fail(err, RT_E_INPUT, "a tape of 10 to 200 m sets out a ring");
-	if (o->tapes != 1 && o->tapes != 2)
-		return rt_fail(err, RT_E_INPUT, "one tape or two");
-	if (o->holds > RT_HOLDS_MOST)
-		return rt_fail(err, RT_E_INPUT, "at most %d points are held", RT_HOLDS_MOST);
-	return RT_OK;
-}
-
-enum rt_err rt_setout_plan(struct rt_setout_plan *out, const struct rt_ring_kind *kind,
-			   const struct rt_setout_options *options, struct rt_error *err)
-{
-	enum rt_err e = rt_ring_size_check(kind, err);
-
-	if (!e)
-		e = judge_options(options, err);
-	if (e)
-		return e;
-	out->kind = kind;
-	out->options = *options;
-	out->cosine = 1;
-	e = take_pegs(out, err);
-	if (!e)
-		e = rt__plan_frame(out, err);
-	if (!e && options->receiver)
-		e = rt__plan_stake(out, err);
-	else if (!e)
-		e = options->holds ? rt__plan_hold(out, err) : rt__plan_crew(out, err);
-	if (e)
-		return e;
-	rt__plan_proofs(out);
-	return rt__walk_judge(out, err);
-}
-
-void rt_setout_plan_free(struct rt_setout_plan *plan)
-{
-	rt_list_clear(&plan->point, &plan->points, &plan->point_cap, &plan->text);
-	rt_list_clear(&plan->step, &plan->steps, &plan->step_cap, &plan->text);
-	rt_pegs_free(&plan->pegs);
-	memset(plan, 0, sizeof *plan);
 }

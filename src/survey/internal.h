@@ -151,6 +151,11 @@ bool rt__edge_counts(const struct rt__network *net, const struct rt__edge *e);
 /* The points of an edge, three at most; of a coordinate its own and another of its frame. */
 size_t rt__edge_points(const struct rt__network *net, const struct rt__edge *e, size_t out[3]);
 
+/* Unknowns of the starting coordinates. */
+void rt__network_start(const struct rt__network *net, double *x);
+/* Where point p stands for unknowns x. */
+void rt__network_place(const struct rt__network *net, const double *x, size_t p, double at[2]);
+
 /* ---- observation_equations.c ---- */
 
 /* An edge as it would be, and its derivatives by the unknowns that it hangs on. */
@@ -171,10 +176,6 @@ double rt__edge_less(const struct rt__edge *e, double a, double b);
 /* The used edges as a problem; it borrows net.  Which frames are open, and how many directions
  * are free, is settled here. */
 struct rt__problem rt__network_problem(struct rt__network *net);
-/* Unknowns of the starting coordinates. */
-void rt__network_start(const struct rt__network *net, double *x);
-/* Where point p stands for unknowns x. */
-void rt__network_place(const struct rt__network *net, const double *x, size_t p, double at[2]);
 /* Adjust the used edges from the start.  RT_E_NUMERIC when that does not settle, as with a
  * reading that is wrong by many metres. */
 enum rt_err rt__network_adjust(struct rt__network *net, struct rt_error *err);

@@ -434,3 +434,30 @@ size_t rt__edge_points(const struct rt__network *net, const struct rt__edge *e, 
 	}
 	return n;
 }
+
+/* ---- unknowns ---- */
+
+void rt__network_place(const struct rt__network *net, const double *x, size_t p, double at[2])
+{
+	const double *from = net->column[p] == RT__FIXED ? net->start + 2 * p : x + net->column[p];
+
+	at[0] = from[0];
+	at[1] = from[1];
+}
+
+void rt__network_start(const struct rt__network *net, double *x)
+{
+	for (size_t p = 0; p < net->points; p++) {
+		if (net->column[p] != RT__FIXED)
+			memcpy(x + net->column[p], net->start + 2 * p, 2 * sizeof *x);
+	}
+	for (size_t f = 0; f < net->frames; f++) {
+		const struct rt__frame *frame = &net->frame[f];
+
+		if (frame->column == RT__NONE)
+			continue;
+		x[frame->column] = frame->turn;
+		x[frame->column + 1] = frame->shift_x;
+		x[frame->column + 2] = frame->shift_y;
+	}
+}
