@@ -28,7 +28,7 @@ static void write_report(FILE *out, const struct rt_report *r)
 		const struct rt_table *table = r->table[t];
 
 		for (size_t i = 0; i < table->cells; i++) {
-			const struct rt_column *column = &table->column[i % table->columns];
+			const struct rt_field *column = &table->column[i % table->columns];
 			const struct rt_value *value = &table->cell[i];
 			char words[64];
 
