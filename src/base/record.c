@@ -235,8 +235,7 @@ static enum rt_err refuse(const struct rt_field *f, struct rt_error *err, const 
 	return rt_refuse(err, s, wrong, accepted);
 }
 
-/* "6,5" where "6.5" would be a number: a common slip worth its own words. */
-static bool has_comma(const char *s)
+bool rt_has_comma(const char *s)
 {
 	char copy[32];
 	char *comma;
@@ -259,8 +258,8 @@ static const char *number_trouble(const char *s, const char *decimals)
 	double v;
 
 	if (!rt_parse_real(s, &v))
-		return has_comma(s) ? "has a decimal comma, not a decimal point"
-				    : "is not a number";
+		return rt_has_comma(s) ? "has a decimal comma, not a decimal point"
+				       : "is not a number";
 	if (strpbrk(s, "eE"))
 		return "has an exponent";
 	return strchr(s, '.') ? decimals : "is out of range";
@@ -359,10 +358,9 @@ static enum rt_err read_word(const struct rt_field *f, const char *s, int *out,
 		       meant ? "? (" : "", listed, meant ? ")" : "");
 }
 
-enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
-			  struct rt_arena **text, struct rt_error *err)
+enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s,
+			   struct rt_arena **text, struct rt_error *err)
 {
-	void *member = (char *)row + f->offset;
 	int64_t whole = 0;
 	enum rt_err rc = RT_OK;
 	int code;
@@ -403,9 +401,17 @@ enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
 			memcpy(member, &code, sizeof code);
 		return rc;
 	case RT_OWN:
-		return f->read(f, member, s, text, err);
+		break;
 	}
 	return rt_fail(err, RT_E_USAGE, "%s: a field of no type", f->name);
+}
+
+enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
+			  struct rt_arena **text, struct rt_error *err)
+{
+	void *member = (char *)row + f->offset;
+
+	return f->read ? f->read(f, member, s, text, err) : rt_member_read(f, member, s, text, err);
 }
 
 /* ---- values ------------------------------------------------------------------------------ */

@@ -6,21 +6,24 @@
 
 /* ---- costs ----------------------------------------------------------------------------------- */
 
-bool rt__cell_cost(struct rt__load *l, const char *s, void *field)
+enum rt_err rt__cell_cost(const struct rt_field *f, void *member, const char *s,
+			  struct rt_arena **text, struct rt_error *err)
 {
-	struct rt__cost *cost = field;
+	struct rt__cost *cost = member;
 	int64_t amount;
 
+	(void)f;
+	(void)text;
 	if (strcmp(s, "eliminated") == 0) {
 		cost->kind = RT__COST_ELIMINATED;
-		return true;
+		return RT_OK;
 	}
 	if (!rt_parse_decimal(s, 2, &amount) || amount < 0 || amount > 100000)
-		return rt__refuse(l, s, "is no cost of an error",
-				  "a number from 0 to 1000 with at most 2 decimals, or eliminated");
+		return rt_refuse(err, s, "is no cost of an error",
+				 "a number from 0 to 1000 with at most 2 decimals, or eliminated");
 	cost->kind = RT__COST_AMOUNT;
 	cost->amount_x100 = amount;
-	return true;
+	return RT_OK;
 }
 
 size_t rt__costs_check(struct rt__load *l, const struct rt__cost *cost, const char *const *columns,
@@ -54,14 +57,17 @@ struct article_row {
 	struct rt__cost cost[RT_ARTICLE_STEPS];
 };
 
-static const struct rt__column article_columns[] = {
-	{RT__COLUMN("applies_to", rt__cell_name, struct article_row, article.applies_to)},
-	{RT__COLUMN("article", rt__cell_name, struct article_row, article.name)},
-	{RT__COLUMN("what", rt__cell_text, struct article_row, article.what), .empty = true},
-	{RT__COLUMN("amount_1", rt__cell_cost, struct article_row, cost[0]), .empty = true},
-	{RT__COLUMN("amount_2", rt__cell_cost, struct article_row, cost[1]), .empty = true},
-	{RT__COLUMN("amount_3", rt__cell_cost, struct article_row, cost[2]), .empty = true},
-	{RT__COLUMN("source", rt__cell_text, struct article_row, article.source), .empty = true},
+static const struct rt_field article_columns[] = {
+	{"applies_to", RT_AT(struct article_row, article.applies_to), .type = RT_NAME},
+	{"article", RT_AT(struct article_row, article.name), .type = RT_NAME},
+	{"what", RT_AT(struct article_row, article.what), .type = RT_TEXT, .is = RT_EMPTY},
+	{"amount_1", RT_AT(struct article_row, cost[0]), .type = RT_OWN, .read = rt__cell_cost,
+	 .is = RT_EMPTY},
+	{"amount_2", RT_AT(struct article_row, cost[1]), .type = RT_OWN, .read = rt__cell_cost,
+	 .is = RT_EMPTY},
+	{"amount_3", RT_AT(struct article_row, cost[2]), .type = RT_OWN, .read = rt__cell_cost,
+	 .is = RT_EMPTY},
+	{"source", RT_AT(struct article_row, article.source), .type = RT_TEXT, .is = RT_EMPTY},
 };
 
 struct article_self {
@@ -105,9 +111,9 @@ enum rt_err rt_read_articles(struct rt_articles *out, const char *path,
 			     struct rt_error *err)
 {
 	static const struct article_row blank = {.article.what = ""};
-	static const struct rt__file file = {article_columns, RT__COUNT(article_columns),
-					     sizeof blank,    &blank,
-					     check_article,   keep_article};
+	static const struct rt_record record = {RT_FIELDS(article_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_article, keep_article};
 	struct article_self self = {.applies_to = {.what = "discipline or rule"}};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};

@@ -8,13 +8,13 @@
 
 /* ---- gaits ----------------------------------------------------------------------------------- */
 
-static const struct rt__column gait_columns[] = {
-	{RT__COLUMN("gait", rt__cell_name, struct rt_gait, name)},
-	{RT__COLUMN("speed_m_per_s", rt__cell_real, struct rt_gait, speed_m_per_s), .low = 0.1,
-	 .high = 20, .unit = "m/s"},
-	{RT__COLUMN("stride_m", rt__cell_real, struct rt_gait, stride_m), .low = 0.1, .high = 10,
-	 .unit = "m"},
-	{RT__COLUMN("source", rt__cell_text, struct rt_gait, source)},
+static const struct rt_field gait_columns[] = {
+	{"gait", RT_AT(struct rt_gait, name), .type = RT_NAME},
+	{"speed_m_per_s", RT_AT(struct rt_gait, speed_m_per_s), .type = RT_REAL, .low = 0.1,
+	 .high = 20, .measure = "m/s"},
+	{"stride_m", RT_AT(struct rt_gait, stride_m), .type = RT_REAL, .low = 0.1, .high = 10,
+	 .measure = "m"},
+	{"source", RT_AT(struct rt_gait, source), .type = RT_TEXT},
 };
 
 static void check_gait(struct rt__load *l, void *data)
@@ -28,8 +28,9 @@ enum rt_err rt_read_gaits(struct rt_gaits *out, const char *path, struct rt_faul
 			  struct rt_error *err)
 {
 	static const struct rt_gait blank = {0};
-	static const struct rt__file file = {
-		gait_columns, RT__COUNT(gait_columns), sizeof blank, &blank, check_gait, NULL};
+	static const struct rt_record record = {RT_FIELDS(gait_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_gait, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};
@@ -48,13 +49,14 @@ struct level_load {
 
 #define NO_DISCIPLINE ((enum rt_discipline) - 1) /* not read, or faulty */
 
-static const struct rt__column level_columns[] = {
-	{RT__COLUMN("level", rt__cell_name, struct rt_level, name)},
-	{RT__COLUMN("discipline", rt__cell_discipline, struct rt_level, discipline)},
-	{RT__COLUMN("turn_diameter_m", rt__cell_real, struct rt_level, turn_diameter_m), .low = 1,
-	 .high = 100, .unit = "m"},
-	{RT__COLUMN("reference_height_cm", rt__cell_height, struct rt_level, reference_height_cm)},
-	{RT__COLUMN("gait", rt__cell_name, struct rt_level, gait)},
+static const struct rt_field level_columns[] = {
+	{"level", RT_AT(struct rt_level, name), .type = RT_NAME},
+	{"discipline", RT_AT(struct rt_level, discipline), .type = RT_WORD,
+	 .words = &rt_words_of_discipline},
+	{"turn_diameter_m", RT_AT(struct rt_level, turn_diameter_m), .type = RT_REAL, .low = 1,
+	 .high = 100, .measure = "m"},
+	{"reference_height_cm", RT_AT(struct rt_level, reference_height_cm), .type = RT_HEIGHT},
+	{"gait", RT_AT(struct rt_level, gait), .type = RT_NAME},
 };
 
 static void check_level(struct rt__load *l, void *data)
@@ -73,8 +75,9 @@ enum rt_err rt_read_levels(struct rt_levels *out, const char *path, const struct
 			   struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt_level blank = {.discipline = NO_DISCIPLINE};
-	static const struct rt__file file = {
-		level_columns, RT__COUNT(level_columns), sizeof blank, &blank, check_level, NULL};
+	static const struct rt_record record = {RT_FIELDS(level_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_level, NULL};
 	struct level_load self = {.gaits.what = "gait"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -110,20 +113,20 @@ void rt__check_level(struct rt__load *l, const struct rt_roster *roster, const c
 
 /* ---- turnouts -------------------------------------------------------------------------------- */
 
-#define PART_LENGTH .high = 20, .unit = "m"
-#define PART_WIDTH  .low = 0.1, .high = 5, .unit = "m"
+#define PART_LENGTH .high = 20, .measure = "m"
+#define PART_WIDTH  .low = 0.1, .high = 5, .measure = "m"
 
-static const struct rt__column turnout_columns[] = {
-	{RT__COLUMN("turnout", rt__cell_name, struct rt_turnout_part, turnout)},
-	{RT__COLUMN("part", rt__cell_name, struct rt_turnout_part, part)},
-	{RT__COLUMN("hitch_m", rt__cell_real, struct rt_turnout_part, hitch_m), .low = -20,
+static const struct rt_field turnout_columns[] = {
+	{"turnout", RT_AT(struct rt_turnout_part, turnout), .type = RT_NAME},
+	{"part", RT_AT(struct rt_turnout_part, part), .type = RT_NAME},
+	{"hitch_m", RT_AT(struct rt_turnout_part, hitch_m), .type = RT_REAL, .low = -20,
 	 PART_LENGTH},
-	{RT__COLUMN("length_m", rt__cell_real, struct rt_turnout_part, length_m), .low = 0.1,
+	{"length_m", RT_AT(struct rt_turnout_part, length_m), .type = RT_REAL, .low = 0.1,
 	 PART_LENGTH},
-	{RT__COLUMN("width_m", rt__cell_real, struct rt_turnout_part, width_m), PART_WIDTH},
-	{RT__COLUMN("track_m", rt__cell_real, struct rt_turnout_part, track_m), .optional = true,
+	{"width_m", RT_AT(struct rt_turnout_part, width_m), .type = RT_REAL, PART_WIDTH},
+	{"track_m", RT_AT(struct rt_turnout_part, track_m), .type = RT_REAL, .is = RT_OPTIONAL,
 	 PART_WIDTH},
-	{RT__COLUMN("cog_m", rt__cell_real, struct rt_turnout_part, cog_m), .optional = true,
+	{"cog_m", RT_AT(struct rt_turnout_part, cog_m), .type = RT_REAL, .is = RT_OPTIONAL,
 	 PART_WIDTH},
 };
 
@@ -140,9 +143,9 @@ enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
 			     struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt_turnout_part blank = {.track_m = NAN, .cog_m = NAN};
-	static const struct rt__file file = {turnout_columns,	 RT__COUNT(turnout_columns),
-					     sizeof blank,	 &blank,
-					     check_turnout_part, NULL};
+	static const struct rt_record record = {RT_FIELDS(turnout_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_turnout_part, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

@@ -7,9 +7,6 @@
 
 #include "internal.h"
 
-/* Reader of enum rt_discipline. */
-bool rt__cell_discipline(struct rt__load *l, const char *s, void *field);
-
 /* The roster, or one without any list where it is NULL. */
 const struct rt_roster *rt__roster(const struct rt_roster *roster);
 
@@ -26,7 +23,9 @@ struct rt__cost {
 	int64_t amount_x100;
 };
 
-bool rt__cell_cost(struct rt__load *l, const char *s, void *field); /* struct rt__cost */
+/* Reader of a struct rt__cost. */
+enum rt_err rt__cell_cost(const struct rt_field *f, void *member, const char *s,
+			  struct rt_arena **text, struct rt_error *err);
 /* How many of n costs there are: from the first on, without a gap, to an elimination at most;
  * else a fault in the column. */
 size_t rt__costs_check(struct rt__load *l, const struct rt__cost *cost, const char *const *columns,

@@ -4,19 +4,20 @@
 
 #include <math.h>
 
-#define FALL	     .optional = true, .low = 0.01, .high = 20, .unit = "m"
-#define FALL_PERCENT .optional = true, .low = 0.01, .high = 20, .unit = "per cent"
+#define FALL	     .is = RT_OPTIONAL, .low = 0.01, .high = 20, .measure = "m"
+#define FALL_PERCENT .is = RT_OPTIONAL, .low = 0.01, .high = 20, .measure = "per cent"
 
-static const struct rt__column footing_columns[] = {
-	{RT__COLUMN("footing", rt__cell_name, struct rt_footing_rule, name)},
-	{RT__COLUMN("discipline", rt__cell_discipline, struct rt_footing_rule, discipline)},
-	{RT__COLUMN("along_m", rt__cell_real, struct rt_footing_rule, along_m), FALL},
-	{RT__COLUMN("along_percent", rt__cell_real, struct rt_footing_rule, along_percent),
+static const struct rt_field footing_columns[] = {
+	{"footing", RT_AT(struct rt_footing_rule, name), .type = RT_NAME},
+	{"discipline", RT_AT(struct rt_footing_rule, discipline), .type = RT_WORD,
+	 .words = &rt_words_of_discipline},
+	{"along_m", RT_AT(struct rt_footing_rule, along_m), .type = RT_REAL, FALL},
+	{"along_percent", RT_AT(struct rt_footing_rule, along_percent), .type = RT_REAL,
 	 FALL_PERCENT},
-	{RT__COLUMN("across_m", rt__cell_real, struct rt_footing_rule, across_m), FALL},
-	{RT__COLUMN("across_percent", rt__cell_real, struct rt_footing_rule, across_percent),
+	{"across_m", RT_AT(struct rt_footing_rule, across_m), .type = RT_REAL, FALL},
+	{"across_percent", RT_AT(struct rt_footing_rule, across_percent), .type = RT_REAL,
 	 FALL_PERCENT},
-	{RT__COLUMN("source", rt__cell_text, struct rt_footing_rule, source), .optional = true},
+	{"source", RT_AT(struct rt_footing_rule, source), .type = RT_TEXT, .is = RT_OPTIONAL},
 };
 
 static void check_one_of(struct rt__load *l, const char *column, double metres, double percent)
@@ -42,9 +43,9 @@ enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const char *path
 {
 	static const struct rt_footing_rule blank = {
 		.along_m = NAN, .along_percent = NAN, .across_m = NAN, .across_percent = NAN};
-	static const struct rt__file file = {footing_columns, RT__COUNT(footing_columns),
-					     sizeof blank,    &blank,
-					     check_rule,      NULL};
+	static const struct rt_record record = {RT_FIELDS(footing_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_rule, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

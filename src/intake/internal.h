@@ -7,7 +7,6 @@
  *   csv.c    lines as rows of fields (libcsv), each with the line it begins in
  *   load.c   rows as structs, by the columns of a struct rt__file
  *   row_faults.c  how a fault of a row is told, and which fields have one
- *   cells.c  one field as a number, a name, yes or no
  *   names.c  names that must exist, and keys that may stand only once */
 #ifndef RT_INTAKE_INTERNAL_H
 #define RT_INTAKE_INTERNAL_H
@@ -82,29 +81,9 @@ void rt__csv_close(struct rt__csv *c);
 
 struct rt__load;
 
-/* The start of a struct rt__column: its name, its reader, the field of the row it fills. */
-#define RT__COLUMN(name_, read_, type, field)                                                      \
-	.name = (name_), .read = (read_), .offset = offsetof(type, field)
-
-/* A column of a file.  read puts the text s (not empty) into field; it returns false when that
- * cannot be, having told why.  An empty field leaves what the blank row has. */
-struct rt__column {
-	const char *name;
-	bool (*read)(struct rt__load *l, const char *s, void *field);
-	size_t offset;	  /* of the field in the row's struct */
-	const char *also; /* another name for the column; NULL: none */
-	bool optional;	  /* the column may be missing, and its fields empty */
-	bool empty;	  /* its fields may be empty */
-	double low, high; /* of a number, both accepted */
-	int digits;	  /* decimals of an exact number */
-	const char *unit; /* of a number, in words; NULL: none */
-};
-
+/* A file: the rows it holds, and what is asked of a row beyond its fields. */
 struct rt__file {
-	const struct rt__column *column;
-	size_t columns;
-	size_t row_size;
-	const void *blank; /* the row before anything is read into it */
+	const struct rt_record *record;
 	/* Check what concerns several fields or other rows.  Called for each row, also for one
 	 * with faults: then a field that could not be read is as in the blank row. */
 	void (*check)(struct rt__load *l, void *row);
@@ -142,7 +121,7 @@ struct rt__load {
 	bool row_lost; /* some row could not be taken apart into its fields */
 	long line;     /* of the row */
 	size_t rows;
-	const struct rt__column *column; /* being read */
+	const struct rt_field *column;	 /* being read */
 	const char *column_name;	 /* as the header calls it */
 	size_t of_field[RT__FIELDS_MAX]; /* which column a field is, or RT__NO_COLUMN */
 	size_t fields;			 /* of the header */
@@ -173,24 +152,6 @@ void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
 /* Whether the row's fields of these columns, "about name", are as they were typed, so that a fault
  * of them together is one of its own and does not follow from one that was told already. */
 bool rt__fields_sound(const struct rt__load *l, const char *columns);
-/* A fault of the field that is read: `SHOWN wrong: what is accepted`; returns false. */
-bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted);
-
-/* ---- fields ---------------------------------------------------------------------------------- */
-
-/* Readers; behind each the type of its field. */
-/* const char *, on one line, of at most RT_NAME_MOST characters */
-bool rt__cell_name(struct rt__load *l, const char *s, void *field);
-bool rt__cell_text(struct rt__load *l, const char *s, void *field);    /* const char * */
-bool rt__cell_real(struct rt__load *l, const char *s, void *field);    /* double */
-bool rt__cell_whole(struct rt__load *l, const char *s, void *field);   /* int64_t */
-bool rt__cell_small(struct rt__load *l, const char *s, void *field);   /* int */
-bool rt__cell_decimal(struct rt__load *l, const char *s, void *field); /* int64_t */
-bool rt__cell_height(struct rt__load *l, const char *s, void *field);  /* double */
-bool rt__cell_yes(struct rt__load *l, const char *s, void *field);     /* bool */
-
-/* "6,5" where "6.5" would be a number: a common slip worth its own words. */
-bool rt__has_comma(const char *s);
 
 /* ---- names ----------------------------------------------------------------------------------- */
 
@@ -218,13 +179,7 @@ void rt__names_free(struct rt__names *names);
  * otherwise, with the nearest name and what there is. */
 bool rt__known(struct rt__load *l, const struct rt__names *names, const char *column,
 	       const char *name);
-/* Names of an enum's words, from its list of (code, words). */
-#define RT__WORD(code, words) words,
-#define RT__COUNT(array)      (sizeof(array) / sizeof(array)[0])
-
-/* The end of a reader of words: tell of a word that is none of words; returns found. */
-bool rt__is_word(struct rt__load *l, const char *what, const char *s, bool found,
-		 const char *const *words, size_t n);
+#define RT__COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 /* Two names as one key; it holds until the next call.  NULL when memory is out, which l notes. */
 const char *rt__key(struct rt__load *l, const char *a, const char *b);

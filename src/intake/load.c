@@ -16,17 +16,9 @@ struct columns_text {
 
 static struct columns_text columns_of(const struct rt__file *file)
 {
-	struct columns_text out = {""};
-	size_t at = 0;
+	struct columns_text out;
 
-	for (size_t i = 0; i < file->columns && at < sizeof out.text; i++) {
-		const struct rt__column *c = &file->column[i];
-		int n = snprintf(out.text + at, sizeof out.text - at, "%s%s%s%s%s%s", i ? ", " : "",
-				 c->optional ? "[" : "", c->name, c->also ? " or " : "",
-				 c->also ? c->also : "", c->optional ? "]" : "");
-
-		at += n > 0 ? (size_t)n : 0;
-	}
+	rt_record_columns(file->record, out.text, sizeof out.text);
 	return out;
 }
 
@@ -34,22 +26,18 @@ static struct columns_text columns_of(const struct rt__file *file)
 
 size_t rt__find_column(const struct rt__file *file, const char *name)
 {
-	for (size_t i = 0; i < file->columns; i++) {
-		const struct rt__column *c = &file->column[i];
+	const struct rt_field *f = rt_record_field(file->record, name);
 
-		if (strcmp(c->name, name) == 0 || (c->also && strcmp(c->also, name) == 0))
-			return i;
-	}
-	return RT__NO_COLUMN;
+	return f ? (size_t)(f - file->record->field) : RT__NO_COLUMN;
 }
 
 /* Whether it is the name of a column, in capitals or not. */
 static bool is_column(const struct rt__file *file, const char *name)
 {
-	for (size_t i = 0; i < file->columns; i++) {
-		const struct rt__column *c = &file->column[i];
+	for (size_t i = 0; i < file->record->fields; i++) {
+		const struct rt_field *f = &file->record->field[i];
 
-		if (strcasecmp(c->name, name) == 0 || (c->also && strcasecmp(c->also, name) == 0))
+		if (strcasecmp(f->name, name) == 0 || (f->also && strcasecmp(f->also, name) == 0))
 			return true;
 	}
 	return false;
@@ -61,10 +49,14 @@ static const char *meant_column(const struct rt__file *file, const char *name)
 	const char *words[2 * RT__FIELDS_MAX];
 	size_t n = 0;
 
-	for (size_t i = 0; i < file->columns; i++) {
-		words[n++] = file->column[i].name;
-		if (file->column[i].also)
-			words[n++] = file->column[i].also;
+	for (size_t i = 0; i < file->record->fields; i++) {
+		const struct rt_field *f = &file->record->field[i];
+
+		if (!rt_field_in_file(f))
+			continue;
+		words[n++] = f->name;
+		if (f->also)
+			words[n++] = f->also;
 	}
 	return rt_meant(name, words, n);
 }
@@ -112,9 +104,9 @@ static void place_column(struct rt__load *l, size_t i, const char *name)
 		tell_unknown_column(l, i, name);
 		return;
 	}
-	l->csv.head[i] = strcmp(l->file->column[which].name, name) == 0
-				 ? l->file->column[which].name
-				 : l->file->column[which].also;
+	l->csv.head[i] = strcmp(l->file->record->field[which].name, name) == 0
+				 ? l->file->record->field[which].name
+				 : l->file->record->field[which].also;
 	for (size_t k = 0; k < i; k++)
 		if (l->of_field[k] == which) {
 			snprintf(wrong, sizeof wrong, "doubled column: \"%s\" is there already",
@@ -130,7 +122,8 @@ static void tell_missing_columns(struct rt__load *l)
 {
 	uint64_t absent = 0;
 
-	for (size_t which = 0; which < l->file->columns; which++) {
+	for (size_t which = 0; which < l->file->record->fields; which++) {
+		const struct rt_field *f = &l->file->record->field[which];
 		uint64_t bit = UINT64_C(1) << which;
 		bool there = false;
 
@@ -138,8 +131,8 @@ static void tell_missing_columns(struct rt__load *l)
 			there = l->of_field[i] == which;
 		if (!there)
 			absent |= bit;
-		if (absent & ~l->unread & bit && !l->file->column[which].optional)
-			head_fault(l, l->file->column[which].name, "missing column");
+		if (absent & ~l->unread & bit && !(f->is & (RT_OPTIONAL | RT_OF_SHOW)))
+			head_fault(l, f->name, "missing column");
 	}
 	l->unread = l->head_bad ? absent : 0;
 }
@@ -173,13 +166,13 @@ static int header_fits(const struct rt__file *file, const struct rt__row *row)
 {
 	int fits = 0;
 
-	for (size_t which = 0; which < file->columns; which++) {
-		const struct rt__column *c = &file->column[which];
+	for (size_t which = 0; which < file->record->fields; which++) {
+		const struct rt_field *f = &file->record->field[which];
 		bool there = false;
 
 		for (size_t i = 0; i < row->fields && i < RT__FIELDS_MAX; i++)
-			there |= strcasecmp(c->name, row->field[i].s) == 0;
-		fits += there ? 1 : c->optional ? 0 : -1;
+			there |= strcasecmp(f->name, row->field[i].s) == 0;
+		fits += there ? 1 : f->is & (RT_OPTIONAL | RT_OF_SHOW) ? 0 : -1;
 	}
 	return fits;
 }
@@ -296,19 +289,37 @@ void rt__load_close(struct rt__load *l)
 
 /* ---- rows ------------------------------------------------------------------------------------ */
 
+/* Text behind the apostrophe that keeps a spreadsheet from running it. */
+static const char *plain_text(const struct rt_field *f, const char *s)
+{
+	bool guarded = *s == '\'' && s[1] && strchr("=+-@\t\r", s[1]);
+
+	return guarded && rt_type_shown(f->type) == RT_TEXT ? s + 1 : s;
+}
+
 static void read_field(struct rt__load *l, const char *s, void *row)
 {
-	const struct rt__column *c = l->column;
+	const struct rt_field *f = l->column;
+	struct rt_arena **text = l->list.at ? l->list.text : NULL;
+	struct rt_error err;
+	enum rt_err rc;
 
-	if (*s)
-		c->read(l, s, (char *)row + c->offset);
-	else if (!c->optional && !c->empty)
-		rt__refuse(l, NULL, "empty", "this column is filled in each row");
+	if (!*s) {
+		if (!(f->is & (RT_OPTIONAL | RT_EMPTY)))
+			rt__row_fault(l, l->column_name,
+				      "empty: this column is filled in each row");
+		return;
+	}
+	rc = rt_field_read(f, row, plain_text(f, s), text, &err);
+	if (rc == RT_E_NOMEM)
+		l->nomem = true;
+	else if (rc)
+		rt__row_fault(l, l->column_name, "%s", err.text);
 }
 
 static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 {
-	memcpy(row, l->file->blank, l->file->row_size);
+	rt_record_start(l->file->record, row);
 	l->line = from->line;
 	l->row_bad = l->head_bad;
 	l->faulty = l->unread;
@@ -316,13 +327,13 @@ static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 		size_t which = l->of_field[i];
 
 		l->row_bad |= from->field[i].bad;
-		if (which == RT__NO_COLUMN)
+		if (which == RT__NO_COLUMN || !rt_field_in_file(&l->file->record->field[which]))
 			continue;
 		if (from->field[i].bad) {
 			l->faulty |= UINT64_C(1) << which;
 			continue;
 		}
-		l->column = &l->file->column[which];
+		l->column = &l->file->record->field[which];
 		l->column_name = l->csv.head[i];
 		read_field(l, from->field[i].s, row);
 	}
@@ -362,10 +373,10 @@ enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got)
 
 static void append(struct rt__load *l, const void *row)
 {
-	void *slot = rt_list_add(l->list.at, l->list.n, l->list.cap, l->file->row_size);
+	void *slot = rt_list_add(l->list.at, l->list.n, l->list.cap, l->file->record->size);
 
 	if (slot)
-		memcpy(slot, row, l->file->row_size);
+		memcpy(slot, row, l->file->record->size);
 	else
 		l->nomem = true;
 }
@@ -378,7 +389,7 @@ enum rt_err rt__load_all(struct rt__load *l, const char *path)
 
 	if (rc != RT_OK || !l->open)
 		return rc;
-	row = malloc(l->file->row_size);
+	row = malloc(l->file->record->size);
 	if (!row)
 		l->nomem = true;
 	while (rc == RT_OK && got && !l->nomem) {

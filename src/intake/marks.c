@@ -46,13 +46,13 @@ struct mark_cells {
 	struct rt_mark_row row;
 };
 
-static const struct rt__column mark_columns[] = {
-	{RT__COLUMN("class", rt__cell_name, struct mark_cells, class_name)},
-	{RT__COLUMN("number", rt__cell_whole, struct mark_cells, number), .low = 1, .high = 99999},
-	{RT__COLUMN("judge", rt__cell_name, struct mark_cells, judge)},
-	{RT__COLUMN("item", rt__cell_name, struct mark_cells, item)},
-	{RT__COLUMN("mark", rt__cell_name, struct mark_cells, mark)},
-	{RT__COLUMN("remark", rt__cell_text, struct mark_cells, row.remark), .optional = true},
+static const struct rt_field mark_columns[] = {
+	{"class", RT_AT(struct mark_cells, class_name), .type = RT_NAME},
+	{"number", RT_AT(struct mark_cells, number), .type = RT_INT, .low = 1, .high = 99999},
+	{"judge", RT_AT(struct mark_cells, judge), .type = RT_NAME},
+	{"item", RT_AT(struct mark_cells, item), .type = RT_NAME},
+	{"mark", RT_AT(struct mark_cells, mark), .type = RT_NAME},
+	{"remark", RT_AT(struct mark_cells, row.remark), .type = RT_TEXT, .is = RT_OPTIONAL},
 };
 
 /* ---- looking up ------------------------------------------------------------------------------ */
@@ -156,8 +156,8 @@ static void tell_mark(struct rt__load *l, const char *mark, int step_x10)
 			      step);
 	else
 		rt__row_fault(l, "mark", "mark %s %s: 0 to 10 in steps of %s", rt_show(mark).text,
-			      rt__has_comma(mark) ? "has a decimal comma, not a decimal point"
-						  : "is not a number",
+			      rt_has_comma(mark) ? "has a decimal comma, not a decimal point"
+						 : "is not a number",
 			      step);
 }
 
@@ -278,8 +278,9 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 				struct rt_error *err)
 {
 	static const struct mark_cells blank = {0};
-	static const struct rt__file file = {
-		mark_columns, RT__COUNT(mark_columns), sizeof blank, &blank, check_mark, NULL};
+	static const struct rt_record record = {RT_FIELDS(mark_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_mark, NULL};
 	static const struct rt_roster_classes no_sheets = {0};
 	struct rt_mark_reader *r = calloc(1, sizeof *r);
 	enum rt_err rc;

@@ -54,14 +54,6 @@ bool rt__known(struct rt__load *l, const struct rt__names *names, const char *co
 	return false;
 }
 
-bool rt__is_word(struct rt__load *l, const char *what, const char *s, bool found,
-		 const char *const *words, size_t n)
-{
-	if (!found)
-		tell_unknown(l, l->column_name, what, NULL, s, words, n);
-	return found;
-}
-
 /* ---- keys ------------------------------------------------------------------------------------ */
 
 const char *rt__key(struct rt__load *l, const char *a, const char *b)

@@ -12,133 +12,138 @@
 
 /* ---- fields ---------------------------------------------------------------------------------- */
 
-static bool read_distance(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_distance(const struct rt_field *f, void *member, const char *s,
+				 struct rt_arena **text, struct rt_error *err)
 {
 	double v;
 
 	if (rt_parse_real(s, &v) && v <= 0)
-		return rt__refuse(l, s, v < 0 ? "is less than nothing" : "is no distance",
-				  "metres, over 0");
-	return rt__cell_real(l, s, field);
+		return rt_refuse(err, s, v < 0 ? "is less than nothing" : "is no distance",
+				 "metres, over 0");
+	return rt_member_read(f, member, s, text, err);
 }
 
-static bool read_sigma(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_sigma(const struct rt_field *f, void *member, const char *s,
+			      struct rt_arena **text, struct rt_error *err)
 {
 	double v;
 
 	if (rt_parse_real(s, &v) && v <= 0)
-		return rt__refuse(l, s,
-				  v < 0 ? "is less than nothing"
-					: "would mean that this reading cannot be wrong",
-				  "a standard error over 0, or an empty field for the usual one");
-	return rt__cell_real(l, s, field);
+		return rt_refuse(err, s,
+				 v < 0 ? "is less than nothing"
+				       : "would mean that this reading cannot be wrong",
+				 "a standard error over 0, or an empty field for the usual one");
+	return rt_member_read(f, member, s, text, err);
 }
 
-static bool read_angle(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_angle(const struct rt_field *f, void *member, const char *s,
+			      struct rt_arena **text, struct rt_error *err)
 {
 	double v;
 
 	if (rt_parse_real(s, &v) && (v < 0 || v > 360))
-		return rt__refuse(l, s, "is out of range",
-				  "degrees clockwise, from 0 to 360 (a right angle to the left is "
-				  "270)");
-	return rt__cell_real(l, s, field);
+		return rt_refuse(err, s, "is out of range",
+				 "degrees clockwise, from 0 to 360 (a right angle to the left is "
+				 "270)");
+	return rt_member_read(f, member, s, text, err);
 }
 
-static bool read_latitude(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_latitude(const struct rt_field *f, void *member, const char *s,
+				 struct rt_arena **text, struct rt_error *err)
 {
 	double v;
 
 	if (rt_parse_real(s, &v) && fabs(v) > 90 && fabs(v) <= 180)
-		return rt__refuse(
-			l, s, "is no latitude",
+		return rt_refuse(
+			err, s, "is no latitude",
 			"degrees from -90 to 90; latitude and longitude seem to be swapped");
-	return rt__cell_real(l, s, field);
+	return rt_member_read(f, member, s, text, err);
 }
 
 /* ---- columns --------------------------------------------------------------------------------- */
 
 #define READ_FROM                                                                                  \
 	{                                                                                          \
-		RT__COLUMN("from", rt__cell_name, struct rt_reading, from)                         \
+		"from", RT_AT(struct rt_reading, from), .type = RT_NAME                            \
 	}
 #define READ_TO                                                                                    \
 	{                                                                                          \
-		RT__COLUMN("to", rt__cell_name, struct rt_reading, to)                             \
+		"to", RT_AT(struct rt_reading, to), .type = RT_NAME                                \
 	}
 #define READ_AT                                                                                    \
 	{                                                                                          \
-		RT__COLUMN("point", rt__cell_name, struct rt_reading, at)                          \
+		"point", RT_AT(struct rt_reading, at), .type = RT_NAME                             \
 	}
 #define READ_NOTE                                                                                  \
 	{                                                                                          \
-		RT__COLUMN("note", rt__cell_text, struct rt_reading, note), .optional = true       \
+		"note", RT_AT(struct rt_reading, note), .type = RT_TEXT, .is = RT_OPTIONAL         \
 	}
-#define SIGMA(type, field)                                                                         \
+#define SIGMA(row, field)                                                                          \
 	{                                                                                          \
-		RT__COLUMN("sigma_m", read_sigma, type, field), .optional = true, .low = 0.0001,   \
-								.high = 10, .unit = "m"            \
+		"sigma_m", RT_AT(row, field), .type = RT_REAL, .read = read_sigma,                 \
+					      .is = RT_OPTIONAL, .low = 0.0001, .high = 10,        \
+					      .measure = "m"                                       \
 	}
 
-static const struct rt__column distance_columns[] = {
+static const struct rt_field distance_columns[] = {
 	READ_FROM,
 	READ_TO,
-	{RT__COLUMN("distance_m", read_distance, struct rt_reading, value), .low = 0.001,
-	 .high = 1000000, .unit = "m"},
+	{"distance_m", RT_AT(struct rt_reading, value), .type = RT_REAL, .read = read_distance,
+	 .low = 0.001, .high = 1000000, .measure = "m"},
 	SIGMA(struct rt_reading, sigma),
 	READ_NOTE,
 };
 
-static const struct rt__column offset_columns[] = {
+static const struct rt_field offset_columns[] = {
 	READ_AT,
 	READ_FROM,
 	READ_TO,
-	{RT__COLUMN("offset_m", rt__cell_real, struct rt_reading, value), .low = -1000,
-	 .high = 1000, .unit = "m"},
+	{"offset_m", RT_AT(struct rt_reading, value), .type = RT_REAL, .low = -1000, .high = 1000,
+	 .measure = "m"},
 	SIGMA(struct rt_reading, sigma),
 	READ_NOTE,
 };
 
-static const struct rt__column angle_columns[] = {
+static const struct rt_field angle_columns[] = {
 	READ_AT,
 	READ_FROM,
 	READ_TO,
-	{RT__COLUMN("angle_deg", read_angle, struct rt_reading, value), .low = 0, .high = 360,
-	 .unit = "degrees"},
-	{RT__COLUMN("sigma_deg", read_sigma, struct rt_reading, sigma), .optional = true,
-	 .low = 0.0001, .high = 10, .unit = "degrees"},
+	{"angle_deg", RT_AT(struct rt_reading, value), .type = RT_REAL, .read = read_angle,
+	 .low = 0, .high = 360, .measure = "degrees"},
+	{"sigma_deg", RT_AT(struct rt_reading, sigma), .type = RT_REAL, .read = read_sigma,
+	 .is = RT_OPTIONAL, .low = 0.0001, .high = 10, .measure = "degrees"},
 	READ_NOTE,
 };
 
 #define PLACED_POINT                                                                               \
 	{                                                                                          \
-		RT__COLUMN("point", rt__cell_name, struct rt__placed, point)                       \
+		"point", RT_AT(struct rt__placed, point), .type = RT_NAME                          \
 	}
-#define HEIGHT .low = -500, .high = 9000, .unit = "m"
+#define HEIGHT .low = -500, .high = 9000, .measure = "m"
 
-static const struct rt__column metre_columns[] = {
+static const struct rt_field metre_columns[] = {
 	PLACED_POINT,
-	{RT__COLUMN("x_m", rt__cell_real, struct rt__placed, x_m), .low = -1e8, .high = 1e8,
-	 .unit = "m"},
-	{RT__COLUMN("y_m", rt__cell_real, struct rt__placed, y_m), .low = -1e8, .high = 1e8,
-	 .unit = "m"},
+	{"x_m", RT_AT(struct rt__placed, x_m), .type = RT_REAL, .low = -1e8, .high = 1e8,
+	 .measure = "m"},
+	{"y_m", RT_AT(struct rt__placed, y_m), .type = RT_REAL, .low = -1e8, .high = 1e8,
+	 .measure = "m"},
 	SIGMA(struct rt__placed, sigma),
 };
 
-static const struct rt__column degree_columns[] = {
+static const struct rt_field degree_columns[] = {
 	PLACED_POINT,
-	{RT__COLUMN("lat_deg", read_latitude, struct rt__placed, geo.lat_deg), .low = -90,
-	 .high = 90, .unit = "degrees"},
-	{RT__COLUMN("lon_deg", rt__cell_real, struct rt__placed, geo.lon_deg), .low = -180,
-	 .high = 180, .unit = "degrees"},
-	{RT__COLUMN("height_m", rt__cell_real, struct rt__placed, height_m), .optional = true,
+	{"lat_deg", RT_AT(struct rt__placed, geo.lat_deg), .type = RT_REAL, .read = read_latitude,
+	 .low = -90, .high = 90, .measure = "degrees"},
+	{"lon_deg", RT_AT(struct rt__placed, geo.lon_deg), .type = RT_REAL, .low = -180,
+	 .high = 180, .measure = "degrees"},
+	{"height_m", RT_AT(struct rt__placed, height_m), .type = RT_REAL, .is = RT_OPTIONAL,
 	 HEIGHT},
 	SIGMA(struct rt__placed, sigma),
 };
 
-static const struct rt__column height_columns[] = {
-	{RT__COLUMN("point", rt__cell_name, struct rt_height, name)},
-	{RT__COLUMN("height_m", rt__cell_real, struct rt_height, height_m), HEIGHT},
+static const struct rt_field height_columns[] = {
+	{"point", RT_AT(struct rt_height, name), .type = RT_NAME},
+	{"height_m", RT_AT(struct rt_height, height_m), .type = RT_REAL, HEIGHT},
 	SIGMA(struct rt_height, sigma_m),
 };
 
@@ -237,24 +242,25 @@ static const struct rt_reading blank_reading = {.sigma = NAN};
 static const struct rt__placed blank_placed = {.height_m = NAN, .sigma = NAN};
 static const struct rt_height blank_height = {.sigma_m = NAN};
 
-#define READINGS(columns, check)                                                                   \
-	{                                                                                          \
-		columns, RT__COUNT(columns), sizeof blank_reading, &blank_reading, check, NULL     \
-	}
-#define PLACED(columns)                                                                            \
-	{                                                                                          \
-		columns, RT__COUNT(columns), sizeof blank_placed, &blank_placed, check_placed,     \
-			keep_placed                                                                \
-	}
+static const struct rt_record distance_record = {
+	RT_FIELDS(distance_columns), .size = sizeof blank_reading, .blank = &blank_reading};
+static const struct rt_record offset_record = {
+	RT_FIELDS(offset_columns), .size = sizeof blank_reading, .blank = &blank_reading};
+static const struct rt_record angle_record = {
+	RT_FIELDS(angle_columns), .size = sizeof blank_reading, .blank = &blank_reading};
+static const struct rt_record metre_record = {RT_FIELDS(metre_columns), .size = sizeof blank_placed,
+					      .blank = &blank_placed};
+static const struct rt_record degree_record = {RT_FIELDS(degree_columns),
+					       .size = sizeof blank_placed, .blank = &blank_placed};
+static const struct rt_record height_record = {RT_FIELDS(height_columns),
+					       .size = sizeof blank_height, .blank = &blank_height};
 
-static const struct rt__file distance_file = READINGS(distance_columns, check_distance);
-static const struct rt__file offset_file = READINGS(offset_columns, check_offset);
-static const struct rt__file angle_file = READINGS(angle_columns, check_angle);
-static const struct rt__file metre_file = PLACED(metre_columns);
-static const struct rt__file degree_file = PLACED(degree_columns);
-static const struct rt__file height_file = {height_columns,	 RT__COUNT(height_columns),
-					    sizeof blank_height, &blank_height,
-					    check_height,	 NULL};
+static const struct rt__file distance_file = {&distance_record, check_distance, NULL};
+static const struct rt__file offset_file = {&offset_record, check_offset, NULL};
+static const struct rt__file angle_file = {&angle_record, check_angle, NULL};
+static const struct rt__file metre_file = {&metre_record, check_placed, keep_placed};
+static const struct rt__file degree_file = {&degree_record, check_placed, keep_placed};
+static const struct rt__file height_file = {&height_record, check_height, NULL};
 
 static const struct rt__file *const kinds[] = {&distance_file, &offset_file, &angle_file,
 					       &metre_file,    &degree_file, &height_file};

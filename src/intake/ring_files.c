@@ -23,32 +23,18 @@ struct ring_load {
 	size_t before;		  /* kinds that were in out already */
 };
 
-bool rt__cell_discipline(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_DISCIPLINES(RT__WORD)};
+#define RING_LENGTH .low = RT_RING_LEAST_M, .high = RT_RING_MOST_M, .measure = "m"
 
-	return rt__is_word(l, "discipline", s, rt_discipline_read(s, field), words,
-			   RT__COUNT(words));
-}
-
-static bool read_side(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_SIDES(RT__WORD)};
-
-	return rt__is_word(l, "side", s, rt_side_read(s, field), words, RT__COUNT(words));
-}
-
-#define RING_LENGTH .low = RT_RING_LEAST_M, .high = RT_RING_MOST_M, .unit = "m"
-
-static const struct rt__column ring_columns[] = {
-	{RT__COLUMN("kind", rt__cell_name, struct ring_row, kind)},
-	{RT__COLUMN("discipline", rt__cell_discipline, struct ring_row, discipline)},
-	{RT__COLUMN("width_m", rt__cell_real, struct ring_row, width_m), RING_LENGTH},
-	{RT__COLUMN("length_m", rt__cell_real, struct ring_row, length_m), RING_LENGTH},
-	{RT__COLUMN("peg", rt__cell_name, struct ring_row, letter.name)},
-	{RT__COLUMN("side", read_side, struct ring_row, letter.side)},
-	{RT__COLUMN("offset_m", rt__cell_real, struct ring_row, letter.offset_m), .low = 0,
-	 .high = RT_RING_MOST_M, .unit = "m"},
+static const struct rt_field ring_columns[] = {
+	{"kind", RT_AT(struct ring_row, kind), .type = RT_NAME},
+	{"discipline", RT_AT(struct ring_row, discipline), .type = RT_WORD,
+	 .words = &rt_words_of_discipline},
+	{"width_m", RT_AT(struct ring_row, width_m), .type = RT_REAL, RING_LENGTH},
+	{"length_m", RT_AT(struct ring_row, length_m), .type = RT_REAL, RING_LENGTH},
+	{"peg", RT_AT(struct ring_row, letter.name), .type = RT_NAME},
+	{"side", RT_AT(struct ring_row, letter.side), .type = RT_WORD, .words = &rt_words_of_side},
+	{"offset_m", RT_AT(struct ring_row, letter.offset_m), .type = RT_REAL, .low = 0,
+	 .high = RT_RING_MOST_M, .measure = "m"},
 };
 
 /* A new kind, as its first row has it. */
@@ -142,8 +128,9 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct ring_row blank = {0};
-	static const struct rt__file file = {
-		ring_columns, RT__COUNT(ring_columns), sizeof blank, &blank, NULL, keep_ring_row};
+	static const struct rt_record record = {RT_FIELDS(ring_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, NULL, keep_ring_row};
 	struct ring_load self = {.out = out, .before = out->n};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -159,13 +146,13 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 
 /* ---- points ---------------------------------------------------------------------------------- */
 
-#define COORDINATE .low = -1e8, .high = 1e8, .unit = "m"
+#define COORDINATE .low = -1e8, .high = 1e8, .measure = "m"
 
-static const struct rt__column point_columns[] = {
-	{RT__COLUMN("point", rt__cell_name, struct rt_point, name)},
-	{RT__COLUMN("x_m", rt__cell_real, struct rt_point, x_m), COORDINATE},
-	{RT__COLUMN("y_m", rt__cell_real, struct rt_point, y_m), COORDINATE},
-	{RT__COLUMN("fixed", rt__cell_yes, struct rt_point, fixed)},
+static const struct rt_field point_columns[] = {
+	{"point", RT_AT(struct rt_point, name), .type = RT_NAME},
+	{"x_m", RT_AT(struct rt_point, x_m), .type = RT_REAL, COORDINATE},
+	{"y_m", RT_AT(struct rt_point, y_m), .type = RT_REAL, COORDINATE},
+	{"fixed", RT_AT(struct rt_point, fixed), .type = RT_BOOL},
 };
 
 static void check_point(struct rt__load *l, void *data)
@@ -179,8 +166,9 @@ enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_fa
 			   struct rt_error *err)
 {
 	static const struct rt_point blank = {0};
-	static const struct rt__file file = {
-		point_columns, RT__COUNT(point_columns), sizeof blank, &blank, check_point, NULL};
+	static const struct rt_record record = {RT_FIELDS(point_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_point, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

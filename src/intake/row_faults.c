@@ -26,19 +26,12 @@ bool rt__fields_sound(const struct rt__load *l, const char *columns)
 	while (*columns) {
 		size_t n = strcspn(columns, " "), which = 0;
 
-		while (strncmp(l->file->column[which].name, columns, n) != 0 ||
-		       l->file->column[which].name[n])
+		while (strncmp(l->file->record->field[which].name, columns, n) != 0 ||
+		       l->file->record->field[which].name[n])
 			which++;
 		if (l->faulty >> which & 1)
 			return false;
 		columns += n + (columns[n] == ' ');
 	}
 	return true;
-}
-
-bool rt__refuse(struct rt__load *l, const char *s, const char *wrong, const char *accepted)
-{
-	rt__row_fault(l, l->column_name, "%s%s%s: %s", s ? rt_show(s).text : "", s ? " " : "",
-		      wrong, accepted);
-	return false;
 }

@@ -9,65 +9,45 @@ struct rule_row {
 	struct rt__cost cost[RT_ERROR_STEPS];
 };
 
-static bool read_scale(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_ties(const struct rt_field *f, void *member, const char *s,
+			     struct rt_arena **text, struct rt_error *err)
 {
-	static const char *const words[] = {RT_SCALES(RT__WORD)};
-
-	return rt__is_word(l, "scale", s, rt_scale_read(s, field), words, RT__COUNT(words));
+	(void)f;
+	(void)text;
+	return rt_tie_steps_read(s, member)
+		       ? RT_OK
+		       : rt_refuse(err, s, "is no list of tie-breaks",
+				   "up to four of general, median, president, judge:B and decision "
+				   "with spaces between, each with :3 behind it where only the "
+				   "first three places are parted");
 }
 
-static bool read_wins(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_WINS(RT__WORD)};
-
-	return rt__is_word(l, "word", s, rt_wins_read(s, field), words, RT__COUNT(words));
-}
-
-static bool read_taken(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_TAKEN(RT__WORD)};
-
-	return rt__is_word(l, "word", s, rt_taken_read(s, field), words, RT__COUNT(words));
-}
-
-static bool read_missing(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_MISSINGS(RT__WORD)};
-
-	return rt__is_word(l, "word", s, rt_missing_read(s, field), words, RT__COUNT(words));
-}
-
-static bool read_ties(struct rt__load *l, const char *s, void *field)
-{
-	return rt_tie_steps_read(s, field) ||
-	       rt__refuse(l, s, "is no list of tie-breaks",
-			  "up to four of general, median, president, judge:B and decision with "
-			  "spaces between, each with :3 behind it where only the first three "
-			  "places are parted");
-}
-
-static const struct rt__column rule_columns[] = {
-	{RT__COLUMN("rule", rt__cell_name, struct rule_row, rule.name)},
-	{RT__COLUMN("scale", read_scale, struct rule_row, rule.scale)},
-	{RT__COLUMN("wins", read_wins, struct rule_row, rule.wins)},
-	{RT__COLUMN("base", rt__cell_whole, struct rule_row, rule.base), .low = 0, .high = 1000},
-	{RT__COLUMN("judge_decimals", rt__cell_small, struct rule_row, rule.judge_decimals),
-	 .low = -1, .high = 3},
-	{RT__COLUMN("percent_decimals", rt__cell_small, struct rule_row, rule.percent_decimals),
+static const struct rt_field rule_columns[] = {
+	{"rule", RT_AT(struct rule_row, rule.name), .type = RT_NAME},
+	{"scale", RT_AT(struct rule_row, rule.scale), .type = RT_WORD, .words = &rt_words_of_scale},
+	{"wins", RT_AT(struct rule_row, rule.wins), .type = RT_WORD, .words = &rt_words_of_wins},
+	{"base", RT_AT(struct rule_row, rule.base), .type = RT_INT, .low = 0, .high = 1000},
+	{"judge_decimals", RT_AT(struct rule_row, rule.judge_decimals), .type = RT_SMALL, .low = -1,
+	 .high = 3},
+	{"percent_decimals", RT_AT(struct rule_row, rule.percent_decimals), .type = RT_SMALL,
 	 .low = 0, .high = 3},
-	{RT__COLUMN("score_decimals", rt__cell_small, struct rule_row, rule.score_decimals),
-	 .low = 0, .high = 3},
-	{RT__COLUMN("taken", read_taken, struct rule_row, rule.taken)},
-	{RT__COLUMN("error_1", rt__cell_cost, struct rule_row, cost[0]), .empty = true},
-	{RT__COLUMN("error_2", rt__cell_cost, struct rule_row, cost[1]), .empty = true},
-	{RT__COLUMN("error_3", rt__cell_cost, struct rule_row, cost[2]), .empty = true},
-	{RT__COLUMN("ties", read_ties, struct rule_row, rule), .empty = true},
-	{RT__COLUMN("source", rt__cell_text, struct rule_row, rule.source)},
-	{RT__COLUMN("missing", read_missing, struct rule_row, rule.missing), .optional = true},
-	{RT__COLUMN("apart", rt__cell_decimal, struct rule_row, rule.apart_x100), .optional = true,
-	 .low = 0, .high = RT_APART_MOST_X100 / 100, .digits = 2, .unit = "per cent points"},
-	{RT__COLUMN("apart_judges", rt__cell_whole, struct rule_row, rule.apart_judges),
-	 .optional = true, .low = 3, .high = 99},
+	{"score_decimals", RT_AT(struct rule_row, rule.score_decimals), .type = RT_SMALL, .low = 0,
+	 .high = 3},
+	{"taken", RT_AT(struct rule_row, rule.taken), .type = RT_WORD, .words = &rt_words_of_taken},
+	{"error_1", RT_AT(struct rule_row, cost[0]), .type = RT_OWN, .read = rt__cell_cost,
+	 .is = RT_EMPTY},
+	{"error_2", RT_AT(struct rule_row, cost[1]), .type = RT_OWN, .read = rt__cell_cost,
+	 .is = RT_EMPTY},
+	{"error_3", RT_AT(struct rule_row, cost[2]), .type = RT_OWN, .read = rt__cell_cost,
+	 .is = RT_EMPTY},
+	{"ties", RT_AT(struct rule_row, rule), .type = RT_OWN, .read = read_ties, .is = RT_EMPTY},
+	{"source", RT_AT(struct rule_row, rule.source), .type = RT_TEXT},
+	{"missing", RT_AT(struct rule_row, rule.missing), .type = RT_WORD,
+	 .words = &rt_words_of_missing, .is = RT_OPTIONAL},
+	{"apart", RT_AT(struct rule_row, rule.apart_x100), .type = RT_DECIMAL, .is = RT_OPTIONAL,
+	 .low = 0, .high = RT_APART_MOST_X100 / 100, .decimals = 2, .measure = "per cent points"},
+	{"apart_judges", RT_AT(struct rule_row, rule.apart_judges), .type = RT_INT,
+	 .is = RT_OPTIONAL, .low = 3, .high = 99},
 };
 
 static void check_costs(struct rt__load *l, struct rule_row *row)
@@ -109,8 +89,9 @@ enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faul
 			  struct rt_error *err)
 {
 	static const struct rule_row blank = {.rule.apart_judges = RT_APART_JUDGES};
-	static const struct rt__file file = {
-		rule_columns, RT__COUNT(rule_columns), sizeof blank, &blank, check_rule, keep_rule};
+	static const struct rt_record record = {RT_FIELDS(rule_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_rule, keep_rule};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

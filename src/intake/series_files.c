@@ -8,47 +8,22 @@
 
 /* ---- championships --------------------------------------------------------------------------- */
 
-static bool read_tally(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_TALLIES(RT__WORD)};
-
-	return rt__is_word(l, "way to count", s, rt_tally_read(s, field), words, RT__COUNT(words));
-}
-
-static bool read_of(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_TALLY_OFS(RT__WORD)};
-
-	return rt__is_word(l, "result", s, rt_tally_of_read(s, field), words, RT__COUNT(words));
-}
-
-static bool read_by(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_TALLY_BYS(RT__WORD)};
-
-	return rt__is_word(l, "competitor", s, rt_tally_by_read(s, field), words, RT__COUNT(words));
-}
-
-static bool read_ties(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_TALLY_TIES(RT__WORD)};
-
-	return rt__is_word(l, "tie-break", s, rt_tally_ties_read(s, field), words,
-			   RT__COUNT(words));
-}
-
 #define CHAMPIONSHIP struct rt_championship
 
-static const struct rt__column championship_columns[] = {
-	{RT__COLUMN("championship", rt__cell_name, CHAMPIONSHIP, name)},
-	{RT__COLUMN("title", rt__cell_name, CHAMPIONSHIP, title)},
-	{RT__COLUMN("classes", rt__cell_text, CHAMPIONSHIP, classes)},
-	{RT__COLUMN("count", read_tally, CHAMPIONSHIP, tally), .optional = true},
-	{RT__COLUMN("of", read_of, CHAMPIONSHIP, of), .optional = true},
-	{RT__COLUMN("by", read_by, CHAMPIONSHIP, by), .optional = true},
-	{RT__COLUMN("ties", read_ties, CHAMPIONSHIP, ties), .optional = true},
-	{RT__COLUMN("dropped", rt__cell_whole, CHAMPIONSHIP, dropped), .low = 0, .high = 1000,
-	 .optional = true},
+static const struct rt_field championship_columns[] = {
+	{"championship", RT_AT(CHAMPIONSHIP, name), .type = RT_NAME},
+	{"title", RT_AT(CHAMPIONSHIP, title), .type = RT_NAME},
+	{"classes", RT_AT(CHAMPIONSHIP, classes), .type = RT_TEXT},
+	{"count", RT_AT(CHAMPIONSHIP, tally), .type = RT_WORD, .words = &rt_words_of_tally,
+	 .is = RT_OPTIONAL},
+	{"of", RT_AT(CHAMPIONSHIP, of), .type = RT_WORD, .words = &rt_words_of_tally_of,
+	 .is = RT_OPTIONAL},
+	{"by", RT_AT(CHAMPIONSHIP, by), .type = RT_WORD, .words = &rt_words_of_tally_by,
+	 .is = RT_OPTIONAL},
+	{"ties", RT_AT(CHAMPIONSHIP, ties), .type = RT_WORD, .words = &rt_words_of_tally_ties,
+	 .is = RT_OPTIONAL},
+	{"dropped", RT_AT(CHAMPIONSHIP, dropped), .type = RT_INT, .low = 0, .high = 1000,
+	 .is = RT_OPTIONAL},
 };
 
 struct series_load {
@@ -96,9 +71,9 @@ enum rt_err rt_read_championships(struct rt_championships *out, const char *path
 				  struct rt_error *err)
 {
 	static const struct rt_championship blank = {0};
-	static const struct rt__file file = {championship_columns, RT__COUNT(championship_columns),
-					     sizeof blank,	   &blank,
-					     check_championship,   NULL};
+	static const struct rt_record record = {RT_FIELDS(championship_columns),
+						.size = sizeof blank, .blank = &blank};
+	static const struct rt__file file = {&record, check_championship, NULL};
 	struct series_load self = {.classes.what = "class"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -113,11 +88,10 @@ enum rt_err rt_read_championships(struct rt_championships *out, const char *path
 
 /* ---- teams ----------------------------------------------------------------------------------- */
 
-static const struct rt__column team_columns[] = {
-	{RT__COLUMN("team", rt__cell_name, struct rt_team_member, team)},
-	{RT__COLUMN("class", rt__cell_name, struct rt_team_member, class_name)},
-	{RT__COLUMN("number", rt__cell_whole, struct rt_team_member, number), .low = 1,
-	 .high = 99999},
+static const struct rt_field team_columns[] = {
+	{"team", RT_AT(struct rt_team_member, team), .type = RT_NAME},
+	{"class", RT_AT(struct rt_team_member, class_name), .type = RT_NAME},
+	{"number", RT_AT(struct rt_team_member, number), .type = RT_INT, .low = 1, .high = 99999},
 };
 
 static void check_member(struct rt__load *l, void *data)
@@ -136,8 +110,9 @@ enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
 				 struct rt_error *err)
 {
 	static const struct rt_team_member blank = {0};
-	static const struct rt__file file = {
-		team_columns, RT__COUNT(team_columns), sizeof blank, &blank, check_member, NULL};
+	static const struct rt_record record = {RT_FIELDS(team_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_member, NULL};
 	struct series_load self = {.classes.what = "class"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -152,13 +127,12 @@ enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
 
 /* ---- scales of prizes ------------------------------------------------------------------------ */
 
-static const struct rt__column prize_columns[] = {
-	{RT__COLUMN("scale", rt__cell_name, struct rt_prize_step, scale)},
-	{RT__COLUMN("starters", rt__cell_whole, struct rt_prize_step, starters), .low = 1,
-	 .high = 9999},
-	{RT__COLUMN("place", rt__cell_whole, struct rt_prize_step, place), .low = 1, .high = 999},
-	{RT__COLUMN("amount", rt__cell_decimal, struct rt_prize_step, amount_x100), .low = 0,
-	 .high = 1e7, .digits = 2},
+static const struct rt_field prize_columns[] = {
+	{"scale", RT_AT(struct rt_prize_step, scale), .type = RT_NAME},
+	{"starters", RT_AT(struct rt_prize_step, starters), .type = RT_INT, .low = 1, .high = 9999},
+	{"place", RT_AT(struct rt_prize_step, place), .type = RT_INT, .low = 1, .high = 999},
+	{"amount", RT_AT(struct rt_prize_step, amount_x100), .type = RT_DECIMAL, .low = 0,
+	 .high = 1e7, .decimals = 2},
 };
 
 static void check_prize(struct rt__load *l, void *data)
@@ -180,8 +154,9 @@ enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const char *path,
 				struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt_prize_step blank = {0};
-	static const struct rt__file file = {
-		prize_columns, RT__COUNT(prize_columns), sizeof blank, &blank, check_prize, NULL};
+	static const struct rt_record record = {RT_FIELDS(prize_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_prize, NULL};
 	struct series_load self = {0};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};

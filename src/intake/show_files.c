@@ -22,33 +22,28 @@ struct class_load {
 	struct rt_map *seen;
 };
 
-static bool read_judges(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_judges(const struct rt_field *f, void *member, const char *s,
+			       struct rt_arena **text, struct rt_error *err)
 {
 	struct rt_judges judges = {0};
-	struct rt_arena *text = NULL;
-	struct rt_error err;
-	enum rt_err rc = rt_judges_read(&judges, &text, s, &err);
+	struct rt_arena *positions = NULL;
+	enum rt_err rc = rt_judges_read(&judges, &positions, s, err);
 
 	RT_LIST_FREE(&judges);
-	rt_arena_free(text);
-	if (rc == RT_E_NOMEM)
-		l->nomem = true;
-	else if (rc != RT_OK)
-		rt__row_fault(l, l->column_name, "%s", err.text);
-	return rc == RT_OK && rt__cell_name(l, s, field);
+	rt_arena_free(positions);
+	return rc ? rc : rt_member_read(f, member, s, text, err);
 }
 
-static const struct rt__column class_columns[] = {
-	{RT__COLUMN("class", rt__cell_name, struct class_row, class_.name)},
-	{RT__COLUMN("title", rt__cell_name, struct class_row, class_.title)},
-	{RT__COLUMN("test", rt__cell_name, struct class_row, class_.test)},
-	{RT__COLUMN("level", rt__cell_name, struct class_row, class_.level), .empty = true},
-	{RT__COLUMN("ring", rt__cell_name, struct class_row, class_.ring), .empty = true},
-	{RT__COLUMN("rule", rt__cell_name, struct class_row, class_.rule), .empty = true},
-	{RT__COLUMN("judges", read_judges, struct class_row, judges)},
-	{RT__COLUMN("division", rt__cell_name, struct class_row, class_.division),
-	 .optional = true},
-	{RT__COLUMN("judge_names", rt__cell_text, struct class_row, judge_names), .optional = true},
+static const struct rt_field class_columns[] = {
+	{"class", RT_AT(struct class_row, class_.name), .type = RT_NAME},
+	{"title", RT_AT(struct class_row, class_.title), .type = RT_NAME},
+	{"test", RT_AT(struct class_row, class_.test), .type = RT_NAME},
+	{"level", RT_AT(struct class_row, class_.level), .type = RT_NAME, .is = RT_EMPTY},
+	{"ring", RT_AT(struct class_row, class_.ring), .type = RT_NAME, .is = RT_EMPTY},
+	{"rule", RT_AT(struct class_row, class_.rule), .type = RT_NAME, .is = RT_EMPTY},
+	{"judges", RT_AT(struct class_row, judges), .type = RT_LETTERS, .read = read_judges},
+	{"division", RT_AT(struct class_row, class_.division), .type = RT_NAME, .is = RT_OPTIONAL},
+	{"judge_names", RT_AT(struct class_row, judge_names), .type = RT_TEXT, .is = RT_OPTIONAL},
 };
 
 /* A name for each position. */
@@ -109,9 +104,9 @@ enum rt_err rt_read_classes(struct rt_classes *out, const char *path,
 			    struct rt_error *err)
 {
 	static const struct class_row blank = {0};
-	static const struct rt__file file = {class_columns, RT__COUNT(class_columns),
-					     sizeof blank,  &blank,
-					     check_class,   keep_class};
+	static const struct rt_record record = {RT_FIELDS(class_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_class, keep_class};
 	struct class_load self = {.roster = rt__roster(roster),
 				  .tests.what = "test",
 				  .rings.what = "ring",
@@ -138,35 +133,19 @@ struct entry_load {
 	struct rt_map *seen; /* line, by number and class */
 };
 
-static bool read_horses(struct rt__load *l, const char *s, void *field)
-{
-	char *joined = malloc(2 * strlen(s) + 1); /* a space may follow each semicolon */
-	bool good;
-
-	if (!joined) {
-		l->nomem = true;
-		return false;
-	}
-	rt_names_join(s, joined);
-	good = *joined ? rt__cell_name(l, joined, field)
-		       : rt__refuse(l, NULL, "no horse", "at least one name, semicolons between");
-	free(joined);
-	return good;
-}
-
-static const struct rt__column entry_columns[] = {
-	{RT__COLUMN("class", rt__cell_name, struct rt_entry, class_name)},
-	{RT__COLUMN("number", rt__cell_whole, struct rt_entry, number), .low = 1,
+static const struct rt_field entry_columns[] = {
+	{"class", RT_AT(struct rt_entry, class_name), .type = RT_NAME},
+	{"number", RT_AT(struct rt_entry, number), .type = RT_INT, .low = 1,
 	 .high = RT_NUMBER_MOST},
-	{RT__COLUMN("driver", rt__cell_name, struct rt_entry, driver), .also = "rider"},
-	{RT__COLUMN("horses", read_horses, struct rt_entry, horses)},
-	{RT__COLUMN("height_cm", rt__cell_height, struct rt_entry, height_cm), .empty = true},
-	{RT__COLUMN("turnout", rt__cell_name, struct rt_entry, turnout), .empty = true},
-	{RT__COLUMN("groom", rt__cell_name, struct rt_entry, groom), .empty = true},
-	{RT__COLUMN("club", rt__cell_name, struct rt_entry, club), .empty = true},
-	{RT__COLUMN("division", rt__cell_name, struct rt_entry, division), .optional = true},
-	{RT__COLUMN("hors_concours", rt__cell_yes, struct rt_entry, hors_concours),
-	 .optional = true},
+	{"driver", RT_AT(struct rt_entry, driver), .type = RT_NAME, .also = "rider"},
+	{"horses", RT_AT(struct rt_entry, horses), .type = RT_NAMES, .measure = "horse"},
+	{"height_cm", RT_AT(struct rt_entry, height_cm), .type = RT_HEIGHT, .is = RT_EMPTY},
+	{"turnout", RT_AT(struct rt_entry, turnout), .type = RT_NAME, .is = RT_EMPTY},
+	{"groom", RT_AT(struct rt_entry, groom), .type = RT_NAME, .is = RT_EMPTY},
+	{"club", RT_AT(struct rt_entry, club), .type = RT_NAME, .is = RT_EMPTY},
+	{"division", RT_AT(struct rt_entry, division), .type = RT_NAME, .is = RT_OPTIONAL},
+	{"hors_concours", RT_AT(struct rt_entry, hors_concours), .type = RT_BOOL,
+	 .is = RT_OPTIONAL},
 };
 
 static void check_entry(struct rt__load *l, void *data)
@@ -186,8 +165,9 @@ enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
 			    struct rt_error *err)
 {
 	static const struct rt_entry blank = {.height_cm = NAN, .status = RT_ENTERED};
-	static const struct rt__file file = {
-		entry_columns, RT__COUNT(entry_columns), sizeof blank, &blank, check_entry, NULL};
+	static const struct rt_record record = {RT_FIELDS(entry_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_entry, NULL};
 	struct entry_load self = {.classes.what = "class"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};

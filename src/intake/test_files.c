@@ -19,14 +19,14 @@ struct test_load {
 	struct rt_map *seen;
 };
 
-static const struct rt__column test_columns[] = {
-	{RT__COLUMN("test", rt__cell_name, struct rt_test, name)},
-	{RT__COLUMN("title", rt__cell_name, struct rt_test, title)},
-	{RT__COLUMN("kind", rt__cell_name, struct rt_test, kind), .empty = true},
-	{RT__COLUMN("level", rt__cell_name, struct rt_test, level), .empty = true},
-	{RT__COLUMN("rule", rt__cell_name, struct rt_test, rule), .empty = true},
-	{RT__COLUMN("multiplier", rt__cell_decimal, struct rt_test, multiplier_x1000000),
-	 .optional = true, .low = 0.000001, .high = 999.999999, .digits = 6},
+static const struct rt_field test_columns[] = {
+	{"test", RT_AT(struct rt_test, name), .type = RT_NAME},
+	{"title", RT_AT(struct rt_test, title), .type = RT_NAME},
+	{"kind", RT_AT(struct rt_test, kind), .type = RT_NAME, .is = RT_EMPTY},
+	{"level", RT_AT(struct rt_test, level), .type = RT_NAME, .is = RT_EMPTY},
+	{"rule", RT_AT(struct rt_test, rule), .type = RT_NAME, .is = RT_EMPTY},
+	{"multiplier", RT_AT(struct rt_test, multiplier_x1000000), .type = RT_DECIMAL,
+	 .is = RT_OPTIONAL, .low = 0.000001, .high = 999.999999, .decimals = 6},
 };
 
 static void check_test(struct rt__load *l, void *data)
@@ -46,8 +46,9 @@ enum rt_err rt_read_tests(struct rt_tests *out, const char *path, const struct r
 			  struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt_test blank = {0};
-	static const struct rt__file file = {
-		test_columns, RT__COUNT(test_columns), sizeof blank, &blank, check_test, NULL};
+	static const struct rt_record record = {RT_FIELDS(test_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_test, NULL};
 	struct test_load self = {
 		.roster = rt__roster(roster), .kinds.what = "kind", .rules.what = "rule"};
 	struct rt__load l = {
@@ -73,47 +74,56 @@ struct item_load {
 	bool refused;		/* the file of tests has faults: an unknown test may stand there */
 };
 
-static bool read_item_name(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_item_name(const struct rt_field *f, void *member, const char *s,
+				  struct rt_arena **text, struct rt_error *err)
 {
 	if (strcmp(s, rt_mark_kind_words(RT_MARK_ERRORS)) == 0 ||
 	    strcmp(s, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
-		return rt__refuse(l, s, "is kept for the foot of a marks sheet",
-				  "another name for the item");
-	return rt__cell_name(l, s, field);
+		return rt_refuse(err, s, "is kept for the foot of a marks sheet",
+				 "another name for the item");
+	return rt_member_read(f, member, s, text, err);
 }
 
-static bool read_group(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_group(const struct rt_field *f, void *member, const char *s,
+			      struct rt_arena **text, struct rt_error *err)
 {
 	static const char *const words[] = {"movement", "general"};
-	bool *general = field;
+	static const struct rt_words groups = {"group", words, RT__COUNT(words), NULL, 0};
+	const struct rt_field field = {f->name, .type = RT_WORD, .words = &groups};
+	int group = 0;
+	enum rt_err rc = rt_member_read(&field, &group, s, text, err);
 
-	*general = strcmp(s, words[1]) == 0;
-	return rt__is_word(l, "group", s, *general || strcmp(s, words[0]) == 0, words,
-			   RT__COUNT(words));
+	if (!rc)
+		*(bool *)member = group == 1;
+	return rc;
 }
 
 /* Steps that lead from 0 to 10 in tenths. */
-static bool read_mark_step(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_mark_step(const struct rt_field *f, void *member, const char *s,
+				  struct rt_arena **text, struct rt_error *err)
 {
 	int64_t v;
 
+	(void)f;
+	(void)text;
 	if (!rt_parse_decimal(s, 1, &v) || (v != 1 && v != 2 && v != 5 && v != 10))
-		return rt__refuse(l, s, "is no step of marks", "0.1, 0.2, 0.5 or 1");
-	*(int *)field = (int)v;
-	return true;
+		return rt_refuse(err, s, "is no step of marks", "0.1, 0.2, 0.5 or 1");
+	*(int *)member = (int)v;
+	return RT_OK;
 }
 
-static const struct rt__column item_columns[] = {
-	{RT__COLUMN("test", rt__cell_name, struct rt_item, test)},
-	{RT__COLUMN("item", read_item_name, struct rt_item, name)},
-	{RT__COLUMN("letters", rt__cell_name, struct rt_item, letters), .empty = true},
-	{RT__COLUMN("movement", rt__cell_text, struct rt_item, movement)},
-	{RT__COLUMN("figure", rt__cell_name, struct rt_item, figure), .empty = true},
-	{RT__COLUMN("gait", rt__cell_name, struct rt_item, gait), .empty = true},
-	{RT__COLUMN("coefficient", rt__cell_decimal, struct rt_item, coefficient_x1000),
-	 .low = 0.001, .high = 99.999, .digits = 3},
-	{RT__COLUMN("group", read_group, struct rt_item, general)},
-	{RT__COLUMN("mark_step", read_mark_step, struct rt_item, mark_step_x10), .optional = true},
+static const struct rt_field item_columns[] = {
+	{"test", RT_AT(struct rt_item, test), .type = RT_NAME},
+	{"item", RT_AT(struct rt_item, name), .type = RT_NAME, .read = read_item_name},
+	{"letters", RT_AT(struct rt_item, letters), .type = RT_NAME, .is = RT_EMPTY},
+	{"movement", RT_AT(struct rt_item, movement), .type = RT_TEXT},
+	{"figure", RT_AT(struct rt_item, figure), .type = RT_NAME, .is = RT_EMPTY},
+	{"gait", RT_AT(struct rt_item, gait), .type = RT_NAME, .is = RT_EMPTY},
+	{"coefficient", RT_AT(struct rt_item, coefficient_x1000), .type = RT_DECIMAL, .low = 0.001,
+	 .high = 99.999, .decimals = 3},
+	{"group", RT_AT(struct rt_item, general), .type = RT_OWN, .read = read_group},
+	{"mark_step", RT_AT(struct rt_item, mark_step_x10), .type = RT_OWN, .read = read_mark_step,
+	 .is = RT_OPTIONAL},
 };
 
 /* The test that the row names; an unknown one is told in its first row only, and not at all where
@@ -180,8 +190,9 @@ enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct r
 			  struct rt_error *err)
 {
 	static const struct rt_item blank = {.letters = "", .mark_step_x10 = 5};
-	static const struct rt__file file = {
-		item_columns, RT__COUNT(item_columns), sizeof blank, &blank, check_item, NULL};
+	static const struct rt_record record = {RT_FIELDS(item_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_item, NULL};
 	struct item_load self = {
 		.tests.what = "test", .gaits.what = "gait", .refused = tests && faults->total};
 	struct rt__load l = {

@@ -9,57 +9,43 @@
 
 #define TIME_ACCEPTED "a time of day as 09:05 or 09:05:30, to 24:00"
 
-static bool read_time(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_time(const struct rt_field *f, void *member, const char *s,
+			     struct rt_arena **text, struct rt_error *err)
 {
-	return rt_time_read(s, field) || rt__refuse(l, s, "is no time of day", TIME_ACCEPTED);
-}
-
-static bool read_order(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_ORDERS(RT__WORD)};
-	enum rt_order order;
-	bool found = rt_order_read(s, &order);
-
-	if (found)
-		*(enum rt_order *)field = order;
-	return rt__is_word(l, "order", s, found, words, RT__COUNT(words));
-}
-
-static bool read_about(struct rt__load *l, const char *s, void *field)
-{
-	static const char *const words[] = {RT_WISH_ABOUT(RT__WORD)};
-	enum rt_wish_about about;
-	bool found = rt_wish_about_read(s, &about);
-
-	if (found)
-		*(enum rt_wish_about *)field = about;
-	return rt__is_word(l, "about", s, found, words, RT__COUNT(words));
+	(void)f;
+	(void)text;
+	return rt_time_read(s, member) ? RT_OK
+				       : rt_refuse(err, s, "is no time of day", TIME_ACCEPTED);
 }
 
 /* "must", or 1 to 9. */
-static bool read_weight(struct rt__load *l, const char *s, void *field)
+static enum rt_err read_weight(const struct rt_field *f, void *member, const char *s,
+			       struct rt_arena **text, struct rt_error *err)
 {
 	int64_t v = 0;
 
+	(void)f;
+	(void)text;
 	if (strcmp(s, "must") != 0 && (!rt_parse_int(s, &v) || v < 1 || v > RT_WISH_WEIGHT_MOST))
-		return rt__refuse(l, s, "is no weight", "must, or a whole number from 1 to 9");
-	*(int64_t *)field = v;
-	return true;
+		return rt_refuse(err, s, "is no weight", "must, or a whole number from 1 to 9");
+	*(int64_t *)member = v;
+	return RT_OK;
 }
 
 /* ---- places of a draw ------------------------------------------------------------------------ */
 
-static const struct rt__column fix_columns[] = {
-	{RT__COLUMN("number", rt__cell_whole, struct rt_draw_fix, number), .low = 1, .high = 99999},
-	{RT__COLUMN("place", rt__cell_whole, struct rt_draw_fix, place), .low = 1, .high = 9999},
+static const struct rt_field fix_columns[] = {
+	{"number", RT_AT(struct rt_draw_fix, number), .type = RT_INT, .low = 1, .high = 99999},
+	{"place", RT_AT(struct rt_draw_fix, place), .type = RT_INT, .low = 1, .high = 9999},
 };
 
 enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt_draw_fix blank = {0};
-	static const struct rt__file file = {
-		fix_columns, RT__COUNT(fix_columns), sizeof blank, &blank, NULL, NULL};
+	static const struct rt_record record = {RT_FIELDS(fix_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, NULL, NULL};
 	struct rt__load l = {.file = &file, .faults = faults, .err = err, .list = RT__LIST(out)};
 
 	return rt__load_all(&l, path);
@@ -72,23 +58,24 @@ struct plan_load {
 	struct rt_map *seen;
 };
 
-#define SECONDS(most) .low = 1, .high = (most), .unit = "s", .optional = true
-#define STARTS	      .low = 1, .high = 999, .optional = true
+#define SECONDS(most) .low = 1, .high = (most), .measure = "s", .is = RT_OPTIONAL
+#define STARTS	      .low = 1, .high = 999, .is = RT_OPTIONAL
 
-static const struct rt__column plan_columns[] = {
-	{RT__COLUMN("class", rt__cell_name, struct rt_plan_row, class_name)},
-	{RT__COLUMN("ring", rt__cell_name, struct rt_plan_row, ring), .optional = true},
-	{RT__COLUMN("day", rt__cell_whole, struct rt_plan_row, day), .low = 1, .high = RT_DAYS_MOST,
-	 .optional = true},
-	{RT__COLUMN("first", read_time, struct rt_plan_row, first_s), .optional = true},
-	{RT__COLUMN("interval_s", rt__cell_whole, struct rt_plan_row, interval_s), SECONDS(7200)},
-	{RT__COLUMN("break_every", rt__cell_whole, struct rt_plan_row, break_every), STARTS},
-	{RT__COLUMN("break_after_s", rt__cell_whole, struct rt_plan_row, break_after_s),
-	 SECONDS(86400)},
-	{RT__COLUMN("break_s", rt__cell_whole, struct rt_plan_row, break_s), SECONDS(14400)},
-	{RT__COLUMN("harrow_every", rt__cell_whole, struct rt_plan_row, harrow_every), STARTS},
-	{RT__COLUMN("harrow_s", rt__cell_whole, struct rt_plan_row, harrow_s), SECONDS(14400)},
-	{RT__COLUMN("order", read_order, struct rt_plan_row, order), .optional = true},
+static const struct rt_field plan_columns[] = {
+	{"class", RT_AT(struct rt_plan_row, class_name), .type = RT_NAME},
+	{"ring", RT_AT(struct rt_plan_row, ring), .type = RT_NAME, .is = RT_OPTIONAL},
+	{"day", RT_AT(struct rt_plan_row, day), .type = RT_INT, .low = 1, .high = RT_DAYS_MOST,
+	 .is = RT_OPTIONAL},
+	{"first", RT_AT(struct rt_plan_row, first_s), .type = RT_OWN, .read = read_time,
+	 .is = RT_OPTIONAL},
+	{"interval_s", RT_AT(struct rt_plan_row, interval_s), .type = RT_INT, SECONDS(7200)},
+	{"break_every", RT_AT(struct rt_plan_row, break_every), .type = RT_INT, STARTS},
+	{"break_after_s", RT_AT(struct rt_plan_row, break_after_s), .type = RT_INT, SECONDS(86400)},
+	{"break_s", RT_AT(struct rt_plan_row, break_s), .type = RT_INT, SECONDS(14400)},
+	{"harrow_every", RT_AT(struct rt_plan_row, harrow_every), .type = RT_INT, STARTS},
+	{"harrow_s", RT_AT(struct rt_plan_row, harrow_s), .type = RT_INT, SECONDS(14400)},
+	{"order", RT_AT(struct rt_plan_row, order), .type = RT_WORD, .words = &rt_words_of_order,
+	 .is = RT_OPTIONAL},
 };
 
 static void check_plan_row(struct rt__load *l, void *data)
@@ -120,8 +107,9 @@ enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
 			      struct rt_error *err)
 {
 	static const struct rt_plan_row blank = {.first_s = -1};
-	static const struct rt__file file = {plan_columns, RT__COUNT(plan_columns), sizeof blank,
-					     &blank,	   check_plan_row,	    NULL};
+	static const struct rt_record record = {RT_FIELDS(plan_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_plan_row, NULL};
 	struct plan_load self = {.classes.what = "class", .rings.what = "ring"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -138,16 +126,19 @@ enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
 
 /* ---- wishes ---------------------------------------------------------------------------------- */
 
-static const struct rt__column wish_columns[] = {
-	{RT__COLUMN("about", read_about, struct rt_wish, about)},
-	{RT__COLUMN("name", rt__cell_name, struct rt_wish, name)},
-	{RT__COLUMN("class", rt__cell_name, struct rt_wish, class_name), .optional = true},
-	{RT__COLUMN("day", rt__cell_whole, struct rt_wish, day), .low = 1, .high = RT_DAYS_MOST,
-	 .optional = true},
-	{RT__COLUMN("not_before", read_time, struct rt_wish, not_before_s), .optional = true},
-	{RT__COLUMN("over_by", read_time, struct rt_wish, not_after_s), .optional = true},
-	{RT__COLUMN("after", rt__cell_name, struct rt_wish, after), .optional = true},
-	{RT__COLUMN("weight", read_weight, struct rt_wish, weight), .optional = true},
+static const struct rt_field wish_columns[] = {
+	{"about", RT_AT(struct rt_wish, about), .type = RT_WORD, .words = &rt_words_of_wish_about},
+	{"name", RT_AT(struct rt_wish, name), .type = RT_NAME},
+	{"class", RT_AT(struct rt_wish, class_name), .type = RT_NAME, .is = RT_OPTIONAL},
+	{"day", RT_AT(struct rt_wish, day), .type = RT_INT, .low = 1, .high = RT_DAYS_MOST,
+	 .is = RT_OPTIONAL},
+	{"not_before", RT_AT(struct rt_wish, not_before_s), .type = RT_OWN, .read = read_time,
+	 .is = RT_OPTIONAL},
+	{"over_by", RT_AT(struct rt_wish, not_after_s), .type = RT_OWN, .read = read_time,
+	 .is = RT_OPTIONAL},
+	{"after", RT_AT(struct rt_wish, after), .type = RT_NAME, .is = RT_OPTIONAL},
+	{"weight", RT_AT(struct rt_wish, weight), .type = RT_OWN, .read = read_weight,
+	 .is = RT_OPTIONAL},
 };
 
 /* What a wish asks must hang together; the class of a wish about a class is its name. */
@@ -190,8 +181,9 @@ enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path, const struct
 			   struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt_wish blank = {.not_before_s = -1, .not_after_s = -1};
-	static const struct rt__file file = {
-		wish_columns, RT__COUNT(wish_columns), sizeof blank, &blank, check_wish, NULL};
+	static const struct rt_record record = {RT_FIELDS(wish_columns), .size = sizeof blank,
+						.blank = &blank};
+	static const struct rt__file file = {&record, check_wish, NULL};
 	struct rt__names classes = {.what = "class"};
 	struct rt__load l = {.file = &file,
 			     .faults = faults,

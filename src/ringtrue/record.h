@@ -102,8 +102,8 @@ struct rt_field {
 	const struct rt_words *words;
 	const char *kept;	/* its name in the show file where that is another */
 	const char *example[2]; /* in the rows of a template; NULL: empty */
-	/* Of an RT_OWN.  read: as rt_field_read, into the member.  write: its text, in out where
-	 * it must be made; NULL: none. */
+	/* read: as rt_member_read and instead of it; of an RT_OWN always there.  write: of an
+	 * RT_OWN, its text, in out where it must be made; NULL: none. */
 	enum rt_err (*read)(const struct rt_field *f, void *member, const char *s,
 			    struct rt_arena **text, struct rt_error *err);
 	const char *(*write)(const struct rt_field *f, const void *member, char *out, size_t size);
@@ -155,9 +155,14 @@ struct rt_value {
  * NULL.  RT_E_INPUT: err says `"TEXT" is wrong: what is accepted`, and the row is as it was. */
 RT_API enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
 				 struct rt_arena **text, struct rt_error *err);
+/* The same as the type has it, into the member of a row: for those who read a field themselves. */
+RT_API enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s,
+				  struct rt_arena **text, struct rt_error *err);
 /* RT_E_INPUT with that text; wrong: "is not a number". */
 RT_API enum rt_err rt_refuse(struct rt_error *err, const char *s, const char *wrong,
 			     const char *accepted);
+/* "6,5" where "6.5" would be a number: a common slip worth its own words. */
+RT_API bool rt_has_comma(const char *s);
 /* The value of a field in row, text as the struct or `out` holds it. */
 RT_API struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field *f,
 				      const void *row, char out[RT_OWN_SIZE]);
