@@ -2,13 +2,11 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ringtrue/record.h>
 
-#include <ctype.h>
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #define AS_WORDS(number) #number
 #define WORDS_OF(number) AS_WORDS(number)
@@ -21,7 +19,9 @@
 /* A letter as words are compared: its case ignored, dash and underscore as a space. */
 static int plain(char c)
 {
-	return c == '-' || c == '_' ? ' ' : tolower((unsigned char)c);
+	if (c >= 'A' && c <= 'Z')
+		return c - 'A' + 'a';
+	return c == '-' || c == '_' ? ' ' : c;
 }
 
 static bool same_word(const char *a, const char *b)
@@ -243,7 +243,7 @@ bool rt_has_comma(const char *s)
 
 	if (strlen(s) >= sizeof copy)
 		return false;
-	strcpy(copy, s);
+	memcpy(copy, s, strlen(s) + 1);
 	comma = strchr(copy, ',');
 	if (!comma)
 		return false;
@@ -391,9 +391,9 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 	case RT_HEIGHT:
 		return rt_parse_height(s, member) ? RT_OK : refuse(f, err, s, "is not a height");
 	case RT_BOOL:
-		if (strcasecmp(s, "yes") != 0 && strcasecmp(s, "no") != 0)
+		if (!same_word(s, "yes") && !same_word(s, "no"))
 			return refuse(f, err, s, "is neither");
-		*(bool *)member = tolower((unsigned char)*s) == 'y';
+		*(bool *)member = same_word(s, "yes");
 		return RT_OK;
 	case RT_WORD:
 		rc = read_word(f, s, &code, err);

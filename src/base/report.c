@@ -86,6 +86,12 @@ void rt_table_show(struct rt_table *t, const char *column, bool shown)
 		own[i].wide = !shown;
 }
 
+/* The type of the next cell. */
+static enum rt_type next_type(const struct rt_table *t)
+{
+	return t->columns ? rt_type_shown(t->column[t->cells % t->columns].type) : RT_TEXT;
+}
+
 /* The next cell, for a value of that type, or NULL when it is lost. */
 static struct rt_value *next_cell(struct rt_table *t, enum rt_type type)
 {
@@ -93,8 +99,8 @@ static struct rt_value *next_cell(struct rt_table *t, enum rt_type type)
 
 	if (!t->report || t->report->nomem) /* what is lost already is lost whole */
 		return NULL;
-	if (!t->columns || rt_type_shown(t->column[t->cells % t->columns].type) != type) {
-		assert(!"a cell of another type than its column");
+	assert(next_type(t) == type);
+	if (next_type(t) != type) {
 		t->misused = true;
 		return NULL;
 	}
@@ -182,12 +188,6 @@ void rt_put_bool(struct rt_table *t, bool truth)
 
 	if (v)
 		v->as.truth = truth;
-}
-
-/* The type of the next cell. */
-static enum rt_type next_type(const struct rt_table *t)
-{
-	return t->columns ? rt_type_shown(t->column[t->cells % t->columns].type) : RT_TEXT;
 }
 
 void rt_put_null(struct rt_table *t)
