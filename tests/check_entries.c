@@ -258,7 +258,8 @@ static struct rt_entry load_entry(struct rt_store *s, struct rt_entries *list,
 	return *entry;
 }
 
-/* Make entry `number` of class 1 what `became` says, in a transaction; its id is filled in. */
+/* Make entry `number` of class 1 what `became` says, in a transaction; what the show adds is
+ * filled in. */
 static void change(struct rt_store *s, int64_t number, struct rt_entry became,
 		   const struct rt_reason *reason, size_t expected)
 {
@@ -269,7 +270,8 @@ static void change(struct rt_store *s, int64_t number, struct rt_entry became,
 	DONE(rt_store_begin(s, &why));
 	was = load_entry(s, &list, "1", number);
 	became.id = was.id;
-	DONE(rt_entry_changes(&changes, &was, &became, &why));
+	became.changes = was.changes;
+	DONE(rt_record_changes(&changes, &rt_entry_record, &was, &became, &why));
 	ck_assert_uint_eq(changes.n, expected);
 	DONE(rt_store_entry_change(s, &became, &changes, reason, &why));
 	DONE(rt_store_commit(s, &why));
@@ -309,13 +311,13 @@ START_TEST(every_field_of_an_entry_changes)
 					.late = true};
 	struct rt_changes changes = {0};
 
-	DONE(rt_entry_changes(&changes, &was, &became, &why));
+	DONE(rt_record_changes(&changes, &rt_entry_record, &was, &became, &why));
 	same_changes(&changes, "number 7>8 -/-; driver Åsa>Bo -/-; horses Frost>Flinga -/-; "
 			       "height_cm ->132.08 -/-; turnout ->gig -/-; groom Bo>- -/-; "
 			       "club ->C -/-; division ->pony -/-; hors_concours no>yes -/-; "
 			       "late no>yes -/-");
 	RT_LIST_FREE(&changes);
-	DONE(rt_entry_changes(&changes, &was, &was, &why));
+	DONE(rt_record_changes(&changes, &rt_entry_record, &was, &was, &why));
 	ck_assert_uint_eq(changes.n, 0);
 }
 END_TEST
@@ -344,7 +346,7 @@ START_TEST(changes_are_kept_with_who_and_why)
 	ck_assert(got.height_cm == 140);
 	ck_assert_int_eq(got.changes, 3);
 	ck_assert_int_eq(got.status, RT_ELIMINATED);
-	ck_assert_str_eq(got.status_when, "2026-09-12 09:10:00");
+	ck_assert_str_eq(got.status_at, "2026-09-12 09:10:00");
 	ck_assert_ptr_null(got.status_by);
 	DONE(rt_store_entry_history(s, got.id, &history, &why));
 	same_changes(&history, "entered ->in time -/-; height_cm 132.08>140 groom is ill/Ann; "
@@ -365,7 +367,7 @@ START_TEST(an_entry_tells_when_it_came_in)
 	struct place p = place_make();
 	struct rt_store *s = open_filled_show(&p);
 	struct rt_entry late = ENTRY(0, "1", 80, "Ida Moss", "Fen",
-				     .entered = "2026-09-12 07:00:00", .late = true);
+				     .entered_at = "2026-09-12 07:00:00", .late = true);
 	const struct rt_entries one = {.at = &late, .n = 1};
 	struct rt_import_count count = {0};
 	struct rt_faults faults = {0};
@@ -375,14 +377,14 @@ START_TEST(an_entry_tells_when_it_came_in)
 
 	DONE(rt_store_begin(s, &why));
 	DONE(rt_store_entries_put(s, &one, &count, &faults, &why));
-	late.entered = "2026-09-13 07:00:00"; /* a second import says nothing of it */
+	late.entered_at = "2026-09-13 07:00:00"; /* a second import says nothing of it */
 	late.late = false;
 	DONE(rt_store_entries_put(s, &one, &count, &faults, &why));
 	DONE(rt_store_commit(s, &why));
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert(count.added == 1 && count.same == 1);
 	got = load_entry(s, &list, "1", 80);
-	ck_assert_str_eq(got.entered, "2026-09-12 07:00:00");
+	ck_assert_str_eq(got.entered_at, "2026-09-12 07:00:00");
 	ck_assert(got.late);
 	change(s, 80, late, &by_ann, 1); /* it was in time after all */
 	DONE(rt_store_entry_history(s, got.id, &history, &why));

@@ -111,13 +111,13 @@ static const struct {
 	 "3: x_m: empty: this column is filled in each row\n"
 	 "3: fixed: empty: this column is filled in each row\n"},
 	{POINTS,
-	 BYTES(POINTS_HEAD "p1,1e9,0x10,Yes\n"
+	 BYTES(POINTS_HEAD "p1,1e9,0x10,Yea\n"
 			   "p2,\"1,5\",nan,no\n"
 			   "p1,1,2,no\n"
 			   "p1,1,2,no\n"),
 	 "2: x_m: \"1e9\" is out of range: a number from -100000000 to 100000000 m\n"
 	 "2: y_m: \"0x10\" is not a number: a number from -100000000 to 100000000 m\n"
-	 "2: fixed: \"Yes\" is neither: yes or no\n"
+	 "2: fixed: \"Yea\" is neither: yes or no\n"
 	 "3: x_m: \"1,5\" has a decimal comma, not a decimal point: a number from "
 	 "-100000000 to 100000000 m\n"
 	 "3: y_m: \"nan\" is not a number: a number from -100000000 to 100000000 m\n"

@@ -47,9 +47,9 @@ static void put_entry(struct rt_table *t, const struct rt_entry *entry)
 	rt_put_text(t, entry->division);
 	rt_put_bool(t, entry->hors_concours);
 	rt_put_text(t, entry->status_why);
-	rt_put_text(t, entry->status_when);
+	rt_put_text(t, entry->status_at);
 	rt_put_text(t, entry->status_by);
-	rt_put_text(t, entry->entered);
+	rt_put_text(t, entry->entered_at);
 	rt_put_bool(t, entry->late);
 	rt_put_int(t, entry->changes);
 }
@@ -330,8 +330,8 @@ static void note_status(struct cli *c, const struct status_work *w)
 
 	if (was->status != RT_ENTERED)
 		rt_report_note(&c->report, "It was %s before%s%s%s%s%s%s.",
-			       rt_status_words(was->status), was->status_when ? ", since " : "",
-			       was->status_when ? was->status_when : "",
+			       rt_status_words(was->status), was->status_at ? ", since " : "",
+			       was->status_at ? was->status_at : "",
 			       was->status_by ? ", by " : "", was->status_by ? was->status_by : "",
 			       was->status_why ? ": " : "", was->status_why ? was->status_why : "");
 }
@@ -353,7 +353,7 @@ static void report_status(struct cli *c, const struct status_work *w)
 	rt_put_int(t, w->number);
 	rt_put_text(t, w->was->driver);
 	rt_put_text(t, rt_status_words(w->status));
-	rt_put_text(t, w->same ? w->was->status_when : w->reason.when);
+	rt_put_text(t, w->same ? w->was->status_at : w->reason.when);
 	rt_put_text(t, w->same ? w->was->status_why : w->reason.why);
 	if (w->same)
 		rt_report_note(&c->report, "It is so already: nothing was written.");

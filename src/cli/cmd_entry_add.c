@@ -100,7 +100,7 @@ static enum rt_err entry_add(struct cli *c, const struct cli_call *call)
 {
 	struct add_work w = {.entry = {.class_name = call->arg[0],
 				       .height_cm = (double)NAN,
-				       .entered = c->when}};
+				       .entered_at = c->when}};
 	struct rt_arena *text = NULL;
 	enum rt_err e = cli_entry_fields(c, call, &text, &w.entry);
 

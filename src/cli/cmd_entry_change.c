@@ -106,7 +106,7 @@ static enum rt_err change_one(struct cli *c, struct change_work *w, const struct
 	enum rt_err e = cli_entry_fields(c, w->call, &w->text, &became);
 
 	if (!e)
-		e = rt_entry_changes(&changes, was, &became, &c->err);
+		e = rt_record_changes(&changes, &rt_entry_record, was, &became, &c->err);
 	if (!e && has_change(&changes, "number"))
 		e = cli_number_free(c, &w->all, was->class_name, became.number);
 	if (!e)

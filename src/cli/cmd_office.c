@@ -146,7 +146,7 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_faults_result(&c->faults, &c->err);
 	for (size_t i = 0; i < in.entries.n; i++) {
-		in.entries.at[i].entered = c->when;
+		in.entries.at[i].entered_at = c->when;
 		in.entries.at[i].late = late;
 	}
 	if (!e)

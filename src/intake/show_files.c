@@ -4,7 +4,6 @@
 
 #include "files.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -133,21 +132,6 @@ struct entry_load {
 	struct rt_map *seen; /* line, by number and class */
 };
 
-static const struct rt_field entry_columns[] = {
-	{"class", RT_AT(struct rt_entry, class_name), .type = RT_NAME},
-	{"number", RT_AT(struct rt_entry, number), .type = RT_INT, .low = 1,
-	 .high = RT_NUMBER_MOST},
-	{"driver", RT_AT(struct rt_entry, driver), .type = RT_NAME, .also = "rider"},
-	{"horses", RT_AT(struct rt_entry, horses), .type = RT_NAMES, .measure = "horse"},
-	{"height_cm", RT_AT(struct rt_entry, height_cm), .type = RT_HEIGHT, .is = RT_EMPTY},
-	{"turnout", RT_AT(struct rt_entry, turnout), .type = RT_NAME, .is = RT_EMPTY},
-	{"groom", RT_AT(struct rt_entry, groom), .type = RT_NAME, .is = RT_EMPTY},
-	{"club", RT_AT(struct rt_entry, club), .type = RT_NAME, .is = RT_EMPTY},
-	{"division", RT_AT(struct rt_entry, division), .type = RT_NAME, .is = RT_OPTIONAL},
-	{"hors_concours", RT_AT(struct rt_entry, hors_concours), .type = RT_BOOL,
-	 .is = RT_OPTIONAL},
-};
-
 static void check_entry(struct rt__load *l, void *data)
 {
 	struct entry_load *self = l->self;
@@ -164,10 +148,7 @@ enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
 			    const struct rt_roster *roster, struct rt_faults *faults,
 			    struct rt_error *err)
 {
-	static const struct rt_entry blank = {.height_cm = NAN, .status = RT_ENTERED};
-	static const struct rt_record record = {RT_FIELDS(entry_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_entry, NULL};
+	static const struct rt__file file = {&rt_entry_record, check_entry, NULL};
 	struct entry_load self = {.classes.what = "class"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};

@@ -6,7 +6,6 @@
 
 #include "internal.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -15,22 +14,29 @@
 
 #define FINDABLE 5
 
+/* The text of a field that is looked into; NULL: none, or another field. */
+static const char *sought_text(size_t field, const struct rt_entry *e)
+{
+	const struct rt_field *f = &rt_entry_record.field[field];
+
+	return f->is & RT_SOUGHT ? rt_field_value(&rt_entry_record, f, e, NULL).as.text : NULL;
+}
+
 /* What can be found of an entry, folded, in one string; yours.  NULL when memory is out. */
 static char *findable(const struct rt_entry *e)
 {
-	const char *name[FINDABLE] = {e->driver, e->horses, e->groom, e->club, e->turnout};
-	size_t size = 1;
+	size_t size = 1, fields = rt_entry_record.fields;
 	char *all, *to, *folded;
 
-	for (size_t i = 0; i < FINDABLE; i++)
-		size += name[i] ? strlen(name[i]) + 1 : 0;
+	for (size_t i = 0; i < fields; i++)
+		size += sought_text(i, e) ? strlen(sought_text(i, e)) + 1 : 0;
 	all = to = malloc(size);
 	if (!all)
 		return NULL;
 	*to = '\0';
-	for (size_t i = 0; i < FINDABLE; i++)
-		if (name[i])
-			to = stpcpy(stpcpy(to, name[i]), "\n");
+	for (size_t i = 0; i < fields; i++)
+		if (sought_text(i, e))
+			to = stpcpy(stpcpy(to, sought_text(i, e)), "\n");
 	folded = rt_fold(all);
 	free(all);
 	return folded;
@@ -196,47 +202,20 @@ static enum rt_err note_change(struct rt_changes *out, const char *field, const 
 	return RT_OK;
 }
 
-/* A height as the entries file has it, with the decimals it needs; "" where there is none. */
-static void height_words(double cm, char out[static 32])
+enum rt_err rt_record_changes(struct rt_changes *out, const struct rt_record *r, const void *was,
+			      const void *became, struct rt_error *err)
 {
-	size_t n;
-
-	out[0] = '\0';
-	if (isnan(cm))
-		return;
-	rt_format_real(cm, 2, out, 32);
-	for (n = strlen(out); out[n - 1] == '0'; n--)
-		;
-	out[n - (out[n - 1] == '.')] = '\0';
-}
-
-enum rt_err rt_entry_changes(struct rt_changes *out, const struct rt_entry *was,
-			     const struct rt_entry *became, struct rt_error *err)
-{
-	char old_number[24], number[24], old_height[32], height[32];
-	const struct {
-		const char *field, *was, *became;
-	} text[] = {
-		{"number", old_number, number},
-		{"driver", was->driver, became->driver},
-		{"horses", was->horses, became->horses},
-		{"height_cm", old_height, height},
-		{"turnout", was->turnout, became->turnout},
-		{"groom", was->groom, became->groom},
-		{"club", was->club, became->club},
-		{"division", was->division, became->division},
-		{"hors_concours", was->hors_concours ? "yes" : "no",
-		 became->hors_concours ? "yes" : "no"},
-		{"late", was->late ? "yes" : "no", became->late ? "yes" : "no"},
-	};
 	enum rt_err e = RT_OK;
 
-	rt_format_decimal(was->number, 0, old_number, sizeof old_number);
-	rt_format_decimal(became->number, 0, number, sizeof number);
-	height_words(was->height_cm, old_height);
-	height_words(became->height_cm, height);
-	for (size_t i = 0; i < sizeof text / sizeof *text && !e; i++)
-		e = note_change(out, text[i].field, text[i].was, text[i].became, err);
+	for (size_t i = 0; i < r->fields && !e; i++) {
+		const struct rt_field *f = &r->field[i];
+		char own[2][RT_OWN_SIZE], words[2][64];
+		struct rt_value a = rt_field_value(r, f, was, own[0]);
+		struct rt_value b = rt_field_value(r, f, became, own[1]);
+
+		e = note_change(out, f->name, rt_value_text(f, &a, words[0], sizeof *words),
+				rt_value_text(f, &b, words[1], sizeof *words), err);
+	}
 	return e;
 }
 

@@ -256,16 +256,18 @@ struct rt_entry {
 	const char *turnout, *groom, *club, *division; /* NULL: none */
 	bool hors_concours;
 	enum rt_status status;
-	const char *status_why;		     /* NULL: none */
-	const char *status_when, *status_by; /* when and by whom; NULL: not told */
-	const char *entered;		     /* when it came in; NULL: not known */
-	bool late;			     /* after entries had closed */
-	int64_t changes;		     /* how many changes of it the show file keeps */
+	const char *status_why;		   /* NULL: none */
+	const char *status_at, *status_by; /* when and by whom; NULL: not told */
+	const char *entered_at;		   /* when it came in; NULL: not known */
+	bool late;			   /* after entries had closed */
+	int64_t changes;		   /* how many changes of it the show file keeps */
 	const char *file;
 	long line;
 };
 
 struct rt_entries RT_LIST(struct rt_entry);
+
+RT_API extern const struct rt_record rt_entry_record;
 
 /* Keep only those entries that hold every one of the n words in a part of a name (driver,
  * horse, groom, club, turnout), accents and case ignored; a word that is a whole number also
@@ -348,10 +350,10 @@ struct rt_change {
 
 struct rt_changes RT_LIST(struct rt_change);
 
-/* Append the fields in which two states differ, in the order of the data files' columns;
- * reasons are left empty. */
-RT_API enum rt_err rt_entry_changes(struct rt_changes *out, const struct rt_entry *was,
-				    const struct rt_entry *became, struct rt_error *err);
+/* Append the fields in which two rows of a record differ, in their order; reasons are left empty.
+ */
+RT_API enum rt_err rt_record_changes(struct rt_changes *out, const struct rt_record *record,
+				     const void *was, const void *became, struct rt_error *err);
 RT_API enum rt_err rt_class_changes(struct rt_changes *out, const struct rt_class *was,
 				    const struct rt_class *became, struct rt_error *err);
 

@@ -185,7 +185,7 @@ RT_API enum rt_err rt_store_class_marked(struct rt_store *s, const char *class_n
 RT_API enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool *marked,
 					 struct rt_error *err);
 
-/* Make an entry (by its id) what `became` says and keep `changes`, as rt_entry_changes gave
+/* Make an entry (by its id) what `became` says and keep `changes`, as rt_record_changes gave
  * them, in its history, with the reason.  The caller has begun a transaction and has read in it
  * what the entry was.  Only the checks of the schema are made.  Its team and its payee go with
  * a changed number. */

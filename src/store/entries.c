@@ -60,7 +60,7 @@ static enum rt_err put_entry(struct rt__import *in, const struct rt_entry *e,
 		rt__text(e->class_name),    rt__int(e->number),	    rt__text(e->driver),
 		rt__text(e->horses),	    rt__real(e->height_cm), rt__given(e->turnout),
 		rt__given(e->groom),	    rt__given(e->club),	    rt__given(e->division),
-		rt__bool(e->hors_concours), rt__given(e->entered),  rt__bool(e->late),
+		rt__bool(e->hors_concours), rt__given(e->entered_at),  rt__bool(e->late),
 	};
 	enum rt__outcome outcome = RT__DIFFERS;
 	bool missing = false;
@@ -119,8 +119,8 @@ static void read_entry(struct rt__rows *rows, struct rt_entry *e)
 		rt__rows_damaged(rows);
 	e->status_why = rt__text_at(rows, 12);
 	e->status_by = rt__text_at(rows, 13);
-	e->status_when = rt__text_at(rows, 14);
-	e->entered = rt__text_at(rows, 15);
+	e->status_at = rt__text_at(rows, 14);
+	e->entered_at = rt__text_at(rows, 15);
 	e->late = rt__int_at(rows, 16) != 0;
 	e->changes = rt__int_at(rows, 17);
 }
