@@ -62,7 +62,7 @@ static char *paper(const struct rt_report *r, enum kind kind, unsigned columns)
 
 	ck_assert_ptr_nonnull(out);
 	if (kind == CSV)
-		rc = rt_paper_csv(out, r, NULL);
+		rc = rt_paper_csv(out, r, NULL, false, NULL);
 	else if (kind == JSON)
 		rc = rt_paper_json(out, r, NULL);
 	else
@@ -94,12 +94,7 @@ static void expect(const struct rt_report *r, enum kind kind, const char *expect
 #define PEGS_CSV                                                                                   \
 	"peg,off_m,count,score,percent,good,inner\n"                                               \
 	"Å,0.528,4,41.60,,no,0.1\n"                                                               \
-	"馬場,0.3333333333333333,4,-0.05,,no,0.1\n"                                              \
-	"\n"                                                                                       \
-	"note\n"                                                                                   \
-	"\"An estimate for planning. Footing, slope, harness and the animal decide; local "        \
-	"rules and the officials on the ground come first.\"\n"                                    \
-	"Move Å.\n"
+	"馬場,0.3333333333333333,4,-0.05,,no,0.1\n"
 
 #define PEGS_JSON                                                                                  \
 	"{\n"                                                                                      \
@@ -175,7 +170,7 @@ START_TEST(an_empty_table_says_none)
 	rt_report_note(&r, "All fits.");
 	expect(&r, TEXT, "Problems\n(none)\n\nAll fits.\n");
 	expect(&r, JSON, "{\n\"problems\": [\n],\n\"notes\": [\n\"All fits.\"\n]\n}\n");
-	expect(&r, CSV, "peg,off_m,count,score,percent,good,inner\n\nnote\nAll fits.\n");
+	expect(&r, CSV, "peg,off_m,count,score,percent,good,inner\n");
 	rt_report_free(&r);
 }
 END_TEST
@@ -446,6 +441,110 @@ START_TEST(reals_have_the_fewest_digits)
 }
 END_TEST
 
+/* What rt_paper_csv writes of one table, in a string of the caller's; NULL: what it refuses. */
+static char *csv_of(const struct rt_report *r, const char *table, bool raw, struct rt_error *err)
+{
+	char *s = NULL;
+	size_t n = 0;
+	FILE *out = open_memstream(&s, &n);
+	enum rt_err rc = rt_paper_csv(out, r, table, raw, err);
+
+	fclose(out);
+	if (!rc)
+		return s;
+	ck_assert_uint_eq(n, 0);
+	free(s);
+	return NULL;
+}
+
+static void expect_csv(const struct rt_report *r, const char *table, bool raw, const char *wanted)
+{
+	char *s = csv_of(r, table, raw, NULL);
+
+	ck_assert_ptr_nonnull(s);
+	ck_assert_str_eq(s, wanted);
+	free(s);
+}
+
+static const struct rt_field one_text[] = {{"text", .type = RT_TEXT}};
+
+/* A report of two tables with a text each, and a note. */
+static void make_two(struct rt_report *r)
+{
+	rt_put_text(rt_report_table(r, "first", NULL, one_text, 1), "one");
+	rt_put_text(rt_report_table(r, "second", NULL, one_text, 1), "two");
+	rt_report_note(r, "=said");
+}
+
+START_TEST(csv_is_one_table)
+{
+	struct rt_report r = {0};
+	struct rt_error err;
+	char others[RT_LISTED_SIZE];
+
+	ck_assert_ptr_null(csv_of(&r, "third", false, &err));
+	ck_assert_str_eq(err.text, "no table \"third\": there is none");
+	expect_csv(&r, NULL, false, "note\n");
+	make_two(&r);
+	expect_csv(&r, NULL, false, "text\none\n");
+	rt_table_main(r.table[1]);
+	expect_csv(&r, NULL, false, "text\ntwo\n");
+	expect_csv(&r, "first", false, "text\none\n");
+	expect_csv(&r, RT_CSV_NOTES, false, "note\n'=said\n");
+	ck_assert_ptr_null(csv_of(&r, "third", false, &err));
+	ck_assert_int_eq(err.code, RT_E_USAGE);
+	ck_assert_str_eq(err.text, "no table \"third\": first, second, notes");
+	rt_paper_csv_others(&r, NULL, others);
+	ck_assert_str_eq(others, "first, notes");
+	rt_paper_csv_others(&r, "first", others);
+	ck_assert_str_eq(others, "second, notes");
+	rt_paper_csv_others(&r, RT_CSV_NOTES, others);
+	ck_assert_str_eq(others, "first, second");
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(csv_of_notes_alone)
+{
+	struct rt_report r = {0};
+	char others[RT_LISTED_SIZE];
+
+	rt_report_note(&r, "all is well");
+	expect_csv(&r, NULL, false, "note\nall is well\n");
+	rt_paper_csv_others(&r, NULL, others);
+	ck_assert_str_eq(others, "");
+	rt_report_free(&r);
+}
+END_TEST
+
+/* A text that a spreadsheet would run; one that is a number is none, nor is a number. */
+START_TEST(csv_does_not_run)
+{
+	static const char *const texts[][2] = {
+		{"=1+1", "'=1+1"}, {"+cmd", "'+cmd"}, {"-cmd", "'-cmd"},  {"@SUM(1)", "'@SUM(1)"},
+		{"\t=1", "'\t=1"}, {"'=1", "''=1"},   {"''-x", "'''-x"},  {"-", "'-"},
+		{"a=1", "a=1"},	   {" =1", " =1"},    {"'tis", "'tis"},	  {"'", "'"},
+		{"-5", "-5"},	   {"+5", "+5"},      {"-0.25", "-0.25"}, {"'-5", "''-5"},
+	};
+	static const struct rt_field number[] = {{"v", .type = RT_REAL}};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "texts", NULL, one_text, 1);
+	char wanted[512] = "text\n", raw[512] = "text\n";
+
+	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+		rt_put_text(t, texts[i][0]);
+		snprintf(raw + strlen(raw), sizeof raw - strlen(raw), "%s\n", texts[i][0]);
+		snprintf(wanted + strlen(wanted), sizeof wanted - strlen(wanted), "%s\n",
+			 texts[i][1]);
+	}
+	rt_put_real(rt_report_table(&r, "numbers", NULL, number, 1), -1.5);
+	expect_csv(&r, NULL, false, wanted);
+	expect_csv(&r, NULL, true, raw);
+	expect_csv(&r, "numbers", false, "v\n-1.5\n");
+	rt_report_free(&r);
+}
+END_TEST
+
 /* ---- text that no reader takes ---- */
 
 #define FFFD "\xEF\xBF\xBD"
@@ -478,8 +577,7 @@ START_TEST(bad_text_is_replaced)
 		 "B" FFFD "\nText\n%s\n%s !\n\n" FFFD "]0;title" FFFD " end" FFFD "\n",
 		 "----------------------------------", shown);
 	expect(&r, TEXT, wanted);
-	snprintf(wanted, sizeof wanted,
-		 "text\n%s\t!\n\nnote\n" FFFD "]0;title" FFFD " end" FFFD "\n", shown);
+	snprintf(wanted, sizeof wanted, "text\n%s\t!\n", shown);
 	expect(&r, CSV, wanted);
 	s = paper(&r, JSON, 0);
 	ck_assert(rt_is_utf8(s, strlen(s)));
@@ -524,7 +622,7 @@ START_TEST(a_full_disk_is_told)
 		return; /* a system without it */
 	make_pegs(&r);
 	ck_assert_int_eq(rt_paper_text(out, &r, 0, false, &err), RT_E_IO);
-	ck_assert_int_eq(rt_paper_csv(out, &r, &err), RT_E_IO);
+	ck_assert_int_eq(rt_paper_csv(out, &r, NULL, false, &err), RT_E_IO);
 	ck_assert_int_eq(rt_paper_json(out, &r, &err), RT_E_IO);
 	fclose(out);
 	rt_report_free(&r);
@@ -537,7 +635,7 @@ START_TEST(a_report_that_lost_something_is_not_shown)
 	FILE *out = fopen("/dev/null", "w");
 
 	ck_assert_int_eq(rt_paper_text(out, &r, 0, false, NULL), RT_E_NOMEM);
-	ck_assert_int_eq(rt_paper_csv(out, &r, NULL), RT_E_NOMEM);
+	ck_assert_int_eq(rt_paper_csv(out, &r, NULL, false, NULL), RT_E_NOMEM);
 	ck_assert_int_eq(rt_paper_json(out, &r, NULL), RT_E_NOMEM);
 	fclose(out);
 }
@@ -807,6 +905,9 @@ int main(void)
 	tcase_add_test(t, words_give_way_where_few_lines_come_of_it);
 	tcase_add_test(t, json_reads_back_to_the_same);
 	tcase_add_test(t, csv_quotes_what_must_be_quoted);
+	tcase_add_test(t, csv_is_one_table);
+	tcase_add_test(t, csv_of_notes_alone);
+	tcase_add_test(t, csv_does_not_run);
 	tcase_add_test(t, reals_have_the_fewest_digits);
 	tcase_add_test(t, bad_text_is_replaced);
 	tcase_add_test(t, json_keeps_all_that_is_utf8);

@@ -153,6 +153,12 @@ enum rt_plain rt_plain_text(const char *s, size_t n)
 	return RT_PLAIN;
 }
 
+bool rt_is_formula(const char *s)
+{
+	s += strspn(s, "'");
+	return *s && strchr("=+-@\t\r", *s);
+}
+
 size_t rt_width(const char *s)
 {
 	size_t cells = 0;

@@ -86,6 +86,27 @@ void rt_table_show(struct rt_table *t, const char *column, bool shown)
 		own[i].wide = !shown;
 }
 
+void rt_table_main(struct rt_table *t)
+{
+	t->main = t->report != NULL;
+}
+
+const struct rt_table *rt_report_main(const struct rt_report *r)
+{
+	for (size_t i = 0; i < r->tables; i++)
+		if (r->table[i]->main)
+			return r->table[i];
+	return r->tables ? r->table[0] : NULL;
+}
+
+const struct rt_table *rt_report_named(const struct rt_report *r, const char *name)
+{
+	for (size_t i = 0; i < r->tables; i++)
+		if (strcmp(r->table[i]->name, name) == 0)
+			return r->table[i];
+	return NULL;
+}
+
 /* The type of the next cell. */
 static enum rt_type next_type(const struct rt_table *t)
 {

@@ -52,6 +52,8 @@ enum cli_format { CLI_TEXT, CLI_CSV, CLI_JSON };
 struct cli {
 	const char *show_path; /* NULL: none given */
 	enum cli_format format;
+	const char *table; /* of CSV; NULL: the main one */
+	bool raw;	   /* CSV without the apostrophes that keep a spreadsheet from running it */
 	bool feet;
 	char when[24]; /* YYYY-MM-DD HH:MM:SS that outputs carry */
 	struct rt_report report;

@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_STORAGE = 3 };
 
@@ -103,6 +104,16 @@ static enum rt_err flush_output(struct cli *c)
 	return rt_fail(&c->err, RT_E_IO, "the output could not be written: %s", strerror(errno));
 }
 
+/* What a file of CSV has no room for is told to who sits there. */
+static void name_other_tables(const struct cli *c)
+{
+	char names[RT_LISTED_SIZE];
+
+	rt_paper_csv_others(&c->report, c->table, names);
+	if (*names && isatty(STDERR_FILENO))
+		fprintf(stderr, "ringtrue: --table gives the others: %s\n", names);
+}
+
 static enum rt_err print_report(struct cli *c)
 {
 	FILE *out = c->output_taken ? stderr : stdout;
@@ -114,7 +125,8 @@ static enum rt_err print_report(struct cli *c)
 	case CLI_TEXT:
 		return rt_paper_text(out, &c->report, 0, c->feet, &c->err);
 	case CLI_CSV:
-		return rt_paper_csv(out, &c->report, &c->err);
+		name_other_tables(c);
+		return rt_paper_csv(out, &c->report, c->table, c->raw, &c->err);
 	case CLI_JSON:
 		return rt_paper_json(out, &c->report, &c->err);
 	}
@@ -184,7 +196,12 @@ static enum rt_err run(struct cli *c, int n, char **words)
 
 	if (e)
 		return e;
-	return help ? cli_help_on(c, n, words) : run_command(c, &call);
+	if (help)
+		return cli_help_on(c, n, words);
+	if ((c->table || c->raw) && c->format != CLI_CSV)
+		return rt_fail(&c->err, RT_E_USAGE, "--%s goes with --format csv",
+			       c->table ? "table" : "raw");
+	return run_command(c, &call);
 }
 
 /* What was asked for by the words behind the global options. */

@@ -173,6 +173,10 @@ static enum rt_err read_global(struct cli *c, const char *name, const char *valu
 		c->show_path = value;
 		return RT_OK;
 	}
+	if (strcmp(name, "table") == 0) {
+		c->table = value;
+		return RT_OK;
+	}
 	return strcmp(name, "format") == 0 ? read_format(c, value) : read_when(c, value);
 }
 
@@ -188,8 +192,9 @@ static size_t split_option(const char *word, const char **value)
 enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bool *help,
 			     bool *version)
 {
-	static const char *const names[] = {"show", "format", "date", "feet", "help", "version"};
-	static const size_t with_value = 3, count = sizeof names / sizeof *names;
+	static const char *const names[] = {"show", "format", "date", "table",
+					    "feet", "raw",    "help", "version"};
+	static const size_t with_value = 4, count = sizeof names / sizeof *names;
 	int i = 1;
 
 	for (; i < argc && (strncmp(argv[i], "--", 2) == 0 || is_help(argv[i])); i++) {
@@ -207,9 +212,10 @@ enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bo
 			return unknown_word(c, "option", word, names, count, "--",
 					    "options of a command stand after it");
 		if (k >= with_value) {
-			c->feet = c->feet || k == 3;
-			*help = *help || k == 4;
-			*version = *version || k == 5;
+			c->feet = c->feet || k == 4;
+			c->raw = c->raw || k == 5;
+			*help = *help || k == 6;
+			*version = *version || k == 7;
 			continue;
 		}
 		if (!value && i + 1 == argc)
@@ -227,7 +233,7 @@ enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bo
 static enum rt_err unknown_option(struct cli *c, const struct cli_command *command,
 				  const char *word)
 {
-	static const char *const globals[] = {"show", "format", "date", "feet"};
+	static const char *const globals[] = {"show", "format", "date", "table", "raw", "feet"};
 	const char *names[CLI_OPTIONS_MAX];
 	size_t n = 0;
 
@@ -384,6 +390,9 @@ static const char usage[] =
 	"                COMMAND [ARGUMENTS]\n\n"
 	"  --show FILE    the show file (or RINGTRUE_SHOW)\n"
 	"  --format F     text, csv or json\n"
+	"  --table NAME   of CSV: this table of the report instead of the main one\n"
+	"  --raw          of CSV: a text that a spreadsheet would run (=, +, -, @ first) as it\n"
+	"                 is, without an apostrophe before it\n"
 	"  --feet         lengths in feet and inches (text only)\n"
 	"  --date WHEN    the date and time that outputs carry (default: now)\n";
 

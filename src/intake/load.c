@@ -292,7 +292,7 @@ void rt__load_close(struct rt__load *l)
 /* Text behind the apostrophe that keeps a spreadsheet from running it. */
 static const char *plain_text(const struct rt_field *f, const char *s)
 {
-	bool guarded = *s == '\'' && s[1] && strchr("=+-@\t\r", s[1]);
+	bool guarded = *s == '\'' && rt_is_formula(s);
 
 	return guarded && rt_type_shown(f->type) == RT_TEXT ? s + 1 : s;
 }

@@ -1,11 +1,12 @@
-/* A report as CSV.
+/* A table of a report as CSV.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include <inttypes.h>
 #include <string.h>
 
 #include "internal.h"
+
+#define NAMES_MOST 64 /* that a message names */
 
 /* Quoted only where it must be: RFC 4180, section 2, which has no control characters either. */
 static void put_text(FILE *out, const char *s)
@@ -26,30 +27,14 @@ static void put_text(FILE *out, const char *s)
 		fputc('"', out);
 }
 
-static void put_value(FILE *out, const struct rt_field *c, const struct rt_value *v)
+/* A number that is held as text is no formula. */
+static void put_guarded(FILE *out, const char *s, bool raw)
 {
-	char buf[64];
+	double number;
 
-	if (v->null)
-		return;
-	switch (rt_type_shown(c->type)) {
-	default:
-		put_text(out, v->as.text);
-		return;
-	case RT_INT:
-		fprintf(out, "%" PRId64, v->as.whole);
-		return;
-	case RT_REAL:
-		rt_format_shortest(v->as.real, buf, sizeof buf);
-		break;
-	case RT_DECIMAL:
-		rt_format_decimal(v->as.whole, v->digits, buf, sizeof buf);
-		break;
-	case RT_BOOL:
-		snprintf(buf, sizeof buf, "%s", v->as.truth ? "yes" : "no");
-		break;
-	}
-	fputs(buf, out);
+	if (!raw && rt_is_formula(s) && !rt_parse_real(s, &number))
+		fputc('\'', out);
+	put_text(out, s);
 }
 
 static bool is_empty(const struct rt_field *c, const struct rt_value *v)
@@ -57,8 +42,10 @@ static bool is_empty(const struct rt_field *c, const struct rt_value *v)
 	return v->null || (rt_type_shown(c->type) == RT_TEXT && !*v->as.text);
 }
 
-static void put_table(FILE *out, const struct rt_table *t)
+static void put_table(FILE *out, const struct rt_table *t, bool raw)
 {
+	char words[64];
+
 	for (size_t i = 0; i < t->columns; i++) {
 		if (i > 0)
 			fputc(',', out);
@@ -66,40 +53,85 @@ static void put_table(FILE *out, const struct rt_table *t)
 	}
 	fputc('\n', out);
 	for (size_t row = 0; row < rt_table_rows(t); row++) {
-		/* a lone empty cell must not look like the empty line between two tables */
+		/* a lone empty cell must not look like an empty line */
 		if (t->columns == 1 && is_empty(t->column, rt_table_cell(t, row, 0)))
 			fputs("\"\"", out);
 		for (size_t i = 0; i < t->columns; i++) {
+			const struct rt_field *c = &t->column[i];
+			const char *s = rt_value_text(c, rt_table_cell(t, row, i), words,
+						      sizeof words);
+
 			if (i > 0)
 				fputc(',', out);
-			put_value(out, &t->column[i], rt_table_cell(t, row, i));
+			put_guarded(out, s, raw || rt_type_shown(c->type) != RT_TEXT);
 		}
 		fputc('\n', out);
 	}
 }
 
-enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, struct rt_error *err)
+static void put_notes(FILE *out, const struct rt_report *report, bool raw)
 {
-	struct rt__locale locale;
-	enum rt_err rc = rt_report_result(report, err);
+	fputs("note\n", out);
+	for (size_t i = 0; i < report->notes; i++) {
+		if (!*report->note[i])
+			fputs("\"\"", out);
+		put_guarded(out, report->note[i], raw);
+		fputc('\n', out);
+	}
+}
 
+/* The table that is meant; NULL: the notes. */
+static const struct rt_table *find_table(const struct rt_report *report, const char *name)
+{
+	return name ? rt_report_named(report, name) : rt_report_main(report);
+}
+
+/* The names of all but one table (NULL: none is left out), and of the notes. */
+static void list_others(const struct rt_report *report, const struct rt_table *but, bool notes,
+			char out[RT_LISTED_SIZE])
+{
+	const char *names[NAMES_MOST];
+	size_t n = 0;
+
+	for (size_t i = 0; i < report->tables && n + 1 < NAMES_MOST; i++)
+		if (report->table[i] != but)
+			names[n++] = report->table[i]->name;
+	if (notes && report->notes)
+		names[n++] = RT_CSV_NOTES;
+	*out = '\0';
+	if (n)
+		rt_list_names(names, n, out);
+}
+
+void rt_paper_csv_others(const struct rt_report *report, const char *table,
+			 char out[RT_LISTED_SIZE])
+{
+	const struct rt_table *t = find_table(report, table);
+
+	list_others(report, t, t != NULL, out);
+}
+
+enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, const char *table, bool raw,
+			 struct rt_error *err)
+{
+	const struct rt_table *t = find_table(report, table);
+	enum rt_err rc = rt_report_result(report, err);
+	struct rt__locale locale;
+	char names[RT_LISTED_SIZE];
+
+	if (!rc && table && !t && strcmp(table, RT_CSV_NOTES) != 0) {
+		list_others(report, NULL, true, names);
+		rc = rt_fail(err, RT_E_USAGE, "no table %s: %s", rt_show(table).text,
+			     *names ? names : "there is none");
+	}
 	if (!rc)
 		rc = rt__locale_numbers(&locale, err);
 	if (rc)
 		return rc;
-	for (size_t i = 0; i < report->tables; i++) {
-		if (i > 0)
-			fputc('\n', out);
-		put_table(out, report->table[i]);
-	}
-	if (report->notes > 0)
-		fputs(report->tables > 0 ? "\nnote\n" : "note\n", out);
-	for (size_t i = 0; i < report->notes; i++) {
-		if (!*report->note[i])
-			fputs("\"\"", out);
-		put_text(out, report->note[i]);
-		fputc('\n', out);
-	}
+	if (t)
+		put_table(out, t, raw);
+	else
+		put_notes(out, report, raw);
 	rt__locale_leave(&locale);
 	return rt__stream_result(out, err);
 }

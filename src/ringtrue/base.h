@@ -226,6 +226,10 @@ RT_API size_t rt_characters(const char *s);
  * below U+0020 and U+007F to U+009F are controls. */
 enum rt_plain { RT_PLAIN, RT_PLAIN_NUL, RT_PLAIN_CONTROL, RT_PLAIN_NOT_UTF8 };
 RT_API enum rt_plain rt_plain_text(const char *s, size_t n);
+/* Whether a spreadsheet would run a text of a CSV file as a formula: behind any apostrophes that
+ * it begins with stands `=`, `+`, `-`, `@`, a tab or a carriage return.  Such a text is written
+ * with one more apostrophe before it, and read without its first. */
+RT_API bool rt_is_formula(const char *s);
 /* A name (of a ring, driver, horse, club; a title) has at most so many characters. */
 #define RT_NAME_MOST 200
 /* How many terminal cells s takes (East Asian wide 2, combining 0). */

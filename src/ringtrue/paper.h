@@ -29,10 +29,19 @@ extern "C" {
  * Notes below.  No line ends in a space, and there are no codes for colour. */
 RT_API enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsigned columns,
 				 bool feet, struct rt_error *err);
-/* As CSV (RFC 4180, but lines end with LF): each table with its header row, an empty line
- * between tables; the notes last, as a table of one column `note`.  Metric; yes and no; real
- * numbers with the fewest digits that read back to the same value. */
-RT_API enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, struct rt_error *err);
+/* The notes of a report as a table of CSV: that name, a column `note`. */
+#define RT_CSV_NOTES "notes"
+/* One table of the report as CSV (RFC 4180, but lines end with LF) with its header row: that of
+ * the name, RT_E_USAGE with the names that there are where there is none; NULL: the main one, or
+ * the notes where there is no table.  Metric; yes and no; real numbers with the fewest digits that
+ * read back to the same value.  A text that a spreadsheet would run gets an apostrophe before it,
+ * which imports take off again, unless it is to be raw. */
+RT_API enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, const char *table,
+				bool raw, struct rt_error *err);
+/* The names of the tables, and of notes where there are some, that the same call leaves out, with
+ * commas between; "" for none. */
+RT_API void rt_paper_csv_others(const struct rt_report *report, const char *table,
+				char out[RT_LISTED_SIZE]);
 /* As one JSON object: each table an array of row objects, and `notes`, an array of strings.
  * Real numbers as in CSV, decimals with their exact digits.  Metric. */
 RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err);

@@ -18,6 +18,7 @@ struct rt_table {
 	size_t columns;
 	struct rt_value *cell; /* rows x columns, row by row */
 	size_t cells, cap;
+	bool main;    /* what the report is about, where that is not its first table */
 	bool misused; /* a cell was of another type than its column */
 	struct rt_report *report;
 };
@@ -43,6 +44,12 @@ RT_API struct rt_table *rt_report_list(struct rt_report *r, const struct rt_reco
 				       const void *rows, size_t n);
 /* Whether text at 80 columns shows a column of this table. */
 RT_API void rt_table_show(struct rt_table *t, const char *column, bool shown);
+/* Mark the table as what the report is about. */
+RT_API void rt_table_main(struct rt_table *t);
+/* The table that is marked so, or the first; NULL: there is none. */
+RT_API const struct rt_table *rt_report_main(const struct rt_report *r);
+/* The table of that name; NULL: there is none. */
+RT_API const struct rt_table *rt_report_named(const struct rt_report *r, const char *name);
 
 /* A new table at the end; `column` must outlive the report (a static array).  name and title
  * are copied.  Never fails visibly: when memory is out the report's nomem is set and a table

@@ -143,6 +143,7 @@ static void report_results(struct rt_report *report, const struct rt_results *r)
 	}
 	t = rt_report_table(report, "results", "Results", result_columns[percent][!divided],
 			    COLUMNS(result_columns[0][0]));
+	rt_table_main(t);
 	for (size_t i = 0; i < r->n; i++)
 		put_result(t, r, &r->at[i], digits);
 }

@@ -31,6 +31,8 @@ done
 case_ results-3 --show $s results 3
 case_ results-json --show $s --format json results 3
 case_ results-csv --show $s --format csv results 4
+case_ results-csv-judges --show $s --format csv --table judges results 4
+case_ unknown-table --show $s --format csv --table juges results 4
 case_ unknown-class --show $s results 9
 case_ judging --show $s judging 2
 case_ judging-json --show $s --format json judging 4 --gap 2.5 --apart 6

@@ -28,6 +28,8 @@ case_ unknown-option turns --knd driven-40x80 --level training
 case_ global-option-too-late ring kinds --format json
 case_ unknown-global --fromat json ring kinds
 case_ unknown-format --format jsn ring kinds
+case_ table-of-text --table kinds ring kinds
+case_ raw-json --raw --format json ring kinds
 case_ option-twice turns --kind a --kind b --level c
 case_ option-needed turns --kind driven-40x80
 case_ too-many-arguments ring kinds now please
