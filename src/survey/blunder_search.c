@@ -5,14 +5,10 @@
 
 #include "internal.h"
 
-/* Two readings whose residuals always move together (correlation over SAME_MOVE) cannot be told
- * apart by w at any size of blunder: four sides and two diagonals.  Those over LIKE_MOVE can
- * once w of the larger leads by more than chance, 1.645 standard deviations of the difference,
- * and by more than large blunders bend w: LEAD_PART of it. */
-#define SAME_MOVE 0.999
+/* Two readings whose residuals mostly move together (correlation over LIKE_MOVE) are not told
+ * apart by w, which large blunders bend; the adjustments without the one and without the other
+ * are compared. */
 #define LIKE_MOVE 0.9
-#define LEAD	  1.645
-#define LEAD_PART 0.05
 
 #define BLIND 1e-3 /* redundancy of a reading whose blunder of any size moves a peg instead */
 
@@ -22,7 +18,7 @@ static bool indistinct(const struct rt__network *net, const struct rt__tested *t
 		       size_t b)
 {
 	const struct rt__edge *e = &net->edge[a], *f = &net->edge[b];
-	double rest, noise, alike;
+	double alike;
 
 	if (t[b].redundancy <= 0)
 		return false;
@@ -30,11 +26,7 @@ static bool indistinct(const struct rt__network *net, const struct rt__tested *t
 		return true;
 	alike = fabs(rt__edge_covariance(net, e, f)) /
 		(e->sigma * f->sigma * sqrt(t[a].redundancy * t[b].redundancy));
-	if (alike > SAME_MOVE || alike < LIKE_MOVE)
-		return alike > SAME_MOVE;
-	rest = (net->sum - t[a].w * t[a].w) / ((double)net->freedom - 1);
-	noise = sqrt(fmax(rest, 1) * 2 * (1 - alike));
-	return fabs(t[a].w) - fabs(t[b].w) < LEAD * noise + LEAD_PART * fabs(t[a].w);
+	return alike > LIKE_MOVE;
 }
 
 /* Mark all that cannot be told from the suspect; says whether there are any. */
