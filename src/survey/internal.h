@@ -142,6 +142,8 @@ struct rt__network {
 enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *points,
 			      const struct rt_readings *readings, struct rt_error *err);
 void rt__network_free(struct rt__network *net);
+/* receiver_frames.c: the frames of the edges, each with the turn and shift it starts with. */
+enum rt_err rt__frames_build(struct rt__network *net, struct rt_error *err);
 /* The sigma of a reading whose distance or string is so long. */
 double rt__sigma_over(const struct rt_reading *r, double line_m);
 /* Set an edge and its mate aside, or back. */

@@ -15,8 +15,6 @@
 #define SIGMA_ANGLE_DEG	 0.05
 #define SIGMA_RECEIVER_M 0.020
 #define SAME_PLACE	 1e-9 /* against the size of the network */
-#define STRAY_PART	 3.0  /* a point of a frame so many times further off than most strays */
-#define STRAY_ROUNDS	 5
 
 /* The sigma of a reading of a line that is so long. */
 double rt__sigma_over(const struct rt_reading *r, double line_m)
@@ -231,147 +229,6 @@ static enum rt_err build_edge(struct rt__network *net, size_t i, const struct rt
 	return rc ? rc : judge_points(net, e, err);
 }
 
-/* ---- frames ---- */
-
-static struct rt__frame *find_frame(struct rt__network *net, int number)
-{
-	size_t i = 0;
-
-	while (i < net->frames && net->frame[i].number != number)
-		i++;
-	if (i == net->frames)
-		net->frame[net->frames++] = (struct rt__frame){.number = number};
-	return &net->frame[i];
-}
-
-/* A fix is an x with the y of the same row. */
-static void find_mate(struct rt__network *net, size_t i)
-{
-	struct rt__edge *y = &net->edge[i], *x = i ? y - 1 : NULL;
-
-	if (!x || x->kind != RT_READ_X || y->kind != RT_READ_Y || x->at != y->at ||
-	    x->reading->frame != y->reading->frame || x->reading->line != y->reading->line)
-		return;
-	x->mate = i;
-	y->mate = i - 1;
-}
-
-/* The coordinates of a frame less their middle; in the frame of the points less theirs. */
-static void centre_frames(struct rt__network *net)
-{
-	for (size_t f = 0; f < net->frames; f++) {
-		struct rt__frame *frame = &net->frame[f];
-		double n[2] = {0, 0}, sum[2] = {0, 0};
-
-		for (size_t i = 0; i < net->edges; i++) {
-			const struct rt__edge *e = &net->edge[i];
-
-			if (e->frame == f) {
-				n[e->kind == RT_READ_Y]++;
-				sum[e->kind == RT_READ_Y] += e->reading->value;
-			}
-		}
-		frame->middle_x = n[0] > 0 ? sum[0] / n[0] : 0;
-		frame->middle_y = n[1] > 0 ? sum[1] / n[1] : 0;
-	}
-	for (size_t i = 0; i < net->edges; i++) {
-		struct rt__edge *e = &net->edge[i];
-		const struct rt__frame *frame = e->frame == RT__NONE ? NULL : &net->frame[e->frame];
-
-		if (e->kind == RT_READ_X)
-			e->value = (e->reading->value - (frame ? frame->middle_x : net->middle_x)) /
-				   net->scale;
-		if (e->kind == RT_READ_Y)
-			e->value = (e->reading->value - (frame ? frame->middle_y : net->middle_y)) /
-				   net->scale;
-	}
-}
-
-/* Leave out of `in` the points that stray: far further off than the one in the middle.  Says
- * whether there are new ones. */
-static bool leave_out_strays(const struct rt__placement *t, const double *p, const double *q,
-			     size_t n, double *off, bool *in)
-{
-	size_t left = 0, smaller;
-	double middle = 0;
-	bool new = false;
-
-	for (size_t i = 0; i < n; i++) {
-		double d[2];
-
-		rt__offset(t, p, q, i, d);
-		off[i] = hypot(d[0], d[1]);
-	}
-	for (size_t i = 0; i < n; i++) { /* the median of all */
-		smaller = 0;
-		for (size_t k = 0; k < n; k++)
-			smaller += off[k] < off[i] || (off[k] <= off[i] && k < i);
-		middle = smaller == n / 2 ? off[i] : middle;
-	}
-	for (size_t i = 0; i < n; i++) {
-		bool stays = off[i] <= STRAY_PART * middle;
-
-		new |= stays != in[i];
-		in[i] = stays;
-		left += stays;
-	}
-	return new &&left >= 2;
-}
-
-/* The turn and shift that a frame starts with: its fixes laid on where the points start, but for
- * those that stray. */
-static enum rt_err start_frame(struct rt__network *net, size_t f, struct rt_error *err)
-{
-	struct rt_arena *room = NULL;
-	double *p = rt_arena_take(&room, 2 * net->edges * sizeof *p);
-	double *q = rt_arena_take(&room, 2 * net->edges * sizeof *q);
-	double *off = rt_arena_take(&room, net->edges * sizeof *off);
-	bool *in = rt_arena_take(&room, net->edges * sizeof *in);
-	struct rt__frame *frame = &net->frame[f];
-	struct rt__placement t;
-	size_t n = 0;
-
-	for (size_t i = 0; p && q && off && in && i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
-
-		if (e->frame != f || e->kind != RT_READ_X || e->mate == RT__NONE)
-			continue;
-		memcpy(p + 2 * n, net->start + 2 * e->at, 2 * sizeof *p);
-		q[2 * n] = e->value;
-		q[2 * n + 1] = net->edge[e->mate].value;
-		in[n++] = true;
-	}
-	if (p && q && off && in) {
-		t = rt__place(p, q, n, in);
-		for (int i = 0; i < STRAY_ROUNDS && leave_out_strays(&t, p, q, n, off, in); i++)
-			t = rt__place(p, q, n, in);
-		frame->turn = atan2(t.sine, t.cosine);
-		frame->shift_x = t.shift_x;
-		frame->shift_y = t.shift_y;
-	}
-	rt_arena_free(room);
-	return p && q && off && in ? RT_OK : rt_fail_nomem(err);
-}
-
-static enum rt_err build_frames(struct rt__network *net, struct rt_error *err)
-{
-	enum rt_err rc = RT_OK;
-
-	for (size_t i = 0; i < net->edges; i++) {
-		struct rt__edge *e = &net->edge[i];
-
-		if (e->kind != RT_READ_X && e->kind != RT_READ_Y)
-			continue;
-		if (e->reading->frame != 0)
-			e->frame = (size_t)(find_frame(net, e->reading->frame) - net->frame);
-		find_mate(net, i);
-	}
-	centre_frames(net);
-	for (size_t f = 0; !rc && f < net->frames; f++)
-		rc = start_frame(net, f, err);
-	return rc;
-}
-
 enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *points,
 			      const struct rt_readings *readings, struct rt_error *err)
 {
@@ -388,7 +245,7 @@ enum rt_err rt__network_build(struct rt__network *net, const struct rt_points *p
 	for (size_t i = 0; !e && i < readings->n; i++)
 		e = build_edge(net, i, &readings->at[i], index, err);
 	if (!e)
-		e = build_frames(net, err);
+		e = rt__frames_build(net, err);
 	if (!e)
 		e = take_unknowns(net, err);
 	rt_map_free(index);
