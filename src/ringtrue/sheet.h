@@ -28,6 +28,7 @@ enum rt_paper_size {
 	RT_PAPER_SIZES(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_paper_size;
 RT_API const char *rt_paper_size_words(enum rt_paper_size p);
 RT_API bool rt_paper_size_read(const char *words, enum rt_paper_size *out);
 
@@ -155,6 +156,7 @@ enum rt_seat {
 	RT_SEATS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_seat;
 RT_API const char *rt_seat_words(enum rt_seat s);
 RT_API bool rt_seat_read(const char *words, enum rt_seat *out);
 
@@ -384,16 +386,16 @@ RT_API enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_
 
 /* Who a list is for: its word and its title. */
 #define RT_START_LISTS(X)                                                                          \
-	X(RT_START_LIST_RING, "ring", "Start list by ring")                                        \
-	X(RT_START_LIST_DRIVER, "driver", "Start times by driver or rider")                        \
-	X(RT_START_LIST_GATE, "gate", "Gate list")                                                 \
-	X(RT_START_LIST_ANNOUNCER, "announcer", "Announcer's list")                                \
-	X(RT_START_LIST_STEWARD, "steward", "Steward's list")
+	X(RT_START_LIST_RING, "ring")                                                              \
+	X(RT_START_LIST_DRIVER, "driver")                                                          \
+	X(RT_START_LIST_GATE, "gate")                                                              \
+	X(RT_START_LIST_ANNOUNCER, "announcer") X(RT_START_LIST_STEWARD, "steward")
 enum rt_start_list {
-#define RT_ENUM(code, words, title) code,
+#define RT_ENUM(code, words) code,
 	RT_START_LISTS(RT_ENUM)
 #undef RT_ENUM
 };
+RT_API extern const struct rt_words rt_words_of_start_list;
 RT_API const char *rt_start_list_words(enum rt_start_list v);
 RT_API bool rt_start_list_read(const char *words, enum rt_start_list *out);
 

@@ -2,11 +2,12 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include "../base/enum_words.h"
+
 #include <math.h>
 #include <string.h>
 
-#define COUNT(array) (sizeof(array) / sizeof *(array))
-#define JOINED_M     0.001
+#define JOINED_M 0.001
 
 /* Letters stand clear of the boards; those of the centreline beside their point. */
 #define LETTER_GAP_MM  3.4
@@ -16,26 +17,7 @@
 #define DOT_MM	       0.7
 enum { CENTRE_SPOTS = 40 };
 
-static const char *const seat_words[] = {
-#define RT_ENUM(code, words) [code] = words,
-	RT_SEATS(RT_ENUM)
-#undef RT_ENUM
-};
-
-const char *rt_seat_words(enum rt_seat s)
-{
-	return (size_t)s < COUNT(seat_words) ? seat_words[s] : "";
-}
-
-bool rt_seat_read(const char *words, enum rt_seat *out)
-{
-	for (size_t i = 0; i < COUNT(seat_words); i++)
-		if (strcmp(words, seat_words[i]) == 0) {
-			*out = (enum rt_seat)i;
-			return true;
-		}
-	return false;
-}
+RT__ENUM_WORDS_AND_READER(seat, "seat", RT_SEATS)
 
 /* What the reader at each seat has before them (up the page): from the middle of a side to X.
  * To their right is that direction turned clockwise. */

@@ -2,31 +2,12 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include "../base/enum_words.h"
+
 #include <math.h>
 #include <string.h>
 
-#define COUNT(array) (sizeof(array) / sizeof *(array))
-
-static const char *const paper_words[] = {
-#define RT_ENUM(code, words) [code] = words,
-	RT_PAPER_SIZES(RT_ENUM)
-#undef RT_ENUM
-};
-
-const char *rt_paper_size_words(enum rt_paper_size p)
-{
-	return (size_t)p < COUNT(paper_words) ? paper_words[p] : "";
-}
-
-bool rt_paper_size_read(const char *words, enum rt_paper_size *out)
-{
-	for (size_t i = 0; i < COUNT(paper_words); i++)
-		if (strcmp(words, paper_words[i]) == 0) {
-			*out = (enum rt_paper_size)i;
-			return true;
-		}
-	return false;
-}
+RT__ENUM_WORDS_AND_READER(paper_size, "paper", RT_PAPER_SIZES)
 
 enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper, const char *title,
 			   const char *when, struct rt_error *err)

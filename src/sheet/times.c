@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include "../base/enum_words.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -9,32 +11,15 @@
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
-static const char *const list_words[] = {
-#define RT_ENUM(code, words, title) [code] = words,
-	RT_START_LISTS(RT_ENUM)
-#undef RT_ENUM
-};
+RT__ENUM_WORDS_AND_READER(start_list, "list", RT_START_LISTS)
 
 static const char *const list_titles[] = {
-#define RT_ENUM(code, words, title) [code] = title,
-	RT_START_LISTS(RT_ENUM)
-#undef RT_ENUM
+	[RT_START_LIST_RING] = "Start list by ring",
+	[RT_START_LIST_DRIVER] = "Start times by driver or rider",
+	[RT_START_LIST_GATE] = "Gate list",
+	[RT_START_LIST_ANNOUNCER] = "Announcer's list",
+	[RT_START_LIST_STEWARD] = "Steward's list",
 };
-
-const char *rt_start_list_words(enum rt_start_list v)
-{
-	return (size_t)v < COUNT(list_words) ? list_words[v] : "";
-}
-
-bool rt_start_list_read(const char *words, enum rt_start_list *out)
-{
-	for (size_t i = 0; i < COUNT(list_words); i++)
-		if (strcmp(words, list_words[i]) == 0) {
-			*out = (enum rt_start_list)i;
-			return true;
-		}
-	return false;
-}
 
 /* ---- what each list shows -------------------------------------------------------------------- */
 
