@@ -110,8 +110,10 @@ enum rt_type rt_type_shown(enum rt_type type)
 	case RT_HEIGHT:
 		return RT_REAL;
 	case RT_DECIMAL:
+	case RT_EXACT:
+		return RT_DECIMAL;
 	case RT_BOOL:
-		return type;
+		return RT_BOOL;
 	case RT_TEXT:
 	case RT_NAME:
 	case RT_NAMES:
@@ -214,6 +216,7 @@ void rt_field_accepts(const struct rt_field *f, char *out, size_t size)
 	case RT_NAME:
 	case RT_NAMES:
 	case RT_LETTERS:
+	case RT_EXACT:
 	case RT_OWN:
 		break;
 	}
@@ -400,6 +403,7 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 		if (!rc)
 			memcpy(member, &code, sizeof code);
 		return rc;
+	case RT_EXACT:
 	case RT_OWN:
 		break;
 	}
@@ -415,6 +419,11 @@ enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
 }
 
 /* ---- values ------------------------------------------------------------------------------ */
+
+struct rt_exact rt_exact(int64_t units, int digits, int digits_shown)
+{
+	return (struct rt_exact){true, units / rt_power_of_ten(digits - digits_shown), digits_shown};
+}
 
 static struct rt_value text_value(const char *s)
 {
@@ -432,7 +441,8 @@ static bool is_not_given(const struct rt_record *r, const struct rt_field *f, co
 			 size_t size)
 {
 	static const char zero[sizeof(int64_t)];
-	const void *blank = r->blank ? (const char *)r->blank + f->offset : zero;
+	bool own = r->blank && !f->through;
+	const void *blank = own ? (const char *)r->blank + f->offset : zero;
 
 	return (f->is & (RT_EMPTY | RT_OPTIONAL)) && !(f->is & RT_USUAL) &&
 	       memcmp(member, blank, size) == 0;
@@ -441,10 +451,16 @@ static bool is_not_given(const struct rt_record *r, const struct rt_field *f, co
 struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field *f, const void *row,
 			       char out[RT_OWN_SIZE])
 {
-	const void *member = (const char *)row + f->offset;
-	struct rt_value v = {0};
+	const struct rt_exact *exact;
+	struct rt_value v = {.null = true};
+	const void *member;
 	int code;
 
+	if (f->through)
+		row = *(const void *const *)((const char *)row + f->through - 1);
+	if (!row)
+		return v;
+	member = (const char *)row + f->offset;
 	switch (f->type) {
 	case RT_TEXT:
 	case RT_NAME:
@@ -469,6 +485,12 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 		v.digits = f->decimals;
 		v.null = is_not_given(r, f, member, sizeof(int64_t));
 		break;
+	case RT_EXACT:
+		exact = member;
+		v = whole_value(exact->units);
+		v.digits = exact->digits;
+		v.null = !exact->there;
+		break;
 	case RT_REAL:
 	case RT_HEIGHT:
 		v.as.real = *(const double *)member;
@@ -476,10 +498,12 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 		break;
 	case RT_BOOL:
 		v.as.truth = *(const bool *)member;
+		v.null = false;
 		break;
 	case RT_WORD:
 		memcpy(&code, member, sizeof code);
 		v = text_value(rt_word(f->words, code));
+		v.null = !*v.as.text;
 		break;
 	case RT_OWN:
 		v = text_value(f->write(f, member, out, RT_OWN_SIZE));
@@ -525,6 +549,8 @@ bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *va
 	case RT_BOOL:
 		*(bool *)member = value->as.truth;
 		return true;
+	case RT_EXACT:
+		break;
 	}
 	return false;
 }

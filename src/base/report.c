@@ -74,16 +74,39 @@ struct rt_table *rt_report_list(struct rt_report *r, const struct rt_record *rec
 	return t;
 }
 
-void rt_table_show(struct rt_table *t, const char *column, bool shown)
+/* The column of that name, to be changed: made in rt_report_rows. */
+static struct rt_field *own_column(struct rt_table *t, const char *name)
 {
-	struct rt_field *own = (struct rt_field *)t->column; /* made in rt_report_rows */
 	size_t i = 0;
 
-	while (i < t->columns && strcmp(own[i].name, column) != 0)
+	while (i < t->columns && strcmp(t->column[i].name, name) != 0)
 		i++;
 	assert(!t->report || (t->record && i < t->columns));
-	if (t->record && i < t->columns)
-		own[i].wide = !shown;
+	return t->record && i < t->columns ? (struct rt_field *)&t->column[i] : NULL;
+}
+
+void rt_table_show(struct rt_table *t, const char *column, bool shown)
+{
+	struct rt_field *own = own_column(t, column);
+
+	if (own)
+		own->wide = !shown;
+}
+
+void rt_table_head(struct rt_table *t, const char *column, const char *head)
+{
+	struct rt_field *own = own_column(t, column);
+
+	if (own)
+		own->head = head;
+}
+
+void rt_table_title(struct rt_table *t, const char *title)
+{
+	if (!t->report)
+		return;
+	t->title = rt_arena_string(&t->report->text, title);
+	t->report->nomem |= !t->title;
 }
 
 void rt_table_main(struct rt_table *t)

@@ -59,9 +59,20 @@ enum rt_type {
 	RT_SMALL,   /* int */
 	RT_SIZE,    /* size_t */
 	RT_HEIGHT,  /* double: of an animal in cm, typed in hands too; NaN: none */
-	RT_WORD,    /* an enum, by its words */
+	RT_EXACT,   /* struct rt_exact: an RT_DECIMAL whose decimals the row says */
+	RT_WORD,    /* an enum, by its words; a code that is none: nothing */
 	RT_OWN	    /* as its own functions read and write it, text to everybody else */
 };
+
+/* units of 10^-digits, where there is such a number. */
+struct rt_exact {
+	bool there;
+	int64_t units;
+	int digits;
+};
+
+/* A number of 10^-digits with digits_shown of them, the rest cut off. */
+RT_API struct rt_exact rt_exact(int64_t units, int digits, int digits_shown);
 
 /* RT_TAPED: metres too, of a length to be set out: in feet to half an inch. */
 enum rt_unit { RT_NO_UNIT, RT_METRE, RT_TAPED, RT_SECOND, RT_DEGREE, RT_PERCENT };
@@ -92,6 +103,7 @@ struct rt_field {
 	 * have it */
 	bool wide;
 	size_t offset;	      /* in the row's struct */
+	size_t through;	      /* not 0: in the struct that a pointer there, RT_IN, points to */
 	unsigned is;	      /* RT_KEY and its like */
 	const char *also;     /* other names of the column, commas between; NULL: none */
 	const char *help;     /* a line: what it says */
@@ -111,6 +123,11 @@ struct rt_field {
 
 /* The member of a struct that a field is: `RT_AT(struct rt_entry, driver), .type = RT_NAME`. */
 #define RT_AT(type_, member_) .offset = offsetof(type_, member_)
+
+/* The same where the row only points to the struct, for reports: `RT_IN(struct rt_result, entry,
+ * struct rt_entry, driver)`.  Nothing where the pointer is NULL. */
+#define RT_IN(type_, pointer_, pointed_, member_)                                                  \
+	.through = offsetof(type_, pointer_) + 1, RT_AT(pointed_, member_)
 
 /* A kind of row. */
 struct rt_record {

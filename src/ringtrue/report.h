@@ -50,6 +50,9 @@ RT_API void rt_table_main(struct rt_table *t);
 RT_API const struct rt_table *rt_report_main(const struct rt_report *r);
 /* The table of that name; NULL: there is none. */
 RT_API const struct rt_table *rt_report_named(const struct rt_report *r, const char *name);
+/* Another head over such a column (a constant text), and another title (copied). */
+RT_API void rt_table_head(struct rt_table *t, const char *column, const char *head);
+RT_API void rt_table_title(struct rt_table *t, const char *title);
 
 /* A new table at the end; `column` must outlive the report (a static array).  name and title
  * are copied.  Never fails visibly: when memory is out the report's nomem is set and a table
