@@ -485,7 +485,7 @@ static const char *cell(const struct rt_table *t, size_t row, const char *column
 	v = rt_table_cell(t, row, i);
 	if (v->null)
 		return "null";
-	switch (t->column[i].type) {
+	switch (rt_type_shown(t->column[i].type)) {
 	case RT_TEXT:
 		return v->as.text;
 	case RT_BOOL:
@@ -581,7 +581,7 @@ START_TEST(report_of_class_and_judges)
 	office_mark(&c, 1, 1, 0, 1, 55);
 	make(&r, &c);
 	rt_results_report(&report, &r);
-	t = table_of(&report, "class_summary");
+	t = table_of(&report, "summary");
 	ck_assert_str_eq(cell(t, 0, "class"), "K1");
 	ck_assert_str_eq(cell(t, 0, "judges"), "C B E");
 	ck_assert_str_eq(cell(t, 0, "maximum"), "20");

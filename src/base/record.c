@@ -420,9 +420,16 @@ enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
 
 /* ---- values ------------------------------------------------------------------------------ */
 
-struct rt_exact rt_exact(int64_t units, int digits, int digits_shown)
+struct rt_exact rt_exact(int64_t units, int digits)
 {
-	return (struct rt_exact){true, units / rt_power_of_ten(digits - digits_shown), digits_shown};
+	return (struct rt_exact){true, units, digits};
+}
+
+struct rt_exact rt_exact_short(int64_t units, int digits, int least)
+{
+	int shown = rt_digits_needed(units, digits, least);
+
+	return rt_exact(units / rt_power_of_ten(digits - shown), shown);
 }
 
 static struct rt_value text_value(const char *s)

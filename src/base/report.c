@@ -184,6 +184,18 @@ static const char *format(struct rt_arena **text, const char *fmt, va_list args)
 	return s;
 }
 
+const char *rt_report_textf(struct rt_report *r, const char *fmt, ...)
+{
+	const char *s;
+	va_list args;
+
+	va_start(args, fmt);
+	s = format(&r->text, fmt, args);
+	va_end(args);
+	r->nomem |= !s;
+	return s;
+}
+
 void rt_put_textf(struct rt_table *t, const char *fmt, ...)
 {
 	struct rt_value *v = next_cell(t, RT_TEXT);

@@ -64,15 +64,16 @@ enum rt_type {
 	RT_OWN	    /* as its own functions read and write it, text to everybody else */
 };
 
-/* units of 10^-digits, where there is such a number. */
+/* units of 10^-digits, where there is a number. */
 struct rt_exact {
 	bool there;
 	int64_t units;
 	int digits;
 };
 
-/* A number of 10^-digits with digits_shown of them, the rest cut off. */
-RT_API struct rt_exact rt_exact(int64_t units, int digits, int digits_shown);
+RT_API struct rt_exact rt_exact(int64_t units, int digits);
+/* The same with the fewest digits, from least on, that tell it whole. */
+RT_API struct rt_exact rt_exact_short(int64_t units, int digits, int least);
 
 /* RT_TAPED: metres too, of a length to be set out: in feet to half an inch. */
 enum rt_unit { RT_NO_UNIT, RT_METRE, RT_TAPED, RT_SECOND, RT_DEGREE, RT_PERCENT };

@@ -54,6 +54,9 @@ RT_API const struct rt_table *rt_report_named(const struct rt_report *r, const c
 RT_API void rt_table_head(struct rt_table *t, const char *column, const char *head);
 RT_API void rt_table_title(struct rt_table *t, const char *title);
 
+/* A text for a row, kept with the report; NULL (and nomem) when memory is out. */
+RT_API const char *rt_report_textf(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
+
 /* A new table at the end; `column` must outlive the report (a static array).  name and title
  * are copied.  Never fails visibly: when memory is out the report's nomem is set and a table
  * that swallows its cells is returned (never NULL). */

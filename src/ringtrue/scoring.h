@@ -13,6 +13,9 @@
 extern "C" {
 #endif
 
+/* The tables of this header's reports, NULL behind them. */
+RT_API extern const struct rt_record *const rt_scoring_tables[];
+
 /* ---- results ----------------------------------------------------------------------------- */
 
 /* A part num/den of one unit more, 0 <= num < den, which only a mean that fills a box makes;
@@ -102,7 +105,7 @@ RT_API bool rt_same_division(const struct rt_result *a, const struct rt_result *
  * hors concours; entered, until a sheet is in; running, while a sheet is not in or has an empty
  * box; finished. */
 RT_API const char *rt_result_words(const struct rt_result *result);
-/* Tables class_summary, results and judges (a row a sheet that is in), and the notes; sets
+/* Tables summary, results and judges (a row a sheet that is in), and the notes; sets
  * needs_person when keyings differ.
  *
  * In results, status is rt_result_words; penalty_points is what errors and the office's points
@@ -117,7 +120,7 @@ RT_API void rt_results_report(struct rt_report *report, const struct rt_results 
  * beside one other; over the entries that both marked, and that neither left nor were sent out.
  * NAN where there is nothing to tell. */
 struct rt_judge_view {
-	size_t judge, other;   /* places in the class's list */
+	const struct rt_judge *judge, *other;
 	size_t sheets;	       /* entries compared */
 	double mean_percent;   /* of this judge */
 	double spread_percent; /* standard deviation of the same, with n - 1 */
@@ -129,16 +132,18 @@ struct rt_judge_view {
 
 /* A movement over all entries that two judges or more marked. */
 struct rt_item_view {
+	const struct rt_item *item;
 	size_t entries;
 	double mean_mark, mean_gap; /* of all judges; highest less lowest */
-	int widest_x10;
+	int64_t widest_x10;
 };
 
 /* A movement of an entry: the judges with the lowest and the highest mark. */
 struct rt_mark_gap {
-	const struct rt_result *result;
-	size_t item, low, high;
-	int low_x10, high_x10;
+	const struct rt_entry *entry;
+	const struct rt_item *item;
+	const struct rt_judge *low, *high;
+	int64_t low_x10, high_x10, gap_x10;
 	int64_t sum_x10; /* of all marks */
 	size_t marks;
 };
@@ -147,9 +152,9 @@ struct rt_mark_gaps RT_LIST(struct rt_mark_gap);
 
 /* A sheet far from the others of the same entry. */
 struct rt_sheet_apart {
-	const struct rt_result *result;
-	size_t judge;
-	double percent, others_percent;
+	const struct rt_entry *entry;
+	const struct rt_judge *judge;
+	double percent, others_percent, above_percent;
 };
 
 struct rt_sheets_apart RT_LIST(struct rt_sheet_apart);

@@ -110,4 +110,9 @@ double rt__spearman(const double *x, const double *y, size_t n, double *room);
 /* Kendall's tau-b. */
 double rt__kendall(const double *x, const double *y, size_t n);
 
+/* ---- tables of reports, for the list of them ---- */
+
+extern const struct rt_record rt__panel_table, rt__pairs_table, rt__movements_table,
+	rt__marks_apart_table, rt__sheets_apart_table, rt__changes_table, rt__posting_table;
+
 #endif

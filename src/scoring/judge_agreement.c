@@ -104,6 +104,7 @@ static void compare(const struct views *v, struct rt_judge_view *out)
 static enum rt_err compare_all(struct rt_judging *out, struct rt_error *err)
 {
 	const struct rt_results *r = out->of;
+	const struct rt_judge *judge = r->of->class_->judges.at;
 	size_t judges = r->of->class_->judges.n, pair = 0;
 	struct views v = {.r = r};
 
@@ -115,14 +116,14 @@ static enum rt_err compare_all(struct rt_judging *out, struct rt_error *err)
 	v.other = v.own + r->n;
 	v.ranks = v.other + r->n;
 	for (size_t j = 0; j < judges; j++) {
-		out->judge[j].judge = out->judge[j].other = j;
+		out->judge[j].judge = out->judge[j].other = &judge[j];
 		gather_others(&v, j);
 		compare(&v, &out->judge[j]);
 		for (size_t k = j + 1; k < judges; k++) {
 			struct rt_judge_view *p = &out->pair[pair++];
 
-			p->judge = j;
-			p->other = k;
+			p->judge = &judge[j];
+			p->other = &judge[k];
 			gather_pair(&v, j, k);
 			compare(&v, p);
 		}
@@ -139,25 +140,27 @@ static enum rt_err compare_all(struct rt_judging *out, struct rt_error *err)
 static bool mark_gap(const struct rt_results *r, const struct rt_result *result, size_t item,
 		     struct rt_mark_gap *out)
 {
+	const struct rt_judges *judges = &r->of->class_->judges;
 	size_t entry = rt__entry_index(r, result), n = 0;
 
-	*out = (struct rt_mark_gap){.result = result, .item = item};
-	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+	*out = (struct rt_mark_gap){.entry = result->entry, .item = &r->of->items->at[item]};
+	for (size_t j = 0; j < judges->n; j++) {
 		int mark = rt_box_mark_x10(rt_class_marks_box(r->of, entry, j, item), NULL);
 
 		if (mark == RT_NO_MARK || !counts(result, j))
 			continue;
 		if (n == 0 || mark < out->low_x10) {
 			out->low_x10 = mark;
-			out->low = j;
+			out->low = &judges->at[j];
 		}
 		if (n == 0 || mark > out->high_x10) {
 			out->high_x10 = mark;
-			out->high = j;
+			out->high = &judges->at[j];
 		}
 		out->sum_x10 += mark;
 		n++;
 	}
+	out->gap_x10 = out->high_x10 - out->low_x10;
 	out->marks = n;
 	return n > 1;
 }
@@ -173,16 +176,16 @@ static enum rt_err look_at_marks(struct rt_judging *out, struct rt_error *err)
 	for (size_t i = 0; i < out->items * r->n; i++) {
 		struct rt_item_view *item = &out->item[i / r->n];
 		struct rt_mark_gap gap, *kept;
-		int wide;
 
+		item->item = &r->of->items->at[i / r->n];
 		if (!mark_gap(r, &r->at[i % r->n], i / r->n, &gap))
 			continue;
-		wide = gap.high_x10 - gap.low_x10;
 		item->entries++;
 		item->mean_mark += (double)gap.sum_x10 / (double)gap.marks / 10;
-		item->mean_gap += wide / 10.0;
-		item->widest_x10 = wide > item->widest_x10 ? wide : item->widest_x10;
-		if (wide <= out->gap_x10)
+		item->mean_gap += (double)gap.gap_x10 / 10;
+		if (gap.gap_x10 > item->widest_x10)
+			item->widest_x10 = gap.gap_x10;
+		if (gap.gap_x10 <= out->gap_x10)
 			continue;
 		kept = RT_LIST_ADD(&out->gaps);
 		if (!kept)
@@ -202,12 +205,11 @@ static enum rt_err look_at_marks(struct rt_judging *out, struct rt_error *err)
 static int by_gap(const void *a, const void *b)
 {
 	const struct rt_mark_gap *x = a, *y = b;
-	int wide = (y->high_x10 - y->low_x10) - (x->high_x10 - x->low_x10);
 
-	if (wide != 0)
-		return wide;
-	if (x->result->entry->number != y->result->entry->number)
-		return x->result->entry->number < y->result->entry->number ? -1 : 1;
+	if (x->gap_x10 != y->gap_x10)
+		return x->gap_x10 > y->gap_x10 ? -1 : 1;
+	if (x->entry->number != y->entry->number)
+		return x->entry->number < y->entry->number ? -1 : 1;
 	return (x->item > y->item) - (x->item < y->item);
 }
 
@@ -231,7 +233,13 @@ static enum rt_err look_at_sheets(struct rt_judging *out, struct rt_error *err)
 			apart = RT_LIST_ADD(&out->apart);
 			if (!apart)
 				return rt_fail_nomem(err);
-			*apart = (struct rt_sheet_apart){result, j, own, others};
+			*apart = (struct rt_sheet_apart){
+				.entry = result->entry,
+				.judge = &r->of->class_->judges.at[j],
+				.percent = own,
+				.others_percent = others,
+				.above_percent = own - others,
+			};
 		}
 	}
 	return RT_OK;

@@ -4,166 +4,100 @@
 
 #include <math.h>
 
-#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
-#define FEW_ENTRIES	 6 /* an order of fewer says little */
+#define FEW_ENTRIES 6 /* an order of fewer says little */
 
-/* ---- names ---- */
-
-static const char *position_of(const struct rt_judging *j, size_t judge)
-{
-	return j->of->of->class_->judges.at[judge].position;
-}
+#define PERCENT(n) .type = RT_REAL, .unit = RT_PERCENT, .decimals = (n)
+#define REAL	   .type = RT_REAL, .decimals = 2
+#define X10	   .type = RT_DECIMAL, .decimals = 1
 
 /* ---- judges ---- */
 
-static const struct rt_field panel_columns[] = {
-	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"sheets", "Sheets", RT_INT, RT_NO_UNIT, 0, false},
-	{"mean_percent", "Mean %", RT_REAL, RT_PERCENT, 2, false},
-	{"spread_percent", "Spread", RT_REAL, RT_PERCENT, 2, false},
-	{"above_percent", "Above others", RT_REAL, RT_PERCENT, 2, false},
-	{"widest_percent", "Widest", RT_REAL, RT_PERCENT, 2, false},
-	{"spearman", "Same order", RT_REAL, RT_NO_UNIT, 2, false},
-	{"kendall", "Kendall", RT_REAL, RT_NO_UNIT, 2, true},
+#define VIEW(member)	 RT_AT(struct rt_judge_view, member)
+#define POSITION(member) RT_IN(struct rt_judge_view, member, struct rt_judge, position)
+
+static const struct rt_field panel_fields[] = {
+	{"position", .head = "Judge", POSITION(judge)},
+	{"sheets", .head = "Sheets", VIEW(sheets), .type = RT_SIZE},
+	{"mean_percent", .head = "Mean %", VIEW(mean_percent), PERCENT(2)},
+	{"spread_percent", .head = "Spread", VIEW(spread_percent), PERCENT(2)},
+	{"above_percent", .head = "Above others", VIEW(above_percent), PERCENT(2)},
+	{"widest_percent", .head = "Widest", VIEW(widest_percent), PERCENT(2)},
+	{"spearman", .head = "Same order", VIEW(spearman), REAL},
+	{"kendall", .head = "Kendall", VIEW(kendall), REAL, .wide = true},
 };
 
-static const struct rt_field pair_columns[] = {
-	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"other", "Beside", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"sheets", "Sheets", RT_INT, RT_NO_UNIT, 0, false},
-	{"above_percent", "Above", RT_REAL, RT_PERCENT, 2, false},
-	{"widest_percent", "Widest", RT_REAL, RT_PERCENT, 2, false},
-	{"spearman", "Same order", RT_REAL, RT_NO_UNIT, 2, false},
-	{"kendall", "Kendall", RT_REAL, RT_NO_UNIT, 2, true},
+static const struct rt_field pair_fields[] = {
+	{"position", .head = "Judge", POSITION(judge)},
+	{"other", .head = "Beside", POSITION(other)},
+	{"sheets", .head = "Sheets", VIEW(sheets), .type = RT_SIZE},
+	{"above_percent", .head = "Above", VIEW(above_percent), PERCENT(2)},
+	{"widest_percent", .head = "Widest", VIEW(widest_percent), PERCENT(2)},
+	{"spearman", .head = "Same order", VIEW(spearman), REAL},
+	{"kendall", .head = "Kendall", VIEW(kendall), REAL, .wide = true},
 };
 
-static void report_panel(struct rt_report *report, const struct rt_judging *j)
-{
-	struct rt_table *t = rt_report_table(report, "panel", "Each judge beside the others",
-					     panel_columns, COLUMNS(panel_columns));
-
-	for (size_t i = 0; i < j->judges; i++) {
-		const struct rt_judge_view *v = &j->judge[i];
-
-		rt_put_text(t, position_of(j, v->judge));
-		rt_put_int(t, (int64_t)v->sheets);
-		rt_put_real(t, v->mean_percent);
-		rt_put_real(t, v->spread_percent);
-		rt_put_real(t, v->above_percent);
-		rt_put_real(t, v->widest_percent);
-		rt_put_real(t, v->spearman);
-		rt_put_real(t, v->kendall);
-	}
-}
-
-static void report_pairs(struct rt_report *report, const struct rt_judging *j)
-{
-	struct rt_table *t = rt_report_table(report, "pairs", "Two by two", pair_columns,
-					     COLUMNS(pair_columns));
-
-	for (size_t i = 0; i < j->pairs; i++) {
-		const struct rt_judge_view *v = &j->pair[i];
-
-		rt_put_text(t, position_of(j, v->judge));
-		rt_put_text(t, position_of(j, v->other));
-		rt_put_int(t, (int64_t)v->sheets);
-		rt_put_real(t, v->above_percent);
-		rt_put_real(t, v->widest_percent);
-		rt_put_real(t, v->spearman);
-		rt_put_real(t, v->kendall);
-	}
-}
+const struct rt_record rt__panel_table = {.many = "panel",
+					  .title = "Each judge beside the others",
+					  RT_FIELDS(panel_fields),
+					  .size = sizeof(struct rt_judge_view)};
+const struct rt_record rt__pairs_table = {.many = "pairs",
+					  .title = "Two by two",
+					  RT_FIELDS(pair_fields),
+					  .size = sizeof(struct rt_judge_view)};
 
 /* ---- movements ---- */
 
-static const struct rt_field movement_columns[] = {
-	{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"letters", "Letters", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"movement", "Movement", RT_TEXT, RT_NO_UNIT, 0, true},
-	{"entries", "Entries", RT_INT, RT_NO_UNIT, 0, false},
-	{"mean_mark", "Mean mark", RT_REAL, RT_NO_UNIT, 2, false},
-	{"mean_gap", "Apart, mean", RT_REAL, RT_NO_UNIT, 2, false},
-	{"widest_gap", "Apart, most", RT_DECIMAL, RT_NO_UNIT, 0, false},
+#define VIEW_OF(member)	   RT_AT(struct rt_item_view, member)
+#define ITEM(type, member) RT_IN(type, item, struct rt_item, member)
+#define GAP(member)	   RT_AT(struct rt_mark_gap, member)
+#define APART(member)	   RT_AT(struct rt_sheet_apart, member)
+
+static const struct rt_field movement_fields[] = {
+	{"item", .head = "Item", ITEM(struct rt_item_view, name)},
+	{"letters", .head = "Letters", ITEM(struct rt_item_view, letters)},
+	{"movement", .head = "Movement", ITEM(struct rt_item_view, movement), .wide = true},
+	{"entries", .head = "Entries", VIEW_OF(entries), .type = RT_SIZE},
+	{"mean_mark", .head = "Mean mark", VIEW_OF(mean_mark), REAL},
+	{"mean_gap", .head = "Apart, mean", VIEW_OF(mean_gap), REAL},
+	{"widest_gap", .head = "Apart, most", VIEW_OF(widest_x10), X10},
 };
 
-static void report_movements(struct rt_report *report, const struct rt_judging *j)
-{
-	struct rt_table *t = rt_report_table(report, "movements", "Movement by movement",
-					     movement_columns, COLUMNS(movement_columns));
+const struct rt_record rt__movements_table = {
+	.many = "movements", .title = "Movement by movement", RT_FIELDS(movement_fields)};
 
-	for (size_t i = 0; i < j->items; i++) {
-		const struct rt_item *item = &j->of->of->items->at[i];
-
-		if (!j->item[i].entries) /* nothing is keyed of it */
-			continue;
-		rt_put_text(t, item->name);
-		rt_put_text(t, item->letters);
-		rt_put_text(t, item->movement);
-		rt_put_int(t, (int64_t)j->item[i].entries);
-		rt_put_real(t, j->item[i].mean_mark);
-		rt_put_real(t, j->item[i].mean_gap);
-		rt_put_decimal(t, j->item[i].widest_x10, 1);
-	}
-}
-
-static const struct rt_field mark_columns[] = {
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"letters", "Letters", RT_TEXT, RT_NO_UNIT, 0, true},
-	{"low", "Lowest at", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"low_mark", "Mark", RT_DECIMAL, RT_NO_UNIT, 0, false},
-	{"high", "Highest at", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"high_mark", "Mark", RT_DECIMAL, RT_NO_UNIT, 0, false},
-	{"gap", "Apart", RT_DECIMAL, RT_NO_UNIT, 0, false},
+static const struct rt_field gap_fields[] = {
+	{"number", .head = "No.", RT_IN(struct rt_mark_gap, entry, struct rt_entry, number),
+	 .type = RT_INT},
+	{"driver", .head = "Driver", RT_IN(struct rt_mark_gap, entry, struct rt_entry, driver)},
+	{"item", .head = "Item", ITEM(struct rt_mark_gap, name)},
+	{"letters", .head = "Letters", ITEM(struct rt_mark_gap, letters), .wide = true},
+	{"low", .head = "Lowest at", RT_IN(struct rt_mark_gap, low, struct rt_judge, position)},
+	{"low_mark", .head = "Mark", GAP(low_x10), X10},
+	{"high", .head = "Highest at", RT_IN(struct rt_mark_gap, high, struct rt_judge, position)},
+	{"high_mark", .head = "Mark", GAP(high_x10), X10},
+	{"gap", .head = "Apart", GAP(gap_x10), X10},
 };
 
-static void report_gaps(struct rt_report *report, const struct rt_judging *j)
-{
-	struct rt_table *t = rt_report_table(report, "marks_apart", "Marks far apart", mark_columns,
-					     COLUMNS(mark_columns));
+const struct rt_record rt__marks_apart_table = {.many = "marks_apart",
+						.title = "Marks far apart",
+						RT_FIELDS(gap_fields),
+						.size = sizeof(struct rt_mark_gap)};
 
-	for (size_t i = 0; i < j->gaps.n; i++) {
-		const struct rt_mark_gap *g = &j->gaps.at[i];
-		const struct rt_item *item = &j->of->of->items->at[g->item];
-
-		rt_put_int(t, g->result->entry->number);
-		rt_put_text(t, g->result->entry->driver);
-		rt_put_text(t, item->name);
-		rt_put_text(t, item->letters);
-		rt_put_text(t, position_of(j, g->low));
-		rt_put_decimal(t, g->low_x10, 1);
-		rt_put_text(t, position_of(j, g->high));
-		rt_put_decimal(t, g->high_x10, 1);
-		rt_put_decimal(t, g->high_x10 - g->low_x10, 1);
-	}
-}
-
-static const struct rt_field sheet_columns[] = {
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"percent", "%", RT_REAL, RT_PERCENT, 3, false},
-	{"others_percent", "Others", RT_REAL, RT_PERCENT, 3, false},
-	{"above_percent", "Above", RT_REAL, RT_PERCENT, 3, false},
+static const struct rt_field sheet_fields[] = {
+	{"number", .head = "No.", RT_IN(struct rt_sheet_apart, entry, struct rt_entry, number),
+	 .type = RT_INT},
+	{"driver", .head = "Driver", RT_IN(struct rt_sheet_apart, entry, struct rt_entry, driver)},
+	{"position", .head = "Judge",
+	 RT_IN(struct rt_sheet_apart, judge, struct rt_judge, position)},
+	{"percent", .head = "%", APART(percent), PERCENT(3)},
+	{"others_percent", .head = "Others", APART(others_percent), PERCENT(3)},
+	{"above_percent", .head = "Above", APART(above_percent), PERCENT(3)},
 };
 
-static void report_sheets(struct rt_report *report, const struct rt_judging *j)
-{
-	struct rt_table *t = rt_report_table(report, "sheets_apart", "Sheets far from the others",
-					     sheet_columns, COLUMNS(sheet_columns));
-
-	for (size_t i = 0; i < j->apart.n; i++) {
-		const struct rt_sheet_apart *a = &j->apart.at[i];
-
-		rt_put_int(t, a->result->entry->number);
-		rt_put_text(t, a->result->entry->driver);
-		rt_put_text(t, position_of(j, a->judge));
-		rt_put_real(t, a->percent);
-		rt_put_real(t, a->others_percent);
-		rt_put_real(t, a->percent - a->others_percent);
-	}
-}
+const struct rt_record rt__sheets_apart_table = {.many = "sheets_apart",
+						 .title = "Sheets far from the others",
+						 RT_FIELDS(sheet_fields),
+						 .size = sizeof(struct rt_sheet_apart)};
 
 /* ---- in words ---- */
 
@@ -176,15 +110,14 @@ static const char *order_words(double spearman)
 	return spearman >= 0.4 ? "in a partly different order" : "in a different order";
 }
 
-static void tell_judge(struct rt_report *report, const struct rt_judging *j,
-		       const struct rt_judge_view *v)
+static void tell_judge(struct rt_report *report, const struct rt_judge_view *v)
 {
 	const char *side = v->above_percent < 0 ? "below" : "above";
 	char much[32];
 
 	rt_format_real(fabs(v->above_percent), 2, much, sizeof much);
 	rt_report_note(report, "%s marks %s per cent %s the others on the mean%s%s.",
-		       position_of(j, v->judge), much, side,
+		       v->judge->position, much, side,
 		       isnan(v->spearman) ? "" : ", and has the class ",
 		       isnan(v->spearman) ? "" : order_words(v->spearman));
 }
@@ -195,7 +128,7 @@ static void tell_all(struct rt_report *report, const struct rt_judging *j)
 
 	for (size_t i = 0; i < j->judges; i++) {
 		if (j->judge[i].sheets)
-			tell_judge(report, j, &j->judge[i]);
+			tell_judge(report, &j->judge[i]);
 		most = j->judge[i].sheets > most ? j->judge[i].sheets : most;
 	}
 	if (most == 0) {
@@ -213,10 +146,15 @@ static void tell_all(struct rt_report *report, const struct rt_judging *j)
 
 void rt_judging_report(struct rt_report *report, const struct rt_judging *j)
 {
-	report_panel(report, j);
-	report_pairs(report, j);
-	report_movements(report, j);
-	report_gaps(report, j);
-	report_sheets(report, j);
+	struct rt_table *movements;
+
+	rt_report_list(report, &rt__panel_table, j->judge, j->judges);
+	rt_report_list(report, &rt__pairs_table, j->pair, j->pairs);
+	movements = rt_report_rows(report, &rt__movements_table);
+	for (size_t i = 0; i < j->items; i++)
+		if (j->item[i].entries) /* something is keyed of it */
+			rt_put_row(movements, &j->item[i]);
+	rt_report_list(report, &rt__marks_apart_table, j->gaps.at, j->gaps.n);
+	rt_report_list(report, &rt__sheets_apart_table, j->apart.at, j->apart.n);
 	tell_all(report, j);
 }

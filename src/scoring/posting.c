@@ -40,12 +40,20 @@ enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
 
 /* ---- changes ---- */
 
-static const struct rt_field change_columns[] = {
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"what", "What", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"was", "Posted", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"now", "Now", RT_TEXT, RT_NO_UNIT, 0, false},
+struct change_row {
+	int64_t number;
+	const char *what, *was, *now;
 };
+
+static const struct rt_field change_fields[] = {
+	{"number", .head = "No.", RT_AT(struct change_row, number), .type = RT_INT},
+	{"what", .head = "What", RT_AT(struct change_row, what)},
+	{"was", .head = "Posted", RT_AT(struct change_row, was)},
+	{"now", .head = "Now", RT_AT(struct change_row, now)},
+};
+
+const struct rt_record rt__changes_table = {
+	.many = "changes", .title = "Changed since it was posted", RT_FIELDS(change_fields)};
 
 /* The changes that are told so far. */
 struct changes {
@@ -62,13 +70,8 @@ static void tell(struct changes *c, int64_t number, const char *what, const char
 	if (was && now && strcmp(was, now) == 0)
 		return;
 	if (!c->table)
-		c->table = rt_report_table(c->report, "changes", "Changed since it was posted",
-					   change_columns,
-					   sizeof change_columns / sizeof *change_columns);
-	rt_put_int(c->table, number);
-	rt_put_text(c->table, what);
-	rt_put_text(c->table, was);
-	rt_put_text(c->table, now);
+		c->table = rt_report_rows(c->report, &rt__changes_table);
+	rt_put_row(c->table, &(struct change_row){number, what, was, now});
 	c->n++;
 }
 
@@ -147,25 +150,33 @@ void rt_posting_state(const struct rt_posting *posting, const char *when, char *
 		snprintf(out, size, "provisional until %.*s", (int)strlen(until) - 3, until);
 }
 
+struct posting_row {
+	const struct rt_posting *posting;
+	const char *state;
+};
+
+#define POSTING(member) RT_IN(struct posting_row, posting, struct rt_posting, member)
+
+static const struct rt_field posting_fields[] = {
+	{"version", .head = "Version", POSTING(version), .type = RT_INT},
+	{"by", .head = "Posted by", POSTING(who)},
+	{"at", .head = "At", POSTING(at)},
+	{"until", .head = "Objections until", POSTING(until)},
+	{"state", .head = "State", RT_AT(struct posting_row, state)},
+};
+
+const struct rt_record rt__posting_table = {
+	.many = "posting", .title = "Posted", RT_FIELDS(posting_fields)};
+
 void rt_posting_report(struct rt_report *report, const struct rt_posting *posting, const char *when)
 {
-	static const struct rt_field columns[] = {
-		{"version", "Version", RT_INT, RT_NO_UNIT, 0, false},
-		{"by", "Posted by", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"at", "At", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"until", "Objections until", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"state", "State", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(report, "posting", "Posted", columns,
-					     sizeof columns / sizeof *columns);
 	char state[80];
+	struct posting_row row = {.posting = posting};
 
 	rt_posting_state(posting, when, state, sizeof state);
-	rt_put_int(t, posting->version);
-	rt_put_text(t, posting->who);
-	rt_put_text(t, posting->at);
-	rt_put_text(t, posting->until);
-	rt_put_textf(t, "%s%s", posting->version > 1 ? "corrected, " : "", state);
+	row.state = rt_report_textf(report, "%s%s", posting->version > 1 ? "corrected, " : "",
+				    state);
+	rt_report_list(report, &rt__posting_table, &row, 1);
 	if (strcmp(when, posting->at) < 0)
 		rt_report_note(
 			report,

@@ -1,83 +1,31 @@
-/* Results as tables of a report.
+/* Results as tables of a report, and as those of a paper that is put up.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <stdio.h>
+
 #define JUDGES_WORDS 1000 /* longer lists of judges are cut */
+#define JUDGES_BYTES 2000
 
-/* ---- the class ---- */
+/* A space that does not end a line. */
+#define NO_BREAK "\xC2\xA0"
 
-static const struct rt_field class_columns[] = {
-	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"title", "Title", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"test", "Test", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"rule", "Rule", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"judges", "Judges", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"maximum", "Maximum", RT_DECIMAL, RT_NO_UNIT, 0, true},
-	{"state", "State", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"sheets_in", "Sheets in", RT_INT, RT_NO_UNIT, 0, true},
-	{"sheets", "Sheets", RT_INT, RT_NO_UNIT, 0, true},
+/* A row of any of the tables: what it shows, and what is worked out for it. */
+struct row {
+	const struct rt_result *result;
+	const struct rt_entry *entry;
+	const struct rt_judge *judge;
+	const struct rt_judge_result *sheet;
+	const struct rt_class *class_;
+	const char *test, *rule, *judges, *state;
+	struct rt_exact maximum, score, percent, penalties, added, off, points, counted;
+	size_t in, all;
 };
 
-#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
-
-static void put_points(struct rt_table *t, int64_t points_x10000, int digits)
-{
-	rt_put_decimal(t, points_x10000 / rt_power_of_ten(4 - digits), digits);
-}
-
-static void report_class(struct rt_report *report, const struct rt_results *r)
-{
-	const struct rt_class *class_ = r->of->class_;
-	struct rt_table *t = rt_report_table(report, "class_summary", "Class", class_columns,
-					     COLUMNS(class_columns));
-	char judges[JUDGES_WORDS];
-	int64_t in = 0, all = 0;
-
-	for (size_t i = 0; i < r->n; i++) {
-		if (r->at[i].status != RT_ENTERED)
-			continue;
-		in += (int64_t)r->at[i].sheets;
-		all += (int64_t)r->at[i].expected;
-	}
-	rt_judges_words(&class_->judges, judges, sizeof judges);
-	rt_put_text(t, class_->name);
-	rt_put_text(t, class_->title);
-	rt_put_text(t, r->of->test->name);
-	rt_put_text(t, r->of->rule->name);
-	rt_put_text(t, judges);
-	put_points(t, r->maximum_x10000, rt_digits_needed(r->maximum_x10000, 4, 0));
-	rt_put_text(t, r->state);
-	rt_put_int(t, in);
-	rt_put_int(t, all);
-}
-
-/* ---- results ---- */
-
-/* In text the percentage beside a percentage score says nothing new, nor do penalties beside a
- * penalty score, nor a division that nobody has. */
-#define RESULT_COLUMNS(no_percent, no_division)                                                    \
-	{                                                                                          \
-		{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},                                  \
-			{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},                           \
-			{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"division", "Division", RT_TEXT, RT_NO_UNIT, 0, no_division},             \
-			{"status", "Status", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"score", "Score", RT_DECIMAL, RT_NO_UNIT, 0, false},                      \
-			{"percent", "%", RT_DECIMAL, RT_PERCENT, 0, no_percent},                   \
-			{"penalties", "Penalties", RT_DECIMAL, RT_NO_UNIT, 0, true},               \
-			{"penalty_points", "Pen.", RT_DECIMAL, RT_NO_UNIT, 0, false},              \
-			{"points_off", "Points off", RT_DECIMAL, RT_NO_UNIT, 0, true},             \
-			{"errors", "Err.", RT_INT, RT_NO_UNIT, 0, false},                          \
-			{"hors_concours", "Hors concours", RT_BOOL, RT_NO_UNIT, 0, true},          \
-			{"parted_by", "Tie parted by", RT_TEXT, RT_NO_UNIT, 0, true},              \
-			{"why", "Why", RT_TEXT, RT_NO_UNIT, 0, true},                              \
-	}
-
-static const struct rt_field result_columns[][2][15] = {
-	{RESULT_COLUMNS(false, false), RESULT_COLUMNS(false, true)},
-	{RESULT_COLUMNS(true, false), RESULT_COLUMNS(true, true)},
-};
+#define RESULT(member) RT_IN(struct row, result, struct rt_result, member)
+#define ENTRY(member)  RT_IN(struct row, entry, struct rt_entry, member)
+#define SHEET(member)  RT_IN(struct row, sheet, struct rt_judge_result, member)
+#define EXACT(member)  RT_AT(struct row, member), .type = RT_EXACT
 
 const char *rt_result_words(const struct rt_result *result)
 {
@@ -90,75 +38,130 @@ const char *rt_result_words(const struct rt_result *result)
 	return result->sheets < result->expected || result->empty ? "running" : "finished";
 }
 
-static void put_if(struct rt_table *t, bool there, int64_t units, int digits)
-{
-	if (there)
-		rt_put_decimal(t, units, digits);
-	else
-		rt_put_null(t);
-}
-
 /* What is taken off or added in the unit of the rule; points beside per cent are told apart. */
 static int64_t penalty_in_unit(const struct rt_rule *rule, const struct rt_result *result)
 {
 	return rule->taken == RT_TAKEN_PERCENT ? result->error_x100 : result->penalty_x100;
 }
 
-static void put_result(struct rt_table *t, const struct rt_results *r,
-		       const struct rt_result *result, int penalty_digits)
-{
-	const struct rt_rule *rule = r->of->rule;
-	bool penalties = result->scored && rule->scale == RT_PENALTY_SCALE;
+/* ---- the class ---- */
 
-	if (result->place)
-		rt_put_int(t, (int64_t)result->place);
-	else
-		rt_put_null(t);
-	rt_put_int(t, result->entry->number);
-	rt_put_text(t, result->entry->driver);
-	rt_put_text(t, result->entry->horses);
-	rt_put_text(t, result->division);
-	rt_put_text(t, rt_result_words(result));
-	put_if(t, result->scored, result->score, rule->score_decimals);
-	put_if(t, result->scored, result->percent, rule->percent_decimals);
-	put_if(t, penalties, result->score, rule->score_decimals);
-	rt_put_decimal(t, penalty_in_unit(rule, result) / rt_power_of_ten(2 - penalty_digits),
-		       penalty_digits);
-	put_if(t, rule->taken == RT_TAKEN_PERCENT, result->points_x100, 2);
-	rt_put_int(t, result->errors);
-	rt_put_bool(t, result->entry->hors_concours);
-	rt_put_text(t, result->parted_by);
-	rt_put_text(t, result->status_why);
+static const struct rt_field summary_fields[] = {
+	{"class", .head = "Class", RT_IN(struct row, class_, struct rt_class, name)},
+	{"title", .head = "Title", RT_IN(struct row, class_, struct rt_class, title)},
+	{"test", .head = "Test", RT_AT(struct row, test)},
+	{"rule", .head = "Rule", RT_AT(struct row, rule)},
+	{"judges", .head = "Judges", RT_AT(struct row, judges), .type = RT_LETTERS},
+	{"maximum", .head = "Maximum", EXACT(maximum), .wide = true},
+	{"state", .head = "State", RT_AT(struct row, state)},
+	{"sheets_in", .head = "Sheets in", RT_AT(struct row, in), .type = RT_SIZE, .wide = true},
+	{"sheets", .head = "Sheets", RT_AT(struct row, all), .type = RT_SIZE, .wide = true},
+};
+
+static const struct rt_record summary_table = {
+	.many = "summary", .title = "Class", RT_FIELDS(summary_fields)};
+
+static void report_class(struct rt_report *report, const struct rt_results *r)
+{
+	char judges[JUDGES_WORDS];
+	struct row row = {
+		.class_ = r->of->class_,
+		.test = r->of->test->name,
+		.rule = r->of->rule->name,
+		.judges = judges,
+		.maximum = rt_exact_short(r->maximum_x10000, 4, 0),
+		.state = r->state,
+	};
+
+	for (size_t i = 0; i < r->n; i++) {
+		if (r->at[i].status != RT_ENTERED)
+			continue;
+		row.in += r->at[i].sheets;
+		row.all += r->at[i].expected;
+	}
+	rt_judges_words(&row.class_->judges, judges, sizeof judges);
+	rt_report_list(report, &summary_table, &row, 1);
 }
 
+/* ---- results ---- */
+
+static const struct rt_field result_fields[] = {
+	{"place", .head = "Place", RESULT(place), .type = RT_SIZE, .is = RT_EMPTY},
+	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
+	{"driver", .head = "Driver", ENTRY(driver)},
+	{"horses", .head = "Horses", ENTRY(horses), .type = RT_NAMES},
+	{"division", .head = "Division", RESULT(division)},
+	{"status", .head = "Status", RT_AT(struct row, state)},
+	{"score", .head = "Score", EXACT(score)},
+	{"percent", .head = "%", EXACT(percent), .unit = RT_PERCENT},
+	{"penalties", .head = "Penalties", EXACT(penalties), .wide = true},
+	{"penalty_points", .head = "Pen.", EXACT(added)},
+	{"points_off", .head = "Points off", EXACT(off), .wide = true},
+	{"errors", .head = "Err.", RESULT(errors), .type = RT_INT},
+	{"hors_concours", .head = "Hors concours", ENTRY(hors_concours), .type = RT_BOOL,
+	 .wide = true},
+	{"parted_by", .head = "Tie parted by", RESULT(parted_by), .wide = true},
+	{"why", .head = "Why", RESULT(status_why), .wide = true},
+};
+
+static const struct rt_record results_table = {
+	.many = "results", .title = "Results", RT_FIELDS(result_fields)};
+
+static void put_result(struct rt_table *t, const struct rt_rule *rule,
+		       const struct rt_result *result, int penalty_digits)
+{
+	struct row row = {
+		.result = result,
+		.entry = result->entry,
+		.state = rt_result_words(result),
+		.added = rt_exact_short(penalty_in_unit(rule, result), 2, penalty_digits),
+	};
+
+	if (result->scored) {
+		row.score = rt_exact(result->score, rule->score_decimals);
+		row.percent = rt_exact(result->percent, rule->percent_decimals);
+	}
+	if (rule->scale == RT_PENALTY_SCALE)
+		row.penalties = row.score;
+	if (rule->taken == RT_TAKEN_PERCENT)
+		row.off = rt_exact(result->points_x100, 2);
+	rt_put_row(t, &row);
+}
+
+/* In text the percentage beside a percentage score says nothing new, nor does a division that
+ * nobody has. */
 static void report_results(struct rt_report *report, const struct rt_results *r)
 {
-	bool percent = r->of->rule->scale == RT_PERCENT_SCALE, divided = false;
+	struct rt_table *t = rt_report_rows(report, &results_table);
+	const struct rt_rule *rule = r->of->rule;
+	bool divided = false;
 	int digits = 0; /* as many as the penalty that needs most */
-	struct rt_table *t;
 
 	for (size_t i = 0; i < r->n; i++) {
 		divided |= r->at[i].division != NULL;
-		digits = rt_digits_needed(penalty_in_unit(r->of->rule, &r->at[i]), 2, digits);
+		digits = rt_digits_needed(penalty_in_unit(rule, &r->at[i]), 2, digits);
 	}
-	t = rt_report_table(report, "results", "Results", result_columns[percent][!divided],
-			    COLUMNS(result_columns[0][0]));
 	rt_table_main(t);
+	rt_table_show(t, "percent", rule->scale != RT_PERCENT_SCALE);
+	rt_table_show(t, "division", divided);
 	for (size_t i = 0; i < r->n; i++)
-		put_result(t, r, &r->at[i], digits);
+		put_result(t, rule, &r->at[i], digits);
 }
 
 /* ---- judges ---- */
 
-static const struct rt_field judge_columns[] = {
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"position", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"points", "Points", RT_DECIMAL, RT_NO_UNIT, 0, false},
-	{"percent", "Percent", RT_DECIMAL, RT_PERCENT, 0, false},
-	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
-	{"counted", "Counted as", RT_DECIMAL, RT_PERCENT, 0, true},
-	{"filled", "Boxes filled", RT_INT, RT_NO_UNIT, 0, true},
+static const struct rt_field sheet_fields[] = {
+	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
+	{"position", .head = "Judge", RT_IN(struct row, judge, struct rt_judge, position)},
+	{"points", .head = "Points", EXACT(points)},
+	{"percent", .head = "Percent", EXACT(percent), .unit = RT_PERCENT},
+	{"place", .head = "Place", SHEET(place), .type = RT_SIZE, .is = RT_EMPTY},
+	{"counted", .head = "Counted as", EXACT(counted), .unit = RT_PERCENT, .wide = true},
+	{"filled", .head = "Boxes filled", SHEET(filled), .type = RT_SIZE, .wide = true},
 };
+
+static const struct rt_record judges_table = {
+	.many = "judges", .title = "Judges", RT_FIELDS(sheet_fields)};
 
 /* The points of a sheet to the nearest ten thousandth, of a half the one above. */
 static int64_t shown_points(const struct rt_judge_result *sheet)
@@ -167,37 +170,35 @@ static int64_t shown_points(const struct rt_judge_result *sheet)
 	       (sheet->part.num > 0 && 2 * sheet->part.num >= sheet->part.den);
 }
 
-static void put_sheet(struct rt_table *t, const struct rt_results *r,
-		      const struct rt_result *result, size_t j, int digits)
+static void put_sheets(struct rt_table *t, const struct rt_results *r,
+		       const struct rt_result *result, int digits)
 {
-	const struct rt_judge_result *sheet = &result->judge[j];
+	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+		const struct rt_judge_result *sheet = &result->judge[j];
+		struct row row = {
+			.entry = result->entry,
+			.judge = &r->of->class_->judges.at[j],
+			.sheet = sheet,
+			.points = rt_exact_short(shown_points(sheet), 4, digits),
+			.percent = rt_exact(sheet->percent, r->judge_percent_digits),
+			.counted = rt_exact(sheet->counted, r->judge_percent_digits),
+		};
 
-	rt_put_int(t, result->entry->number);
-	rt_put_text(t, r->of->class_->judges.at[j].position);
-	put_points(t, shown_points(sheet), digits);
-	rt_put_decimal(t, sheet->percent, r->judge_percent_digits);
-	if (sheet->place)
-		rt_put_int(t, (int64_t)sheet->place);
-	else
-		rt_put_null(t);
-	rt_put_decimal(t, sheet->counted, r->judge_percent_digits);
-	rt_put_int(t, (int64_t)sheet->filled);
+		if (sheet->in)
+			rt_put_row(t, &row);
+	}
 }
 
 static void report_judges(struct rt_report *report, const struct rt_results *r)
 {
-	size_t judges = r->of->class_->judges.n;
-	struct rt_table *t = rt_report_table(report, "judges", "Judges", judge_columns,
-					     COLUMNS(judge_columns));
+	struct rt_table *t = rt_report_rows(report, &judges_table);
 	int digits = 1; /* of points: as many as the sheet that needs most */
 
 	for (size_t i = 0; i < r->n; i++)
-		for (size_t j = 0; j < judges; j++)
+		for (size_t j = 0; j < r->of->class_->judges.n; j++)
 			digits = rt_digits_needed(shown_points(&r->at[i].judge[j]), 4, digits);
 	for (size_t i = 0; i < r->n; i++)
-		for (size_t j = 0; j < judges; j++)
-			if (r->at[i].judge[j].in)
-				put_sheet(t, r, &r->at[i], j, digits);
+		put_sheets(t, r, &r->at[i], digits);
 }
 
 void rt_results_report(struct rt_report *report, const struct rt_results *r)
@@ -208,4 +209,126 @@ void rt_results_report(struct rt_report *report, const struct rt_results *r)
 	for (size_t i = 0; i < r->notes.n; i++)
 		rt_report_note(report, "%s", r->notes.at[i]);
 	report->needs_person |= r->differ;
+}
+
+const struct rt_record *const rt_scoring_tables[] = {&summary_table,
+						     &results_table,
+						     &judges_table,
+						     &rt__panel_table,
+						     &rt__pairs_table,
+						     &rt__movements_table,
+						     &rt__marks_apart_table,
+						     &rt__sheets_apart_table,
+						     &rt__changes_table,
+						     &rt__posting_table,
+						     NULL};
+
+/* ---- a paper: the placed of each division, and the others ---- */
+
+static const struct rt_field placed_fields[] = {
+	{"place", .head = "Place", RESULT(place), .type = RT_SIZE},
+	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
+	{"driver", .head = "Driver or rider", ENTRY(driver)},
+	{"horses", .head = "Horses", ENTRY(horses), .type = RT_NAMES},
+	{"club", .head = "Club", ENTRY(club)},
+	{"judges", .head = "Judges", RT_AT(struct row, judges)},
+	{"added", .head = "Penalties", EXACT(added)},
+	{"percent", .head = "%", EXACT(percent), .unit = RT_PERCENT},
+	{"score", .head = "Score", EXACT(score)},
+};
+
+static const struct rt_record placed_table = {
+	.many = "placed", .title = "Placed", RT_FIELDS(placed_fields)};
+
+static const struct rt_field other_fields[] = {
+	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
+	{"driver", .head = "Driver or rider", ENTRY(driver)},
+	{"horses", .head = "Horses", ENTRY(horses), .type = RT_NAMES},
+	{"status", .head = "Status", RT_AT(struct row, state)},
+	{"score", .head = "Score", EXACT(score)},
+};
+
+static const struct rt_record others_table = {
+	.many = "others", .title = "Not placed", RT_FIELDS(other_fields)};
+
+/* "C 172.5 (2) B 180 (1)": points and place by each judge whose sheet is in. */
+static void judges_words(const struct rt_results *r, const struct rt_result *result,
+			 char words[JUDGES_BYTES])
+{
+	char points[32];
+	size_t used = 0;
+
+	words[0] = '\0';
+	for (size_t j = 0; j < r->of->class_->judges.n && used < JUDGES_BYTES - 100; j++) {
+		const struct rt_judge_result *sheet = &result->judge[j];
+		struct rt_exact exact = rt_exact_short(sheet->points_x10000, 4, 1);
+
+		if (!sheet->in)
+			continue;
+		rt_format_decimal(exact.units, exact.digits, points, sizeof points);
+		used += (size_t)snprintf(words + used, JUDGES_BYTES - used, "%s%.16s" NO_BREAK "%s",
+					 used ? " " : "", r->of->class_->judges.at[j].position,
+					 points);
+		if (sheet->place)
+			used += (size_t)snprintf(words + used, JUDGES_BYTES - used,
+						 NO_BREAK "(%zu)", sheet->place);
+	}
+}
+
+static void put_placed(struct rt_table *t, const struct rt_results *r,
+		       const struct rt_result *result)
+{
+	const struct rt_rule *rule = r->of->rule;
+	int64_t added = penalty_in_unit(rule, result);
+	char judges[JUDGES_BYTES];
+	struct row row = {
+		.result = result,
+		.entry = result->entry,
+		.judges = judges,
+		.score = rt_exact(result->score, rule->score_decimals),
+	};
+
+	judges_words(r, result, judges);
+	if (added)
+		row.added = rt_exact_short(added, 2, 0);
+	if (rule->scale == RT_PENALTY_SCALE)
+		row.percent = rt_exact(result->percent, rule->percent_decimals);
+	rt_put_row(t, &row);
+}
+
+static void put_other(struct rt_report *report, struct rt_table *t, const struct rt_rule *rule,
+		      const struct rt_result *result)
+{
+	const char *why = result->status_why ? result->status_why : "";
+	struct row row = {
+		.entry = result->entry,
+		.state = rt_report_textf(report, "%s%s%s", rt_result_words(result),
+					 *why ? ": " : "", why),
+	};
+
+	if (result->scored && result->status == RT_ENTERED)
+		row.score = rt_exact(result->score, rule->score_decimals);
+	rt_put_row(t, &row);
+}
+
+void rt_results_paper(struct rt_report *report, const struct rt_results *r)
+{
+	struct rt_table *t = NULL, *others = NULL;
+
+	for (size_t i = 0; i < r->n; i++) {
+		if (!r->at[i].place)
+			continue;
+		if (!t || !rt_same_division(&r->at[i], &r->at[i - 1]))
+			t = rt_report_rows(report, &placed_table);
+		if (r->at[i].division)
+			rt_table_title(t, r->at[i].division);
+		put_placed(t, r, &r->at[i]);
+	}
+	for (size_t i = 0; i < r->n; i++) {
+		if (r->at[i].place)
+			continue;
+		if (!others)
+			others = rt_report_rows(report, &others_table);
+		put_other(report, others, r->of->rule, &r->at[i]);
+	}
 }

@@ -134,7 +134,8 @@ def check_marking(ringtrue, show, folder, name, items):
     paper, of = Paper(path), report(ringtrue, show, "results", name)
     paper.pages(f"marking sheets of {name}")
     starts = sum(r["status"] not in ("withdrawn", "did not start") for r in of["results"])
-    judges = len(of["class_summary"][0]["judges"].split())
+    judges = of["summary"][0]["judges"]
+    judges = len(judges if isinstance(judges, list) else judges.split())
     said = plain(" ".join(w[4] for w in paper.role("movement")))
     for item in items:
         check(f"marking sheets of {name}, item {item['item']}",
