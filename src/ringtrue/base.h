@@ -27,6 +27,9 @@ extern "C" {
 #define RT_MUST_USE
 #endif
 
+/* An enum is made from the list of its codes and their words: enum rt_x { LIST(RT_ENUM_CODE) }. */
+#define RT_ENUM_CODE(code, words) code,
+
 /* ---- errors ------------------------------------------------------------------------------ */
 
 /* Code, value and plain words of every error: one list. */
@@ -253,11 +256,7 @@ RT_API const char *rt_nearest(const char *word, const char *const *words, size_t
 	X(RT_FILE_TEXT, "a text or CSV file")                                                      \
 	X(RT_FILE_OTHER, "a file of another kind")
 
-enum rt_file_kind {
-#define RT_ENUM(code, words) code,
-	RT_FILE_KINDS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_file_kind { RT_FILE_KINDS(RT_ENUM_CODE) };
 
 #define RT_SHOW_FILE_ID 0x52547368 /* RTsh: the application id in a show file's header */
 

@@ -19,11 +19,7 @@ extern "C" {
  * largest set of pegs that its own least-squares placement keeps within tolerance, so that the
  * fewest have to move; all: on every peg; corners: on the corners that were measured. */
 #define RT_FITS(X) X(RT_FIT_FEWEST, "fewest") X(RT_FIT_ALL, "all") X(RT_FIT_CORNERS, "corners")
-enum rt_fit {
-#define RT_ENUM(code, words) code,
-	RT_FITS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_fit { RT_FITS(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_fit;
 RT_API const char *rt_fit_words(enum rt_fit f);
@@ -34,11 +30,7 @@ RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
  * the peg would have to move, but the readings are in doubt, most of those set aside touch
  * it, or one reading that no other checks says so alone. */
 #define RT_PEG_VERDICTS(X) X(RT_PEG_GOOD, "good") X(RT_PEG_MOVE, "move") X(RT_PEG_UNSURE, "unsure")
-enum rt_peg_verdict {
-#define RT_ENUM(code, words) code,
-	RT_PEG_VERDICTS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_peg_verdict { RT_PEG_VERDICTS(RT_ENUM_CODE) };
 RT_API extern const struct rt_words rt_words_of_peg_verdict;
 RT_API const char *rt_peg_verdict_words(enum rt_peg_verdict v);
 
@@ -98,11 +90,7 @@ RT_API void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char 
 	X(RT_RING_UNSURE, "unsure")                                                                \
 	X(RT_RING_MOVE, "move")                                                                    \
 	X(RT_RING_DOUBT, "readings in doubt")
-enum rt_ring_verdict {
-#define RT_ENUM(code, words) code,
-	RT_RING_VERDICTS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_ring_verdict { RT_RING_VERDICTS(RT_ENUM_CODE) };
 RT_API extern const struct rt_words rt_words_of_ring_verdict;
 RT_API const char *rt_ring_verdict_words(enum rt_ring_verdict v);
 
@@ -189,21 +177,13 @@ RT_API double rt_within(const double offset_m[2], const double covariance_m2[3],
 	X(RT_SHAPE_SIDE, "side")                                                                   \
 	X(RT_SHAPE_DIAGONAL, "diagonal")                                                           \
 	X(RT_SHAPE_BOW, "straight side")
-enum rt_shape {
-#define RT_ENUM(code, words) code,
-	RT_SHAPES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_shape { RT_SHAPES(RT_ENUM_CODE) };
 
 /* off: no ring whose pegs all stand within tolerance has it.  unsure: that limit lies within two
  * standard errors, or the readings are in doubt. */
 #define RT_SHAPE_VERDICTS(X)                                                                       \
 	X(RT_SHAPE_GOOD, "good") X(RT_SHAPE_OFF, "off") X(RT_SHAPE_UNSURE, "unsure")
-enum rt_shape_verdict {
-#define RT_ENUM(code, words) code,
-	RT_SHAPE_VERDICTS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_shape_verdict { RT_SHAPE_VERDICTS(RT_ENUM_CODE) };
 RT_API extern const struct rt_words rt_words_of_shape;
 RT_API const char *rt_shape_words(enum rt_shape s);
 RT_API extern const struct rt_words rt_words_of_shape_verdict;

@@ -18,11 +18,7 @@ extern "C" {
 /* What a mark that is keyed is: the mark of an item, or a line below the boxes. */
 #define RT_MARK_KINDS(X)                                                                           \
 	X(RT_MARK_ITEM, "item") X(RT_MARK_ERRORS, "errors") X(RT_MARK_TOTAL, "total")
-enum rt_mark_kind {
-#define RT_ENUM(code, words) code,
-	RT_MARK_KINDS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_mark_kind { RT_MARK_KINDS(RT_ENUM_CODE) };
 
 /* The word in a marks file's column item: "errors", "total" (no item may be called so); "item"
  * otherwise. */
@@ -223,11 +219,7 @@ RT_API void rt_keying_points(const struct rt_keying *k, int64_t *points_x10000,
 	X(RT_SHEET_QUERIED, "queried")                                                             \
 	X(RT_SHEET_KEYED, "keyed")                                                                 \
 	X(RT_SHEET_COMPARED, "compared") X(RT_SHEET_RETURNED, "returned")
-enum rt_sheet_state {
-#define RT_ENUM(code, words) code,
-	RT_SHEET_STATES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_sheet_state { RT_SHEET_STATES(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_sheet_state;
 RT_API const char *rt_sheet_state_words(enum rt_sheet_state v);

@@ -20,18 +20,10 @@ extern "C" {
  * test, else base / maximum exactly; where each judge's percentage is rounded it is base less
  * base / 100 x the mean percentage, and a printed multiplier is not used. */
 #define RT_SCALES(X) X(RT_PERCENT_SCALE, "percent") X(RT_PENALTY_SCALE, "penalties")
-enum rt_scale {
-#define RT_ENUM(code, words) code,
-	RT_SCALES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_scale { RT_SCALES(RT_ENUM_CODE) };
 
 #define RT_WINS(X) X(RT_HIGHEST_WINS, "highest") X(RT_LOWEST_WINS, "lowest")
-enum rt_wins {
-#define RT_ENUM(code, words) code,
-	RT_WINS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_wins { RT_WINS(RT_ENUM_CODE) };
 
 /* What errors of course are counted in, and where they and the office's penalties are taken:
  *  points         off every judge's total
@@ -40,11 +32,7 @@ enum rt_wins {
  *                 off a percentage */
 #define RT_TAKEN(X)                                                                                \
 	X(RT_TAKEN_POINTS, "points") X(RT_TAKEN_PERCENT, "percent") X(RT_TAKEN_SCORE, "score")
-enum rt_taken {
-#define RT_ENUM(code, words) code,
-	RT_TAKEN(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_taken { RT_TAKEN(RT_ENUM_CODE) };
 
 /* How equal scores are parted, tried in the order of the rule:
  *  general        the sum of the general impression items over all judges, higher first
@@ -59,11 +47,7 @@ enum rt_taken {
 	X(RT_TIE_GENERAL, "general")                                                               \
 	X(RT_TIE_MEDIAN, "median")                                                                 \
 	X(RT_TIE_PRESIDENT, "president") X(RT_TIE_JUDGE, "judge") X(RT_TIE_DECISION, "decision")
-enum rt_tie_break {
-#define RT_ENUM(code, words) code,
-	RT_TIE_BREAKS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_tie_break { RT_TIE_BREAKS(RT_ENUM_CODE) };
 
 /* What fills a box whose judge cannot be asked any more, where the office says so of the box
  * (struct rt_box):
@@ -73,11 +57,7 @@ enum rt_tie_break {
 #define RT_MISSINGS(X)                                                                             \
 	X(RT_MISSING_REFUSE, "refuse")                                                             \
 	X(RT_MISSING_MEAN, "mean") X(RT_MISSING_MEAN_WHOLE, "mean-whole")
-enum rt_missing {
-#define RT_ENUM(code, words) code,
-	RT_MISSINGS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_missing { RT_MISSINGS(RT_ENUM_CODE) };
 
 #define RT_ERROR_STEPS	   3
 #define RT_TIE_STEPS	   4
@@ -235,11 +215,7 @@ RT_API void rt_classes_free(struct rt_classes *classes);
 	X(RT_ELIMINATED, "eliminated")                                                             \
 	X(RT_DISQUALIFIED, "disqualified")                                                         \
 	X(RT_WITHDRAWN, "withdrawn") X(RT_DID_NOT_START, "did not start")
-enum rt_status {
-#define RT_ENUM(code, words) code,
-	RT_STATUSES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_status { RT_STATUSES(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_status;
 RT_API const char *rt_status_words(enum rt_status s);
@@ -281,11 +257,7 @@ RT_API enum rt_err rt_entries_find(struct rt_entries *entries, const char *const
 #define RT_ENTRY_ORDERS(X)                                                                         \
 	X(RT_ORDER_CLASS, "class")                                                                 \
 	X(RT_ORDER_NUMBER, "number") X(RT_ORDER_DRIVER, "driver") X(RT_ORDER_ARRIVAL, "arrival")
-enum rt_entry_order {
-#define RT_ENUM(code, words) code,
-	RT_ENTRY_ORDERS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_entry_order { RT_ENTRY_ORDERS(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_entry_order;
 RT_API const char *rt_entry_order_words(enum rt_entry_order v);
@@ -309,11 +281,7 @@ RT_API enum rt_err rt_entries_alike(const struct rt_entry *a, const struct rt_en
  * nobody. */
 #define RT_NUMBER_HOLDERS(X)                                                                       \
 	X(RT_HOLDER_TURNOUT, "turnout") X(RT_HOLDER_DRIVER, "driver") X(RT_HOLDER_NONE, "nothing")
-enum rt_number_holder {
-#define RT_ENUM(code, words) code,
-	RT_NUMBER_HOLDERS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_number_holder { RT_NUMBER_HOLDERS(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_number_holder;
 RT_API const char *rt_number_holder_words(enum rt_number_holder v);

@@ -16,21 +16,13 @@ extern "C" {
 /* ---- kinds and letters ---------------------------------------------------------------------- */
 
 #define RT_DISCIPLINES(X) X(RT_RIDDEN, "ridden") X(RT_DRIVEN, "driven")
-enum rt_discipline {
-#define RT_ENUM(code, words) code,
-	RT_DISCIPLINES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_discipline { RT_DISCIPLINES(RT_ENUM_CODE) };
 
 /* Sides as somebody at A sees them; `a` and `c` are the short sides. */
 #define RT_SIDES(X)                                                                                \
 	X(RT_LEFT, "left")                                                                         \
 	X(RT_RIGHT, "right") X(RT_SIDE_A, "a") X(RT_SIDE_C, "c") X(RT_CENTRE, "centre")
-enum rt_side {
-#define RT_ENUM(code, words) code,
-	RT_SIDES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_side { RT_SIDES(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_discipline;
 RT_API const char *rt_discipline_words(enum rt_discipline d);

@@ -109,11 +109,7 @@ struct rt_route_turn {
 	X(RT_ROUTE_SERPENTINE_HAND, "serpentine: comes to %a from the wrong hand")                 \
 	X(RT_ROUTE_SERPENTINE_WIDE, "serpentine: loops of %n do not fit in %h")                    \
 	X(RT_ROUTE_LOOP_PLACE, "a loop that is not between two letters of one long side")
-enum rt_route_problem_kind {
-#define RT_ENUM(code, words) code,
-	RT_ROUTE_PROBLEMS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_route_problem_kind { RT_ROUTE_PROBLEMS(RT_ENUM_CODE) };
 
 struct rt_route_problem {
 	size_t leg;

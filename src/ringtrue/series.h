@@ -13,37 +13,21 @@ extern "C" {
 /* ---- championships and teams ------------------------------------------------------------- */
 
 #define RT_TALLIES(X) X(RT_TALLY_SUM, "sum") X(RT_TALLY_MEAN, "mean")
-enum rt_tally {
-#define RT_ENUM(code, words) code,
-	RT_TALLIES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_tally { RT_TALLIES(RT_ENUM_CODE) };
 
 /* What of a class counts: the score that is ranked there, or the percentage. */
 #define RT_TALLY_OFS(X) X(RT_OF_SCORE, "score") X(RT_OF_PERCENT, "percent")
-enum rt_tally_of {
-#define RT_ENUM(code, words) code,
-	RT_TALLY_OFS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_tally_of { RT_TALLY_OFS(RT_ENUM_CODE) };
 
 /* Who competes: a driver or rider with whatever horses (the better result of a class counts),
  * or with the same horses throughout. */
 #define RT_TALLY_BYS(X) X(RT_BY_DRIVER, "driver") X(RT_BY_TURNOUT, "turnout")
-enum rt_tally_by {
-#define RT_ENUM(code, words) code,
-	RT_TALLY_BYS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_tally_by { RT_TALLY_BYS(RT_ENUM_CODE) };
 
 /* What parts equal totals: the best single class, the last class, or nothing. */
 #define RT_TALLY_TIES(X)                                                                           \
 	X(RT_TALLY_EQUAL, "equal") X(RT_TALLY_BEST, "best") X(RT_TALLY_LAST, "last")
-enum rt_tally_ties {
-#define RT_ENUM(code, words) code,
-	RT_TALLY_TIES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_tally_ties { RT_TALLY_TIES(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_tally;
 RT_API const char *rt_tally_words(enum rt_tally v);

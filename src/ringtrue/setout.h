@@ -75,11 +75,7 @@ RT_API void rt_ring_setout_free(struct rt_ring_setout *setout);
 	X(RT_SETOUT_DIAGONALS, "diagonals")                                                        \
 	X(RT_SETOUT_STAKE, "stake")                                                                \
 	X(RT_SETOUT_PROVE, "prove")
-enum rt_setout_kind {
-#define RT_ENUM(code, words) code,
-	RT_SETOUT_KINDS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_setout_kind { RT_SETOUT_KINDS(RT_ENUM_CODE) };
 RT_API extern const struct rt_words rt_words_of_setout_kind;
 RT_API const char *rt_setout_kind_words(enum rt_setout_kind k);
 

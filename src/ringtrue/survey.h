@@ -24,11 +24,7 @@ extern "C" {
 	X(RT_READ_OFFSET, "offset")                                                                \
 	X(RT_READ_ANGLE, "angle")                                                                  \
 	X(RT_READ_X, "x") X(RT_READ_Y, "y")
-enum rt_reading_kind {
-#define RT_ENUM(code, words) code,
-	RT_READING_KINDS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_reading_kind { RT_READING_KINDS(RT_ENUM_CODE) };
 
 RT_API extern const struct rt_words rt_words_of_reading_kind;
 RT_API const char *rt_reading_kind_words(enum rt_reading_kind k);
@@ -79,11 +75,7 @@ struct rt_points RT_LIST(struct rt_point);
 	X(RT_READING_GOOD, "good")                                                                 \
 	X(RT_READING_BLUNDER, "blunder")                                                           \
 	X(RT_READING_UNCHECKED, "unchecked")
-enum rt_reading_verdict {
-#define RT_ENUM(code, words) code,
-	RT_READING_VERDICTS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_reading_verdict { RT_READING_VERDICTS(RT_ENUM_CODE) };
 
 /* The chi-square test of sigma0, 5 % two-sided. */
 #define RT_SIGMA_TESTS(X)                                                                          \
@@ -91,11 +83,7 @@ enum rt_reading_verdict {
 	X(RT_SIGMA_PASSED, "passed")                                                               \
 	X(RT_SIGMA_CAUTIOUS, "better than said") /* under the lower limit: no fault */             \
 	X(RT_SIGMA_FAILED, "failed")		 /* over the upper limit */
-enum rt_sigma_test {
-#define RT_ENUM(code, words) code,
-	RT_SIGMA_TESTS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_sigma_test { RT_SIGMA_TESTS(RT_ENUM_CODE) };
 
 /* How the search for blunders ended. */
 #define RT_SEARCH_ENDS(X)                                                                          \
@@ -103,11 +91,7 @@ enum rt_sigma_test {
 	X(RT_SEARCH_TIED, "something is wrong, and these readings cannot tell which")              \
 	X(RT_SEARCH_NEEDED, "a suspect that cannot be set aside: a peg hangs on it")               \
 	X(RT_SEARCH_WORSE, "no one reading is to blame: all are worse than their sigma")
-enum rt_search_end {
-#define RT_ENUM(code, words) code,
-	RT_SEARCH_ENDS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_search_end { RT_SEARCH_ENDS(RT_ENUM_CODE) };
 
 /* No one reading is to blame, yet sigma0 is over this: that is more than careless taping, some
  * readings are wrong, and too many to tell which (common practice, no source). */

@@ -84,11 +84,7 @@ RT_API int64_t rt_draw_late(size_t n, size_t driven, bool front, int64_t seed);
 
 /* Who starts when: the order that was drawn, or whatever suits. */
 #define RT_ORDERS(X) X(RT_ORDER_DRAWN, "drawn") X(RT_ORDER_FREE, "free")
-enum rt_order {
-#define RT_ENUM(code, words) code,
-	RT_ORDERS(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_order { RT_ORDERS(RT_ENUM_CODE) };
 
 /* A row of a plan file: what is asked of a class. */
 struct rt_plan_row {
@@ -115,11 +111,7 @@ struct rt_plan_rows RT_LIST(struct rt_plan_row);
 	X(RT_WISH_DRIVER, "driver")                                                                \
 	X(RT_WISH_HORSE, "horse")                                                                  \
 	X(RT_WISH_GROOM, "groom") X(RT_WISH_CARRIAGE, "carriage") X(RT_WISH_JUDGE, "judge")
-enum rt_wish_about {
-#define RT_ENUM(code, words) code,
-	RT_WISH_ABOUT(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_wish_about { RT_WISH_ABOUT(RT_ENUM_CODE) };
 
 #define RT_WISH_WEIGHT_MOST 9
 
@@ -158,11 +150,7 @@ RT_API void rt_wish_words(const struct rt_wish *wish, char *out, size_t size);
 	X(RT_SHARED_DRIVER, "driver")                                                              \
 	X(RT_SHARED_HORSE, "horse")                                                                \
 	X(RT_SHARED_GROOM, "groom") X(RT_SHARED_CARRIAGE, "carriage") X(RT_SHARED_JUDGE, "judge")
-enum rt_shared {
-#define RT_ENUM(code, words) code,
-	RT_SHARED(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_shared { RT_SHARED(RT_ENUM_CODE) };
 #define RT_SHARED_COUNT 5
 
 RT_API extern const struct rt_words rt_words_of_shared;
@@ -186,11 +174,7 @@ RT_API void rt_time_settings_default(struct rt_time_settings *out);
 	X(RT_PAUSE_NONE, "")                                                                       \
 	X(RT_PAUSE_BREAK, "break")                                                                 \
 	X(RT_PAUSE_HARROW, "harrow") X(RT_PAUSE_BOTH, "break and harrow")
-enum rt_pause {
-#define RT_ENUM(code, words) code,
-	RT_PAUSES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_pause { RT_PAUSES(RT_ENUM_CODE) };
 RT_API extern const struct rt_words rt_words_of_pause;
 RT_API const char *rt_pause_words(enum rt_pause v);
 RT_API bool rt_pause_read(const char *words, enum rt_pause *out);
@@ -304,11 +288,7 @@ RT_API void rt_times_free(struct rt_times *times);
 	X(RT_CLASH_TWO_PLACES, "in two places")                                                    \
 	X(RT_CLASH_HOURS, "outside the day")                                                       \
 	X(RT_CLASH_TWICE, "starts twice")
-enum rt_clash_kind {
-#define RT_ENUM(code, words) code,
-	RT_CLASHES(RT_ENUM)
-#undef RT_ENUM
-};
+enum rt_clash_kind { RT_CLASHES(RT_ENUM_CODE) };
 RT_API extern const struct rt_words rt_words_of_clash;
 RT_API const char *rt_clash_words(enum rt_clash_kind v);
 
