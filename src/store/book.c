@@ -11,17 +11,12 @@ static enum rt_err load_penalties(struct rt_store *s, const char *class_name,
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_PENALTY_LIST,
 					     RT__CELLS(rt__text(class_name)), &out->text, err);
+	struct rt_penalty *p;
 
-	while (rt__next(&rows)) {
-		struct rt_penalty *p = RT_LIST_ADD(out);
-
-		if (!p) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		p->number = rt__int_at(&rows, 0);
-		p->points_x100 = rt__int_at(&rows, 1);
-		p->errors = rt__is_null_at(&rows, 2) ? -1 : rt__int_at(&rows, 2);
+	while ((p = RT__NEXT(&rows, out))) {
+		p->number = rt__int_in(&rows, 0, 0, RT_NUMBER_MOST);
+		p->points_x100 = rt__int_in(&rows, 1, -RT_PENALTY_MOST_X100, RT_PENALTY_MOST_X100);
+		p->errors = rt__int_in_or(&rows, 2, 0, RT_SHEET_ERRORS_MOST, -1);
 		p->article = rt__text_at(&rows, 3);
 		p->why = rt__text_at(&rows, 4);
 		p->who = rt__text_at(&rows, 5);
@@ -84,7 +79,7 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 
 	while (rt__next(&rows)) {
 		size_t judge = rt__judge_place(judges, rt__int_at(&rows, 0));
-		int64_t keying = rt__int_at(&rows, 2);
+		int64_t keying = rt__int_in(&rows, 2, 1, RT_KEYINGS);
 
 		item = rt__item_place(m->items, rt__int_at(&rows, 1), item);
 		if (judge == judges->n || item == m->items->n) {
@@ -92,7 +87,7 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 			continue;
 		}
 		rt_class_marks_box(m, entry, judge, item)->keyed_x10[keying - 1] =
-			(int16_t)rt__int_at(&rows, 3);
+			(int16_t)rt__mark_at(&rows, 3, RT_MARK_ITEM);
 	}
 	return rows.rc;
 }
@@ -107,16 +102,20 @@ static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size
 
 	while (rt__next(&rows)) {
 		size_t judge = rt__judge_place(judges, rt__int_at(&rows, 0));
-		bool errors = strcmp(rt__words_at(&rows, 1), "errors") == 0;
-		int64_t keying = rt__int_at(&rows, 2), value = rt__int_at(&rows, 3);
+		enum rt_mark_kind kind = rt__mark_kind_at(&rows, 1);
+		int64_t value = rt__mark_at(&rows, 3, kind);
+		int64_t keying = rt__int_in(&rows, 2, 1, RT_KEYINGS);
 		struct rt_sheet_lines *lines;
 
-		if (judge == judges->n) {
+		if (judge == judges->n || kind == RT_MARK_ITEM) {
 			rt__rows_damaged(&rows);
 			continue;
 		}
 		lines = &m->lines[entry * judges->n + judge];
-		*(errors ? &lines->errors[keying - 1] : &lines->total_x10000[keying - 1]) = value;
+		if (kind == RT_MARK_ERRORS)
+			lines->errors[keying - 1] = value;
+		else
+			lines->total_x10000[keying - 1] = value;
 	}
 	return rows.rc;
 }

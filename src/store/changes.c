@@ -13,8 +13,8 @@ enum rt_err rt_store_numbering(struct rt_store *s, struct rt_numbering *out, str
 
 	*out = (struct rt_numbering){1, RT_NUMBER_MOST, RT_HOLDER_TURNOUT};
 	if (rt__next(&rows)) {
-		out->first = rt__int_at(&rows, 0);
-		out->last = rt__int_at(&rows, 1);
+		out->first = rt__int_in(&rows, 0, 1, RT_NUMBER_MOST);
+		out->last = rt__int_in(&rows, 1, out->first, RT_NUMBER_MOST);
 		if (!rt_number_holder_read(rt__words_at(&rows, 2), &out->holder))
 			rt__rows_damaged(&rows);
 		rt__close_rows(&rows);
@@ -37,15 +37,10 @@ enum rt_err rt_store_numbers_given_up(struct rt_store *s, struct rt_numbers *out
 				      struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_NUMBERS_GIVEN_UP, RT__NO_CELLS, NULL, err);
+	int64_t *number;
 
-	while (rt__next(&rows)) {
-		int64_t *number = RT_LIST_ADD(out);
-
-		if (number)
-			*number = rt__int_at(&rows, 0);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((number = RT__NEXT(&rows, out)))
+		*number = rt__int_at(&rows, 0);
 	return rows.rc;
 }
 
@@ -134,14 +129,10 @@ enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *bec
 /* Rows of field, was, became, why, who, at. */
 static enum rt_err load_changes(struct rt__rows *rows, struct rt_changes *out)
 {
-	while (rt__next(rows)) {
-		struct rt_change *change = RT_LIST_ADD(out);
+	struct rt_change *change;
 
-		if (!change) {
-			rt__rows_nomem(rows);
-			continue;
-		}
-		change->field = rt__text_at(rows, 0);
+	while ((change = RT__NEXT(rows, out))) {
+		change->field = rt__name_at(rows, 0);
 		change->was = rt__text_at(rows, 1);
 		change->became = rt__text_at(rows, 2);
 		change->reason = (struct rt_reason){.why = rt__text_at(rows, 3),
@@ -315,15 +306,10 @@ enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_NAME_HISTORY,
 					     RT__CELLS(rt__text(class_name)), &out->text, err);
+	struct rt_judge_name *name;
 
-	while (rt__next(&rows)) {
-		struct rt_judge_name *name = RT_LIST_ADD(out);
-
-		if (!name) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		name->position = rt__text_at(&rows, 0);
+	while ((name = RT__NEXT(&rows, out))) {
+		name->position = rt__name_at(&rows, 0);
 		name->name = rt__text_at(&rows, 1);
 		name->scribe = rt__text_at(&rows, 2);
 		name->reason = (struct rt_reason){.why = rt__text_at(&rows, 3),

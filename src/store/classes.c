@@ -145,17 +145,12 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_LIST, RT__CELLS(rt__text(class_name)),
 					     text, err);
+	struct rt_judge *j;
 
-	while (rt__next(&rows)) {
-		struct rt_judge *j = RT_LIST_ADD(out);
-
-		if (!j) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
+	while ((j = RT__NEXT(&rows, out))) {
 		j->id = rt__int_at(&rows, 0);
-		j->position = rt__text_at(&rows, 1);
-		j->president = rt__int_at(&rows, 2) != 0;
+		j->position = rt__name_at(&rows, 1);
+		j->president = rt__bool_at(&rows, 2);
 		j->name = rt__text_at(&rows, 3);
 		j->scribe = rt__text_at(&rows, 4);
 	}
@@ -165,17 +160,12 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 static enum rt_err load_classes(struct rt__rows *rows, struct rt_classes *out)
 {
 	enum rt_err rc;
+	struct rt_class *c;
 
-	while (rt__next(rows)) {
-		struct rt_class *c = RT_LIST_ADD(out);
-
-		if (!c) {
-			rt__rows_nomem(rows);
-			continue;
-		}
-		c->name = rt__text_at(rows, 0);
-		c->title = rt__text_at(rows, 1);
-		c->test = rt__text_at(rows, 2);
+	while ((c = RT__NEXT(rows, out))) {
+		c->name = rt__name_at(rows, 0);
+		c->title = rt__title_at(rows, 1);
+		c->test = rt__name_at(rows, 2);
 		c->level = rt__text_at(rows, 3);
 		c->ring = rt__text_at(rows, 4);
 		c->rule = rt__text_at(rows, 5);

@@ -105,23 +105,23 @@ enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *en
 static void read_entry(struct rt__rows *rows, struct rt_entry *e)
 {
 	e->id = rt__int_at(rows, 0);
-	e->class_name = rt__text_at(rows, 1);
-	e->number = rt__int_at(rows, 2);
-	e->driver = rt__text_at(rows, 3);
-	e->horses = rt__text_at(rows, 4);
-	e->height_cm = rt__real_at(rows, 5);
+	e->class_name = rt__name_at(rows, 1);
+	e->number = rt__int_in(rows, 2, 0, RT_NUMBER_MOST);
+	e->driver = rt__name_at(rows, 3);
+	e->horses = rt__name_at(rows, 4);
+	e->height_cm = rt__real_in_or_none(rows, 5, 1, 1000);
 	e->turnout = rt__text_at(rows, 6);
 	e->groom = rt__text_at(rows, 7);
 	e->club = rt__text_at(rows, 8);
 	e->division = rt__text_at(rows, 9);
-	e->hors_concours = rt__int_at(rows, 10) != 0;
+	e->hors_concours = rt__bool_at(rows, 10);
 	if (!rt_status_read(rt__words_at(rows, 11), &e->status))
 		rt__rows_damaged(rows);
 	e->status_why = rt__text_at(rows, 12);
 	e->status_by = rt__text_at(rows, 13);
 	e->status_at = rt__text_at(rows, 14);
 	e->entered_at = rt__text_at(rows, 15);
-	e->late = rt__int_at(rows, 16) != 0;
+	e->late = rt__bool_at(rows, 16);
 	e->changes = rt__int_at(rows, 17);
 }
 
@@ -130,15 +130,10 @@ static enum rt_err load_entries(struct rt_store *s, const char *class_name, stru
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_ENTRY_LIST, RT__CELLS(rt__text(class_name)),
 					     &out->text, err);
+	struct rt_entry *e;
 
-	while (rt__next(&rows)) {
-		struct rt_entry *e = RT_LIST_ADD(out);
-
-		if (e)
-			read_entry(&rows, e);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((e = RT__NEXT(&rows, out)))
+		read_entry(&rows, e);
 	return rows.rc;
 }
 

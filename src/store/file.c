@@ -397,9 +397,11 @@ enum rt_err rt_store_show(struct rt_store *s, struct rt_show *out, struct rt_err
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_SHOW_GET, RT__NO_CELLS, &out->text, err);
 
 	if (rt__next(&rows)) {
-		out->title = rt__text_at(&rows, 0);
-		out->day = rt__text_at(&rows, 1);
-		out->created = rt__text_at(&rows, 2);
+		out->title = rt__name_at(&rows, 0);
+		out->day = rt__name_at(&rows, 1);
+		if (!rt_parse_day(out->day))
+			rt__rows_damaged(&rows);
+		out->created = rt__name_at(&rows, 2);
 		rt__close_rows(&rows);
 	} else if (!rows.rc) {
 		rt__rows_damaged(&rows);

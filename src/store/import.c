@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -56,7 +57,7 @@ static bool is_same(struct rt__rows *rows, int column, const struct rt__cell *ce
 	case RT__TEXT:
 		return strcmp(rt__words_at(rows, column), cell->as.text) == 0;
 	case RT__REAL:
-		return rt__real_at(rows, column) == cell->as.real;
+		return rt__real_in(rows, column, -INFINITY, INFINITY) == cell->as.real;
 	case RT__INT:
 	case RT__BOOL:
 		break;
@@ -76,7 +77,7 @@ static void say(struct rt__rows *rows, int column, const struct rt__cell *cell, 
 		snprintf(out, SAID_SIZE, "\"%s\"", rt__words_at(rows, column));
 		break;
 	case RT__REAL:
-		rt_format_real(rt__real_at(rows, column), 2, out, SAID_SIZE);
+		rt_format_real(rt__real_in(rows, column, -INFINITY, INFINITY), 2, out, SAID_SIZE);
 		break;
 	case RT__INT:
 		rt_format_decimal(rt__int_at(rows, column), cell->digits, out, SAID_SIZE);

@@ -14,6 +14,9 @@
 #define RT__APPLICATION_ID 0x52547368 /* RTsh, as in schema.sql */
 #define RT__BUSY_MS	   20000      /* eight plans of a large show, one behind the other */
 
+/* Versions of one thing are counted one by one. */
+#define RT__VERSION_MOST INT32_MAX
+
 /* ---- statements: enum rt__sql and their text, from the SQL files ---------------------------- */
 
 enum rt__sql {
@@ -98,15 +101,35 @@ bool rt__next(struct rt__rows *r);
 void rt__close_rows(struct rt__rows *r);
 void rt__rows_nomem(struct rt__rows *r);
 void rt__rows_damaged(struct rt__rows *r);
+/* Go to the next row and add a place for it to a list; NULL after the last one, or an error. */
+#define RT__NEXT(rows, list) (rt__next(rows) ? rt__added(rows, RT_LIST_ADD(list)) : NULL)
+void *rt__added(struct rt__rows *r, void *place);
 
+/* What a row says.  Nothing of a file is trusted, as a disk, a stick or another program may have
+ * changed it: a value of another type, beyond its limits, or not there where it must be makes the
+ * rows damaged, and what is given back then (least, "", NAN) can be used until the rows end. */
+
+bool rt__is_null_at(struct rt__rows *r, int column);
 /* A text copied into the arena; NULL for null. */
 const char *rt__text_at(struct rt__rows *r, int column);
-/* The text itself, until the next row; "" for null. */
+/* A text that is there, copied likewise; a name is not empty either. */
+const char *rt__title_at(struct rt__rows *r, int column);
+const char *rt__name_at(struct rt__rows *r, int column);
+/* A text that is there, itself, until the next row. */
 const char *rt__words_at(struct rt__rows *r, int column);
+/* Any whole number: an id that is looked up, a version that is passed on. */
 int64_t rt__int_at(struct rt__rows *r, int column);
-bool rt__is_null_at(struct rt__rows *r, int column);
-/* NAN for null. */
-double rt__real_at(struct rt__rows *r, int column);
+int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most);
+/* The same, or `none` for null. */
+int64_t rt__int_in_or(struct rt__rows *r, int column, int64_t least, int64_t most, int64_t none);
+bool rt__bool_at(struct rt__rows *r, int column);
+double rt__real_in(struct rt__rows *r, int column, double least, double most);
+/* The same, or NAN for null. */
+double rt__real_in_or_none(struct rt__rows *r, int column, double least, double most);
+
+/* What a mark that is keyed is, and its value. */
+enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column);
+int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind);
 
 /* The number in the first column of the first row; *found (which may be NULL) tells whether
  * there was a row, and *out is left alone when there was none. */

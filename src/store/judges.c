@@ -58,19 +58,14 @@ enum rt_err rt__load_decisions(struct rt_store *s, const char *class_name, struc
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_DECISION_LIST,
 					     RT__CELLS(rt__text(class_name)), &out->text, err);
+	struct rt_decision *d;
 
-	while (rt__next(&rows)) {
-		struct rt_decision *d = RT_LIST_ADD(out);
-
-		if (!d) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
+	while ((d = RT__NEXT(&rows, out))) {
 		d->decision = rt__int_at(&rows, 0);
-		d->number = rt__int_at(&rows, 1);
-		d->rank = rt__int_at(&rows, 2);
-		d->who = rt__text_at(&rows, 3);
-		d->why = rt__text_at(&rows, 4);
+		d->number = rt__int_in(&rows, 1, 0, RT_NUMBER_MOST);
+		d->rank = rt__int_in(&rows, 2, 1, RT_NUMBER_MOST);
+		d->who = rt__name_at(&rows, 3);
+		d->why = rt__name_at(&rows, 4);
 		d->when = rt__text_at(&rows, 5);
 	}
 	return rows.rc;
@@ -125,15 +120,10 @@ enum rt_err rt_store_away(struct rt_store *s, const char *class_name, struct rt_
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_AWAY_LIST,
 					     RT__CELLS(rt__text(class_name)), NULL, err);
+	struct rt_away_sheet *away;
 
-	while (rt__next(&rows)) {
-		struct rt_away_sheet *away = RT_LIST_ADD(out);
-
-		if (away)
-			*away = (struct rt_away_sheet){rt__int_at(&rows, 1), rt__int_at(&rows, 2)};
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((away = RT__NEXT(&rows, out)))
+		*away = (struct rt_away_sheet){rt__int_at(&rows, 1), rt__int_at(&rows, 2)};
 	return rows.rc;
 }
 

@@ -9,11 +9,10 @@ static void read_version(struct rt__rows *rows, struct rt_mark_version *v)
 	v->entry = rt__int_at(rows, 0);
 	v->judge = rt__int_at(rows, 1);
 	v->item = rt__int_at(rows, 2);
-	if (!rt_mark_kind_read(rt__words_at(rows, 3), &v->kind))
-		rt__rows_damaged(rows);
-	v->keying = (int)rt__int_at(rows, 4);
-	v->version = rt__int_at(rows, 5);
-	v->value = rt__int_at(rows, 6);
+	v->kind = rt__mark_kind_at(rows, 3);
+	v->keying = (int)rt__int_in(rows, 4, 1, RT_KEYINGS);
+	v->version = rt__int_in(rows, 5, 1, RT__VERSION_MOST);
+	v->value = rt__mark_at(rows, 6, v->kind);
 	v->remark = rt__text_at(rows, 7);
 	v->pass = rt__int_at(rows, 8);
 	v->who = rt__text_at(rows, 9);
@@ -28,15 +27,10 @@ enum rt_err rt_store_mark_versions(struct rt_store *s, const char *class_name, i
 	struct rt__rows rows = rt__open_rows(
 		s, RT__SQL_MARK_VERSIONS,
 		RT__CELLS(rt__text(class_name), rt__int_unless(number, -1)), &out->text, err);
+	struct rt_mark_version *v;
 
-	while (rt__next(&rows)) {
-		struct rt_mark_version *v = RT_LIST_ADD(out);
-
-		if (v)
-			read_version(&rows, v);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((v = RT__NEXT(&rows, out)))
+		read_version(&rows, v);
 	return rows.rc;
 }
 
@@ -47,15 +41,10 @@ enum rt_err rt_store_sheet_people(struct rt_store *s, int64_t entry, int64_t jud
 		s, RT__SQL_SHEET_PEOPLE,
 		RT__CELLS(rt__int(entry), rt__int(judge), rt__int(keying), rt__text(RT_SOURCE_FIX)),
 		&out->text, err);
+	const char **who;
 
-	while (rt__next(&rows)) {
-		const char **who = RT_LIST_ADD(out);
-
-		if (who)
-			*who = rt__text_at(&rows, 0);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((who = RT__NEXT(&rows, out)))
+		*who = rt__name_at(&rows, 0);
 	return rows.rc;
 }
 
@@ -108,14 +97,9 @@ enum rt_err rt_store_sheet_events(struct rt_store *s, const char *class_name, in
 	struct rt__rows rows = rt__open_rows(
 		s, RT__SQL_SHEET_EVENT_LIST,
 		RT__CELLS(rt__text(class_name), rt__int_unless(number, -1)), &out->text, err);
+	struct rt_sheet_event *event;
 
-	while (rt__next(&rows)) {
-		struct rt_sheet_event *event = RT_LIST_ADD(out);
-
-		if (event)
-			read_event(&rows, event);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((event = RT__NEXT(&rows, out)))
+		read_event(&rows, event);
 	return rows.rc;
 }

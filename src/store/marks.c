@@ -6,10 +6,31 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#define TOTAL_MOST_X10000 INT64_C(10000000000) /* a sum that a person wrote: a million */
+
+enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column)
+{
+	enum rt_mark_kind kind = RT_MARK_ITEM;
+
+	if (!rt_mark_kind_read(rt__words_at(r, column), &kind))
+		rt__rows_damaged(r);
+	return kind;
+}
+
+int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind)
+{
+	static const int64_t most[] = {[RT_MARK_ITEM] = RT_MARK_MOST_X10,
+				       [RT_MARK_ERRORS] = RT_SHEET_ERRORS_MOST,
+				       [RT_MARK_TOTAL] = TOTAL_MOST_X10000};
+
+	return rt__int_in(r, column, 0, most[kind]);
+}
+
 /* The box of a sheet, or the line below the boxes, as the first parameters of its statements. */
 struct box {
 	struct rt__cell entry, judge, which;
 	enum rt__sql insert, latest;
+	enum rt_mark_kind kind;
 };
 
 struct value {
@@ -27,7 +48,7 @@ static struct box box_of(int64_t entry, int64_t judge, int64_t item, enum rt_mar
 #define RT_WORDS(code, words) words,
 	static const char *const words[] = {RT_MARK_KINDS(RT_WORDS)};
 #undef RT_WORDS
-	struct box box = {.entry = rt__int(entry), .judge = rt__int(judge)};
+	struct box box = {.entry = rt__int(entry), .judge = rt__int(judge), .kind = kind};
 
 	if (kind == RT_MARK_ITEM) {
 		box.which = rt__int(item);
@@ -81,8 +102,8 @@ static enum rt_err look_up(struct rt_store *s, const struct box *box, struct lat
 		NULL, err);
 
 	if (rt__next(&rows)) {
-		out->version = rt__int_at(&rows, 0);
-		out->value = rt__int_at(&rows, 1);
+		out->version = rt__int_in(&rows, 0, 1, RT__VERSION_MOST);
+		out->value = rt__mark_at(&rows, 1, box->kind);
 		rt__close_rows(&rows);
 	} else if (!rows.rc) {
 		rt__rows_damaged(&rows); /* it could not be inserted, so it is there */

@@ -2,13 +2,25 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <string.h>
+
+/* A moment to the second, as postings have it: it is compared as text, and its time cut out. */
+static const char *moment_at(struct rt__rows *rows, int column)
+{
+	const char *moment = rt__name_at(rows, column);
+
+	if (strlen(moment) != strlen("2026-05-09 18:00:00") || !rt_parse_when(moment))
+		rt__rows_damaged(rows);
+	return moment;
+}
+
 static void read_posting(struct rt__rows *rows, struct rt_posting *out)
 {
 	out->id = rt__int_at(rows, 0);
-	out->version = rt__int_at(rows, 1);
-	out->who = rt__text_at(rows, 2);
-	out->at = rt__text_at(rows, 3);
-	out->until = rt__text_at(rows, 4);
+	out->version = rt__int_in(rows, 1, 1, RT__VERSION_MOST);
+	out->who = rt__name_at(rows, 2);
+	out->at = moment_at(rows, 3);
+	out->until = moment_at(rows, 4);
 }
 
 enum rt_err rt_store_postings(struct rt_store *s, const char *class_name, struct rt_postings *out,
@@ -18,19 +30,14 @@ enum rt_err rt_store_postings(struct rt_store *s, const char *class_name, struct
 	int64_t known = 0;
 	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
 				     &known, NULL, err);
+	struct rt_posting *posting;
 
 	if (rc || !known)
 		return rc ? rc : rt__no_class(s, class_name, err);
 	rows = rt__open_rows(s, RT__SQL_POSTING_LIST, RT__CELLS(rt__text(class_name)), &out->text,
 			     err);
-	while (rt__next(&rows)) {
-		struct rt_posting *posting = RT_LIST_ADD(out);
-
-		if (posting)
-			read_posting(&rows, posting);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((posting = RT__NEXT(&rows, out)))
+		read_posting(&rows, posting);
 	return rows.rc;
 }
 
@@ -38,17 +45,12 @@ static enum rt_err load_places(struct rt_store *s, struct rt_posting *out, struc
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_POSTED_PLACE_LIST,
 					     RT__CELLS(rt__int(out->id)), &out->places.text, err);
+	struct rt_posted *p;
 
-	while (rt__next(&rows)) {
-		struct rt_posted *p = RT_LIST_ADD(&out->places);
-
-		if (!p) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		p->number = rt__int_at(&rows, 0);
-		p->place = (size_t)rt__int_at(&rows, 1);
-		p->status = rt__text_at(&rows, 2);
+	while ((p = RT__NEXT(&rows, &out->places))) {
+		p->number = rt__int_in(&rows, 0, 0, RT_NUMBER_MOST);
+		p->place = (size_t)rt__int_in_or(&rows, 1, 1, RT_NUMBER_MOST, 0);
+		p->status = rt__name_at(&rows, 2);
 		p->score = rt__text_at(&rows, 3);
 		p->percent = rt__text_at(&rows, 4);
 	}

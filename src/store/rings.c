@@ -2,9 +2,16 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <ringtrue/check.h>
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* What a file of readings may say, and more: a length, a coordinate, degrees. */
+#define READING_MOST 1e8
+#define SIGMA_LEAST  1e-6
+#define FRAMES_MOST  1000000
 
 /* A ring of the name that is folded so, or NULL; *nomem is set when memory is out. */
 static const struct rt_ring *ring_like(const struct rt_rings *rings, const char *folded,
@@ -75,16 +82,11 @@ enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring, st
 enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_LIST, RT__NO_CELLS, &out->text, err);
+	struct rt_ring *r;
 
-	while (rt__next(&rows)) {
-		struct rt_ring *r = RT_LIST_ADD(out);
-
-		if (!r) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		r->name = rt__text_at(&rows, 0);
-		r->kind = rt__text_at(&rows, 1);
+	while ((r = RT__NEXT(&rows, out))) {
+		r->name = rt__name_at(&rows, 0);
+		r->kind = rt__name_at(&rows, 1);
 	}
 	return rows.rc;
 }
@@ -164,21 +166,17 @@ static enum rt_err load_readings(struct rt_store *s, int64_t check, struct rt_re
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_READING_LIST,
 					     RT__CELLS(rt__int(check)), &out->text, err);
+	struct rt_reading *r;
 
-	while (rt__next(&rows)) {
-		struct rt_reading *r = RT_LIST_ADD(out);
-
-		if (!r) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		rt_reading_kind_read(rt__text_at(&rows, 0), &r->kind); /* the schema checks it */
+	while ((r = RT__NEXT(&rows, out))) {
+		if (!rt_reading_kind_read(rt__words_at(&rows, 0), &r->kind))
+			rt__rows_damaged(&rows);
 		r->from = rt__text_at(&rows, 1);
 		r->to = rt__text_at(&rows, 2);
 		r->at = rt__text_at(&rows, 3);
-		r->frame = (int)rt__int_at(&rows, 4);
-		r->value = rt__real_at(&rows, 5);
-		r->sigma = rt__real_at(&rows, 6);
+		r->frame = (int)rt__int_in(&rows, 4, 0, FRAMES_MOST);
+		r->value = rt__real_in(&rows, 5, -READING_MOST, READING_MOST);
+		r->sigma = rt__real_in_or_none(&rows, 6, SIGMA_LEAST, READING_MOST);
 		r->note = rt__text_at(&rows, 7);
 		r->file = ""; /* no file any more */
 	}
@@ -190,17 +188,12 @@ static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_hei
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_HEIGHT_LIST, RT__CELLS(rt__int(check)),
 					     &out->text, err);
+	struct rt_height *h;
 
-	while (rt__next(&rows)) {
-		struct rt_height *h = RT_LIST_ADD(out);
-
-		if (!h) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		h->name = rt__text_at(&rows, 0);
-		h->height_m = rt__real_at(&rows, 1);
-		h->sigma_m = rt__real_at(&rows, 2);
+	while ((h = RT__NEXT(&rows, out))) {
+		h->name = rt__name_at(&rows, 0);
+		h->height_m = rt__real_in(&rows, 1, -READING_MOST, READING_MOST);
+		h->sigma_m = rt__real_in_or_none(&rows, 2, SIGMA_LEAST, READING_MOST);
 		h->file = "";
 	}
 	return rows.rc;
@@ -209,13 +202,17 @@ static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_hei
 /* The check of a row, without its readings and heights; its id. */
 static int64_t check_at(struct rt__rows *rows, struct rt_stored_check *out)
 {
-	out->ring = rt__text_at(rows, 1);
+	enum rt_fit fit;
+
+	out->ring = rt__name_at(rows, 1);
 	out->when = rt__text_at(rows, 2);
-	out->tolerance_m = rt__real_at(rows, 3);
-	out->fit = rt__text_at(rows, 4);
+	out->tolerance_m = rt__real_in(rows, 3, SIGMA_LEAST, READING_MOST);
+	out->fit = rt__name_at(rows, 4);
+	if (!rt_fit_read(out->fit, &fit))
+		rt__rows_damaged(rows);
 	out->who = rt__text_at(rows, 5);
-	out->limits.along_m = rt__real_at(rows, 6);
-	out->limits.across_m = rt__real_at(rows, 7);
+	out->limits.along_m = rt__real_in_or_none(rows, 6, 0, READING_MOST);
+	out->limits.across_m = rt__real_in_or_none(rows, 7, 0, READING_MOST);
 	out->limits.source = rt__text_at(rows, 8);
 	return rt__int_at(rows, 0);
 }

@@ -53,15 +53,15 @@ enum rt_err rt_store_championships_put(struct rt_store *s, const struct rt_champ
 
 static void read_championship(struct rt__rows *rows, struct rt_championship *c)
 {
-	c->name = rt__text_at(rows, 0);
-	c->title = rt__text_at(rows, 1);
-	c->classes = rt__text_at(rows, 2);
+	c->name = rt__name_at(rows, 0);
+	c->title = rt__title_at(rows, 1);
+	c->classes = rt__name_at(rows, 2);
 	if (!rt_tally_read(rt__words_at(rows, 3), &c->tally) ||
 	    !rt_tally_of_read(rt__words_at(rows, 4), &c->of) ||
 	    !rt_tally_by_read(rt__words_at(rows, 5), &c->by) ||
 	    !rt_tally_ties_read(rt__words_at(rows, 6), &c->ties))
 		rt__rows_damaged(rows);
-	c->dropped = rt__int_at(rows, 7);
+	c->dropped = rt__int_in(rows, 7, 0, 1000);
 }
 
 enum rt_err rt_store_championships(struct rt_store *s, struct rt_championships *out,
@@ -69,15 +69,10 @@ enum rt_err rt_store_championships(struct rt_store *s, struct rt_championships *
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_CHAMPIONSHIP_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_championship *c;
 
-	while (rt__next(&rows)) {
-		struct rt_championship *c = RT_LIST_ADD(out);
-
-		if (c)
-			read_championship(&rows, c);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((c = RT__NEXT(&rows, out)))
+		read_championship(&rows, c);
 	return rows.rc;
 }
 
@@ -125,17 +120,12 @@ enum rt_err rt_store_team_members(struct rt_store *s, struct rt_team_members *ou
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_TEAM_MEMBER_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_team_member *m;
 
-	while (rt__next(&rows)) {
-		struct rt_team_member *m = RT_LIST_ADD(out);
-
-		if (!m) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		m->team = rt__text_at(&rows, 0);
-		m->class_name = rt__text_at(&rows, 1);
-		m->number = rt__int_at(&rows, 2);
+	while ((m = RT__NEXT(&rows, out))) {
+		m->team = rt__name_at(&rows, 0);
+		m->class_name = rt__name_at(&rows, 1);
+		m->number = rt__int_in(&rows, 2, 0, RT_NUMBER_MOST);
 	}
 	return rows.rc;
 }
@@ -177,18 +167,13 @@ enum rt_err rt_store_prize_steps(struct rt_store *s, struct rt_prize_steps *out,
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_PRIZE_STEP_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_prize_step *p;
 
-	while (rt__next(&rows)) {
-		struct rt_prize_step *p = RT_LIST_ADD(out);
-
-		if (!p) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		p->scale = rt__text_at(&rows, 0);
-		p->starters = rt__int_at(&rows, 1);
-		p->place = rt__int_at(&rows, 2);
-		p->amount_x100 = rt__int_at(&rows, 3);
+	while ((p = RT__NEXT(&rows, out))) {
+		p->scale = rt__name_at(&rows, 0);
+		p->starters = rt__int_in(&rows, 1, 1, 9999);
+		p->place = rt__int_in(&rows, 2, 1, 999);
+		p->amount_x100 = rt__int_in(&rows, 3, 0, INT64_C(1000000000));
 	}
 	return rows.rc;
 }
@@ -211,16 +196,11 @@ enum rt_err rt_store_payee_put(struct rt_store *s, int64_t number, const char *n
 enum rt_err rt_store_payees(struct rt_store *s, struct rt_payees *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_PAYEE_LIST, RT__NO_CELLS, &out->text, err);
+	struct rt_payee *p;
 
-	while (rt__next(&rows)) {
-		struct rt_payee *p = RT_LIST_ADD(out);
-
-		if (!p) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		p->number = rt__int_at(&rows, 0);
-		p->name = rt__text_at(&rows, 1);
+	while ((p = RT__NEXT(&rows, out))) {
+		p->number = rt__int_in(&rows, 0, 0, RT_NUMBER_MOST);
+		p->name = rt__name_at(&rows, 1);
 	}
 	return rows.rc;
 }

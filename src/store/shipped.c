@@ -3,6 +3,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+/* What a file of rules or articles may say. */
+#define DECIMALS_MOST	 3
+#define AMOUNT_MOST_X100 100000
+
 /* ---- put ------------------------------------------------------------------------------------- */
 
 static enum rt_err put_letters(struct rt_store *s, const struct rt_ring_kind *kind,
@@ -164,18 +168,13 @@ static enum rt_err load_letters(struct rt_store *s, struct rt_ring_kind *kind,
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_LETTER_LIST,
 					     RT__CELLS(rt__text(kind->name)), text, err);
+	struct rt_letter *l;
 
-	while (rt__next(&rows)) {
-		struct rt_letter *l = RT_LIST_ADD(&kind->letters);
-
-		if (!l) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		l->name = rt__text_at(&rows, 0);
+	while ((l = RT__NEXT(&rows, &kind->letters))) {
+		l->name = rt__name_at(&rows, 0);
 		if (!rt_side_read(rt__words_at(&rows, 1), &l->side))
 			rt__rows_damaged(&rows);
-		l->offset_m = rt__real_at(&rows, 2);
+		l->offset_m = rt__real_in(&rows, 2, 0, RT_RING_MOST_M);
 	}
 	return rows.rc;
 }
@@ -184,19 +183,14 @@ static enum rt_err load_kinds(struct rt_store *s, struct rt_ring_kinds *out, str
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_KIND_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_ring_kind *k;
 
-	while (rt__next(&rows)) {
-		struct rt_ring_kind *k = RT_LIST_ADD(out);
-
-		if (!k) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		k->name = rt__text_at(&rows, 0);
+	while ((k = RT__NEXT(&rows, out))) {
+		k->name = rt__name_at(&rows, 0);
 		if (!rt_discipline_read(rt__words_at(&rows, 1), &k->discipline))
 			rt__rows_damaged(&rows);
-		k->width_m = rt__real_at(&rows, 2);
-		k->length_m = rt__real_at(&rows, 3);
+		k->width_m = rt__real_in(&rows, 2, RT_RING_LEAST_M, RT_RING_MOST_M);
+		k->length_m = rt__real_in(&rows, 3, RT_RING_LEAST_M, RT_RING_MOST_M);
 	}
 	for (size_t i = 0; i < out->n && !rows.rc; i++)
 		rows.rc = load_letters(s, &out->at[i], &out->text, err);
@@ -206,17 +200,12 @@ static enum rt_err load_kinds(struct rt_store *s, struct rt_ring_kinds *out, str
 static enum rt_err load_gaits(struct rt_store *s, struct rt_gaits *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_GAIT_LIST, RT__NO_CELLS, &out->text, err);
+	struct rt_gait *g;
 
-	while (rt__next(&rows)) {
-		struct rt_gait *g = RT_LIST_ADD(out);
-
-		if (!g) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		g->name = rt__text_at(&rows, 0);
-		g->speed_m_per_s = rt__real_at(&rows, 1);
-		g->stride_m = rt__real_at(&rows, 2);
+	while ((g = RT__NEXT(&rows, out))) {
+		g->name = rt__name_at(&rows, 0);
+		g->speed_m_per_s = rt__real_in(&rows, 1, 0.1, 20);
+		g->stride_m = rt__real_in(&rows, 2, 0.1, 10);
 		g->source = rt__text_at(&rows, 3);
 	}
 	return rows.rc;
@@ -225,19 +214,14 @@ static enum rt_err load_gaits(struct rt_store *s, struct rt_gaits *out, struct r
 static enum rt_err load_levels(struct rt_store *s, struct rt_levels *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_LEVEL_LIST, RT__NO_CELLS, &out->text, err);
+	struct rt_level *l;
 
-	while (rt__next(&rows)) {
-		struct rt_level *l = RT_LIST_ADD(out);
-
-		if (!l) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		l->name = rt__text_at(&rows, 0);
+	while ((l = RT__NEXT(&rows, out))) {
+		l->name = rt__name_at(&rows, 0);
 		if (!rt_discipline_read(rt__words_at(&rows, 1), &l->discipline))
 			rt__rows_damaged(&rows);
-		l->turn_diameter_m = rt__real_at(&rows, 2);
-		l->reference_height_cm = rt__real_at(&rows, 3);
+		l->turn_diameter_m = rt__real_in(&rows, 2, 1, 100);
+		l->reference_height_cm = rt__real_in(&rows, 3, 40, 220);
 		l->gait = rt__text_at(&rows, 4);
 	}
 	return rows.rc;
@@ -253,8 +237,9 @@ static enum rt_err load_rule_errors(struct rt_store *s, struct rt_rule *rule, st
 			rt__rows_damaged(&rows);
 			continue;
 		}
-		rule->error[rule->error_steps].amount_x100 = rt__int_at(&rows, 0);
-		rule->error[rule->error_steps].eliminated = rt__int_at(&rows, 1) != 0;
+		rule->error[rule->error_steps].amount_x100 = rt__int_in(&rows, 0, 0,
+									AMOUNT_MOST_X100);
+		rule->error[rule->error_steps].eliminated = rt__bool_at(&rows, 1);
 		rule->error_steps++;
 	}
 	return rows.rc;
@@ -262,35 +247,30 @@ static enum rt_err load_rule_errors(struct rt_store *s, struct rt_rule *rule, st
 
 static void read_rule(struct rt__rows *rows, struct rt_rule *r)
 {
-	r->name = rt__text_at(rows, 0);
+	r->name = rt__name_at(rows, 0);
 	if (!rt_scale_read(rt__words_at(rows, 1), &r->scale) ||
 	    !rt_wins_read(rt__words_at(rows, 2), &r->wins) ||
 	    !rt_taken_read(rt__words_at(rows, 7), &r->taken) ||
 	    !rt_tie_steps_read(rt__words_at(rows, 8), r))
 		rt__rows_damaged(rows);
-	r->base = rt__int_at(rows, 3);
-	r->judge_decimals = (int)rt__int_at(rows, 4);
-	r->percent_decimals = (int)rt__int_at(rows, 5);
-	r->score_decimals = (int)rt__int_at(rows, 6);
+	r->base = rt__int_in(rows, 3, 0, 1000);
+	r->judge_decimals = (int)rt__int_in(rows, 4, -1, DECIMALS_MOST);
+	r->percent_decimals = (int)rt__int_in(rows, 5, 0, DECIMALS_MOST);
+	r->score_decimals = (int)rt__int_in(rows, 6, 0, DECIMALS_MOST);
 	r->source = rt__text_at(rows, 9);
 	if (!rt_missing_read(rt__words_at(rows, 10), &r->missing))
 		rt__rows_damaged(rows);
-	r->apart_x100 = rt__int_at(rows, 11);
-	r->apart_judges = rt__int_at(rows, 12);
+	r->apart_x100 = rt__int_in(rows, 11, 0, RT_APART_MOST_X100);
+	r->apart_judges = rt__int_in(rows, 12, 3, 99);
 }
 
 enum rt_err rt__load_rules(struct rt_store *s, struct rt_rules *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_RULE_LIST, RT__NO_CELLS, &out->text, err);
+	struct rt_rule *r;
 
-	while (rt__next(&rows)) {
-		struct rt_rule *r = RT_LIST_ADD(out);
-
-		if (r)
-			read_rule(&rows, r);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((r = RT__NEXT(&rows, out)))
+		read_rule(&rows, r);
 	for (size_t i = 0; i < out->n && !rows.rc; i++)
 		rows.rc = load_rule_errors(s, &out->at[i], err);
 	return rows.rc;
@@ -301,21 +281,16 @@ static enum rt_err load_turnouts(struct rt_store *s, struct rt_turnout_parts *ou
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_TURNOUT_PART_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_turnout_part *p;
 
-	while (rt__next(&rows)) {
-		struct rt_turnout_part *p = RT_LIST_ADD(out);
-
-		if (!p) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		p->turnout = rt__text_at(&rows, 0);
-		p->part = rt__text_at(&rows, 1);
-		p->hitch_m = rt__real_at(&rows, 2);
-		p->length_m = rt__real_at(&rows, 3);
-		p->width_m = rt__real_at(&rows, 4);
-		p->track_m = rt__real_at(&rows, 5);
-		p->cog_m = rt__real_at(&rows, 6);
+	while ((p = RT__NEXT(&rows, out))) {
+		p->turnout = rt__name_at(&rows, 0);
+		p->part = rt__name_at(&rows, 1);
+		p->hitch_m = rt__real_in(&rows, 2, -20, 20);
+		p->length_m = rt__real_in(&rows, 3, 0.1, 20);
+		p->width_m = rt__real_in(&rows, 4, 0.1, 5);
+		p->track_m = rt__real_in_or_none(&rows, 5, 0.1, 5);
+		p->cog_m = rt__real_in_or_none(&rows, 6, 0.1, 5);
 	}
 	return rows.rc;
 }
@@ -332,8 +307,8 @@ static enum rt_err load_article_steps(struct rt_store *s, struct rt_article *a,
 			rt__rows_damaged(&rows);
 			continue;
 		}
-		a->step[a->steps].amount_x100 = rt__int_at(&rows, 0);
-		a->step[a->steps].eliminated = rt__int_at(&rows, 1) != 0;
+		a->step[a->steps].amount_x100 = rt__int_in(&rows, 0, 0, AMOUNT_MOST_X100);
+		a->step[a->steps].eliminated = rt__bool_at(&rows, 1);
 		a->steps++;
 	}
 	return rows.rc;
@@ -343,17 +318,12 @@ static enum rt_err load_articles(struct rt_store *s, struct rt_articles *out, st
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_ARTICLE_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_article *a;
 
-	while (rt__next(&rows)) {
-		struct rt_article *a = RT_LIST_ADD(out);
-
-		if (!a) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
-		a->applies_to = rt__text_at(&rows, 0);
-		a->name = rt__text_at(&rows, 1);
-		a->what = rt__text_at(&rows, 2);
+	while ((a = RT__NEXT(&rows, out))) {
+		a->applies_to = rt__name_at(&rows, 0);
+		a->name = rt__name_at(&rows, 1);
+		a->what = rt__title_at(&rows, 2);
 		a->source = rt__text_at(&rows, 3);
 	}
 	for (size_t i = 0; i < out->n && !rows.rc; i++)

@@ -200,40 +200,107 @@ void rt__rows_damaged(struct rt__rows *r)
 	r->rc = rt__damaged(r->s, r->err);
 }
 
+void *rt__added(struct rt__rows *r, void *place)
+{
+	if (!place) {
+		rt__rows_nomem(r);
+		rt__close_rows(r);
+	}
+	return place;
+}
+
 bool rt__is_null_at(struct rt__rows *r, int column)
 {
 	return sqlite3_column_type(r->q, column) == SQLITE_NULL;
 }
 
+/* Whether the value is of a type; if not, the rows are damaged. */
+static bool is_type(struct rt__rows *r, int column, int type)
+{
+	if (sqlite3_column_type(r->q, column) == type)
+		return true;
+	rt__rows_damaged(r);
+	return false;
+}
+
 const char *rt__words_at(struct rt__rows *r, int column)
 {
-	const char *words = (const char *)sqlite3_column_text(r->q, column);
+	const char *words;
 
-	if (!words && !rt__is_null_at(r, column))
+	if (!is_type(r, column, SQLITE_TEXT))
+		return "";
+	words = (const char *)sqlite3_column_text(r->q, column);
+	if (!words)
 		rt__rows_nomem(r);
-	return words ? words : "";
+	else if (rt_plain_text(words, (size_t)sqlite3_column_bytes(r->q, column)) == RT_PLAIN)
+		return words;
+	else
+		rt__rows_damaged(r);
+	return "";
+}
+
+const char *rt__title_at(struct rt__rows *r, int column)
+{
+	const char *words = rt__words_at(r, column);
+	const char *copy = r->rc ? NULL : rt_arena_string(r->text, words);
+
+	if (!copy && !r->rc)
+		rt__rows_nomem(r);
+	return copy ? copy : "";
 }
 
 const char *rt__text_at(struct rt__rows *r, int column)
 {
-	const char *copy;
+	return rt__is_null_at(r, column) ? NULL : rt__title_at(r, column);
+}
 
-	if (r->rc || rt__is_null_at(r, column))
-		return NULL;
-	copy = rt_arena_string(r->text, rt__words_at(r, column));
-	if (!copy)
-		rt__rows_nomem(r);
-	return copy;
+const char *rt__name_at(struct rt__rows *r, int column)
+{
+	const char *name = rt__title_at(r, column);
+
+	if (!*name && !r->rc)
+		rt__rows_damaged(r);
+	return name;
 }
 
 int64_t rt__int_at(struct rt__rows *r, int column)
 {
-	return sqlite3_column_int64(r->q, column);
+	return is_type(r, column, SQLITE_INTEGER) ? sqlite3_column_int64(r->q, column) : 0;
 }
 
-double rt__real_at(struct rt__rows *r, int column)
+int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most)
 {
-	return rt__is_null_at(r, column) ? (double)NAN : sqlite3_column_double(r->q, column);
+	int64_t v = rt__int_at(r, column);
+
+	if (v >= least && v <= most)
+		return v;
+	rt__rows_damaged(r);
+	return least;
+}
+
+int64_t rt__int_in_or(struct rt__rows *r, int column, int64_t least, int64_t most, int64_t none)
+{
+	return rt__is_null_at(r, column) ? none : rt__int_in(r, column, least, most);
+}
+
+bool rt__bool_at(struct rt__rows *r, int column)
+{
+	return rt__int_in(r, column, 0, 1) != 0;
+}
+
+double rt__real_in(struct rt__rows *r, int column, double least, double most)
+{
+	double v = is_type(r, column, SQLITE_FLOAT) ? sqlite3_column_double(r->q, column) : least;
+
+	if (v >= least && v <= most)
+		return v;
+	rt__rows_damaged(r);
+	return least;
+}
+
+double rt__real_in_or_none(struct rt__rows *r, int column, double least, double most)
+{
+	return rt__is_null_at(r, column) ? (double)NAN : rt__real_in(r, column, least, most);
 }
 
 enum rt_err rt__get_int(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,

@@ -172,19 +172,15 @@ enum rt_err rt_store_tests_put(struct rt_store *s, const struct rt_tests *tests,
 
 static enum rt_err load_tests(struct rt__rows *rows, struct rt_tests *out)
 {
-	while (rt__next(rows)) {
-		struct rt_test *t = RT_LIST_ADD(out);
+	struct rt_test *t;
 
-		if (!t) {
-			rt__rows_nomem(rows);
-			continue;
-		}
-		t->name = rt__text_at(rows, 0);
-		t->title = rt__text_at(rows, 1);
+	while ((t = RT__NEXT(rows, out))) {
+		t->name = rt__name_at(rows, 0);
+		t->title = rt__title_at(rows, 1);
 		t->kind = rt__text_at(rows, 2);
 		t->level = rt__text_at(rows, 3);
 		t->rule = rt__text_at(rows, 4);
-		t->multiplier_x1000000 = rt__int_at(rows, 5);
+		t->multiplier_x1000000 = rt__int_in_or(rows, 5, 1, 999999999, 0);
 	}
 	return rows->rc;
 }
@@ -210,24 +206,19 @@ static enum rt_err load_items(struct rt_store *s, const char *test, struct rt_it
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_ITEM_LIST, RT__CELLS(rt__text(test)),
 					     &out->text, err);
+	struct rt_item *item;
 
-	while (rt__next(&rows)) {
-		struct rt_item *item = RT_LIST_ADD(out);
-
-		if (!item) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
+	while ((item = RT__NEXT(&rows, out))) {
 		item->id = rt__int_at(&rows, 0);
-		item->test = rt__text_at(&rows, 1);
-		item->name = rt__text_at(&rows, 2);
-		item->letters = rt__text_at(&rows, 3);
-		item->movement = rt__text_at(&rows, 4);
+		item->test = rt__name_at(&rows, 1);
+		item->name = rt__name_at(&rows, 2);
+		item->letters = rt__title_at(&rows, 3);
+		item->movement = rt__title_at(&rows, 4);
 		item->figure = rt__text_at(&rows, 5);
 		item->gait = rt__text_at(&rows, 6);
-		item->coefficient_x1000 = rt__int_at(&rows, 7);
-		item->general = rt__int_at(&rows, 8) != 0;
-		item->mark_step_x10 = (int)rt__int_at(&rows, 9);
+		item->coefficient_x1000 = rt__int_in(&rows, 7, 1, 99999);
+		item->general = rt__bool_at(&rows, 8);
+		item->mark_step_x10 = (int)rt__int_in(&rows, 9, 1, 10);
 	}
 	return rows.rc;
 }

@@ -4,6 +4,9 @@
 
 #include <stdlib.h>
 
+/* Starts that run late go beyond the last day, but not for ever. */
+#define LATEST_DAY (10 * RT_DAYS_MOST)
+
 /* ---- draws ----------------------------------------------------------------------------------- */
 
 static enum rt_err put_draw(struct rt_store *s, const struct rt_stored_draw *d,
@@ -38,19 +41,14 @@ enum rt_err rt_store_draws(struct rt_store *s, const char *class_name, struct rt
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_DRAW_LIST, RT__CELLS(rt__text(class_name)),
 					     &out->text, err);
+	struct rt_stored_draw *d;
 
-	while (rt__next(&rows)) {
-		struct rt_stored_draw *d = RT_LIST_ADD(out);
-
-		if (!d) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
+	while ((d = RT__NEXT(&rows, out))) {
 		d->id = rt__int_at(&rows, 0);
-		d->class_name = rt__text_at(&rows, 1);
-		d->what = rt__text_at(&rows, 2);
-		d->seed = rt__int_at(&rows, 3);
-		d->apart = rt__int_at(&rows, 4);
+		d->class_name = rt__name_at(&rows, 1);
+		d->what = rt__name_at(&rows, 2);
+		d->seed = rt__int_in(&rows, 3, 1, RT_SEED_MOST);
+		d->apart = rt__int_in(&rows, 4, 0, RT_NUMBER_MOST);
 		d->why = rt__text_at(&rows, 5);
 		d->who = rt__text_at(&rows, 6);
 		d->when = rt__text_at(&rows, 7);
@@ -63,16 +61,12 @@ enum rt_err rt_store_draw_places(struct rt_store *s, const char *class_name,
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_DRAW_PLACE_LIST,
 					     RT__CELLS(rt__text(class_name)), &out->text, err);
+	struct rt_draw_place *p;
 
-	while (rt__next(&rows)) {
-		struct rt_draw_place *p = RT_LIST_ADD(out);
-
-		if (p)
-			*p = (struct rt_draw_place){rt__int_at(&rows, 0), rt__int_at(&rows, 1),
-						    rt__int_at(&rows, 2) != 0};
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((p = RT__NEXT(&rows, out)))
+		*p = (struct rt_draw_place){rt__int_at(&rows, 0),
+					    rt__int_in(&rows, 1, 1, RT_NUMBER_MOST),
+					    rt__bool_at(&rows, 2)};
 	return rows.rc;
 }
 
@@ -139,24 +133,18 @@ enum rt_err rt_store_plan_rows_put(struct rt_store *s, const struct rt_plan_rows
 	return rc ? rc : rt__together_end(s, own, put_plan_rows(s, rows, note, err), err);
 }
 
-/* A number, or `none` where there is none. */
-static int64_t int_or(struct rt__rows *rows, int column, int64_t none)
-{
-	return rt__is_null_at(rows, column) ? none : rt__int_at(rows, column);
-}
-
 static void read_plan_row(struct rt__rows *rows, struct rt_plan_row *r)
 {
-	r->class_name = rt__text_at(rows, 0);
+	r->class_name = rt__name_at(rows, 0);
 	r->ring = rt__text_at(rows, 1);
-	r->day = int_or(rows, 2, 0);
-	r->first_s = int_or(rows, 3, -1);
-	r->interval_s = int_or(rows, 4, 0);
-	r->break_every = int_or(rows, 5, 0);
-	r->break_after_s = int_or(rows, 6, 0);
-	r->break_s = int_or(rows, 7, 0);
-	r->harrow_every = int_or(rows, 8, 0);
-	r->harrow_s = int_or(rows, 9, 0);
+	r->day = rt__int_in_or(rows, 2, 1, RT_DAYS_MOST, 0);
+	r->first_s = rt__int_in_or(rows, 3, 0, RT_DAY_S, -1);
+	r->interval_s = rt__int_in_or(rows, 4, 1, RT_DAY_S, 0);
+	r->break_every = rt__int_in_or(rows, 5, 1, RT_NUMBER_MOST, 0);
+	r->break_after_s = rt__int_in_or(rows, 6, 1, RT_DAY_S, 0);
+	r->break_s = rt__int_in_or(rows, 7, 1, RT_DAY_S, 0);
+	r->harrow_every = rt__int_in_or(rows, 8, 1, RT_NUMBER_MOST, 0);
+	r->harrow_s = rt__int_in_or(rows, 9, 1, RT_DAY_S, 0);
 	if (!rt_order_read(rt__words_at(rows, 10), &r->order))
 		rt__rows_damaged(rows);
 	r->file = "";
@@ -166,15 +154,10 @@ enum rt_err rt_store_plan_rows(struct rt_store *s, struct rt_plan_rows *out, str
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_PLAN_ROW_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_plan_row *r;
 
-	while (rt__next(&rows)) {
-		struct rt_plan_row *r = RT_LIST_ADD(out);
-
-		if (r)
-			read_plan_row(&rows, r);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((r = RT__NEXT(&rows, out)))
+		read_plan_row(&rows, r);
 	return rows.rc;
 }
 
@@ -212,28 +195,23 @@ static void read_wish(struct rt__rows *rows, struct rt_wish *w)
 {
 	if (!rt_wish_about_read(rt__words_at(rows, 0), &w->about))
 		rt__rows_damaged(rows);
-	w->name = rt__text_at(rows, 1);
+	w->name = rt__name_at(rows, 1);
 	w->class_name = rt__text_at(rows, 2);
-	w->day = int_or(rows, 3, 0);
-	w->not_before_s = int_or(rows, 4, -1);
-	w->not_after_s = int_or(rows, 5, -1);
+	w->day = rt__int_in_or(rows, 3, 1, RT_DAYS_MOST, 0);
+	w->not_before_s = rt__int_in_or(rows, 4, 0, RT_DAY_S, -1);
+	w->not_after_s = rt__int_in_or(rows, 5, 0, RT_DAY_S, -1);
 	w->after = rt__text_at(rows, 6);
-	w->weight = rt__int_at(rows, 7);
+	w->weight = rt__int_in(rows, 7, 0, RT_WISH_WEIGHT_MOST);
 	w->file = "";
 }
 
 enum rt_err rt_store_wishes(struct rt_store *s, struct rt_wishes *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_WISH_LIST, RT__NO_CELLS, &out->text, err);
+	struct rt_wish *w;
 
-	while (rt__next(&rows)) {
-		struct rt_wish *w = RT_LIST_ADD(out);
-
-		if (w)
-			read_wish(&rows, w);
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((w = RT__NEXT(&rows, out)))
+		read_wish(&rows, w);
 	return rows.rc;
 }
 
@@ -338,14 +316,14 @@ static const struct rt_entry *entry_of(const struct rt_entry **by_id, size_t n, 
 static void read_start(struct rt__rows *rows, const struct rt_entry *entry, struct rt_start *start)
 {
 	start->entry = entry;
-	start->ring = rt__text_at(rows, 1);
-	start->at_s = rt__int_at(rows, 2);
-	start->slot_s = rt__int_at(rows, 3);
-	start->pause_s = rt__int_at(rows, 4);
+	start->ring = rt__name_at(rows, 1);
+	start->at_s = rt__int_in(rows, 2, 0, LATEST_DAY * RT_DAY_S - 1);
+	start->slot_s = rt__int_in(rows, 3, 1, RT_DAY_S);
+	start->pause_s = rt__int_in(rows, 4, 0, RT_DAY_S);
 	if (!rt_pause_read(rt__words_at(rows, 5), &start->pause))
 		rt__rows_damaged(rows);
 	start->version = rt__int_at(rows, 6);
-	start->place = rt__int_at(rows, 7);
+	start->place = rt__int_in(rows, 7, 0, RT_NUMBER_MOST);
 }
 
 enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
@@ -380,13 +358,13 @@ enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *
 
 	*found = rt__next(&rows);
 	if (*found) {
-		out->days = rt__int_at(&rows, 0);
-		out->open_s = rt__int_at(&rows, 1);
-		out->close_s = rt__int_at(&rows, 2);
+		out->days = rt__int_in(&rows, 0, 1, RT_DAYS_MOST);
+		out->open_s = rt__int_in(&rows, 1, 0, RT_DAY_S);
+		out->close_s = rt__int_in(&rows, 2, out->open_s, RT_DAY_S);
 		for (int i = 0; i < RT_SHARED_COUNT; i++)
-			out->gap_s[i] = int_or(&rows, 3 + i, -1);
-		out->change_s = rt__int_at(&rows, 8);
-		out->seed = rt__int_at(&rows, 9);
+			out->gap_s[i] = rt__int_in_or(&rows, 3 + i, 0, RT_DAY_S, -1);
+		out->change_s = rt__int_in(&rows, 8, 0, RT_DAY_S);
+		out->seed = rt__int_in(&rows, 9, 1, RT_SEED_MOST);
 		rt__close_rows(&rows);
 	}
 	rt_arena_free(text);
@@ -398,17 +376,12 @@ enum rt_err rt_store_times_changes(struct rt_store *s, struct rt_times_notes *ou
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_CHANGE_LIST, RT__NO_CELLS, &out->text,
 					     err);
+	struct rt_times_note *note;
 
-	while (rt__next(&rows)) {
-		struct rt_times_note *note = RT_LIST_ADD(out);
-
-		if (!note) {
-			rt__rows_nomem(&rows);
-			continue;
-		}
+	while ((note = RT__NEXT(&rows, out))) {
 		note->version = rt__int_at(&rows, 0);
-		note->what = rt__text_at(&rows, 1);
-		note->words = rt__text_at(&rows, 2);
+		note->what = rt__name_at(&rows, 1);
+		note->words = rt__name_at(&rows, 2);
 		note->why = rt__text_at(&rows, 3);
 		note->who = rt__text_at(&rows, 4);
 		note->when = rt__text_at(&rows, 5);
@@ -421,27 +394,16 @@ enum rt_err rt_store_list_versions(struct rt_store *s, struct rt_list_versions *
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_LIST_VERSION, RT__NO_CELLS,
 					     &out->text, err);
+	struct rt_list_version *v;
 
-	while (rt__next(&rows)) {
-		struct rt_list_version *v = RT_LIST_ADD(out);
-
-		if (v)
-			*v = (struct rt_list_version){rt__text_at(&rows, 0), NULL,
-						      rt__int_at(&rows, 1), rt__int_at(&rows, 2)};
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((v = RT__NEXT(&rows, out)))
+		*v = (struct rt_list_version){rt__name_at(&rows, 0), NULL,
+					      rt__int_in(&rows, 1, 1, LATEST_DAY),
+					      rt__int_at(&rows, 2)};
 	if (rows.rc)
 		return rows.rc;
 	rows = rt__open_rows(s, RT__SQL_TIMES_CLASS_VERSION, RT__NO_CELLS, &out->text, err);
-	while (rt__next(&rows)) {
-		struct rt_list_version *v = RT_LIST_ADD(out);
-
-		if (v)
-			*v = (struct rt_list_version){NULL, rt__text_at(&rows, 0), 0,
-						      rt__int_at(&rows, 1)};
-		else
-			rt__rows_nomem(&rows);
-	}
+	while ((v = RT__NEXT(&rows, out)))
+		*v = (struct rt_list_version){NULL, rt__name_at(&rows, 0), 0, rt__int_at(&rows, 1)};
 	return rows.rc;
 }
