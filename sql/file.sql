@@ -12,6 +12,10 @@ PRAGMA synchronous = FULL;
 -- 8 MiB: the pages that an import of a big show writes.
 PRAGMA cache_size = -8192;
 
+-- name: journal_size_limit
+-- A log that is folded into the file is left empty.
+PRAGMA journal_size_limit = 0;
+
 -- name: journal_wal
 PRAGMA journal_mode = WAL;
 
@@ -23,6 +27,9 @@ BEGIN;
 
 -- name: begin_writing
 BEGIN IMMEDIATE;
+
+-- name: begin_alone
+BEGIN EXCLUSIVE;
 
 -- name: commit
 COMMIT;

@@ -13,7 +13,7 @@
 PRAGMA application_id = 1381266280;
 
 -- name: schema_version
-PRAGMA user_version = 2;
+PRAGMA user_version = 1;
 
 -- name: schema_show
 CREATE TABLE show (

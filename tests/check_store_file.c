@@ -339,7 +339,7 @@ START_TEST(other_files_are_refused_untouched)
 	}
 	make_show(&p);
 	ck_assert_int_eq(run_outside(p.path, "PRAGMA user_version = 7"), SQLITE_OK);
-	refused(&p, RT_E_FORMAT, "was made by a newer ringtrue (version 7; this one knows 2)");
+	refused(&p, RT_E_FORMAT, "was made by a newer ringtrue (version 7; this one knows 1)");
 	place_remove(&p);
 }
 END_TEST
@@ -358,7 +358,7 @@ START_TEST(a_newer_version_in_the_log_is_seen)
 	DONE(rt_store_commit(newer, &why));
 	ck_assert_int_eq(rt_store_open(&s, p.path, false, &err), RT_E_FORMAT);
 	ck_assert_int_eq(rt_store_open(&s, p.path, true, &err), RT_E_FORMAT);
-	ck_assert_ptr_nonnull(strstr(err.text, "(version 3; this one knows 2)"));
+	ck_assert_ptr_nonnull(strstr(err.text, "(version 3; this one knows 1)"));
 	rt_store_close(newer);
 	place_remove(&p);
 }

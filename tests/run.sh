@@ -126,7 +126,8 @@ for suite in base ring adjust blunder mixed advice drive route sweep cones judgi
 done
 step "four threads under helgrind" env srcdir="$top" valgrind -q --tool=helgrind \
 	--error-exitcode=9 "$gcc/check_threads"
-step "show files of older versions" sh "$top/tests/migrate.sh" "$ringtrue"
+step "damaged show files" $python "$top/tests/damaged.py" \
+	"$build/sanitizers/ringtrue"
 step "desks at work" $python "$top/tests/desks.py" "$ringtrue"
 step "every command eight at once" $python "$top/tests/at_once.py" "$ringtrue"
 step "killed 500 times while keying" $python "$top/tests/kill_keying.py" "$ringtrue"

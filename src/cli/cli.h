@@ -69,7 +69,7 @@ extern const size_t cli_command_count;
 
 /* The commands of each file, listed in main.c. */
 extern const struct cli_command cmd_create, cmd_show;
-extern const struct cli_command cmd_verify, cmd_backup;
+extern const struct cli_command cmd_verify, cmd_backup, cmd_restore;
 extern const struct cli_command cmd_mark_missing, cmd_judge_away, cmd_tie_decide;
 extern const struct cli_command cmd_penalty_articles, cmd_article_import, cmd_rule_list;
 extern const struct cli_command cmd_post, cmd_post_history;
@@ -178,6 +178,9 @@ void cli_name(struct cli_names *names, const char *name);
  * command is done: what was written is kept when it returned RT_OK, noted no fault and its report
  * is out, and undone otherwise.  So a command reads, checks, puts and reports, in any order. */
 enum rt_err cli_store(struct cli *c, bool writing);
+
+/* RT_E_USAGE when nobody said which show. */
+enum rt_err cli_show_path(struct cli *c);
 
 /* For a talk at a terminal, which must not hold the show while somebody thinks: open the show
  * with no transaction, then keep each thing that was said in one of its own. */

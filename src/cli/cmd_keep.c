@@ -1,10 +1,11 @@
-/* verify and backup: the show file looked at as a whole, and copied.
+/* verify, backup and restore: the show file looked at as a whole, copied, and brought back.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
 #include "cli.h"
 
 #include <inttypes.h>
+#include <stdlib.h>
 
 /* ---- verify ------------------------------------------------------------------------------ */
 
@@ -86,8 +87,9 @@ static void report_verified(struct cli *c, const struct verify *v)
 	}
 	c->report.needs_person |= v->faults.n > 0;
 	if (v->faults.n)
-		rt_report_note(&c->report, "Keep this file as it is, and go on with the latest "
-					   "copy if these faults cannot be explained.");
+		rt_report_note(&c->report, "If these faults cannot be explained, go on with the "
+					   "latest copy: `ringtrue restore COPY` puts it in the "
+					   "place of this file, which is kept.");
 }
 
 static enum rt_err verify(struct cli *c, const struct cli_call *call)
@@ -173,4 +175,48 @@ const struct cli_command cmd_backup = {
 	.min_args = 1,
 	.max_args = 1,
 	.run = backup,
+};
+
+/* ---- restore ----------------------------------------------------------------------------- */
+
+static enum rt_err restore(struct cli *c, const struct cli_call *call)
+{
+	static const struct rt_column columns[] = {
+		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"from", "from", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"kept", "the show before", RT_TEXT, RT_NO_UNIT, 0, false},
+	};
+	char *kept = NULL;
+	struct rt_table *t;
+	enum rt_err e = cli_show_path(c);
+
+	if (!e)
+		e = rt_store_restore(c->show_path, call->arg[0], cli_option(call, "anyway") != NULL,
+				     &kept, &c->err);
+	if (!e) {
+		t = rt_report_table(&c->report, "restored", "Copy put in place", columns, 3);
+		rt_put_text(t, c->show_path);
+		rt_put_text(t, call->arg[0]);
+		rt_put_text(t, kept);
+	}
+	free(kept);
+	return e;
+}
+
+const struct cli_command cmd_restore = {
+	.group = "Show",
+	.name = "restore",
+	.args = "BACKUP [--anyway]",
+	.summary = "Put a copy in the place of the show, which is kept beside it.",
+	.details =
+		"BACKUP is looked at as verify does, and copied; the show that was there is kept, with\n"
+		"all that was put into it, under a name that is told. Nobody may have it open. Never copy\n"
+		"over a show file by other means: a program that was killed may have left its log beside\n"
+		"it, and the log of one file spoils another.",
+	.example = "--show spring.show restore spring-copy.show",
+	.option = {{"anyway", NULL, "though BACKUP has faults, or was copied without its log",
+		    false}},
+	.min_args = 1,
+	.max_args = 1,
+	.run = restore,
 };

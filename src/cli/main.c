@@ -17,7 +17,7 @@ enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_ST
 /* Every command, a line a group, in the order that help shows. */
 /* clang-format off */
 const struct cli_command *const cli_commands[] = {
-	&cmd_create, &cmd_show, &cmd_verify, &cmd_backup,
+	&cmd_create, &cmd_show, &cmd_verify, &cmd_backup, &cmd_restore,
 	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check,
 	&cmd_ring_footing, &cmd_ring_advice, &cmd_adjust,
 	&cmd_turns, &cmd_sweep,

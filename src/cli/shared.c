@@ -86,14 +86,20 @@ void cli_name(struct cli_names *names, const char *name)
 	snprintf(names->text + used, room, "%s%s", comma, names->cut ? "..." : name);
 }
 
+enum rt_err cli_show_path(struct cli *c)
+{
+	if (c->show_path)
+		return RT_OK;
+	return rt_fail(&c->err, RT_E_USAGE,
+		       "which show? Give --show FILE before the command, or set RINGTRUE_SHOW");
+}
+
 enum rt_err cli_store_open(struct cli *c, bool writing)
 {
-	if (c->store)
-		return RT_OK;
-	if (!c->show_path)
-		return rt_fail(
-			&c->err, RT_E_USAGE,
-			"which show? Give --show FILE before the command, or set RINGTRUE_SHOW");
+	enum rt_err e = cli_show_path(c);
+
+	if (e || c->store)
+		return e;
 	return rt_store_open(&c->store, c->show_path, writing, &c->err);
 }
 

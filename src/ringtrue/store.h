@@ -56,7 +56,8 @@ RT_API void rt_shipped_free(struct rt_shipped *shipped);
 RT_API enum rt_err rt_store_create(const char *path, const struct rt_show *show,
 				   const struct rt_shipped *shipped, struct rt_error *err);
 /* Open a show file.  RT_E_NOTFOUND when it is not there; RT_E_FORMAT when it is no show file
- * or one of a newer version (it is left untouched); an older version is brought up to date
+ * or one of a newer version (it is left untouched); RT_E_STORE when it was copied without its
+ * log, or put over a file whose log is still there; an older version is brought up to date
  * when opened for writing, in one transaction.  Opened for reading, a file at rest needs no
  * place that can be written, and nothing is made beside it.  Opened for writing, the file stays
  * as it is, byte for byte, until the first transaction begins; where the file cannot be written
@@ -375,6 +376,13 @@ RT_API enum rt_err rt_store_copy(struct rt_store *s, const char *path, struct rt
 /* Whether the file at `path` is a copy of this show: made at the same moment, under the same
  * title. */
 RT_API bool rt_store_is_copy(struct rt_store *s, const char *path);
+/* Put a copy in the place of the show at `path`, which nobody may have open, or where there is
+ * none.  The show that was there is kept beside it, with all that its log held; *kept is its name
+ * (NULL: there was none), yours to free.  RT_E_INPUT when the copy has faults, RT_E_STORE when it
+ * was made without its log: `anyway` takes it nevertheless.  RT_E_BUSY when another program has the
+ * show open.  Nothing is changed unless all is done. */
+RT_API enum rt_err rt_store_restore(const char *path, const char *backup, bool anyway, char **kept,
+				    struct rt_error *err);
 
 /* ---- the draw and start times ---------------------------------------------------------------- */
 

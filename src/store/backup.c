@@ -48,9 +48,8 @@ enum rt_err rt_store_copy(struct rt_store *s, const char *path, struct rt_error 
 	rc = rt__run(to, RT__SQL_SYNCHRONOUS_FULL, RT__NO_CELLS, err);
 	if (!rc)
 		rc = copy_pages(s, to, err);
-	/* the copy says what the show said: that it has a log beside it */
-	if (!rc)
-		rc = rt__run(to, RT__SQL_JOURNAL_DELETE, RT__NO_CELLS, err);
+	if (!rc) /* the copy says what the show said: that it has a log beside it */
+		rc = rt__log_lay_down(to, err);
 	rt__handle_close(to);
 	return rc;
 }

@@ -82,8 +82,7 @@ static enum rt_err fill(const char *temp, const char *path, const struct rt_show
 	return rc;
 }
 
-/* Give temp its name, never over another file.  False with errno. */
-static bool take_name(const char *temp, const char *path)
+bool rt__take_name(const char *temp, const char *path)
 {
 	if (link(temp, path) == 0) {
 		unlink(temp);
@@ -116,11 +115,13 @@ enum rt_err rt_store_create(const char *path, const struct rt_show *show,
 
 	if (lstat(path, &st) == 0)
 		return there_already(path, err);
-	rc = rt__make_temp(&temp, path, err);
+	rc = rt__no_log_beside(path, err);
+	if (!rc)
+		rc = rt__make_temp(&temp, path, err);
 	if (rc)
 		return rc;
 	rc = fill(temp, path, show, shipped, err);
-	if (!rc && !take_name(temp, path))
+	if (!rc && !rt__take_name(temp, path))
 		rc = errno == EEXIST ? there_already(path, err) : cannot_make(path, err);
 	if (rc)
 		unlink(temp);

@@ -1,10 +1,7 @@
 /* The show file opened and closed, and its transactions.
  *
- * While it is written the file has a log beside it (SQLite's WAL), so that readers and a writer
- * do not wait for each other: from the first transaction to write until the last program closes
- * the file.  At rest it has none (journal mode DELETE): it can be copied as it is and opened
- * where nothing can be written.  To take the log up changes the file's header, so a program that
- * opens the file for writing and then writes nothing leaves it as it is, byte for byte.
+ * To take the log up (log.c) changes the file's header, so a program that opens the file for
+ * writing and then begins no transaction leaves it as it is, byte for byte.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifdef HAVE_CONFIG_H
@@ -18,19 +15,12 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define LOCK_TRIES   100
-#define LOCK_WAIT_MS 5
-
 /* The first bytes of every SQLite file (the file format page of its documentation, section
  * "The Database Header"). */
-#define HEADER_SIZE	      100
 #define HEADER_MAGIC	      "SQLite format 3"
-#define HEADER_WRITE_VERSION  18
-#define HEADER_WITH_LOG	      2
 #define HEADER_USER_VERSION   60
 #define HEADER_APPLICATION_ID 68
 
@@ -66,10 +56,12 @@ static int configure(sqlite3 *db)
 		{SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}, {SQLITE_DBCONFIG_DQS_DDL, 0},
 		{SQLITE_DBCONFIG_DQS_DML, 0},
 	};
-	int code = sqlite3_extended_result_codes(db, 1);
+	int code = sqlite3_extended_result_codes(db, 1), log_stays = 1;
 
 	for (size_t i = 0; i < sizeof setting / sizeof *setting && code == SQLITE_OK; i++)
 		code = sqlite3_db_config(db, setting[i].option, setting[i].value, NULL);
+	if (code == SQLITE_OK) /* log.c removes it */
+		code = sqlite3_file_control(db, "main", SQLITE_FCNTL_PERSIST_WAL, &log_stays);
 	return code == SQLITE_OK ? sqlite3_busy_timeout(db, RT__BUSY_MS) : code;
 }
 
@@ -121,14 +113,14 @@ void rt__handle_close(struct rt_store *s)
 
 /* The header, read without a lock and without a change to anything; through SQLite, because a
  * second descriptor of ours that closes would drop the locks of this process. */
-static bool read_header(sqlite3 *db, unsigned char header[HEADER_SIZE])
+bool rt__read_header(const struct rt_store *s, unsigned char header[RT__HEADER_SIZE])
 {
 	sqlite3_file *file = NULL;
 
-	if (sqlite3_file_control(db, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK ||
+	if (sqlite3_file_control(s->db, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK ||
 	    !file || !file->pMethods)
 		return false;
-	return file->pMethods->xRead(file, header, HEADER_SIZE, 0) == SQLITE_OK;
+	return file->pMethods->xRead(file, header, RT__HEADER_SIZE, 0) == SQLITE_OK;
 }
 
 static uint32_t header_number(const unsigned char *at)
@@ -150,11 +142,11 @@ static enum rt_err check_version(const struct rt_store *s, int64_t version, stru
 	return RT_OK;
 }
 
-static enum rt_err check_header(const struct rt_store *s, struct rt_error *err)
+enum rt_err rt__check_header(const struct rt_store *s, struct rt_error *err)
 {
-	unsigned char header[HEADER_SIZE];
+	unsigned char header[RT__HEADER_SIZE];
 
-	if (!read_header(s->db, header) || memcmp(header, HEADER_MAGIC, sizeof HEADER_MAGIC) != 0 ||
+	if (!rt__read_header(s, header) || memcmp(header, HEADER_MAGIC, sizeof HEADER_MAGIC) != 0 ||
 	    header_number(header + HEADER_APPLICATION_ID) != RT__APPLICATION_ID)
 		return rt_fail(err, RT_E_FORMAT, "%s is not a show file", s->path);
 	return check_version(s, header_number(header + HEADER_USER_VERSION), err);
@@ -176,20 +168,25 @@ static enum rt_err check_there(const char *path, struct rt_error *err)
 	return RT_OK;
 }
 
-/* Bring a file of an older version up to date. */
-static enum rt_err migrate(struct rt_store *s, int64_t version, struct rt_error *err)
+static enum rt_err run_step(struct rt_store *s, int64_t version, struct rt_error *err)
 {
-	enum rt_err rc = rt_store_begin(s, err);
 	char group[32];
+
+	snprintf(group, sizeof group, "migrate-%lld", (long long)version);
+	return rt__run_group(s, group, err);
+}
+
+enum rt_err rt__migrate(struct rt_store *s, int64_t to, rt__step *step, struct rt_error *err)
+{
+	int64_t version = to;
+	enum rt_err rc = rt_store_begin(s, err);
 
 	if (rc)
 		return rc;
-	/* Another program may have done it while this one waited. */
+	/* another program may have done it while this one waited */
 	rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, NULL, err);
-	for (; version < RT__VERSION && !rc; version++) {
-		snprintf(group, sizeof group, "migrate-%lld", (long long)version + 1);
-		rc = rt__run_group(s, group, err);
-	}
+	while (version < to && !rc)
+		rc = step(s, ++version, err);
 	if (!rc)
 		return rt_store_commit(s, err);
 	rt_store_rollback(s);
@@ -197,46 +194,6 @@ static enum rt_err migrate(struct rt_store *s, int64_t version, struct rt_error 
 }
 
 /* ---- open and close -------------------------------------------------------------------------- */
-
-/* A program takes the log up, or lays it down, alone: of two that close at the same moment,
- * each would take the other for one that is still at work, and the log would stay.  The lock is
- * on the folder, as a file of its own would be left behind.  Where it cannot be had (a file
- * system without locks, somebody else who keeps it) the work goes on without. */
-static int lock_folder(const char *path)
-{
-	int fd = rt__open_folder(path);
-
-	for (int i = 0; fd >= 0 && i < LOCK_TRIES && flock(fd, LOCK_EX | LOCK_NB) != 0; i++) {
-		if (errno != EWOULDBLOCK)
-			break;
-		sqlite3_sleep(LOCK_WAIT_MS);
-	}
-	return fd;
-}
-
-static void unlock_folder(int fd)
-{
-	if (fd >= 0)
-		close(fd);
-}
-
-/* Take the log up, once a handle: from then on it holds the file, and nobody lays the log down. */
-static enum rt_err prepare_to_write(struct rt_store *s, struct rt_error *err)
-{
-	static const enum rt__sql step[] = {RT__SQL_SYNCHRONOUS_FULL, RT__SQL_CACHE_SIZE,
-					    RT__SQL_JOURNAL_WAL};
-	enum rt_err rc = RT_OK;
-	int lock;
-
-	if (!s->log_due)
-		return RT_OK;
-	lock = lock_folder(sqlite3_db_filename(s->db, "main"));
-	for (size_t i = 0; i < sizeof step / sizeof *step && !rc; i++)
-		rc = rt__run(s, step[i], RT__NO_CELLS, err);
-	unlock_folder(lock);
-	s->log_due = rc != RT_OK;
-	return rc;
-}
 
 enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
 			  struct rt_error *err)
@@ -250,7 +207,9 @@ enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
 		rc = rt__handle_open(&s, path, path, writing, err);
 	if (rc)
 		return rc;
-	rc = check_header(s, err);
+	rc = rt__check_header(s, err);
+	if (!rc)
+		rc = rt__log_check(s, err);
 	if (rc) {
 		rt__handle_close(s);
 		return rc;
@@ -264,27 +223,13 @@ enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
 	if (!rc)
 		rc = check_version(s, version, err);
 	if (!rc && version < RT__VERSION)
-		rc = migrate(s, version, err);
+		rc = rt__migrate(s, RT__VERSION, run_step, err);
 	if (rc) {
 		rt_store_close(s);
 		return rc;
 	}
 	*out = s;
 	return RT_OK;
-}
-
-void rt__fold(const char *path)
-{
-	struct rt_store *s;
-	unsigned char header[HEADER_SIZE];
-
-	if (rt__handle_open(&s, path, path, true, NULL) != RT_OK)
-		return;
-	sqlite3_busy_timeout(s->db, 0);
-	if (!sqlite3_db_readonly(s->db, "main") && read_header(s->db, header) &&
-	    header[HEADER_WRITE_VERSION] == HEADER_WITH_LOG)
-		(void)rt__run(s, RT__SQL_JOURNAL_DELETE, RT__NO_CELLS, NULL);
-	rt__handle_close(s);
 }
 
 void rt_store_close(struct rt_store *s)
@@ -297,11 +242,11 @@ void rt_store_close(struct rt_store *s)
 		return;
 	name = sqlite3_db_filename(s->db, "main"); /* absolute */
 	path = name ? strdup(name) : NULL;
-	lock = path ? lock_folder(path) : -1;
+	lock = path ? rt__lock_folder(path) : -1;
 	rt__handle_close(s);
 	if (path)
 		rt__fold(path);
-	unlock_folder(lock);
+	rt__unlock_folder(lock);
 	free(path);
 }
 
@@ -319,6 +264,15 @@ enum rt_err rt__need_transaction(const struct rt_store *s, struct rt_error *err)
 	return rt_fail(err, RT_E_USAGE, "begin a transaction before this is written");
 }
 
+/* Whether another file has taken the name of this one, whose log is then the other's. */
+static bool was_moved(const struct rt_store *s)
+{
+	int moved = 0;
+
+	return sqlite3_file_control(s->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK &&
+	       moved;
+}
+
 enum rt_err rt_store_begin(struct rt_store *s, struct rt_error *err)
 {
 	enum rt_err rc;
@@ -328,8 +282,16 @@ enum rt_err rt_store_begin(struct rt_store *s, struct rt_error *err)
 	if (under_way(s))
 		return rt_fail(err, RT_E_USAGE, "a transaction is under way already");
 	s->pass = 0;
-	rc = prepare_to_write(s, err);
-	return rc ? rc : rt__run(s, RT__SQL_BEGIN_WRITING, RT__NO_CELLS, err);
+	rc = s->log_due ? rt__log_take_up(s, err) : RT_OK;
+	if (rc)
+		return rc;
+	s->log_due = false;
+	rc = rt__run(s, RT__SQL_BEGIN_WRITING, RT__NO_CELLS, err);
+	if (!rc && was_moved(s)) {
+		rt_store_rollback(s);
+		rc = rt__sqlite_fail(s, SQLITE_READONLY_DBMOVED, err);
+	}
+	return rc;
 }
 
 enum rt_err rt_store_begin_reading(struct rt_store *s, struct rt_error *err)

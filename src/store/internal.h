@@ -10,7 +10,7 @@
 /* The version of the show file that this program writes.  schema.sql is always of this
  * version; the group migrate-N (sql/migrate-N.sql) brings a file from version N - 1 to N and
  * sets user_version in its last statement. */
-#define RT__VERSION	   2
+#define RT__VERSION	   1
 #define RT__APPLICATION_ID 0x52547368 /* RTsh, as in schema.sql */
 #define RT__BUSY_MS	   20000      /* eight plans of a large show, one behind the other */
 
@@ -143,8 +143,46 @@ enum rt_err rt__handle_open(struct rt_store **out, const char *opened, const cha
 			    bool writing, struct rt_error *err);
 /* Release it, without a look at the log. */
 void rt__handle_close(struct rt_store *s);
+/* Bring a file from its version to another, in one transaction: a step brings it from the version
+ * before to this one, user_version too. */
+typedef enum rt_err rt__step(struct rt_store *s, int64_t version, struct rt_error *err);
+enum rt_err rt__migrate(struct rt_store *s, int64_t to, rt__step *step, struct rt_error *err);
 /* A descriptor of the folder that path stands in, or -1. */
 int rt__open_folder(const char *path);
+
+/* The first bytes of the file (SQLite's page "Database File Format", section 1.3). */
+#define RT__HEADER_SIZE		 100
+#define RT__HEADER_WRITE_VERSION 18
+#define RT__HEADER_WITH_LOG	 2
+bool rt__read_header(const struct rt_store *s, unsigned char header[RT__HEADER_SIZE]);
+/* Whether its first bytes say that it is a show file, of a version that is known. */
+enum rt_err rt__check_header(const struct rt_store *s, struct rt_error *err);
+
+#define RT__PATH_SIZE 4096
+
+/* ---- the log beside the file (log.c tells the cases) ------------------------------------------
+ */
+
+enum rt__log { RT__LOG_OWN, RT__LOG_FOREIGN, RT__LOG_MISSING };
+
+/* Whether the header says that there is a log. */
+bool rt__has_log(const struct rt_store *s);
+/* How header and log go together at this moment. */
+enum rt__log rt__log_look(const struct rt_store *s);
+/* RT_E_STORE, with the way out, unless the log is the file's own. */
+enum rt_err rt__log_check(const struct rt_store *s, struct rt_error *err);
+/* RT_E_INPUT when a log is left where a file is to be made. */
+enum rt_err rt__no_log_beside(const char *path, struct rt_error *err);
+/* Take the log up, once a handle: from then on it holds the file, and nobody lays the log down. */
+enum rt_err rt__log_take_up(struct rt_store *s, struct rt_error *err);
+/* Fold the log into the file and remove it, at once or not: RT_E_BUSY while another program has
+ * the file open. */
+enum rt_err rt__log_lay_down(struct rt_store *s, struct rt_error *err);
+/* The same for a file that nobody here has open, where it can be done. */
+void rt__fold(const char *path);
+/* Hold others off while a log is taken up or laid down; what is returned ends it. */
+int rt__lock_folder(const char *path);
+void rt__unlock_folder(int fd);
 
 /* ---- transactions ---------------------------------------------------------------------------- */
 
@@ -231,10 +269,10 @@ enum rt_err rt__load_said(struct rt_store *s, struct rt_class_marks *m, struct r
 /* An empty file beside path under a name that nobody has, with the permission bits that the
  * program's mask gives; *out is the caller's to free. */
 enum rt_err rt__make_temp(char **out, const char *path, struct rt_error *err);
+/* Give temp its name, never over another file.  False with errno. */
+bool rt__take_name(const char *temp, const char *path);
 /* Make a new name last.  The file is whole under it already, and not every file system can sync a
  * folder: a failure here is not one of the making. */
 void rt__sync_folder(const char *path);
-/* Fold the log of the file back, if there is one and no other program has the file open. */
-void rt__fold(const char *path);
 
 #endif

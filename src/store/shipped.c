@@ -261,7 +261,7 @@ static void read_rule(struct rt__rows *rows, struct rt_rule *r)
 	if (!rt_missing_read(rt__words_at(rows, 10), &r->missing))
 		rt__rows_damaged(rows);
 	r->apart_x100 = rt__int_in(rows, 11, 0, RT_APART_MOST_X100);
-	r->apart_judges = rt__int_in(rows, 12, 3, 99);
+	r->apart_judges = rt__int_in(rows, 12, 0, 99);
 }
 
 enum rt_err rt__load_rules(struct rt_store *s, struct rt_rules *out, struct rt_error *err)

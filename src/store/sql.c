@@ -16,8 +16,11 @@ const struct rt__sql_text rt__sql_text[RT__SQL_COUNT] = {
 
 enum rt_err rt__damaged(const struct rt_store *s, struct rt_error *err)
 {
-	return rt_fail(err, RT_E_STORE,
-		       "%s is damaged: go on with the latest copy, and keep this file", s->path);
+	return rt_fail(
+		err, RT_E_STORE,
+		"%s is damaged: `ringtrue restore COPY` puts the latest copy in its place, and "
+		"keeps this file",
+		s->path);
 }
 
 enum rt_err rt__sqlite_fail(const struct rt_store *s, int sqlite_code, struct rt_error *err)
@@ -44,12 +47,18 @@ enum rt_err rt__sqlite_fail(const struct rt_store *s, int sqlite_code, struct rt
 	case SQLITE_NOTADB:
 		return rt_fail(err, RT_E_FORMAT, "%s is not a show file", s->path);
 	case SQLITE_READONLY:
+		if (sqlite_code == SQLITE_READONLY_DBMOVED)
+			return rt_fail(err, RT_E_STORE,
+				       "%s was moved away or replaced while this program had it "
+				       "open: begin again; nothing was changed",
+				       s->path);
+		/* fall through */
 	case SQLITE_CANTOPEN:
 	case SQLITE_PERM:
 		return rt_fail(err, RT_E_STORE,
-			       "%s or its folder cannot be written: copy the file to a folder "
-			       "that can",
-			       s->path);
+			       "%s or its folder cannot be written: copy it, with its log %s-wal "
+			       "if there is one, to a folder that can",
+			       s->path, s->path);
 	case SQLITE_CONSTRAINT:
 		return rt_fail(err, RT_E_INPUT, "the show file refuses this: %s",
 			       sqlite3_errmsg(s->db));
