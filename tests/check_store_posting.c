@@ -185,6 +185,8 @@ static const struct {
 	{"INSERT INTO pass (id, keying) VALUES (1, 1);"
 	 "INSERT INTO mark SELECT 1, 1, 1, 1, 1, 61, 1, NULL",
 	 "6.1 is not in the steps of its item"},
+	{"PRAGMA ignore_check_constraints = ON; INSERT INTO pass (id, keying) VALUES (1, 7)",
+	 "CHECK constraint failed in pass"},
 	{"INSERT INTO posting (class, version, who, at, until)"
 	 " VALUES ('1', 2, 'Kim', '2026-09-12 10:00:00', '2026-09-12 10:00:00')",
 	 "versions posted are not 1 to 1"},

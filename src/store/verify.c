@@ -17,19 +17,26 @@ static void add_fault(struct rt__rows *rows, struct rt_file_faults *out, const c
 		rt__rows_nomem(rows);
 }
 
-/* SQLite's own look at its pages, tables and indexes: "ok", or a row a fault. */
+/* SQLite's own look at its pages, tables and indexes: "ok", or a row a fault.  Through a handle that
+ * could write, where there can be one: SQLite reads no CHECK of a file that it opened for reading
+ * only, and so would pass over values that they refuse. */
 static enum rt_err verify_integrity(struct rt_store *s, struct rt_file_faults *out,
 				    struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_VERIFY_INTEGRITY, RT__NO_CELLS, &out->text,
-					     err);
+	struct rt_store *able = NULL;
+	struct rt__rows rows;
 
+	if (!s->writing)
+		(void)rt__handle_open(&able, s->path, s->path, true, NULL);
+	rows = rt__open_rows(able ? able : s, RT__SQL_VERIFY_INTEGRITY, RT__NO_CELLS, &out->text,
+			     err);
 	while (rt__next(&rows)) {
-		const char *said = rt__text_at(&rows, 0);
+		const char *said = rt__name_at(&rows, 0);
 
-		if (said && strcmp(said, "ok") != 0)
+		if (!rows.rc && strcmp(said, "ok") != 0)
 			add_fault(&rows, out, "the file is whole", NULL, said);
 	}
+	rt__handle_close(able);
 	return rows.rc;
 }
 
