@@ -181,7 +181,7 @@ const struct cli_command cmd_backup = {
 
 static enum rt_err restore(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_column columns[] = {
+	static const struct rt_field columns[] = {
 		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"from", "from", RT_TEXT, RT_NO_UNIT, 0, false},
 		{"kept", "the show before", RT_TEXT, RT_NO_UNIT, 0, false},
