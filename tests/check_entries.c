@@ -386,6 +386,7 @@ START_TEST(an_entry_tells_when_it_came_in)
 	got = load_entry(s, &list, "1", 80);
 	ck_assert_str_eq(got.entered_at, "2026-09-12 07:00:00");
 	ck_assert(got.late);
+	late.entered_at = got.entered_at;
 	change(s, 80, late, &by_ann, 1); /* it was in time after all */
 	DONE(rt_store_entry_history(s, got.id, &history, &why));
 	same_changes(&history, "entered ->late -/-; late yes>no groom is ill/Ann");
@@ -604,11 +605,13 @@ static enum rt_err change_class(struct rt_store *s, const char *judges, const ch
 	DONE(rt_store_classes(s, &classes, &why));
 	became = classes.at[0];
 	if (judges) {
-		became.judges = (struct rt_judges){0};
-		DONE(rt_judges_read(&became.judges, &text, judges, &why));
+		became.positions = judges;
+		became.judge_names = NULL;
+		DONE(rt_class_read_judges(&became, &text, &why));
+		became.judge_names = classes.at[0].judge_names;
 	}
 	became.test = test ? test : became.test;
-	DONE(rt_class_changes(&changes, &classes.at[0], &became, &why));
+	DONE(rt_record_changes(&changes, &rt_class_record, &classes.at[0], &became, &why));
 	e = rt_store_class_change(s, &classes.at[0], &became, &changes, &by_ann, err);
 	if (e)
 		rt_store_rollback(s);
@@ -673,7 +676,7 @@ START_TEST(every_field_of_a_class_changes)
 					.division = "pairs"};
 	struct rt_changes changes = {0};
 
-	DONE(rt_class_changes(&changes, &was, &became, &why));
+	DONE(rt_record_changes(&changes, &rt_class_record, &was, &became, &why));
 	same_changes(&changes, "title Open>Closed -/-; test T1>T2 -/-; level ->advanced -/-; "
 			       "ring Oak>- -/-; rule ->plain -/-; division ->pairs -/-");
 	RT_LIST_FREE(&changes);

@@ -43,10 +43,13 @@ START_TEST(words_refused)
 	ck_assert(!rt_scale_read("percen", &scale));
 	ck_assert(!rt_scale_read("percents", &scale));
 	ck_assert(!rt_scale_read("", &scale));
-	ck_assert(!rt_scale_read("Percent", &scale));
+	ck_assert(rt_scale_read("Percent", &scale) && scale == RT_PERCENT_SCALE);
+	ck_assert(rt_scale_read("per-cent", &scale) && scale == RT_PERCENT_SCALE);
 	ck_assert(rt_status_read("did-not-start", &status) && status == RT_DID_NOT_START);
 	ck_assert(!rt_status_read("did-not", &status));
-	ck_assert(!rt_status_read("did_not_start", &status));
+	ck_assert(rt_status_read("Did_not_start", &status) && status == RT_DID_NOT_START);
+	ck_assert(rt_status_read("Scratched", &status) && status == RT_WITHDRAWN);
+	ck_assert(rt_status_read("no-show", &status) && status == RT_DID_NOT_START);
 	ck_assert(!rt_scale_read("pe-cent", &scale));
 }
 END_TEST
@@ -63,7 +66,8 @@ static const char *const tie_steps[][2] = {
 	{"median:0", NULL},
 	{"median:", NULL},
 	{"median:x", NULL},
-	{"collective", NULL},
+	{"collective", "general"},
+	{"combined", NULL},
 	{"a-word-that-is-longer-than-any-of-them", NULL},
 };
 

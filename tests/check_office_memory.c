@@ -79,7 +79,8 @@ static enum rt_err entries_of_it(struct rt_error *err)
 	if (!e)
 		e = rt_record_changes(&changes, &rt_entry_record, &at[0], &at[1], err);
 	if (!e)
-		e = rt_class_changes(&changes, &open, &(struct rt_class){.name = "1"}, err);
+		e = rt_record_changes(&changes, &rt_class_record, &open,
+				      &(struct rt_class){.name = "1"}, err);
 	RT_LIST_FREE(&changes);
 	return e;
 }

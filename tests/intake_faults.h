@@ -233,7 +233,7 @@ static const struct {
 	 "3: to: from \"p2\" to itself: two different points\n"},
 	/* ---- rules ---- */
 	{RULES,
-	 BYTES(RULES_HEAD "r,procent,low,-1,9,0.5,4,point,-5,x,1.234,general:0,own\n"
+	 BYTES(RULES_HEAD "r,procent,up,-1,9,0.5,4,point,-5,x,1.234,general:0,own\n"
 			  "r,percent,highest,0,3,3,3,points,,2,,mean,own\n"
 			  "r,percent,highest,0,3,3,3,points,,2,,,own\n"
 			  "q,percent,highest,0,3,3,3,points,eliminated,2,,,own\n"
@@ -241,7 +241,7 @@ static const struct {
 			  "o,percent,highest,5,3,3,3,points,2,4,,,own\n"),
 	 "2: scale: unknown scale \"procent\": did you mean \"percent\"? (percent, "
 	 "penalties)\n"
-	 "2: wins: unknown word \"low\": highest, lowest\n"
+	 "2: wins: unknown word \"up\": highest, lowest\n"
 	 "2: base: \"-1\" is out of range: a whole number from 0 to 1000\n"
 	 "2: judge_decimals: \"9\" is out of range: a whole number from -1 to 3\n"
 	 "2: percent_decimals: \"0.5\" is not a whole number: a whole number from 0 to 3\n"

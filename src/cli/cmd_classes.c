@@ -102,16 +102,17 @@ static enum rt_err judges_option(struct cli *c, const struct cli_call *call, str
 				 struct rt_class *k)
 {
 	const char *typed = cli_option(call, "judges"), *names = cli_option(call, "judge-names");
-	enum rt_err e;
+	const char *there = k->judge_names;
+	enum rt_err e = typed ? cli_text(c, "--judges", typed, RT_NAME_MOST, true) : RT_OK;
 
-	if (typed) {
-		e = cli_text(c, "--judges", typed, RT_NAME_MOST, true);
-		if (!e)
-			e = rt_judges_read(&k->judges, text, typed, &c->err);
-		if (e)
-			return e;
-	}
-	return names ? rt_judges_name(&k->judges, text, names, &c->err) : RT_OK;
+	if (e || !typed)
+		return e;
+	k->positions = typed;
+	k->judge_names = names;
+	e = rt_class_read_judges(k, text, &c->err);
+	if (!names)
+		k->judge_names = there; /* they stay with their positions */
+	return e;
 }
 
 /* The fields that were typed, over those that the class has; judges that are typed go into an
@@ -283,7 +284,7 @@ static enum rt_err put_change(struct cli *c, struct class_work *w)
 	if (!e)
 		e = check_names(c, &w->roster, &w->k);
 	if (!e)
-		e = rt_class_changes(&w->changes, was, &w->k, &c->err);
+		e = rt_record_changes(&w->changes, &rt_class_record, was, &w->k, &c->err);
 	if (!e)
 		e = note_earlier(c, w);
 	if (!e)

@@ -15,20 +15,9 @@ const struct rt_roster *rt__roster(const struct rt_roster *roster);
 void rt__check_level(struct rt__load *l, const struct rt_roster *roster, const char *kind,
 		     const char *level);
 
-/* What an error of course or an article costs; unset: the field is empty. */
-enum rt__cost_kind { RT__COST_UNSET, RT__COST_AMOUNT, RT__COST_ELIMINATED };
-
-struct rt__cost {
-	enum rt__cost_kind kind;
-	int64_t amount_x100;
-};
-
-/* Reader of a struct rt__cost. */
-enum rt_err rt__cell_cost(const struct rt_field *f, void *member, const char *s,
-			  struct rt_arena **text, struct rt_error *err);
 /* How many of n costs there are: from the first on, without a gap, to an elimination at most;
  * else a fault in the column. */
-size_t rt__costs_check(struct rt__load *l, const struct rt__cost *cost, const char *const *columns,
+size_t rt__costs_check(struct rt__load *l, const struct rt_cost *cost, const char *const *columns,
 		       size_t n);
 
 #endif

@@ -141,7 +141,7 @@ static void see_box(struct rt__load *l, struct sheet *sheet, const struct mark_c
 
 /* ---- values ---------------------------------------------------------------------------------- */
 
-static void tell_mark(struct rt__load *l, const char *mark, int step_x10)
+static void tell_mark(struct rt__load *l, const char *mark, int64_t step_x10)
 {
 	char step[16];
 	double v;

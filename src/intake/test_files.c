@@ -19,16 +19,6 @@ struct test_load {
 	struct rt_map *seen;
 };
 
-static const struct rt_field test_columns[] = {
-	{"test", RT_AT(struct rt_test, name), .type = RT_NAME},
-	{"title", RT_AT(struct rt_test, title), .type = RT_NAME},
-	{"kind", RT_AT(struct rt_test, kind), .type = RT_NAME, .is = RT_EMPTY},
-	{"level", RT_AT(struct rt_test, level), .type = RT_NAME, .is = RT_EMPTY},
-	{"rule", RT_AT(struct rt_test, rule), .type = RT_NAME, .is = RT_EMPTY},
-	{"multiplier", RT_AT(struct rt_test, multiplier_x1000000), .type = RT_DECIMAL,
-	 .is = RT_OPTIONAL, .low = 0.000001, .high = 999.999999, .decimals = 6},
-};
-
 static void check_test(struct rt__load *l, void *data)
 {
 	struct test_load *self = l->self;
@@ -45,10 +35,7 @@ static void check_test(struct rt__load *l, void *data)
 enum rt_err rt_read_tests(struct rt_tests *out, const char *path, const struct rt_roster *roster,
 			  struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_test blank = {0};
-	static const struct rt_record record = {RT_FIELDS(test_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_test, NULL};
+	static const struct rt__file file = {&rt_test_record, check_test, NULL};
 	struct test_load self = {
 		.roster = rt__roster(roster), .kinds.what = "kind", .rules.what = "rule"};
 	struct rt__load l = {
@@ -72,58 +59,6 @@ struct item_load {
 	struct rt_map *named;	/* tests that a row names */
 	struct rt_map *unknown; /* tests that were told as unknown: once is enough */
 	bool refused;		/* the file of tests has faults: an unknown test may stand there */
-};
-
-static enum rt_err read_item_name(const struct rt_field *f, void *member, const char *s,
-				  struct rt_arena **text, struct rt_error *err)
-{
-	if (strcmp(s, rt_mark_kind_words(RT_MARK_ERRORS)) == 0 ||
-	    strcmp(s, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
-		return rt_refuse(err, s, "is kept for the foot of a marks sheet",
-				 "another name for the item");
-	return rt_member_read(f, member, s, text, err);
-}
-
-static enum rt_err read_group(const struct rt_field *f, void *member, const char *s,
-			      struct rt_arena **text, struct rt_error *err)
-{
-	static const char *const words[] = {"movement", "general"};
-	static const struct rt_words groups = {"group", words, RT__COUNT(words), NULL, 0};
-	const struct rt_field field = {f->name, .type = RT_WORD, .words = &groups};
-	int group = 0;
-	enum rt_err rc = rt_member_read(&field, &group, s, text, err);
-
-	if (!rc)
-		*(bool *)member = group == 1;
-	return rc;
-}
-
-/* Steps that lead from 0 to 10 in tenths. */
-static enum rt_err read_mark_step(const struct rt_field *f, void *member, const char *s,
-				  struct rt_arena **text, struct rt_error *err)
-{
-	int64_t v;
-
-	(void)f;
-	(void)text;
-	if (!rt_parse_decimal(s, 1, &v) || (v != 1 && v != 2 && v != 5 && v != 10))
-		return rt_refuse(err, s, "is no step of marks", "0.1, 0.2, 0.5 or 1");
-	*(int *)member = (int)v;
-	return RT_OK;
-}
-
-static const struct rt_field item_columns[] = {
-	{"test", RT_AT(struct rt_item, test), .type = RT_NAME},
-	{"item", RT_AT(struct rt_item, name), .type = RT_NAME, .read = read_item_name},
-	{"letters", RT_AT(struct rt_item, letters), .type = RT_NAME, .is = RT_EMPTY},
-	{"movement", RT_AT(struct rt_item, movement), .type = RT_TEXT},
-	{"figure", RT_AT(struct rt_item, figure), .type = RT_NAME, .is = RT_EMPTY},
-	{"gait", RT_AT(struct rt_item, gait), .type = RT_NAME, .is = RT_EMPTY},
-	{"coefficient", RT_AT(struct rt_item, coefficient_x1000), .type = RT_DECIMAL, .low = 0.001,
-	 .high = 99.999, .decimals = 3},
-	{"group", RT_AT(struct rt_item, general), .type = RT_OWN, .read = read_group},
-	{"mark_step", RT_AT(struct rt_item, mark_step_x10), .type = RT_OWN, .read = read_mark_step,
-	 .is = RT_OPTIONAL},
 };
 
 /* The test that the row names; an unknown one is told in its first row only, and not at all where
@@ -189,10 +124,7 @@ enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct r
 			  const struct rt_roster *roster, struct rt_faults *faults,
 			  struct rt_error *err)
 {
-	static const struct rt_item blank = {.letters = "", .mark_step_x10 = 5};
-	static const struct rt_record record = {RT_FIELDS(item_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_item, NULL};
+	static const struct rt__file file = {&rt_item_record, check_item, NULL};
 	struct item_load self = {
 		.tests.what = "test", .gaits.what = "gait", .refused = tests && faults->total};
 	struct rt__load l = {

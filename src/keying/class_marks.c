@@ -6,8 +6,6 @@
 
 #include "../base/enum_words.h"
 
-RT__ENUM_WORDS_AND_READER(mark_kind, "line", RT_MARK_KINDS)
-
 /* a * b, or SIZE_MAX when that is more than there can be. */
 static size_t times(size_t a, size_t b)
 {

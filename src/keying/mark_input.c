@@ -36,7 +36,7 @@ static bool read_digits(const char *digits, int64_t *mark_x10)
 	return true;
 }
 
-bool rt_mark_typed(const char *typed, int step_x10, int64_t *mark_x10)
+bool rt_mark_typed(const char *typed, int64_t step_x10, int64_t *mark_x10)
 {
 	char number[TYPED_MOST];
 	int64_t v;
@@ -51,7 +51,7 @@ bool rt_mark_typed(const char *typed, int step_x10, int64_t *mark_x10)
 	return true;
 }
 
-void rt_mark_accepted(int step_x10, char *out, size_t size)
+void rt_mark_accepted(int64_t step_x10, char *out, size_t size)
 {
 	char step[24];
 

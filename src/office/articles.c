@@ -5,6 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+size_t rt_costs_given(const struct rt_cost *cost, size_t n)
+{
+	size_t given = 0;
+
+	while (given < n && cost[given].given)
+		given++;
+	return given;
+}
+
 bool rt_article_applies(const struct rt_article *article, const char *rule, const char *discipline)
 {
 	const char *to = article->applies_to;

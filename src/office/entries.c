@@ -218,27 +218,3 @@ enum rt_err rt_record_changes(struct rt_changes *out, const struct rt_record *r,
 	}
 	return e;
 }
-
-enum rt_err rt_class_changes(struct rt_changes *out, const struct rt_class *was,
-			     const struct rt_class *became, struct rt_error *err)
-{
-	char old_judges[RT_JUDGES_WORDS], judges[RT_JUDGES_WORDS];
-	const struct {
-		const char *field, *was, *became;
-	} text[] = {
-		{"title", was->title, became->title},
-		{"test", was->test, became->test},
-		{"level", was->level, became->level},
-		{"ring", was->ring, became->ring},
-		{"rule", was->rule, became->rule},
-		{"judges", old_judges, judges},
-		{"division", was->division, became->division},
-	};
-	enum rt_err e = RT_OK;
-
-	rt_judges_words(&was->judges, old_judges, sizeof old_judges);
-	rt_judges_words(&became->judges, judges, sizeof judges);
-	for (size_t i = 0; i < sizeof text / sizeof *text && !e; i++)
-		e = note_change(out, text[i].field, text[i].was, text[i].became, err);
-	return e;
-}

@@ -1,5 +1,9 @@
 /* The judges of a class by their positions.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
+
 #include "internal.h"
 
 #include <stdio.h>
@@ -159,4 +163,54 @@ void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 
 		used += n > 0 ? (size_t)n : 0;
 	}
+}
+
+/* ---- of a class ------------------------------------------------------------------------------ */
+
+enum rt_err rt_class_read_judges(struct rt_class *class_, struct rt_arena **text,
+				 struct rt_error *err)
+{
+	char words[RT_JUDGES_WORDS];
+	enum rt_err e;
+
+	class_->judges = (struct rt_judges){0};
+	e = rt_judges_read(&class_->judges, text, class_->positions, err);
+	if (!e && class_->judge_names)
+		e = rt_judges_name(&class_->judges, text, class_->judge_names, err);
+	if (!e) {
+		rt_judges_words(&class_->judges, words, sizeof words);
+		class_->positions = rt_arena_string(text, words);
+		if (!class_->positions)
+			e = rt_fail_nomem(err);
+	}
+	if (e)
+		RT_LIST_FREE(&class_->judges);
+	return e;
+}
+
+enum rt_err rt_class_tell_judges(struct rt_class *class_, struct rt_arena **text,
+				 struct rt_error *err)
+{
+	const struct rt_judges *judges = &class_->judges;
+	char words[RT_JUDGES_WORDS], *names, *to;
+	size_t size = 1, named = 0;
+
+	rt_judges_words(judges, words, sizeof words);
+	class_->positions = rt_arena_string(text, words);
+	class_->judge_names = NULL;
+	for (size_t i = 0; i < judges->n; i++) {
+		named += judges->at[i].name != NULL;
+		size += (judges->at[i].name ? strlen(judges->at[i].name) : 0) + 2;
+	}
+	if (class_->positions && !named)
+		return RT_OK;
+	names = to = rt_arena_take(text, size);
+	if (!class_->positions || !names)
+		return rt_fail_nomem(err);
+	*to = '\0';
+	for (size_t i = 0; i < judges->n; i++)
+		to = stpcpy(stpcpy(to, i ? "; " : ""),
+			    judges->at[i].name ? judges->at[i].name : "");
+	class_->judge_names = names;
+	return RT_OK;
 }

@@ -3,6 +3,374 @@
 #include "internal.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- what an error of course or an article costs --------------------------------------------- */
+
+#define COST_MOST (RT__PENALTY_MOST_X100 / 100)
+
+static enum rt_err read_cost(const struct rt_field *f, void *member, const char *s,
+			     struct rt_arena **text, struct rt_error *err)
+{
+	bool eliminated = rt_same_name(s, "eliminated");
+	int64_t amount = 0;
+
+	(void)f;
+	(void)text;
+	if (!eliminated &&
+	    (!rt_parse_decimal(s, 2, &amount) || amount < 0 || amount > RT__PENALTY_MOST_X100))
+		return rt_refuse(err, s, "is no cost of an error",
+				 "a number from 0 to 1000 with at most 2 decimals, or eliminated");
+	*(struct rt_cost *)member = (struct rt_cost){true, eliminated, amount};
+	return RT_OK;
+}
+
+static const char *write_cost(const struct rt_field *f, const void *member, char *out, size_t size)
+{
+	const struct rt_cost *cost = member;
+
+	(void)f;
+	if (!cost->given || cost->eliminated)
+		return cost->given ? "eliminated" : NULL;
+	rt_format_decimal(cost->amount_x100, 2, out, size);
+	if (strcmp(out + strlen(out) - 3, ".00") == 0)
+		out[strlen(out) - 3] = '\0';
+	return out;
+}
+
+#define COST .type = RT_OWN, .read = read_cost, .write = write_cost, .is = RT_EMPTY
+
+/* ---- rules ----------------------------------------------------------------------------------- */
+
+/* The tie-breaks are a list and its length, two members of the rule. */
+static enum rt_err read_ties(const struct rt_field *f, void *rule, const char *s,
+			     struct rt_arena **text, struct rt_error *err)
+{
+	(void)f;
+	(void)text;
+	return rt_tie_steps_read(s, rule)
+		       ? RT_OK
+		       : rt_refuse(err, s, "is no list of tie-breaks",
+				   "up to four of general, median, president, judge:B and decision "
+				   "with spaces between, each with :3 behind it where only the "
+				   "first three places are parted");
+}
+
+static const char *write_ties(const struct rt_field *f, const void *rule, char *out, size_t size)
+{
+	(void)f;
+	rt_tie_steps_words(rule, out, size);
+	return out;
+}
+
+#define DECIMALS .type = RT_SMALL, .low = 0, .high = RT__DECIMALS_MOST
+
+static const struct rt_field rule_fields[] = {
+	{"rule", RT_AT(struct rt_rule, name), .type = RT_NAME, .is = RT_KEY, .kept = "name",
+	 .help = "what tests and classes call it", .example = {"club-percent", "club-penalties"}},
+	{"scale", RT_AT(struct rt_rule, scale), .type = RT_WORD, .words = &rt_words_of_scale,
+	 .help = "what a score is: per cent of the most there is, or penalties",
+	 .example = {"percent", "penalties"}},
+	{"wins", RT_AT(struct rt_rule, wins), .type = RT_WORD, .words = &rt_words_of_wins,
+	 .help = "which score is the best", .example = {"highest", "lowest"}},
+	{"base", RT_AT(struct rt_rule, base), .type = RT_INT, .low = 0, .high = RT__BASE_MOST,
+	 .help = "what penalties are reckoned from, 160 or 100; 0 for per cent",
+	 .example = {"0", "160"}},
+	{"judge_decimals", RT_AT(struct rt_rule, judge_decimals), .type = RT_SMALL,
+	 .low = RT__POINTS_ADDED, .high = RT__DECIMALS_MOST,
+	 .help = "decimals of each judge's per cent; -1: the points of all are added",
+	 .example = {"3", "-1"}},
+	{"percent_decimals", RT_AT(struct rt_rule, percent_decimals), DECIMALS,
+	 .help = "decimals of the per cent of all judges together", .example = {"3", "2"}},
+	{"score_decimals", RT_AT(struct rt_rule, score_decimals), DECIMALS,
+	 .help = "decimals of the score that is ranked", .example = {"3", "2"}},
+	{"taken", RT_AT(struct rt_rule, taken), .type = RT_WORD, .words = &rt_words_of_taken,
+	 .help = "where errors and penalties are taken off", .example = {"points", "score"}},
+	{"error_1", RT_AT(struct rt_rule, error[0]), COST,
+	 .help = "what the first error of course costs: a number, or eliminated",
+	 .example = {"2", "5"}},
+	{"error_2", RT_AT(struct rt_rule, error[1]), COST,
+	 .help = "what the second costs on top; empty: as the first", .example = {"4", "10"}},
+	{"error_3", RT_AT(struct rt_rule, error[2]), COST,
+	 .help = "what the third and every further one costs on top",
+	 .example = {"eliminated", "eliminated"}},
+	{"ties", .offset = 0, .type = RT_OWN, .read = read_ties, .write = write_ties,
+	 .is = RT_EMPTY,
+	 .help = "how equal scores are parted, in order: general, median, president, judge:B, "
+		 "decision; with :3 behind it for the first three places only",
+	 .example = {"general median:3", "general decision"}},
+	{"source", RT_AT(struct rt_rule, source), .type = RT_TEXT,
+	 .help = "where it stands: the rulebook and its article",
+	 .example = {"club rules 7", "club rules 8"}},
+	{"missing", RT_AT(struct rt_rule, missing), .type = RT_WORD, .words = &rt_words_of_missing,
+	 .is = RT_OPTIONAL,
+	 .help = "what fills a box whose judge cannot be asked: nothing, or the mean of the sheet",
+	 .example = {"refuse", "mean"}},
+	{"apart", RT_AT(struct rt_rule, apart_x100), .type = RT_DECIMAL,
+	 .is = RT_OPTIONAL | RT_USUAL, .low = 0, .high = RT_APART_MOST_X100 / 100, .decimals = 2,
+	 .measure = "per cent points", .kept = "apart_x100",
+	 .help = "a judge so far from the mean of the others is moved; 0: nobody is",
+	 .example = {"0", "0"}},
+	{"apart_judges", RT_AT(struct rt_rule, apart_judges), .type = RT_INT,
+	 .is = RT_OPTIONAL | RT_USUAL, .low = RT__APART_JUDGES_LEAST, .high = 99,
+	 .help = "so many sheets at least, for anybody to be moved", .example = {"7", "7"}},
+};
+
+static const struct rt_rule blank_rule = {.apart_judges = RT_APART_JUDGES};
+
+const struct rt_record rt_rule_record = {
+	"rule",
+	"rules",
+	"Rules",
+	RT_FIELDS(rule_fields),
+	.size = sizeof blank_rule,
+	.blank = &blank_rule,
+	.help = "How a class is scored: what marks come to, what is taken off, who is before whom.",
+};
+
+/* ---- articles -------------------------------------------------------------------------------- */
+
+static const struct rt_field article_fields[] = {
+	{"applies_to", RT_AT(struct rt_article, applies_to), .type = RT_NAME, .is = RT_KEY,
+	 .help = "driven, ridden, or the one rule it is of",
+	 .example = {"driven", "club-penalties"}},
+	{"article", RT_AT(struct rt_article, name), .type = RT_NAME, .is = RT_KEY, .kept = "name",
+	 .help = "what it is called at the ring", .example = {"whip dropped", "late at the gate"}},
+	{"what", RT_AT(struct rt_article, what), .type = RT_TEXT, .is = RT_EMPTY,
+	 .help = "what has happened, in a sentence",
+	 .example = {"The whip is dropped or put down", "Not in the ring in time"}},
+	{"amount_1", RT_AT(struct rt_article, step[0]), COST,
+	 .help = "what it costs the first time: a number, or eliminated; empty: an official says",
+	 .example = {"5", "3"}},
+	{"amount_2", RT_AT(struct rt_article, step[1]), COST,
+	 .help = "what it costs the second time; empty: as before", .example = {"10", ""}},
+	{"amount_3", RT_AT(struct rt_article, step[2]), COST,
+	 .help = "what it costs the third time and every further one",
+	 .example = {"eliminated", ""}},
+	{"source", RT_AT(struct rt_article, source), .type = RT_TEXT, .is = RT_EMPTY,
+	 .help = "where it stands: the rulebook and its article",
+	 .example = {"club rules 21", "club rules 22"}},
+};
+
+static const struct rt_article blank_article = {.what = ""};
+
+const struct rt_record rt_article_record = {
+	"article",
+	"articles",
+	"Articles",
+	RT_FIELDS(article_fields),
+	.size = sizeof blank_article,
+	.blank = &blank_article,
+	.help = "What the rulebook takes for what happens in the ring.",
+};
+
+/* ---- tests ----------------------------------------------------------------------------------- */
+
+static const struct rt_field test_fields[] = {
+	{"test", RT_AT(struct rt_test, name), .type = RT_NAME, .is = RT_KEY, .kept = "name",
+	 .help = "what classes call it", .example = {"T1", "T2"}},
+	{"title", RT_AT(struct rt_test, title), .type = RT_NAME, .help = "as printed",
+	 .example = {"Club test 1", "Club test 2"}},
+	{"kind", RT_AT(struct rt_test, kind), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "the kind of ring it is made for", .example = {"club-20x40", "club-20x40"}},
+	{"level", RT_AT(struct rt_test, level), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "the level it asks", .example = {"club", "club"}},
+	{"rule", RT_AT(struct rt_test, rule), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "the rule it is scored by", .example = {"club-percent", "club-penalties"}},
+	{"multiplier", RT_AT(struct rt_test, multiplier_x1000000), .type = RT_DECIMAL,
+	 .is = RT_OPTIONAL, .low = 0.000001, .high = 999.999999, .decimals = 6,
+	 .kept = "multiplier_x1000000", .help = "from points to penalties, as printed on the sheet",
+	 .example = {"", "8"}},
+};
+
+static const struct rt_test blank_test;
+
+const struct rt_record rt_test_record = {
+	"test",
+	"tests",
+	"Tests",
+	RT_FIELDS(test_fields),
+	.size = sizeof blank_test,
+	.blank = &blank_test,
+	.help = "A test that is driven or ridden.",
+};
+
+/* ---- items of a test ------------------------------------------------------------------------- */
+
+static enum rt_err read_item_name(const struct rt_field *f, void *member, const char *s,
+				  struct rt_arena **text, struct rt_error *err)
+{
+	if (strcmp(s, rt_mark_kind_words(RT_MARK_ERRORS)) == 0 ||
+	    strcmp(s, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
+		return rt_refuse(err, s, "is kept for the foot of a marks sheet",
+				 "another name for the item");
+	return rt_member_read(f, member, s, text, err);
+}
+
+static const char *const group_words[] = {"movement", "general"};
+static const struct rt_words words_of_group = {"group", group_words, 2, NULL, 0};
+
+/* Whether it is a mark of general impression, as the group it is in. */
+static enum rt_err read_group(const struct rt_field *f, void *member, const char *s,
+			      struct rt_arena **text, struct rt_error *err)
+{
+	const struct rt_field word = {f->name, .type = RT_WORD, .words = f->words};
+	int group = 0;
+	enum rt_err rc = rt_member_read(&word, &group, s, text, err);
+
+	if (!rc)
+		*(bool *)member = group == 1;
+	return rc;
+}
+
+static const char *write_group(const struct rt_field *f, const void *member, char *out, size_t size)
+{
+	(void)out;
+	(void)size;
+	return rt_word(f->words, *(const bool *)member);
+}
+
+/* Steps that lead from 0 to 10 in tenths. */
+static enum rt_err read_mark_step(const struct rt_field *f, void *member, const char *s,
+				  struct rt_arena **text, struct rt_error *err)
+{
+	int64_t v;
+
+	(void)f;
+	(void)text;
+	if (!rt_parse_decimal(s, 1, &v) || (v != 1 && v != 2 && v != 5 && v != 10))
+		return rt_refuse(err, s, "is no step of marks", "0.1, 0.2, 0.5 or 1");
+	*(int64_t *)member = v;
+	return RT_OK;
+}
+
+static const struct rt_field item_fields[] = {
+	{"id", RT_AT(struct rt_item, id), .type = RT_INT, .is = RT_OF_SHOW | RT_UNSEEN},
+	{"test", RT_AT(struct rt_item, test), .type = RT_NAME, .is = RT_KEY, .help = "the test",
+	 .example = {"T1", "T2"}},
+	{"item", RT_AT(struct rt_item, name), .type = RT_NAME, .read = read_item_name, .is = RT_KEY,
+	 .kept = "name", .help = "its number or name, not errors nor total",
+	 .example = {"1", "general-1"}},
+	{"letters", RT_AT(struct rt_item, letters), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "the letters it goes by, as printed", .example = {"A C", ""}},
+	{"movement", RT_AT(struct rt_item, movement), .type = RT_TEXT,
+	 .help = "what is driven, as printed", .example = {"Enter at trot", "Obedience"}},
+	{"figure", RT_AT(struct rt_item, figure), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "its line, for routes and drawings", .example = {"", ""}},
+	{"gait", RT_AT(struct rt_item, gait), .type = RT_NAME, .is = RT_EMPTY, .help = "the gait",
+	 .example = {"club trot", ""}},
+	{"coefficient", RT_AT(struct rt_item, coefficient_x1000), .type = RT_DECIMAL, .low = 0.001,
+	 .high = 99.999, .decimals = 3, .kept = "coefficient_x1000",
+	 .help = "what its mark is multiplied by", .example = {"1", "2"}},
+	{"group", RT_AT(struct rt_item, general), .type = RT_OWN, .words = &words_of_group,
+	 .read = read_group, .write = write_group, .accepted = "movement or general",
+	 .help = "movement, or general for a mark of general impression",
+	 .example = {"movement", "general"}},
+	{"mark_step", RT_AT(struct rt_item, mark_step_x10), .type = RT_DECIMAL, .decimals = 1,
+	 .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL, .accepted = "0.1, 0.2, 0.5 or 1",
+	 .kept = "mark_step_x10", .help = "the step of its marks, 0.5 unless given",
+	 .example = {"0.5", "0.5"}},
+};
+
+static const struct rt_item blank_item = {.letters = "", .mark_step_x10 = 5};
+
+const struct rt_record rt_item_record = {
+	"item",
+	"movements",
+	"Movements",
+	RT_FIELDS(item_fields),
+	.size = sizeof blank_item,
+	.blank = &blank_item,
+	.help = "A movement of a test, or a mark of general impression.",
+};
+
+/* ---- classes --------------------------------------------------------------------------------- */
+
+/* Positions that can be read; which judges they are is for rt_class_judges. */
+static enum rt_err read_positions(const struct rt_field *f, void *member, const char *s,
+				  struct rt_arena **text, struct rt_error *err)
+{
+	struct rt_judges judges = {0};
+	struct rt_arena *positions = NULL;
+	enum rt_err rc = rt_judges_read(&judges, &positions, s, err);
+
+	RT_LIST_FREE(&judges);
+	rt_arena_free(positions);
+	return rc ? rc : rt_member_read(f, member, s, text, err);
+}
+
+/* As it stands, an empty name too: which is whose is told by its place. */
+static enum rt_err read_list(const struct rt_field *f, void *member, const char *s,
+			     struct rt_arena **text, struct rt_error *err)
+{
+	const struct rt_field as_text = {f->name, .type = RT_TEXT};
+
+	return rt_member_read(&as_text, member, s, text, err);
+}
+
+static const struct rt_field class_fields[] = {
+	{"class", RT_AT(struct rt_class, name), .type = RT_NAME, .is = RT_KEY, .kept = "name",
+	 .help = "its number or name", .example = {"1", "2"}},
+	{"title", RT_AT(struct rt_class, title), .type = RT_NAME, .help = "as printed",
+	 .example = {"Singles", "Pairs"}},
+	{"test", RT_AT(struct rt_class, test), .type = RT_NAME,
+	 .help = "the test that is driven or ridden", .example = {"T1", "T2"}},
+	{"level", .head = "own level", RT_AT(struct rt_class, level), .type = RT_NAME, .wide = true,
+	 .is = RT_EMPTY, .help = "the level; empty: the test's", .example = {"", ""}},
+	{"level_used", .head = "level", RT_AT(struct rt_class, level_used), .type = RT_NAME,
+	 .is = RT_OF_SHOW, .help = "the level of the class, else of its test"},
+	{"ring", RT_AT(struct rt_class, ring), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "the ring of the show it is held in; empty: not settled", .example = {"", ""}},
+	{"rule", .head = "own rule", RT_AT(struct rt_class, rule), .type = RT_NAME, .wide = true,
+	 .is = RT_EMPTY, .help = "the rule it is scored by; empty: the test's",
+	 .example = {"", "club-percent"}},
+	{"rule_used", .head = "rule", RT_AT(struct rt_class, rule_used), .type = RT_NAME,
+	 .is = RT_OF_SHOW, .help = "the rule of the class, else of its test"},
+	{"judges", RT_AT(struct rt_class, positions), .type = RT_LETTERS, .read = read_positions,
+	 .help = "where judges sit; C is the president, or the one with a star (\"B* E\")",
+	 .example = {"C B", "C"}},
+	{"division", RT_AT(struct rt_class, division), .type = RT_NAME, .wide = true,
+	 .is = RT_OPTIONAL, .help = "the division of entries that name none",
+	 .example = {"", "senior"}},
+	{"judge_names", RT_AT(struct rt_class, judge_names), .type = RT_NAMES, .wide = true,
+	 .read = read_list, .is = RT_OPTIONAL | RT_PERSON,
+	 .help = "who the judges are, in that order, semicolons between",
+	 .example = {"Ed Elm; Flo Fern", "Flo Fern"}},
+};
+
+static const struct rt_class blank_class;
+
+const struct rt_record rt_class_record = {
+	"class",
+	"classes",
+	"Classes",
+	RT_FIELDS(class_fields),
+	.size = sizeof blank_class,
+	.blank = &blank_class,
+	.help = "A class: a test, its judges, and who is placed together.",
+};
+
+static const struct rt_field judge_fields[] = {
+	{"id", RT_AT(struct rt_judge, id), .type = RT_INT, .is = RT_OF_SHOW | RT_UNSEEN},
+	{"position", RT_AT(struct rt_judge, position), .type = RT_NAME, .is = RT_KEY,
+	 .help = "where the judge sits"},
+	{"president", RT_AT(struct rt_judge, president), .type = RT_BOOL,
+	 .help = "whether this judge presides"},
+	{"name", RT_AT(struct rt_judge, name), .type = RT_NAME, .is = RT_EMPTY | RT_PERSON,
+	 .help = "who judges there"},
+	{"scribe", RT_AT(struct rt_judge, scribe), .type = RT_NAME, .is = RT_EMPTY | RT_PERSON,
+	 .help = "who writes there"},
+};
+
+const struct rt_record rt_judge_record = {
+	"judge",
+	"judges",
+	"Judges",
+	RT_FIELDS(judge_fields),
+	.size = sizeof(struct rt_judge),
+	.help = "A judge of a class.",
+};
 
 /* ---- entries --------------------------------------------------------------------------------- */
 

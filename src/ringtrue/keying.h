@@ -15,17 +15,6 @@ extern "C" {
 #define RT_KEYINGS 2
 #define RT_NO_MARK (-1)
 
-/* What a mark that is keyed is: the mark of an item, or a line below the boxes. */
-#define RT_MARK_KINDS(X)                                                                           \
-	X(RT_MARK_ITEM, "item") X(RT_MARK_ERRORS, "errors") X(RT_MARK_TOTAL, "total")
-enum rt_mark_kind { RT_MARK_KINDS(RT_ENUM_CODE) };
-
-/* The word in a marks file's column item: "errors", "total" (no item may be called so); "item"
- * otherwise. */
-RT_API extern const struct rt_words rt_words_of_mark_kind;
-RT_API const char *rt_mark_kind_words(enum rt_mark_kind v);
-RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
-
 /* One box of a sheet: what each keying says, in tenths, or RT_NO_MARK. */
 struct rt_box {
 	int16_t keyed_x10[RT_KEYINGS];
@@ -137,9 +126,9 @@ RT_API void rt_totals_by_others(struct rt_class_marks *m, const struct rt_mark_v
 
 /* A mark as it is typed: 6.5 or 6,5; without a point 65 is 6.5, 7 is 7.0, 10 is 10.0 and so is
  * 100.  false when it is none of 0 to 10 in the item's steps. */
-RT_API bool rt_mark_typed(const char *typed, int step_x10, int64_t *mark_x10);
+RT_API bool rt_mark_typed(const char *typed, int64_t step_x10, int64_t *mark_x10);
 /* What rt_mark_typed accepts, in words. */
-RT_API void rt_mark_accepted(int step_x10, char *out, size_t size);
+RT_API void rt_mark_accepted(int64_t step_x10, char *out, size_t size);
 /* The errors of course on a sheet as typed: a whole number, 0 to 9. */
 #define RT_SHEET_ERRORS_MOST 9
 RT_API bool rt_sheet_errors_typed(const char *typed, int64_t *errors);

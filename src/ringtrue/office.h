@@ -59,17 +59,22 @@ enum rt_tie_break { RT_TIE_BREAKS(RT_ENUM_CODE) };
 	X(RT_MISSING_MEAN, "mean") X(RT_MISSING_MEAN_WHOLE, "mean-whole")
 enum rt_missing { RT_MISSINGS(RT_ENUM_CODE) };
 
+/* What something costs: an amount in hundredths, or elimination; not given: nothing is said. */
+struct rt_cost {
+	bool given, eliminated;
+	int64_t amount_x100;
+};
+
+/* How many of n costs are given, from the first on. */
+RT_API size_t rt_costs_given(const struct rt_cost *cost, size_t n);
+
 #define RT_ERROR_STEPS	   3
 #define RT_TIE_STEPS	   4
 #define RT_TIE_JUDGE_MOST  11 /* letters of a position that a tie-break names */
 #define RT_APART_MOST_X100 10000
 #define RT_APART_JUDGES	   7 /* apart_judges unless a rule says otherwise */
 
-/* A row of rules.csv, whose columns are rule, scale, wins, base, judge_decimals,
- * percent_decimals, score_decimals, taken, error_1, error_2, error_3, ties, source, and, which
- * may be left out, missing, apart, apart_judges.  Amounts of errors are hundredths, each added
- * to those before it; in the file a number, the word `eliminated`, or empty where the steps have
- * ended.
+/* A row of rules.csv (rt_rule_record).  Each cost of an error is added to those before it.
  *
  * The judge whose percentage is farthest from the mean of the other judges (both, where two are as
  * far) is moved to the next score, that of the nearest judge, when it is `apart` per cent points
@@ -85,11 +90,8 @@ struct rt_rule {
 	int percent_decimals; /* of the percentage of all judges together */
 	int score_decimals;   /* of the score that is ranked */
 	enum rt_taken taken;
-	struct {
-		int64_t amount_x100;
-		bool eliminated;
-	} error[RT_ERROR_STEPS];
-	size_t error_steps; /* an error beyond the last counts as the last */
+	struct rt_cost error[RT_ERROR_STEPS];
+	size_t error_steps; /* that are given; an error beyond the last counts as the last */
 	struct {
 		enum rt_tie_break by;
 		int64_t places;			   /* 0: any place */
@@ -103,6 +105,8 @@ struct rt_rule {
 };
 
 struct rt_rules RT_LIST(struct rt_rule);
+
+RT_API extern const struct rt_record rt_rule_record;
 
 RT_API extern const struct rt_words rt_words_of_scale;
 RT_API const char *rt_scale_words(enum rt_scale v);
@@ -134,6 +138,17 @@ RT_API const struct rt_rule *rt_rule_find(const struct rt_rules *rules, const ch
 
 /* ---- tests ------------------------------------------------------------------------------- */
 
+/* What a mark that is keyed is: the mark of an item, or a line below the boxes. */
+#define RT_MARK_KINDS(X)                                                                           \
+	X(RT_MARK_ITEM, "item") X(RT_MARK_ERRORS, "errors") X(RT_MARK_TOTAL, "total")
+enum rt_mark_kind { RT_MARK_KINDS(RT_ENUM_CODE) };
+
+/* The word in a marks file's column item: "errors", "total" (no item may be called so); "item"
+ * otherwise. */
+RT_API extern const struct rt_words rt_words_of_mark_kind;
+RT_API const char *rt_mark_kind_words(enum rt_mark_kind v);
+RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
+
 /* An item of a test: a movement, or a mark of general impression. */
 struct rt_item {
 	int64_t id; /* its row in a show file; 0: none */
@@ -143,12 +158,14 @@ struct rt_item {
 	const char *figure, *gait; /* NULL: none */
 	int64_t coefficient_x1000;
 	bool general;
-	int mark_step_x10; /* 5 (half marks) unless the row says otherwise */
-	const char *file;  /* where it was read; NULL from a show file */
+	int64_t mark_step_x10; /* 5 (half marks) unless the row says otherwise */
+	const char *file;      /* where it was read; NULL from a show file */
 	long line;
 };
 
 struct rt_items RT_LIST(struct rt_item);
+
+RT_API extern const struct rt_record rt_item_record;
 
 struct rt_test {
 	const char *name, *title;
@@ -159,6 +176,8 @@ struct rt_test {
 };
 
 struct rt_tests RT_LIST(struct rt_test);
+
+RT_API extern const struct rt_record rt_test_record;
 
 /* ---- classes, entries -------------------------------------------------------------------- */
 
@@ -171,11 +190,15 @@ struct rt_judge {
 
 struct rt_judges RT_LIST(struct rt_judge);
 
+RT_API extern const struct rt_record rt_judge_record;
+
 /* A class.  level, ring, rule are NULL where the class gives none: then its test's hold.
  * judges.text is unused, the strings belong to the list of classes. */
 struct rt_class {
 	const char *name, *title, *test;
 	const char *level, *ring, *rule, *division;
+	const char *level_used, *rule_used;  /* its own, else its test's */
+	const char *positions, *judge_names; /* of judges, as a file has them */
 	struct rt_judges judges;
 	const char *added; /* when it came into the show, kept with its judges*/
 	const char *file;
@@ -183,6 +206,8 @@ struct rt_class {
 };
 
 struct rt_classes RT_LIST(struct rt_class);
+
+RT_API extern const struct rt_record rt_class_record;
 
 /* Read positions ("C B E", "B* E": letters and digits, separated by spaces) and append them to
  * judges, strings from *text: the one with a star is the president, else C, else the first.
@@ -205,6 +230,15 @@ RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t si
  * known. Either list may be NULL. */
 RT_API const char *rt_class_ring_kind(const struct rt_class *class_, const struct rt_rings *rings,
 				      const struct rt_tests *tests);
+
+/* Make the judges of a class of its positions and judge_names (NULL: nobody is named), instead of
+ * those it has, and write its positions as rt_judges_words has them; strings from *text.
+ * RT_E_INPUT as rt_judges_read and rt_judges_name; RT_E_NOMEM. */
+RT_API enum rt_err rt_class_read_judges(struct rt_class *class_, struct rt_arena **text,
+					struct rt_error *err);
+/* The other way round, of judges from a show file. */
+RT_API enum rt_err rt_class_tell_judges(struct rt_class *class_, struct rt_arena **text,
+					struct rt_error *err);
 
 RT_API void rt_classes_free(struct rt_classes *classes);
 
@@ -322,29 +356,25 @@ struct rt_changes RT_LIST(struct rt_change);
  */
 RT_API enum rt_err rt_record_changes(struct rt_changes *out, const struct rt_record *record,
 				     const void *was, const void *became, struct rt_error *err);
-RT_API enum rt_err rt_class_changes(struct rt_changes *out, const struct rt_class *was,
-				    const struct rt_class *became, struct rt_error *err);
 
 /* ---- articles: what the rulebook takes for what happens ----------------------------------- */
 
 #define RT_ARTICLE_STEPS 3
 
-/* A row of articles.csv, whose columns are applies_to, article, what, amount_1, amount_2,
- * amount_3, source.  amount_N is what the Nth time costs, in the rule's unit (points or
- * penalties); in the file a number, the word `eliminated`, or empty.  A time beyond the last
- * amount costs the last one; an article without any is at an official's discretion. */
+/* A row of articles.csv (rt_article_record).  step[N] is what the Nth time costs, in the rule's
+ * unit (points or penalties).  A time beyond the last costs the last; an article without any is at
+ * an official's discretion. */
 struct rt_article {
 	const char *applies_to; /* a discipline ("driven", "ridden"), or a rule */
 	const char *name;	/* what it is called at the ring: "groom dismounts" */
 	const char *what, *source;
-	struct {
-		int64_t amount_x100;
-		bool eliminated;
-	} step[RT_ARTICLE_STEPS];
-	size_t steps;
+	struct rt_cost step[RT_ARTICLE_STEPS];
+	size_t steps; /* that are given */
 };
 
 struct rt_articles RT_LIST(struct rt_article);
+
+RT_API extern const struct rt_record rt_article_record;
 
 /* The article of that name for a rule, else for a discipline (NULL: any); NULL: none.  Case and
  * accents do not count. */

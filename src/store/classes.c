@@ -175,6 +175,8 @@ static enum rt_err load_classes(struct rt__rows *rows, struct rt_classes *out)
 	for (size_t i = 0; i < out->n && !rc; i++)
 		rc = rt__load_judges(rows->s, out->at[i].name, &out->at[i].judges, &out->text,
 				     rows->err);
+	for (size_t i = 0; i < out->n && !rc; i++)
+		rc = rt_class_tell_judges(&out->at[i], &out->text, rows->err);
 	return rc;
 }
 

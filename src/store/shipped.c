@@ -237,6 +237,7 @@ static enum rt_err load_rule_errors(struct rt_store *s, struct rt_rule *rule, st
 			rt__rows_damaged(&rows);
 			continue;
 		}
+		rule->error[rule->error_steps].given = true;
 		rule->error[rule->error_steps].amount_x100 = rt__int_in(&rows, 0, 0,
 									AMOUNT_MOST_X100);
 		rule->error[rule->error_steps].eliminated = rt__bool_at(&rows, 1);
@@ -307,6 +308,7 @@ static enum rt_err load_article_steps(struct rt_store *s, struct rt_article *a,
 			rt__rows_damaged(&rows);
 			continue;
 		}
+		a->step[a->steps].given = true;
 		a->step[a->steps].amount_x100 = rt__int_in(&rows, 0, 0, AMOUNT_MOST_X100);
 		a->step[a->steps].eliminated = rt__bool_at(&rows, 1);
 		a->steps++;

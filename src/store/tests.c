@@ -218,7 +218,7 @@ static enum rt_err load_items(struct rt_store *s, const char *test, struct rt_it
 		item->gait = rt__text_at(&rows, 6);
 		item->coefficient_x1000 = rt__int_in(&rows, 7, 1, 99999);
 		item->general = rt__bool_at(&rows, 8);
-		item->mark_step_x10 = (int)rt__int_in(&rows, 9, 1, 10);
+		item->mark_step_x10 = rt__int_in(&rows, 9, 1, 10);
 	}
 	return rows.rc;
 }
