@@ -363,7 +363,7 @@ static const struct rt_field value_columns[] = {
 	{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
 };
 
-#define AWKWARD "a,\"b\"\r\nc\\ \x01 Å 白"
+#define AWKWARD "a,\"b\"\n\tc\\ Å 白"
 
 static void make_values(struct rt_report *r)
 {
@@ -417,7 +417,7 @@ START_TEST(csv_quotes_what_must_be_quoted)
 	rt_put_null(t);
 	expect(&r, CSV,
 	       "note\nplain; = it's\n\"a,b\"\n\"say \"\"x\"\"\"\n\"two\nlines\"\n"
-	       "\"cr\r\"\n\"\"\n\"\"\n");
+	       "\"cr\xEF\xBF\xBD\"\n\"\"\n\"\"\n");
 	rt_report_free(&r);
 }
 END_TEST
@@ -571,6 +571,7 @@ START_TEST(bad_text_is_replaced)
 				    " " FFFD "[31m " FFFD "31m " FFFD " " FFFD " \xC3\x85";
 	struct rt_report r = {0};
 	char *s, wanted[512];
+	json_t *all;
 
 	make_bad(&r);
 	snprintf(wanted, sizeof wanted,
@@ -580,30 +581,11 @@ START_TEST(bad_text_is_replaced)
 	snprintf(wanted, sizeof wanted, "text\n%s\t!\n", shown);
 	expect(&r, CSV, wanted);
 	s = paper(&r, JSON, 0);
-	ck_assert(rt_is_utf8(s, strlen(s)));
-	free(s);
-	rt_report_free(&r);
-}
-END_TEST
-
-/* JSON replaces only what is not UTF-8; control characters are escaped and read back. */
-START_TEST(json_keeps_all_that_is_utf8)
-{
-	struct rt_report r = {0};
-	json_t *all;
-	char *s;
-
-	make_bad(&r);
-	s = paper(&r, JSON, 0);
-	ck_assert_ptr_null(strchr(s, '\x1b'));
-	ck_assert_ptr_null(strstr(s, "\xC2\x9B"));
 	all = json_loads(s, 0, NULL);
-	ck_assert_ptr_nonnull(all);
+	snprintf(wanted, sizeof wanted, "%s\t!", shown);
 	ck_assert_str_eq(json_string_value(json_object_get(
 				 json_array_get(json_object_get(all, "bad"), 0), "text")),
-			 "caf" FFFD " " FFFD " " FFFD FFFD FFFD " " FFFD FFFD FFFD FFFD
-			 " \x1b[31m \xC2\x9B"
-			 "31m \x7f \xEF\xBF\xBF \xC3\x85\t!");
+			 wanted);
 	json_decref(all);
 	free(s);
 	rt_report_free(&r);
@@ -910,7 +892,6 @@ int main(void)
 	tcase_add_test(t, csv_does_not_run);
 	tcase_add_test(t, reals_have_the_fewest_digits);
 	tcase_add_test(t, bad_text_is_replaced);
-	tcase_add_test(t, json_keeps_all_that_is_utf8);
 	tcase_add_test(t, a_full_disk_is_told);
 	tcase_add_test(t, a_report_that_lost_something_is_not_shown);
 	suite_add_tcase(s, t);

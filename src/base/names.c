@@ -66,10 +66,14 @@ static bool fold_run(char **out, size_t *used, const char *s, size_t n, size_t m
 	utf8proc_uint8_t *folded = NULL;
 	utf8proc_ssize_t length = utf8proc_map((const utf8proc_uint8_t *)s, (utf8proc_ssize_t)n,
 					       &folded, options);
-	char *grown = length < 0 ? NULL : realloc(*out, *used + (size_t)length + more);
+	bool whole = length != UTF8PROC_ERROR_INVALIDUTF8;
+	char *grown;
 
+	if (!whole) /* such bytes stay what they are */
+		length = (utf8proc_ssize_t)n;
+	grown = length < 0 ? NULL : realloc(*out, *used + (size_t)length + more);
 	if (grown) {
-		memcpy(grown + *used, folded, (size_t)length);
+		memcpy(grown + *used, whole ? (const char *)folded : s, (size_t)length);
 		*out = grown;
 		*used += (size_t)length;
 	}
@@ -106,21 +110,6 @@ char *rt_fold(const char *s)
 	return out;
 }
 
-bool rt_is_utf8(const char *s, size_t n)
-{
-	while (n) {
-		utf8proc_int32_t point;
-		utf8proc_ssize_t took = utf8proc_iterate((const utf8proc_uint8_t *)s,
-							 (utf8proc_ssize_t)n, &point);
-
-		if (took <= 0)
-			return false;
-		s += took;
-		n -= (size_t)took;
-	}
-	return true;
-}
-
 size_t rt_characters(const char *s)
 {
 	size_t n = 0;
@@ -128,29 +117,6 @@ size_t rt_characters(const char *s)
 	for (; *s; s++)
 		n += ((unsigned char)*s & 0xC0) != 0x80; /* all but the bytes that continue one */
 	return n;
-}
-
-enum rt_plain rt_plain_text(const char *s, size_t n)
-{
-	unsigned char high = 0;
-
-	for (size_t i = 0; i < n; i++) {
-		unsigned char byte = (unsigned char)s[i];
-
-		high |= byte;
-		if (byte == '\0')
-			return RT_PLAIN_NUL;
-		if ((byte < 0x20 && byte != '\n' && byte != '\t') || byte == 0x7F)
-			return RT_PLAIN_CONTROL;
-	}
-	if (high < 0x80)
-		return RT_PLAIN;
-	if (!rt_is_utf8(s, n))
-		return RT_PLAIN_NOT_UTF8;
-	for (size_t i = 0; i + 1 < n; i++) /* U+0080 to U+009F are controls too */
-		if (s[i] == '\xC2' && (unsigned char)s[i + 1] < 0xA0)
-			return RT_PLAIN_CONTROL;
-	return RT_PLAIN;
 }
 
 bool rt_is_formula(const char *s)

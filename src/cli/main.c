@@ -73,14 +73,17 @@ static void print_fault(const char *file, long line, const char *column, const c
 {
 	fputs("ringtrue: ", stderr);
 	if (file && *file)
-		fputs(file, stderr);
+		rt_paper_words(stderr, file);
 	if (file && *file && line > 0)
 		fprintf(stderr, ":%ld", line);
 	if (file && *file)
 		fputs(": ", stderr);
-	if (column && *column)
-		fprintf(stderr, "%s: ", column);
-	fprintf(stderr, "%s\n", text);
+	if (column && *column) {
+		rt_paper_words(stderr, column);
+		fputs(": ", stderr);
+	}
+	rt_paper_words(stderr, text);
+	fputc('\n', stderr);
 }
 
 static void print_failure(const struct cli *c)

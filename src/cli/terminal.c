@@ -57,8 +57,10 @@ void cli_terminal_close(struct cli_terminal *t)
 
 void cli_terminal_say(struct cli_terminal *t, const char *text)
 {
-	if (*text)
-		fprintf(t->out, "%s\n", text);
+	if (!*text)
+		return;
+	rt_paper_words(t->out, text);
+	fputc('\n', t->out);
 }
 
 /* Wait for more input and add it; false at its end, or when a signal stopped the talk. */
@@ -93,7 +95,7 @@ bool cli_terminal_ask(struct cli_terminal *t, const char *prompt, char line[CLI_
 	size_t n = 0; /* of the line, as far as it is kept */
 	char *end;
 
-	fputs(prompt, t->out);
+	rt_paper_words(t->out, prompt);
 	if (fflush(t->out) != 0)
 		t->ended = true;
 	while (!t->ended && !(end = memchr(t->text, '\n', t->used))) {

@@ -17,7 +17,7 @@ static void put_text(FILE *out, const char *s)
 		fputc('"', out);
 	while (*s) {
 		size_t n;
-		const char *c = rt__clean_next(&s, RT__CLEAN_CONTROLS, &n);
+		const char *c = rt_clean_next(&s, &n);
 
 		if (*c == '"')
 			fputc('"', out);

@@ -23,20 +23,9 @@ void rt__locale_leave(struct rt__locale *l);
 /* RT_OK when all that was written to out has gone out, else RT_E_IO. */
 enum rt_err rt__stream_result(FILE *out, struct rt_error *err);
 
-/* What is replaced by U+FFFD: bytes that are not UTF-8, or control characters too but for tab
- * and line ends (and U+FFFE and U+FFFF, which XML refuses). */
-enum rt__clean { RT__CLEAN_BYTES, RT__CLEAN_CONTROLS };
-
-/* s itself when there is nothing to replace, else a copy from the arena; NULL when memory is
- * out. */
-const char *rt__clean(struct rt_arena **a, const char *s, enum rt__clean clean);
-/* The same character by character: the n bytes to write for the next of s, which moves on; not
- * at the end of s. */
-const char *rt__clean_next(const char **s, enum rt__clean clean, size_t *n);
-
 /* s as lines of at most `width` cells, parted by '\n': broken at spaces, a longer word anywhere;
  * lines after the first begin with `indent` spaces.  Tabs and line ends count as a space; other
- * control characters are replaced as rt__clean does it.  From the arena; NULL when memory is
+ * text is cleaned first, as by rt_clean.  From the arena; NULL when memory is
  * out. */
 const char *rt__wrap(struct rt_arena **a, const char *s, size_t width, size_t indent);
 

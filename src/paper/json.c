@@ -8,32 +8,17 @@
 
 #include "internal.h"
 
-/* Whether s has one of the control characters U+0080 to U+009F, which JSON lets stand but some
- * terminals obey. */
-static bool has_late_control(const char *s)
-{
-	for (; *s; s++)
-		if ((unsigned char)s[0] == 0xC2 && (unsigned char)s[1] < 0xA0)
-			return true;
-	return false;
-}
-
 static enum rt_err put_string(FILE *out, const char *s, struct rt_error *err)
 {
 	struct rt_arena *text = NULL;
-	const char *clean = rt__clean(&text, s, RT__CLEAN_BYTES);
+	const char *clean = rt_clean(&text, s);
 	json_t *j = clean ? json_string(clean) : NULL;
-	size_t flags = JSON_ENCODE_ANY;
+	/* a stream that fails is told at its end */
+	bool put = j && (json_dumpf(j, out, JSON_ENCODE_ANY) == 0 || ferror(out));
 
-	if (j) {
-		if (has_late_control(clean))
-			flags |= JSON_ENSURE_ASCII;
-		/* what fails to go out is seen at the end of the stream */
-		(void)json_dumpf(j, out, flags);
-		json_decref(j);
-	}
+	json_decref(j);
 	rt_arena_free(text);
-	return j ? RT_OK : rt_fail_nomem(err);
+	return put ? RT_OK : rt_fail_nomem(err);
 }
 
 static enum rt_err put_value(FILE *out, const struct rt_field *c, const struct rt_value *v,

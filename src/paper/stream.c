@@ -47,6 +47,16 @@ enum rt_err rt__stream_result(FILE *out, struct rt_error *err)
 		       errno ? strerror(errno) : "an earlier write failed");
 }
 
+void rt_paper_words(FILE *out, const char *s)
+{
+	while (*s) {
+		size_t n;
+		const char *c = rt_clean_next(&s, &n);
+
+		fwrite(c, 1, n, out);
+	}
+}
+
 const char *rt__unit_beside(const struct rt_field *c, bool feet)
 {
 	const char *head = c->head ? c->head : c->name;

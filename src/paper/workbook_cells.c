@@ -68,7 +68,7 @@ size_t rt__cut(const char *s, size_t units)
 
 const char *rt__legible(struct rt__book *book, const char *s)
 {
-	const char *clean = rt__clean(&book->said, s, RT__CLEAN_CONTROLS);
+	const char *clean = rt_clean(&book->said, s);
 
 	if (clean && strlen(clean) > RT__CELL_TEXT)
 		clean = rt_arena_copy(&book->said, clean, rt__cut(clean, RT__CELL_TEXT));

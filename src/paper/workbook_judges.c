@@ -174,7 +174,8 @@ static void add_judge(const struct block *b, lxw_chart *chart, size_t judge)
 	}
 	marker.fill = &fill;
 	marker.line = &edge;
-	chart_series_set_name(series, b->m->of->class_->judges.at[judge].position);
+	chart_series_set_name(
+		series, rt__legible(b->sheet->book, b->m->of->class_->judges.at[judge].position));
 	chart_series_set_categories(series, b->sheet->name, b->first, NUMBER, b->last, NUMBER);
 	chart_series_set_values(series, b->sheet->name, b->first, judge_column(judge), b->last,
 				judge_column(judge));

@@ -26,7 +26,7 @@ static void new_line(struct lines *l)
 
 static bool is_space(char c)
 {
-	return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+	return c == ' ' || c == '\t' || c == '\n';
 }
 
 /* The bytes of the UTF-8 character at s (1 for a stray byte), and its cells. */
@@ -132,7 +132,7 @@ const char *rt__wrap(struct rt_arena **a, const char *s, size_t width, size_t in
 	struct lines l = {.width = width > indent ? width : indent + 1, .indent = indent};
 	const char *made;
 
-	s = rt__clean(a, s, RT__CLEAN_CONTROLS);
+	s = rt_clean(a, s);
 	/* at worst every byte is a word, or a piece of one, on a line of its own */
 	l.out = s ? malloc((strlen(s) + 1) * (indent + 2)) : NULL;
 	if (!l.out)

@@ -205,8 +205,8 @@ RT_API bool rt_parse_when(const char *s);
 /* A name folded for search and order: case and accents dropped, white space runs as one space
  * (Unicode NFKD with case folding and marks stripped, by utf8proc; letters that it leaves whole as
  * they are typed without them: o-slash as o, ae, oe, l-stroke as l, d-stroke and eth as d, thorn as
- * th, h-stroke as h, t-stroke as t, dotless i as i).  Yours, free() it; NULL when memory is out or
- * s is not UTF-8. */
+ * th, h-stroke as h, t-stroke as t, dotless i as i); bytes that are not UTF-8 stay what they are.
+ * Yours, free() it; NULL when memory is out. */
 RT_API char *rt_fold(const char *s);
 /* Whether two names are of one person, horse or thing: both are given, and alike but for case,
  * accents and spaces. */
@@ -226,9 +226,19 @@ RT_API bool rt_is_utf8(const char *s, size_t n);
 /* How many characters (code points) well-formed UTF-8 has. */
 RT_API size_t rt_characters(const char *s);
 /* What hinders n bytes from being plain text.  Line breaks and tabs are plain; other characters
- * below U+0020 and U+007F to U+009F are controls. */
+ * below U+0020, U+007F to U+009F, and the code points that are no characters (U+FDD0 to U+FDEF,
+ * U+FFFE and U+FFFF of each plane) are controls. */
 enum rt_plain { RT_PLAIN, RT_PLAIN_NUL, RT_PLAIN_CONTROL, RT_PLAIN_NOT_UTF8 };
 RT_API enum rt_plain rt_plain_text(const char *s, size_t n);
+/* The text that may be shown of one that may be anything: U+FFFD stands for each byte that is not
+ * UTF-8 and each control.  s itself where there is nothing to replace, else a copy from the arena;
+ * NULL when memory is out. */
+RT_API const char *rt_clean(struct rt_arena **a, const char *s);
+/* The same on one line: a space stands for each tab and line break. */
+RT_API const char *rt_clean_line(struct rt_arena **a, const char *s);
+/* As rt_clean character by character: the n bytes to show for the next of s, which moves on; not
+ * at the end of s. */
+RT_API const char *rt_clean_next(const char **s, size_t *n);
 /* Whether a spreadsheet would run a text of a CSV file as a formula: behind any apostrophes that
  * it begins with stands `=`, `+`, `-`, `@`, a tab or a carriage return.  Such a text is written
  * with one more apostrophe before it, and read without its first. */

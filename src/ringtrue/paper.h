@@ -18,9 +18,8 @@ extern "C" {
 /* All three return RT_E_NOMEM also for a report that lost something on the way, and RT_E_IO when
  * the stream has failed (it is flushed).  What they write does not depend on the locale.
  *
- * What is written is UTF-8, whatever is stored: U+FFFD stands for a byte that is not, in text
- * and CSV also for a control character other than tab and line ends (JSON writes those as \u
- * escapes), so that nothing makes a report unreadable or commands a terminal. */
+ * What is written is cleaned as by rt_clean, whatever is stored, so that nothing makes a report
+ * unreadable or commands a terminal. */
 
 /* As aligned text: tables under their titles, wide columns left out, heads and then long cells
  * broken between words so that it reads in `columns` cells (80 where 0); tabs and line ends are
@@ -45,6 +44,9 @@ RT_API void rt_paper_csv_others(const struct rt_report *report, const char *tabl
 /* As one JSON object: each table an array of row objects, and `notes`, an array of strings.
  * Real numbers as in CSV, decimals with their exact digits.  Metric. */
 RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err);
+
+/* Write a text as it may go to a terminal, cleaned as by rt_clean. */
+RT_API void rt_paper_words(FILE *out, const char *s);
 
 /* ---- files ------------------------------------------------------------------------------- */
 

@@ -124,10 +124,10 @@ RT_API void rt_sheet_rectangle(struct rt_sheet *sheet, const char *role, const s
 			       const struct rt_area *area);
 RT_API void rt_sheet_circle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
 			    double x_mm, double y_mm, double radius_mm);
-/* One line of words, which are copied. */
+/* One line of words, which are copied as rt_clean_line has them. */
 RT_API void rt_sheet_text(struct rt_sheet *sheet, const char *role, const char *words, double x_mm,
 			  double y_mm, const struct rt_lettering *lettering);
-/* How large words will be. */
+/* How large words will be when they are drawn. */
 RT_API struct rt_extent rt_sheet_measure(struct rt_sheet *sheet, const char *words,
 					 const struct rt_lettering *lettering);
 /* The box round drawn words, turned with them. */

@@ -33,7 +33,7 @@ void rt__typeset_show(struct rt_typesetter *t, void *cairo, const char *words,
 /* v with up to three decimals, without trailing zeros, whatever the locale. */
 void rt__svg_number(double v, char out[static 48]);
 /* Write words so that they can stand in an element or in an attribute: the five characters of
- * markup as entities, control characters as spaces. */
+ * markup as entities. */
 void rt__svg_escape(FILE *out, const char *words);
 /* The writers leave failures of the stream to its error flag. */
 void rt__svg_write(const struct rt_sheet *sheet, FILE *out);

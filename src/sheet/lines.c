@@ -10,7 +10,7 @@
 
 void rt__add_words(char *out, size_t size, const char *format, ...)
 {
-	size_t used = strlen(out), end = size - 1;
+	size_t used = strlen(out), end = size - 1, last;
 	va_list args;
 	int wanted;
 
@@ -21,8 +21,11 @@ void rt__add_words(char *out, size_t size, const char *format, ...)
 		end = used;
 	else if ((size_t)wanted < size - used)
 		return;
-	while (end > used && !rt_is_utf8(out + used, end - used))
-		end--;
+	last = end - (end > used);
+	while (last > used && end - last < 4 && ((unsigned char)out[last] & 0xC0) == 0x80)
+		last--;
+	if (!rt_is_utf8(out + last, end - last))
+		end = last;
 	out[end] = '\0';
 }
 
@@ -75,7 +78,10 @@ double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words
 	double line_mm = RT__LINE_MM * lettering->size_pt / RT__BODY_PT, down = 0.0;
 	char line[LONGEST];
 
-	while (*words) {
+	words = rt_clean_line(&sheet->drawn.text, words);
+	if (!words)
+		sheet->nomem = true;
+	while (words && *words) {
 		size_t n = fitting(sheet, words, width_mm, lettering);
 
 		memcpy(line, words, n);

@@ -9,6 +9,14 @@
 
 RT__ENUM_WORDS_AND_READER(paper_size, "paper", RT_PAPER_SIZES)
 
+/* Words as they are drawn, for as long as the sheet; NULL when memory is out. */
+static const char *kept_words(struct rt_sheet *sheet, const char *words)
+{
+	const char *clean = rt_clean_line(&sheet->drawn.text, words);
+
+	return clean == words ? rt_arena_string(&sheet->drawn.text, words) : clean;
+}
+
 enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper, const char *title,
 			   const char *when, struct rt_error *err)
 {
@@ -18,8 +26,8 @@ enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper, const
 
 	out->width_mm = size[paper].width_mm;
 	out->height_mm = size[paper].height_mm;
-	out->title = rt_arena_string(&out->drawn.text, title);
-	out->when = rt_arena_string(&out->drawn.text, when);
+	out->title = kept_words(out, title);
+	out->when = kept_words(out, when);
 	out->typesetter = rt__typesetter_new();
 	return out->title && out->when && out->typesetter ? RT_OK : rt_fail_nomem(err);
 }
@@ -151,7 +159,7 @@ void rt_sheet_text(struct rt_sheet *sheet, const char *role, const char *words, 
 
 	if (!drawn)
 		return;
-	drawn->words = rt_arena_string(&sheet->drawn.text, words);
+	drawn->words = kept_words(sheet, words);
 	if (!drawn->words) {
 		sheet->nomem = true;
 		sheet->drawn.n--;
@@ -162,13 +170,18 @@ void rt_sheet_text(struct rt_sheet *sheet, const char *role, const char *words, 
 	drawn->lettering = *lettering;
 	if (!drawn->lettering.ink)
 		drawn->lettering.ink = RT_INK_BLACK;
-	drawn->extent = rt_sheet_measure(sheet, words, lettering);
+	drawn->extent = rt__typeset_measure(sheet->typesetter, drawn->words, lettering);
 }
 
 struct rt_extent rt_sheet_measure(struct rt_sheet *sheet, const char *words,
 				  const struct rt_lettering *lettering)
 {
-	return rt__typeset_measure(sheet->typesetter, words, lettering);
+	const char *clean = rt_clean_line(&sheet->drawn.text, words);
+
+	if (clean)
+		return rt__typeset_measure(sheet->typesetter, clean, lettering);
+	sheet->nomem = true;
+	return (struct rt_extent){0};
 }
 
 struct rt_area rt_drawn_area(const struct rt_drawn *drawn)

@@ -23,7 +23,7 @@ void rt__svg_number(double v, char out[static 48])
 void rt__svg_escape(FILE *out, const char *words)
 {
 	for (; *words; words++) {
-		unsigned char c = (unsigned char)*words;
+		char c = *words;
 
 		if (c == '&')
 			fputs("&amp;", out);
@@ -36,7 +36,7 @@ void rt__svg_escape(FILE *out, const char *words)
 		else if (c == '\'')
 			fputs("&#39;", out);
 		else
-			fputc(c < 0x20 || c == 0x7f ? ' ' : c, out);
+			fputc(c, out);
 	}
 }
 
