@@ -500,7 +500,7 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 		break;
 	case RT_REAL:
 	case RT_HEIGHT:
-		v.as.real = *(const double *)member;
+		v.as.real = *(const double *)member * (f->unit == RT_PART ? 100 : 1);
 		v.null = !isfinite(v.as.real);
 		break;
 	case RT_BOOL:

@@ -70,6 +70,7 @@ const char *rt__unit_beside(const struct rt_field *c, bool feet)
 	case RT_DEGREE:
 		return "deg";
 	case RT_PERCENT:
+	case RT_PART:
 		return strchr(head, '%') || strstr(head, "ercent") ? NULL : "%";
 	case RT_NO_UNIT:
 		break;

@@ -75,8 +75,9 @@ RT_API struct rt_exact rt_exact(int64_t units, int digits);
 /* The same with the fewest digits, from least on, that tell it whole. */
 RT_API struct rt_exact rt_exact_short(int64_t units, int digits, int least);
 
-/* RT_TAPED: metres too, of a length to be set out: in feet to half an inch. */
-enum rt_unit { RT_NO_UNIT, RT_METRE, RT_TAPED, RT_SECOND, RT_DEGREE, RT_PERCENT };
+/* RT_TAPED: metres too, of a length to be set out: in feet to half an inch.  RT_PART: a part of 1,
+ * which a report tells in per cent. */
+enum rt_unit { RT_NO_UNIT, RT_METRE, RT_TAPED, RT_SECOND, RT_DEGREE, RT_PERCENT, RT_PART };
 
 /* Whether and where a field is to be had. */
 enum {
@@ -124,6 +125,16 @@ struct rt_field {
 
 /* The member of a struct that a field is: `RT_AT(struct rt_entry, driver), .type = RT_NAME`. */
 #define RT_AT(type_, member_) .offset = offsetof(type_, member_)
+/* A field that is a word of an enum: `RT_WORD_OF(side)`. */
+#define RT_WORD_OF(enum_) .type = RT_WORD, .words = &rt_words_of_##enum_
+/* Fields that are real numbers, with so many decimals in text: `RT_METRES(2)`. */
+#define RT_REALS(unit_, places) .type = RT_REAL, .unit = (unit_), .decimals = (places)
+#define RT_NUMBERS(places)	RT_REALS(RT_NO_UNIT, places)
+#define RT_METRES(places)	RT_REALS(RT_METRE, places)
+#define RT_TAPES(places)	RT_REALS(RT_TAPED, places)
+#define RT_SECONDS(places)	RT_REALS(RT_SECOND, places)
+#define RT_DEGREES(places)	RT_REALS(RT_DEGREE, places)
+#define RT_PARTS(places)	RT_REALS(RT_PART, places)
 
 /* The same where the row only points to the struct, for reports: `RT_IN(struct rt_result, entry,
  * struct rt_entry, driver)`.  Nothing where the pointer is NULL. */
@@ -143,6 +154,11 @@ struct rt_record {
 };
 
 #define RT_FIELDS(array) .field = (array), .fields = sizeof(array) / sizeof *(array)
+/* A table of a report: its key, its title, its fields and the struct of its rows. */
+#define RT_TABLE(many_, title_, array, type_)                                                      \
+	{                                                                                          \
+		.many = (many_), .title = (title_), RT_FIELDS(array), .size = sizeof(type_)        \
+	}
 
 /* What a value of the type is to those who print it: RT_TEXT, RT_INT, RT_REAL, RT_DECIMAL or
  * RT_BOOL. */
