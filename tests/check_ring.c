@@ -682,7 +682,8 @@ START_TEST(report_of_kinds_and_setout)
 	ck_columns(&r, "kinds", "kind discipline width_m length_m letters");
 	ck_assert_str_eq(rt_table_cell(table_of(&r, "kinds"), 0, 4)->as.text,
 			 "A K V E S H F P B R M C D L X I G");
-	ck_assert_int_eq(rt_rings_report(&r, &rings, NULL), RT_OK);
+	rt_report_list(&r, &rt_ring_record, rings.at, rings.n);
+	ck_assert_int_eq(rt_report_result(&r, NULL), RT_OK);
 	ck_columns(&r, "rings", "ring kind");
 	ck_assert_int_eq(rt_ring_setout(&s, &kind_40x80, NULL), RT_OK);
 	ck_assert_int_eq(rt_ring_setout_report(&r, &s, false, NULL), RT_OK);

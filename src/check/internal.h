@@ -53,14 +53,14 @@ enum rt_err rt__tour(const double *at, size_t n, const double start[2], size_t *
 
 /* ---- report_certainty.c ---- */
 
-/* Columns of a peg that tell how certain it is, and their cells. */
-#define RT__PEG_CERTAINTY                                                                          \
-	RT__NUMBER("p_off", "p off", 4, true), RT__NUMBER("p_wrong", "p wrong", 4, true),          \
-		RT__METRES("hidden_shift_m", "could be shifted", 3, true),                         \
-		RT__TEXT("hidden_by", "by", true)
-void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p);
 /* The tables and notes of shape, reliability and certainty. */
 enum rt_err rt__judgement_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
 				 struct rt_error *err);
+
+/* ---- tables of report_certainty.c, report_history.c and report_advice.c ---- */
+
+extern const struct rt_record rt__shape_table, rt__reliability_table, rt__history_table,
+	rt__past_peg_table, rt__next_table, rt__course_table, rt__move_table, rt__walk_table,
+	rt__letter_table, rt__diagonal_table, rt__slide_table;
 
 #endif

@@ -6,7 +6,6 @@
 
 #include "internal.h"
 
-#define COUNT(a)     (sizeof(a) / sizeof *(a))
 #define READING_SIZE 80	   /* of a reading in words */
 #define MOVE_SIZE    160   /* of a move in words */
 #define TOLD_M	     0.005 /* less is not told: no peg is set so well */
@@ -15,32 +14,41 @@
 
 /* ---- next readings ---- */
 
-static void put_next(struct rt_report *r, const char *name, const char *title,
-		     const struct rt_next *next, size_t n)
+struct next_row {
+	size_t step;
+	struct rt_next of;
+	double gain_percent;
+};
+
+#define AT(member) RT_AT(struct next_row, member)
+
+static const struct rt_field next_fields[] = {
+	{"step", .head = "no", AT(step), .type = RT_SIZE},
+	{"kind", .head = "reading", AT(of.reading.kind), RT_WORD_OF(reading_kind)},
+	{"from", AT(of.reading.from), .type = RT_NAME},
+	{"to", AT(of.reading.to), .type = RT_NAME},
+	{"point", .head = "of", AT(of.reading.at), .type = RT_NAME},
+	{"distance_m", .head = "about", AT(of.reading.value), RT_METRES(2)},
+	{"largest_se_m", .head = "largest +-", AT(of.largest_se_m), RT_METRES(3)},
+	{"gain_percent", .head = "less by (%)", AT(gain_percent), RT_NUMBERS(1)},
+	{"gain_m", .head = "less by", AT(of.gain_m), RT_METRES(4), .wide = true},
+};
+
+const struct rt_record rt__next_table = RT_TABLE(
+	"next", "Next reading: each by itself, the most helpful first", next_fields,
+	struct next_row);
+const struct rt_record rt__course_table = RT_TABLE("course", "Next readings: one after another",
+						   next_fields, struct next_row);
+
+static void put_next(struct rt_report *r, const struct rt_record *table, const struct rt_next *next,
+		     size_t n)
 {
-	static const struct rt_field columns[] = {
-		RT__COUNT("step", "no", false),
-		RT__TEXT("kind", "reading", false),
-		RT__TEXT("from", "from", false),
-		RT__TEXT("to", "to", false),
-		RT__TEXT("at", "of", false),
-		RT__METRES("distance_m", "about", 2, false),
-		RT__METRES("largest_se_m", "largest +-", 3, false),
-		RT__NUMBER("gain_percent", "less by (%)", 1, false),
-		RT__METRES("gain_m", "less by", 4, true),
-	};
-	struct rt_table *t = rt_report_table(r, name, title, columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, table);
 
 	for (size_t i = 0; i < n; i++) {
-		rt_put_int(t, (int64_t)i + 1);
-		rt_put_text(t, rt_reading_kind_words(next[i].reading.kind));
-		rt_put_text(t, next[i].reading.from);
-		rt_put_text(t, next[i].reading.to);
-		rt_put_text(t, next[i].reading.at);
-		rt_put_real(t, next[i].reading.value);
-		rt_put_real(t, next[i].largest_se_m);
-		rt_put_real(t, 100 * next[i].gain_m / (next[i].largest_se_m + next[i].gain_m));
-		rt_put_real(t, next[i].gain_m);
+		double before = next[i].largest_se_m + next[i].gain_m;
+
+		rt_put_row(t, &(struct next_row){i + 1, next[i], 100 * next[i].gain_m / before});
 	}
 }
 
@@ -72,60 +80,66 @@ static void note_best(struct rt_report *r, const struct rt_next_readings *next, 
 enum rt_err rt_ring_next_report(struct rt_report *r, const struct rt_next_readings *next, bool feet,
 				struct rt_error *err)
 {
-	put_next(r, "next", "Next reading: each by itself, the most helpful first", next->single,
-		 next->singles);
-	put_next(r, "course", "Next readings: one after another", next->course, next->courses);
+	put_next(r, &rt__next_table, next->single, next->singles);
+	put_next(r, &rt__course_table, next->course, next->courses);
 	note_best(r, next, feet);
 	return rt_report_result(r, err);
 }
 
 /* ---- moves ---- */
 
+struct move_row {
+	size_t step;
+	struct rt_checked_peg of;
+	const char *move;
+	double walk_m;
+};
+
+#undef AT
+#define AT(member) RT_AT(struct move_row, member)
+
+static const struct rt_field move_fields[] = {
+	{"step", AT(step), .type = RT_SIZE},
+	{"peg", AT(of.peg.name), .type = RT_NAME},
+	{"by_m", .head = "off", AT(of.off_m), RT_METRES(2)},
+	{"where", .head = "move it", AT(move), .type = RT_TEXT},
+	{"walk_m", .head = "walk there", AT(walk_m), RT_METRES(0)},
+};
+
+const struct rt_record rt__move_table = RT_TABLE("moves", "Moves, in the order to walk from A",
+						 move_fields, struct move_row);
+
 static void put_moves(struct rt_report *r, const struct rt_ring_walk *walk, bool feet)
 {
-	static const struct rt_field columns[] = {
-		RT__COUNT("step", "step", false),
-		RT__TEXT("peg", "peg", false),
-		RT__METRES("by_m", "off", 2, false),
-		RT__TEXT("where", "move it", false),
-		RT__METRES("walk_m", "walk there", 0, false),
-	};
-	struct rt_table *t = rt_report_table(r, "moves", "Moves, in the order to walk from A",
-					     columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &rt__move_table);
 
 	for (size_t i = 0; i < walk->steps; i++) {
 		const struct rt_checked_peg *p = walk->step[i].peg;
 		char move[MOVE_SIZE];
 
 		rt_peg_move_words(p, feet, move, sizeof move);
-		rt_put_int(t, (int64_t)i + 1);
-		rt_put_text(t, p->peg.name);
-		rt_put_real(t, p->off_m);
-		rt_put_text(t, move);
-		rt_put_real(t, walk->step[i].walk_m);
+		rt_put_row(t, &(struct move_row){i + 1, *p, move, walk->step[i].walk_m});
 	}
 }
 
-static void put_walk(struct rt_report *r, const struct rt_ring_walk *walk)
-{
-	static const struct rt_field columns[] = {
-		RT__TEXT("verdict", "verdict", false),
-		RT__COUNT("moves", "moves", false),
-		RT__METRES("move_m", "moved by in all", 2, false),
-		RT__METRES("walk_m", "walked in all", 0, false),
-		RT__TEXT("fit", "layout laid on", false),
-	};
-	static const char *const laid_on[] = {[RT_FIT_FEWEST] = "most pegs",
-					      [RT_FIT_ALL] = "all pegs",
-					      [RT_FIT_CORNERS] = "corners"};
-	struct rt_table *t = rt_report_table(r, "walk", "The walk", columns, COUNT(columns));
+static const char *const laid_on_words[] = {
+	[RT_FIT_FEWEST] = "most pegs", [RT_FIT_ALL] = "all pegs", [RT_FIT_CORNERS] = "corners"};
+static const struct rt_words laid_on = {"fit", laid_on_words,
+					sizeof laid_on_words / sizeof *laid_on_words, NULL, 0};
 
-	rt_put_text(t, rt_ring_verdict_words(walk->check.verdict));
-	rt_put_int(t, (int64_t)walk->steps);
-	rt_put_real(t, walk->move_m);
-	rt_put_real(t, walk->walk_m);
-	rt_put_text(t, laid_on[walk->check.fit]);
-}
+#undef AT
+#define AT(member) RT_AT(struct rt_ring_walk, member)
+
+static const struct rt_field walk_fields[] = {
+	{"verdict", AT(check.verdict), RT_WORD_OF(ring_verdict)},
+	{"moves", AT(steps), .type = RT_SIZE},
+	{"move_m", .head = "moved by in all", AT(move_m), RT_METRES(2)},
+	{"walk_m", .head = "walked in all", AT(walk_m), RT_METRES(0)},
+	{"fit", .head = "layout laid on", AT(check.fit), .type = RT_WORD, .words = &laid_on},
+};
+
+const struct rt_record rt__walk_table = RT_TABLE("walk", "The walk", walk_fields,
+						 struct rt_ring_walk);
 
 static void notes_of_walk(struct rt_report *r, const struct rt_ring_walk *walk)
 {
@@ -154,7 +168,7 @@ static void notes_of_walk(struct rt_report *r, const struct rt_ring_walk *walk)
 enum rt_err rt_ring_walk_report(struct rt_report *r, const struct rt_ring_walk *walk, bool feet,
 				struct rt_error *err)
 {
-	put_walk(r, walk);
+	rt_report_list(r, &rt__walk_table, walk, 1);
 	put_moves(r, walk, feet);
 	notes_of_walk(r, walk);
 	if (walk->check.verdict != RT_RING_TRUE)
@@ -164,37 +178,32 @@ enum rt_err rt_ring_walk_report(struct rt_report *r, const struct rt_ring_walk *
 
 /* ---- letters alone ---- */
 
+#undef AT
+#define AT(member) RT_AT(struct rt_letter_only, member)
+
+static const struct rt_field letter_fields[] = {
+	{"letter", AT(peg.name), .type = RT_NAME},
+	{"now_off_m", .head = "off now", AT(now_m), RT_METRES(3)},
+	{"dx_m", .head = "dx", AT(dx_m), RT_METRES(3)},
+	{"dy_m", .head = "dy", AT(dy_m), RT_METRES(3)},
+	{"off_m", .head = "off then", AT(off_m), RT_METRES(3)},
+	{"se_m", .head = "+-", AT(se_m), RT_METRES(3)},
+	{"verdict", AT(verdict), RT_WORD_OF(shape_verdict)},
+};
+
+const struct rt_record rt__letter_table = RT_TABLE(
+	"letters_only", "If only the letters are set anew and the corners stay", letter_fields,
+	struct rt_letter_only);
+
 enum rt_err rt_letters_only_report(struct rt_report *r, const struct rt_letters_only *letters,
 				   struct rt_error *err)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("letter", "letter", false),
-		RT__METRES("now_off_m", "off now", 3, false),
-		RT__METRES("dx_m", "dx", 3, false),
-		RT__METRES("dy_m", "dy", 3, false),
-		RT__METRES("off_m", "off then", 3, false),
-		RT__METRES("se_m", "+-", 3, false),
-		RT__TEXT("verdict", "verdict", false),
-	};
-	struct rt_table *t = rt_report_table(r, "letters_only",
-					     "If only the letters are set anew and the corners "
-					     "stay",
-					     columns, COUNT(columns));
 	struct rt__told off = {0};
 
-	for (size_t i = 0; i < letters->n; i++) {
-		const struct rt_letter_only *l = &letters->at[i];
-
-		rt_put_text(t, l->peg.name);
-		rt_put_real(t, l->now_m);
-		rt_put_real(t, l->dx_m);
-		rt_put_real(t, l->dy_m);
-		rt_put_real(t, l->off_m);
-		rt_put_real(t, l->se_m);
-		rt_put_text(t, rt_shape_verdict_words(l->verdict));
-		if (l->verdict == RT_SHAPE_OFF)
-			rt__told_add(&off, l->peg.name);
-	}
+	rt_report_list(r, &rt__letter_table, letters->at, letters->n);
+	for (size_t i = 0; i < letters->n; i++)
+		if (letters->at[i].verdict == RT_SHAPE_OFF)
+			rt__told_add(&off, letters->at[i].peg.name);
 	if (off.n)
 		rt_report_note(
 			r,
@@ -209,25 +218,45 @@ enum rt_err rt_letters_only_report(struct rt_report *r, const struct rt_letters_
 
 /* ---- diagonals ---- */
 
-static void put_diagonals(struct rt_report *r, const struct rt_diagonals *d)
-{
-	static const struct rt_field columns[] = {
-		RT__TEXT("diagonal", "diagonal", false),
-		RT__METRES("measured_m", "measured", 2, false),
-		RT__METRES("should_m", "should be", 2, false),
-		RT__METRES("off_m", "off", 2, false),
-	};
-	struct rt_table *t = rt_report_table(r, "diagonals", "Diagonals", columns, COUNT(columns));
+struct diagonal_row {
+	const char *diagonal;
+	double measured_m, should_m, off_m;
+};
 
-	rt_put_text(t, "AK-CM");
-	rt_put_real(t, d->ak_cm_m);
-	rt_put_real(t, d->should_m);
-	rt_put_real(t, d->ak_cm_m - d->should_m);
-	rt_put_text(t, "FA-HC");
-	rt_put_real(t, d->fa_hc_m);
-	rt_put_real(t, d->should_m);
-	rt_put_real(t, d->fa_hc_m - d->should_m);
-}
+#undef AT
+#define AT(member) RT_AT(struct diagonal_row, member)
+
+static const struct rt_field diagonal_fields[] = {
+	{"diagonal", AT(diagonal), .type = RT_NAME},
+	{"measured_m", .head = "measured", AT(measured_m), RT_METRES(2)},
+	{"should_m", .head = "should be", AT(should_m), RT_METRES(2)},
+	{"off_m", .head = "off", AT(off_m), RT_METRES(2)},
+};
+
+const struct rt_record rt__diagonal_table = RT_TABLE("diagonals", "Diagonals", diagonal_fields,
+						     struct diagonal_row);
+
+struct slide_row {
+	struct rt_diagonals of;
+	const char *far_pegs, *towards;
+	double by_m;
+};
+
+#undef AT
+#define AT(member) RT_AT(struct slide_row, member)
+
+static const struct rt_field slide_fields[] = {
+	{"far_pegs", .head = "slide", AT(far_pegs), .type = RT_TEXT},
+	{"by_m", .head = "by", AT(by_m), RT_METRES(3)},
+	{"se_m", .head = "+-", AT(of.se_m), RT_METRES(3)},
+	{"towards", AT(towards), .type = RT_NAME},
+	{"then_m", .head = "then both read", AT(of.expected_m), RT_METRES(2)},
+	{"out_m", .head = "too short", AT(of.out_m), RT_METRES(3), .wide = true},
+	{"out_se_m", .head = "+-", AT(of.out_se_m), RT_METRES(3), .wide = true},
+};
+
+const struct rt_record rt__slide_table = RT_TABLE("slide", "Far pegs", slide_fields,
+						  struct slide_row);
 
 /* The far peg of the shorter diagonal. */
 static const char *slide_towards(const struct rt_diagonals *d)
@@ -235,26 +264,15 @@ static const char *slide_towards(const struct rt_diagonals *d)
 	return d->slide_m > 0 ? "HC" : "CM";
 }
 
-static void put_slide(struct rt_report *r, const struct rt_diagonals *d)
+static void put_diagonals(struct rt_report *r, const struct rt_diagonals *d)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("pegs", "slide", false),
-		RT__METRES("by_m", "by", 3, false),
-		RT__METRES("se_m", "+-", 3, false),
-		RT__TEXT("towards", "towards", false),
-		RT__METRES("then_m", "then both read", 2, false),
-		RT__METRES("out_m", "too short", 3, true),
-		RT__METRES("out_se_m", "+-", 3, true),
-	};
-	struct rt_table *t = rt_report_table(r, "slide", "Far pegs", columns, COUNT(columns));
+	const struct diagonal_row diagonals[] = {
+		{"AK-CM", d->ak_cm_m, d->should_m, d->ak_cm_m - d->should_m},
+		{"FA-HC", d->fa_hc_m, d->should_m, d->fa_hc_m - d->should_m}};
+	const struct slide_row slide = {*d, "HC and CM", slide_towards(d), fabs(d->slide_m)};
 
-	rt_put_text(t, "HC and CM");
-	rt_put_real(t, fabs(d->slide_m));
-	rt_put_real(t, d->se_m);
-	rt_put_text(t, slide_towards(d));
-	rt_put_real(t, d->expected_m);
-	rt_put_real(t, d->out_m);
-	rt_put_real(t, d->out_se_m);
+	rt_report_list(r, &rt__diagonal_table, diagonals, 2);
+	rt_report_list(r, &rt__slide_table, &slide, 1);
 }
 
 static void note_slide(struct rt_report *r, const struct rt_diagonals *d, bool feet)
@@ -298,7 +316,6 @@ enum rt_err rt_diagonals_report(struct rt_report *r, const struct rt_diagonals *
 				bool feet, struct rt_error *err)
 {
 	put_diagonals(r, diagonals);
-	put_slide(r, diagonals);
 	note_slide(r, diagonals, feet);
 	note_out(r, diagonals, feet);
 	rt_report_note(r,

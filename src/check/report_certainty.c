@@ -5,133 +5,127 @@
 
 #include "internal.h"
 
-#define COUNT(a)     (sizeof(a) / sizeof *(a))
 #define LEAST_TOLD   0.001 /* a probability */
 #define READING_SIZE 80	   /* of a reading in words */
-
-void rt__put_certainty(struct rt_table *t, const struct rt_checked_peg *p)
-{
-	char by[READING_SIZE];
-
-	rt_put_real(t, p->p_off);
-	rt_put_real(t, p->p_wrong);
-	rt_put_real(t, p->hidden_shift_m);
-	if (p->hidden_by)
-		rt_reading_words(p->hidden_by, by, sizeof by);
-	rt_put_text(t, p->hidden_by ? by : NULL);
-}
+#define WHAT_SIZE    256   /* of a part of the shape in words */
 
 /* ---- shape ---- */
 
-/* A value of a row with its unit. */
-static void put_value(struct rt_table *t, const struct rt_shape_row *row, double value, bool feet)
-{
-	char text[32];
+struct shape_row {
+	struct rt_shape_row of;
+	const char *what, *measured, *should, *unit;
+};
 
-	if (row->shape == RT_SHAPE_CORNER) {
-		rt_format_real(value, 2, text, sizeof text);
-		rt_put_textf(t, "%s deg", text);
+#define AT(member) RT_AT(struct shape_row, member)
+
+static const struct rt_field shape_fields[] = {
+	{"what", AT(what), .type = RT_TEXT},
+	{"measured", AT(measured), .type = RT_TEXT},
+	{"should", .head = "should be", AT(should), .type = RT_TEXT},
+	{"off_m", .head = "off", AT(of.off_m), RT_METRES(3)},
+	{"se_m", .head = "+-", AT(of.se_m), RT_METRES(3)},
+	{"verdict", AT(of.verdict), RT_WORD_OF(shape_verdict)},
+	{"shape", AT(of.shape), RT_WORD_OF(shape), .wide = true},
+	{"from", AT(of.from), .type = RT_NAME, .wide = true},
+	{"point", AT(of.at), .type = RT_NAME, .wide = true},
+	{"to", AT(of.to), .type = RT_NAME, .wide = true},
+	{"unit", AT(unit), .type = RT_TEXT, .wide = true, .help = "of the values: deg or m"},
+	{"value", AT(of.measured), RT_NUMBERS(4), .wide = true},
+	{"value_should", .head = "should be", AT(of.should), RT_NUMBERS(4), .wide = true},
+	{"value_off", .head = "off", AT(of.off), RT_NUMBERS(4), .wide = true},
+	{"value_se", .head = "+-", AT(of.se), RT_NUMBERS(4), .wide = true},
+	{"arm_m", .head = "over", AT(of.arm_m), RT_METRES(2), .wide = true},
+	{"allowed_m", .head = "allowed", AT(of.allowed_m), RT_METRES(3), .wide = true},
+};
+
+const struct rt_record rt__shape_table = RT_TABLE(
+	"shape", "Shape: square, true to length, straight", shape_fields, struct shape_row);
+
+/* A value of a row with its unit. */
+static void value_words(const struct rt_shape_row *row, double value, bool feet, char out[32])
+{
+	char text[28];
+
+	if (row->shape != RT_SHAPE_CORNER) {
+		rt_format_length(value, 3, 3, feet, out, 32);
 		return;
 	}
-	rt_format_length(value, 3, 3, feet, text, sizeof text);
-	rt_put_text(t, text);
+	rt_format_real(value, 2, text, sizeof text);
+	snprintf(out, 32, "%s deg", text);
 }
 
-static void put_what(struct rt_table *t, const struct rt_shape_row *row, bool feet)
+static void what_words(const struct rt_shape_row *row, bool feet, char *out, size_t size)
 {
 	char arm[32];
 
 	switch (row->shape) {
 	case RT_SHAPE_CORNER:
 		rt_format_length(row->arm_m, 0, 2, feet, arm, sizeof arm);
-		rt_put_textf(t, "corner %s, over %s", row->at, arm);
+		snprintf(out, size, "corner %s, over %s", row->at, arm);
 		break;
 	case RT_SHAPE_SIDE:
 	case RT_SHAPE_DIAGONAL:
-		rt_put_textf(t, "%s %s-%s", rt_shape_words(row->shape), row->from, row->to);
+		snprintf(out, size, "%s %s-%s", rt_shape_words(row->shape), row->from, row->to);
 		break;
 	case RT_SHAPE_BOW:
-		rt_put_textf(t, "bow of %s-%s, at %s", row->from, row->to, row->at);
+		snprintf(out, size, "bow of %s-%s, at %s", row->from, row->to, row->at);
 		break;
 	}
 }
 
 static void put_shape(struct rt_report *r, const struct rt_ring_shape *shape, bool feet)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("what", "what", false),
-		RT__TEXT("measured", "measured", false),
-		RT__TEXT("should", "should be", false),
-		RT__METRES("off_m", "off", 3, false),
-		RT__METRES("se_m", "+-", 3, false),
-		RT__TEXT("verdict", "verdict", false),
-		RT__TEXT("shape", "shape", true),
-		RT__TEXT("from", "from", true),
-		RT__TEXT("at", "at", true),
-		RT__TEXT("to", "to", true),
-		RT__TEXT("unit", "unit", true),
-		RT__NUMBER("value", "value", 4, true),
-		RT__NUMBER("value_should", "should be", 4, true),
-		RT__NUMBER("value_off", "off", 4, true),
-		RT__NUMBER("value_se", "+-", 4, true),
-		RT__METRES("arm_m", "over", 2, true),
-		RT__METRES("allowed_m", "allowed", 3, true),
-	};
-	struct rt_table *t = rt_report_table(r, "shape", "Shape: square, true to length, straight",
-					     columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &rt__shape_table);
 
 	for (size_t i = 0; i < shape->rows; i++) {
 		const struct rt_shape_row *row = &shape->row[i];
+		char what[WHAT_SIZE], measured[32], should[32];
 
-		put_what(t, row, feet);
-		put_value(t, row, row->measured, feet);
-		put_value(t, row, row->should, feet);
-		rt_put_real(t, row->off_m);
-		rt_put_real(t, row->se_m);
-		rt_put_text(t, rt_shape_verdict_words(row->verdict));
-		rt_put_text(t, rt_shape_words(row->shape));
-		rt_put_text(t, row->from);
-		rt_put_text(t, row->at);
-		rt_put_text(t, row->to);
-		rt_put_text(t, row->shape == RT_SHAPE_CORNER ? "deg" : "m");
-		rt_put_real(t, row->measured);
-		rt_put_real(t, row->should);
-		rt_put_real(t, row->off);
-		rt_put_real(t, row->se);
-		rt_put_real(t, row->arm_m);
-		rt_put_real(t, row->allowed_m);
+		what_words(row, feet, what, sizeof what);
+		value_words(row, row->measured, feet, measured);
+		value_words(row, row->should, feet, should);
+		rt_put_row(t, &(struct shape_row){*row, what, measured, should,
+						  row->shape == RT_SHAPE_CORNER ? "deg" : "m"});
 	}
 }
 
 /* ---- reliability ---- */
 
+struct reliability_row {
+	struct rt_reading reading;
+	struct rt_adjusted_reading adjusted;
+	const char *peg;
+	double shift_m;
+};
+
+#undef AT
+#define AT(member) RT_AT(struct reliability_row, member), .wide = true
+
+static const struct rt_field reliability_fields[] = {
+	{"from", AT(reading.from), .type = RT_NAME},
+	{"to", AT(reading.to), .type = RT_NAME},
+	{"point", AT(reading.at), .type = RT_NAME},
+	{"kind", AT(reading.kind), RT_WORD_OF(reading_kind)},
+	{"redundancy", .head = "r", AT(adjusted.redundancy), RT_NUMBERS(3)},
+	{"hidden_m", .head = "could hide", AT(adjusted.hidden_m), RT_NUMBERS(3)},
+	{"peg", AT(peg), .type = RT_NAME},
+	{"shift_m", .head = "shift", AT(shift_m), RT_METRES(3)},
+};
+
+const struct rt_record rt__reliability_table = RT_TABLE("reliability",
+							"What could hide in each reading",
+							reliability_fields, struct reliability_row);
+
 static void put_reliability(struct rt_report *r, const struct rt_ring_check *check)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("from", "from", true),
-		RT__TEXT("to", "to", true),
-		RT__TEXT("at", "at", true),
-		RT__TEXT("kind", "kind", true),
-		RT__NUMBER("redundancy", "r", 3, true),
-		RT__NUMBER("hidden_m", "could hide", 3, true),
-		RT__TEXT("peg", "peg", true),
-		RT__METRES("shift_m", "shift", 3, true),
-	};
-	struct rt_table *t = rt_report_table(r, "reliability", "What could hide in each reading",
-					     columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &rt__reliability_table);
 
 	for (size_t i = 0; i < check->adjustment.readings; i++) {
 		const struct rt_adjusted_reading *x = &check->adjustment.reading[i];
 		const struct rt_hidden *h = &check->hidden[i];
+		const char *peg = h->shift_m > 0 ? check->peg[h->peg].peg.name : NULL;
 
-		rt_put_text(t, x->reading->from);
-		rt_put_text(t, x->reading->to);
-		rt_put_text(t, x->reading->at);
-		rt_put_text(t, rt_reading_kind_words(x->reading->kind));
-		rt_put_real(t, x->redundancy);
-		rt_put_real(t, x->hidden_m);
-		rt_put_text(t, h->shift_m > 0 ? check->peg[h->peg].peg.name : NULL);
-		rt_put_real(t, h->shift_m);
+		rt_put_row(t, &(struct reliability_row){*x->reading, *x, peg, h->shift_m});
 	}
 }
 

@@ -6,77 +6,97 @@
 
 #include "internal.h"
 
-#define COUNT(a)  (sizeof(a) / sizeof *(a))
 #define MOVE_SIZE 160 /* of a move in words */
 
-static void put_check_summary(struct rt_report *r, const struct rt_ring_check *check)
+static const char *write_verdict(const struct rt_field *f, const void *row, char *out, size_t size)
 {
-	static const struct rt_field columns[] = {
-		RT__SUMMARY_COLUMNS,
-		RT__TEXT("kind", "kind", true),
-		RT__METRES("tolerance_m", "tolerance", 2, true),
-		RT__TEXT("fit", "fit", true),
-		RT__NUMBER("p_any_wrong", "p any wrong", 4, true),
-		RT__NUMBER("tape_long_percent", "tape reads long (%)", 3, true),
-		RT__NUMBER("tape_se_percent", "+-", 3, true),
-		RT__YES_NO("tape_corrected", "taken out", true),
-		RT__NUMBER("stretch_percent", "all long by (%)", 3, true),
-	};
-	const struct rt_adjustment *a = &check->adjustment;
-	struct rt_table *t = rt_report_table(r, "summary", "Ring check", columns, COUNT(columns));
-	char verdict[48];
-
-	rt__put_counts(t, a);
-	rt_ring_check_words(check, verdict, sizeof verdict);
-	rt_put_text(t, verdict);
-	rt_put_text(t, rt_sigma_test_words(a->test));
-	rt_put_int(t, (int64_t)a->blunders);
-	rt_put_text(t, check->kind->name);
-	rt_put_real(t, check->tolerance_m);
-	rt_put_text(t, rt_fit_words(check->fit));
-	rt_put_real(t, check->p_any_wrong);
-	rt_put_real(t, 100 * check->tape);
-	rt_put_real(t, 100 * check->tape_se);
-	rt_put_bool(t, check->tape_corrected);
-	rt_put_real(t, 100 * check->stretch);
+	(void)f;
+	rt_ring_check_words(row, out, size);
+	return out;
 }
+
+static const char *write_kind(const struct rt_field *f, const void *kind, char *out, size_t size)
+{
+	(void)f, (void)out, (void)size;
+	return (*(const struct rt_ring_kind *const *)kind)->name;
+}
+
+#define AT(member) RT_AT(struct rt_ring_check, member)
+
+static const struct rt_field summary_fields[] = {
+	RT__SUMMARY_FIELDS(offsetof(struct rt_ring_check, adjustment), write_verdict),
+	{"kind", AT(kind), .type = RT_OWN, .write = write_kind, .wide = true},
+	{"tolerance_m", .head = "tolerance", AT(tolerance_m), RT_METRES(2), .wide = true},
+	{"fit", AT(fit), RT_WORD_OF(fit), .wide = true},
+	{"p_any_wrong", AT(p_any_wrong), RT_NUMBERS(4), .wide = true},
+	{"tape_long_percent", .head = "tape reads long (%)", AT(tape), RT_PARTS(3), .wide = true},
+	{"tape_se_percent", .head = "+-", AT(tape_se), RT_PARTS(3), .wide = true},
+	{"tape_corrected", .head = "taken out", AT(tape_corrected), .type = RT_BOOL, .wide = true},
+	{"stretch_percent", .head = "all long by (%)", AT(stretch), RT_PARTS(3), .wide = true},
+};
+
+static const struct rt_record summary_table = RT_TABLE("summary", "Ring check", summary_fields,
+						       struct rt_ring_check);
+
+static const char *write_reading(const struct rt_field *f, const void *reading, char *out,
+				 size_t size)
+{
+	const struct rt_reading *of = *(const struct rt_reading *const *)reading;
+
+	(void)f;
+	if (!of)
+		return NULL;
+	rt_reading_words(of, out, size);
+	return out;
+}
+
+struct peg_row {
+	struct rt_checked_peg of;
+	const char *move; /* NULL: none */
+};
+
+#undef AT
+#define AT(member) RT_AT(struct peg_row, member)
+
+static const struct rt_field peg_fields[] = {
+	{"peg", AT(of.peg.name), .type = RT_NAME},
+	{"dx_m", .head = "dx", AT(of.dx_m), RT_METRES(3)},
+	{"dy_m", .head = "dy", AT(of.dy_m), RT_METRES(3)},
+	{"off_m", .head = "off", AT(of.off_m), RT_METRES(3)},
+	{"se_m", .head = "+-", AT(of.se_m), RT_METRES(3)},
+	{"verdict", AT(of.verdict), RT_WORD_OF(peg_verdict)},
+	{"move", AT(move), .type = RT_TEXT},
+	{"along_off_m", .head = "along", AT(of.along_off_m), RT_METRES(3), .wide = true},
+	{"across_off_m", .head = "across", AT(of.across_off_m), RT_METRES(3), .wide = true},
+	{"in_fit", AT(of.in_fit), .type = RT_BOOL, .wide = true},
+	{"p_off", AT(of.p_off), RT_NUMBERS(4), .wide = true},
+	{"p_wrong", AT(of.p_wrong), RT_NUMBERS(4), .wide = true},
+	{"hidden_shift_m", .head = "could be shifted", AT(of.hidden_shift_m), RT_METRES(3),
+	 .wide = true},
+	{"hidden_by", .head = "by", AT(of.hidden_by), .type = RT_OWN, .write = write_reading,
+	 .wide = true},
+};
+
+static const struct rt_record peg_table = RT_TABLE(
+	"pegs", "Pegs: where each stands less where it should", peg_fields, struct peg_row);
+
+const struct rt_record *const rt_check_tables[] = {&summary_table,     &peg_table,
+						   &rt__shape_table,   &rt__reliability_table,
+						   &rt__history_table, &rt__past_peg_table,
+						   &rt__next_table,    &rt__course_table,
+						   &rt__walk_table,    &rt__move_table,
+						   &rt__letter_table,  &rt__diagonal_table,
+						   &rt__slide_table,   NULL};
 
 static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("peg", "peg", false),
-		RT__METRES("dx_m", "dx", 3, false),
-		RT__METRES("dy_m", "dy", 3, false),
-		RT__METRES("off_m", "off", 3, false),
-		RT__METRES("se_m", "+-", 3, false),
-		RT__TEXT("verdict", "verdict", false),
-		RT__TEXT("move", "move", false),
-		RT__METRES("along_off_m", "along", 3, true),
-		RT__METRES("across_off_m", "across", 3, true),
-		RT__YES_NO("in_fit", "in fit", true),
-		RT__PEG_CERTAINTY,
-	};
-	struct rt_table *t = rt_report_table(r, "pegs",
-					     "Pegs: where each stands less where it "
-					     "should",
-					     columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &peg_table);
 
 	for (size_t i = 0; i < check->pegs; i++) {
-		const struct rt_checked_peg *p = &check->peg[i];
 		char move[MOVE_SIZE];
 
-		rt_peg_move_words(p, feet, move, sizeof move);
-		rt_put_text(t, p->peg.name);
-		rt_put_real(t, p->dx_m);
-		rt_put_real(t, p->dy_m);
-		rt_put_real(t, p->off_m);
-		rt_put_real(t, p->se_m);
-		rt_put_text(t, rt_peg_verdict_words(p->verdict));
-		rt_put_text(t, *move ? move : NULL);
-		rt_put_real(t, p->along_off_m);
-		rt_put_real(t, p->across_off_m);
-		rt_put_bool(t, p->in_fit);
-		rt__put_certainty(t, p);
+		rt_peg_move_words(&check->peg[i], feet, move, sizeof move);
+		rt_put_row(t, &(struct peg_row){check->peg[i], *move ? move : NULL});
 	}
 }
 
@@ -175,7 +195,7 @@ static void notes_of_pegs(struct rt_report *r, const struct rt_ring_check *check
 enum rt_err rt_ring_check_report(struct rt_report *r, const struct rt_ring_check *check, bool feet,
 				 struct rt_error *err)
 {
-	put_check_summary(r, check);
+	rt_report_list(r, &summary_table, check, 1);
 	put_pegs(r, check, feet);
 	rt__put_readings(r, &check->adjustment);
 	notes_of_pegs(r, check, feet);

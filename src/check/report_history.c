@@ -6,7 +6,42 @@
 
 #include "internal.h"
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
+struct history_row {
+	struct rt_past_check past;
+	size_t number, to_move, unsure;
+	const char *verdict, *worst_peg;
+	double largest_off_m, sigma0, largest_se_m;
+};
+
+#define AT(member) RT_AT(struct history_row, member)
+
+static const struct rt_field history_fields[] = {
+	{"check", AT(number), .type = RT_SIZE},
+	{"at", .head = "when", AT(past.when), .type = RT_TEXT},
+	{"by", AT(past.who), .type = RT_NAME},
+	{"readings", AT(past.readings), .type = RT_SIZE},
+	{"verdict", AT(verdict), .type = RT_TEXT},
+	{"to_move", AT(to_move), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
+	{"unsure", AT(unsure), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
+	{"largest_off_m", .head = "largest", AT(largest_off_m), RT_METRES(3)},
+	{"worst_peg", .head = "at", AT(worst_peg), .type = RT_NAME},
+	{"sigma0", AT(sigma0), RT_NUMBERS(2), .wide = true},
+	{"largest_se_m", .head = "+-", AT(largest_se_m), RT_METRES(3), .wide = true},
+	{"heights", AT(past.heights), .type = RT_SIZE, .wide = true},
+};
+
+static const struct history_row blank = {.to_move = SIZE_MAX,
+					 .unsure = SIZE_MAX,
+					 .largest_off_m = NAN,
+					 .sigma0 = NAN,
+					 .largest_se_m = NAN};
+
+const struct rt_record rt__history_table = {"check",
+					    "history",
+					    "Checks of the ring",
+					    RT_FIELDS(history_fields),
+					    .size = sizeof(struct history_row),
+					    .blank = &blank};
 
 static double largest_se(const struct rt_ring_check *check)
 {
@@ -17,53 +52,32 @@ static double largest_se(const struct rt_ring_check *check)
 	return se;
 }
 
-static void put_result(struct rt_table *t, const struct rt_ring_check *check)
-{
-	const struct rt_checked_peg *worst = rt_ring_check_worst(check);
-	char verdict[48];
-
-	rt_ring_check_words(check, verdict, sizeof verdict);
-	rt_put_text(t, verdict);
-	rt_put_int(t, (int64_t)check->to_move);
-	rt_put_int(t, (int64_t)check->unsure);
-	rt_put_real(t, worst ? worst->off_m : NAN);
-	rt_put_text(t, worst ? worst->peg.name : NULL);
-	rt_put_real(t, check->adjustment.sigma0);
-	rt_put_real(t, largest_se(check));
-}
-
 static void put_history(struct rt_report *r, const struct rt_past_check *past, size_t n)
 {
-	static const struct rt_field columns[] = {
-		RT__COUNT("check", "check", false),
-		RT__TEXT("when", "when", false),
-		RT__TEXT("by", "by", false),
-		RT__COUNT("readings", "readings", false),
-		RT__TEXT("verdict", "verdict", false),
-		RT__COUNT("to_move", "to move", true),
-		RT__COUNT("unsure", "unsure", true),
-		RT__METRES("largest_off_m", "largest", 3, false),
-		RT__TEXT("worst_peg", "at", false),
-		RT__NUMBER("sigma0", "sigma0", 2, true),
-		RT__METRES("largest_se_m", "+-", 3, true),
-		RT__COUNT("heights", "heights", true),
-	};
-	struct rt_table *t = rt_report_table(r, "history", "Checks of the ring", columns,
-					     COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &rt__history_table);
 
 	for (size_t i = 0; i < n; i++) {
-		rt_put_int(t, (int64_t)i + 1);
-		rt_put_text(t, past[i].when);
-		rt_put_text(t, past[i].who);
-		rt_put_int(t, (int64_t)past[i].readings);
-		if (past[i].check) {
-			put_result(t, past[i].check);
-		} else {
-			rt_put_text(t, past[i].trouble ? past[i].trouble : "heights only");
-			for (int k = 0; k < 6; k++)
-				rt_put_null(t);
+		const struct rt_ring_check *check = past[i].check;
+		const struct rt_checked_peg *worst = check ? rt_ring_check_worst(check) : NULL;
+		struct history_row row = blank;
+		char verdict[48];
+
+		row.past = past[i];
+		row.number = i + 1;
+		row.verdict = past[i].trouble ? past[i].trouble : "heights only";
+		if (check) {
+			rt_ring_check_words(check, verdict, sizeof verdict);
+			row.verdict = verdict;
+			row.to_move = check->to_move;
+			row.unsure = check->unsure;
+			row.sigma0 = check->adjustment.sigma0;
+			row.largest_se_m = largest_se(check);
 		}
-		rt_put_int(t, (int64_t)past[i].heights);
+		if (worst) {
+			row.largest_off_m = worst->off_m;
+			row.worst_peg = worst->peg.name;
+		}
+		rt_put_row(t, &row);
 	}
 }
 
@@ -77,19 +91,43 @@ static const struct rt_checked_peg *peg_of(const struct rt_past_check *past, con
 	return NULL;
 }
 
+struct peg_row {
+	const char *peg, *offs;
+	double first_off_m, latest_off_m, change_m;
+	enum rt_peg_verdict verdict;
+	size_t checks;
+};
+
+#undef AT
+#define AT(member) RT_AT(struct peg_row, member)
+
+static const struct rt_field peg_fields[] = {
+	{"peg", AT(peg), .type = RT_NAME},
+	{"offs", .head = "off, check by check", AT(offs), .type = RT_TEXT},
+	{"first_off_m", .head = "at first", AT(first_off_m), RT_METRES(3), .wide = true},
+	{"latest_off_m", .head = "off now", AT(latest_off_m), RT_METRES(3)},
+	{"change_m", .head = "change", AT(change_m), RT_METRES(3)},
+	{"verdict", .head = "verdict now", AT(verdict), RT_WORD_OF(peg_verdict)},
+	{"checks", AT(checks), .type = RT_SIZE, .wide = true},
+};
+
+const struct rt_record rt__past_peg_table = {"peg", "pegs", "Pegs: how far off each stood",
+					     RT_FIELDS(peg_fields), .size = sizeof(struct peg_row)};
+
+enum { OFFSETS_TOLD = 12, OFFSETS_SIZE = OFFSETS_TOLD * 24 };
+
 /* The offsets of a peg, "0.53, -, 0.02": a dash where a check did not measure it; the first ones
  * are left out where there are too many. */
-static void put_offsets(struct rt_table *t, const struct rt_past_check *past, size_t n,
-			const char *name, bool feet)
+static void offsets_words(const struct rt_past_check *past, size_t n, const char *name, bool feet,
+			  char text[OFFSETS_SIZE])
 {
-	enum { TOLD = 12 };
-	char text[TOLD * 24] = "";
 	size_t told = 0, from = 0, used = 0;
 
-	for (size_t i = n; i-- > 0 && told < TOLD; from = i)
+	*text = '\0';
+	for (size_t i = n; i-- > 0 && told < OFFSETS_TOLD; from = i)
 		told += past[i].check != NULL;
 	if (from)
-		used = (size_t)snprintf(text, sizeof text, "..., ");
+		used = (size_t)snprintf(text, OFFSETS_SIZE, "..., ");
 	for (size_t i = from; i < n; i++) {
 		const struct rt_checked_peg *p = peg_of(&past[i], name);
 		char off[20] = "-";
@@ -100,54 +138,41 @@ static void put_offsets(struct rt_table *t, const struct rt_past_check *past, si
 			rt_format_feet(p->off_m, off, sizeof off);
 		else if (p)
 			rt_format_real(p->off_m, 2, off, sizeof off);
-		used += (size_t)snprintf(text + used, sizeof text - used, "%s%s",
+		used += (size_t)snprintf(text + used, OFFSETS_SIZE - used, "%s%s",
 					 used && i > from && text[used - 1] != ' ' ? ", " : "",
 					 off);
 	}
-	rt_put_text(t, text);
 }
 
 static void put_peg(struct rt_table *t, const struct rt_past_check *past, size_t n,
 		    const char *name, bool feet)
 {
-	const struct rt_checked_peg *first = NULL, *latest = NULL;
-	size_t times = 0;
+	struct peg_row row = {.peg = name};
+	char offs[OFFSETS_SIZE];
 
 	for (size_t i = 0; i < n; i++) {
 		const struct rt_checked_peg *p = peg_of(&past[i], name);
 
 		if (!p)
 			continue;
-		times++;
-		latest = p;
-		first = first ? first : p;
+		if (!row.checks++)
+			row.first_off_m = p->off_m;
+		row.latest_off_m = p->off_m;
+		row.verdict = p->verdict;
 	}
-	if (!latest)
+	if (!row.checks)
 		return;
-	rt_put_text(t, name);
-	put_offsets(t, past, n, name, feet);
-	rt_put_real(t, first->off_m);
-	rt_put_real(t, latest->off_m);
-	rt_put_real(t, latest->off_m - first->off_m);
-	rt_put_text(t, rt_peg_verdict_words(latest->verdict));
-	rt_put_int(t, (int64_t)times);
+	row.change_m = row.latest_off_m - row.first_off_m;
+	offsets_words(past, n, name, feet, offs);
+	row.offs = offs;
+	rt_put_row(t, &row);
 }
 
 static enum rt_err put_pegs(struct rt_report *r, const struct rt_ring_kind *kind,
 			    const struct rt_past_check *past, size_t n, bool feet,
 			    struct rt_error *err)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("peg", "peg", false),
-		RT__TEXT("offs", "off, check by check", false),
-		RT__METRES("first_off_m", "at first", 3, true),
-		RT__METRES("latest_off_m", "off now", 3, false),
-		RT__METRES("change_m", "change", 3, false),
-		RT__TEXT("verdict", "verdict now", false),
-		RT__COUNT("checks", "checks", true),
-	};
-	struct rt_table *t = rt_report_table(r, "pegs", "Pegs: how far off each stood", columns,
-					     COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &rt__past_peg_table);
 	struct rt_pegs pegs = {0};
 	enum rt_err e = rt_ring_pegs(&pegs, kind, err);
 

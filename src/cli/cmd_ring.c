@@ -29,13 +29,8 @@ const struct cli_command cmd_ring_kinds = {
 
 static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_field columns[] = {
-		{"ring", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"kind", "kind", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
 	const struct rt_ring ring = {call->arg[0], cli_option(call, "kind")};
 	const struct rt_ring_kind *kind;
-	struct rt_table *t;
 	struct rt_shipped rows = {0};
 	enum rt_err e = cli_text(c, "the ring's name", ring.name, RT_NAME_MOST, true);
 
@@ -47,11 +42,8 @@ static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 		e = rt_ring_kind_named(&kind, &rows.kinds, ring.kind, &c->err);
 	if (!e)
 		e = rt_store_ring_add(c->store, &ring, &c->err);
-	if (!e) {
-		t = rt_report_table(&c->report, "rings", "Ring added", columns, 2);
-		rt_put_text(t, ring.name);
-		rt_put_text(t, ring.kind);
-	}
+	if (!e)
+		rt_table_title(rt_report_list(&c->report, &rt_ring_record, &ring, 1), "Ring added");
 	rt_shipped_free(&rows);
 	return e;
 }
@@ -77,7 +69,7 @@ static enum rt_err ring_list(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_store_rings(c->store, &rings, &c->err);
 	if (!e)
-		e = rt_rings_report(&c->report, &rings, &c->err);
+		rt_report_list(&c->report, &rt_ring_record, rings.at, rings.n);
 	RT_LIST_FREE(&rings);
 	return e;
 }

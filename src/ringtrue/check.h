@@ -308,6 +308,9 @@ RT_API enum rt_err rt_diagonals(struct rt_diagonals *out, const struct rt_ring_k
 
 /* ---- reports --------------------------------------------------------------------------------- */
 
+/* The tables of this room's reports; NULL after the last. */
+RT_API extern const struct rt_record *const rt_check_tables[];
+
 /* Append the tables of a result to a report (started zeroed); columns as the command's help
  * names them.  needs_person is set when a peg is to move or unsure, a reading is a blunder, or
  * the readings contradict each other.  feet: lengths in words and notes are told in feet and

@@ -119,13 +119,16 @@ struct rt_ring {
 
 struct rt_rings RT_LIST(struct rt_ring);
 
+RT_API extern const struct rt_record rt_ring_record;
+
 /* ---- reports --------------------------------------------------------------------------------- */
+
+/* The tables of this room's reports; NULL after the last. */
+RT_API extern const struct rt_record *const rt_ring_tables[];
 
 /* Append a table to a report (started zeroed).  RT_E_NOMEM. */
 RT_API enum rt_err rt_ring_kinds_report(struct rt_report *r, const struct rt_ring_kinds *kinds,
 					struct rt_error *err);
-RT_API enum rt_err rt_rings_report(struct rt_report *r, const struct rt_rings *rings,
-				   struct rt_error *err);
 
 #ifdef __cplusplus
 }

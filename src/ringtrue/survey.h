@@ -188,6 +188,9 @@ RT_API enum rt_err rt_adjust(struct rt_adjustment *out, const struct rt_points *
 			     const struct rt_readings *readings, struct rt_error *err);
 RT_API void rt_adjustment_free(struct rt_adjustment *a);
 
+/* The tables of this room's reports; NULL after the last. */
+RT_API extern const struct rt_record *const rt_survey_tables[];
+
 /* Append the tables of an adjustment to a report (started zeroed); feet: lengths in words and notes
  * are told in feet and inches, for a text in feet.  needs_person is set when readings are wrong or
  * contradict each other.  RT_E_NOMEM. */

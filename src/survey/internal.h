@@ -310,14 +310,21 @@ void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a);
 /* What is to be said of them; needs_person is set where readings are wrong or contradict each
  * other. */
 void rt__notes_of_readings(struct rt_report *r, const struct rt_adjustment *a, bool feet);
-/* Columns that the summary of an adjustment and that of a ring check share; the cells of the first
- * four. */
-#define RT__SUMMARY_COLUMNS                                                                        \
-	RT__COUNT("readings", "readings", false), RT__COUNT("pegs", "pegs", false),                \
-		RT__COUNT("degrees_of_freedom", "redundant", false),                               \
-		RT__NUMBER("sigma0", "sigma0", 2, false), RT__TEXT("verdict", "verdict", false),   \
-		RT__TEXT("sigma_test", "test of sigma0", true),                                    \
-		RT__COUNT("set_aside", "set aside", true)
-void rt__put_counts(struct rt_table *t, const struct rt_adjustment *a);
+extern const struct rt_record rt__reading_table;
+/* Fields that the summaries of an adjustment and of a ring check share; `in` a row whose adjustment
+ * stands there, of whose whole write_verdict is. */
+/* clang-format off */
+#define RT__OF_ADJUSTMENT(in, member) .offset = (in) + offsetof(struct rt_adjustment, member)
+#define RT__SUMMARY_FIELDS(in, write_verdict) \
+	{"readings", RT__OF_ADJUSTMENT(in, readings), .type = RT_SIZE}, \
+	{"pegs", RT__OF_ADJUSTMENT(in, points), .type = RT_SIZE}, \
+	{"degrees_of_freedom", .head = "redundant", RT__OF_ADJUSTMENT(in, degrees_of_freedom), \
+	 .type = RT_SIZE}, \
+	{"sigma0", RT__OF_ADJUSTMENT(in, sigma0), RT_NUMBERS(2)}, \
+	{"verdict", .type = RT_OWN, .write = (write_verdict)}, \
+	{"sigma_test", .head = "test of sigma0", RT__OF_ADJUSTMENT(in, test), \
+	 RT_WORD_OF(sigma_test), .wide = true}, \
+	{"set_aside", RT__OF_ADJUSTMENT(in, blunders), .type = RT_SIZE, .wide = true}
+/* clang-format on */
 
 #endif

@@ -1,59 +1,49 @@
 /* Report tables of an adjustment.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+
 #include "internal.h"
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
-
-void rt__put_counts(struct rt_table *t, const struct rt_adjustment *a)
+static const char *write_verdict(const struct rt_field *f, const void *row, char *out, size_t size)
 {
-	rt_put_int(t, (int64_t)a->readings);
-	rt_put_int(t, (int64_t)a->points);
-	rt_put_int(t, (int64_t)a->degrees_of_freedom);
-	rt_put_real(t, a->sigma0);
-}
+	const struct rt_adjustment *a = row;
 
-static void put_adjust_summary(struct rt_report *r, const struct rt_adjustment *a)
-{
-	static const struct rt_field columns[] = {RT__SUMMARY_COLUMNS};
-	struct rt_table *t = rt_report_table(r, "summary", "Adjustment", columns, COUNT(columns));
-
-	rt__put_counts(t, a);
+	(void)f;
 	if (a->end != RT_SEARCH_CLEAR)
-		rt_put_text(t, "readings in doubt");
-	else if (a->blunders)
-		rt_put_textf(t, "%zu blunder%s", a->blunders, a->blunders == 1 ? "" : "s");
-	else
-		rt_put_text(t, a->test == RT_SIGMA_UNTESTED ? "unchecked" : "good");
-	rt_put_text(t, rt_sigma_test_words(a->test));
-	rt_put_int(t, (int64_t)a->blunders);
+		return "readings in doubt";
+	if (!a->blunders)
+		return a->test == RT_SIGMA_UNTESTED ? "unchecked" : "good";
+	snprintf(out, size, "%zu blunder%s", a->blunders, a->blunders == 1 ? "" : "s");
+	return out;
 }
 
-static void put_points(struct rt_report *r, const struct rt_adjustment *a)
-{
-	static const struct rt_field columns[] = {
-		RT__TEXT("point", "point", false),	RT__METRES("x_m", "x", 3, false),
-		RT__METRES("y_m", "y", 3, false),	RT__METRES("se_x_m", "+- x", 3, false),
-		RT__METRES("se_y_m", "+- y", 3, false), RT__YES_NO("fixed", "fixed", true),
-	};
-	struct rt_table *t = rt_report_table(r, "points", "Points", columns, COUNT(columns));
+static const struct rt_field summary_fields[] = {RT__SUMMARY_FIELDS(0, write_verdict)};
 
-	for (size_t i = 0; i < a->points; i++) {
-		const struct rt_adjusted_point *p = &a->point[i];
+static const struct rt_record summary_table = RT_TABLE("summary", "Adjustment", summary_fields,
+						       struct rt_adjustment);
 
-		rt_put_text(t, p->name);
-		rt_put_real(t, p->x_m);
-		rt_put_real(t, p->y_m);
-		rt_put_real(t, p->se_x_m);
-		rt_put_real(t, p->se_y_m);
-		rt_put_bool(t, p->fixed);
-	}
-}
+#define AT(member) RT_AT(struct rt_adjusted_point, member)
+
+static const struct rt_field point_fields[] = {
+	{"point", AT(name), .type = RT_NAME},
+	{"x_m", .head = "x", AT(x_m), RT_METRES(3)},
+	{"y_m", .head = "y", AT(y_m), RT_METRES(3)},
+	{"se_x_m", .head = "+- x", AT(se_x_m), RT_METRES(3)},
+	{"se_y_m", .head = "+- y", AT(se_y_m), RT_METRES(3)},
+	{"fixed", AT(fixed), .type = RT_BOOL, .wide = true},
+};
+
+static const struct rt_record point_table = RT_TABLE("points", "Points", point_fields,
+						     struct rt_adjusted_point);
+
+const struct rt_record *const rt_survey_tables[] = {&summary_table, &point_table,
+						    &rt__reading_table, NULL};
 
 enum rt_err rt_adjustment_report(struct rt_report *r, const struct rt_adjustment *a, bool feet,
 				 struct rt_error *err)
 {
-	put_adjust_summary(r, a);
-	put_points(r, a);
+	rt_report_list(r, &summary_table, a, 1);
+	rt_report_list(r, &point_table, a->point, a->points);
 	rt__put_readings(r, a);
 	rt__notes_of_readings(r, a, feet);
 	return rt_report_result(r, err);

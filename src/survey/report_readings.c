@@ -6,7 +6,6 @@
 
 #include "internal.h"
 
-#define COUNT(a)     (sizeof(a) / sizeof *(a))
 #define NAMES_TOLD   40
 #define BEGIN_WITH   3
 #define READING_MOST 120 /* of a reading in words */
@@ -52,71 +51,69 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 
 /* ---- the table ---- */
 
-/* of_points: not all are distances; angles: there are some.  What they do not need is wide. */
-#define COLUMNS(of_points, angles)                                                                 \
-	{                                                                                          \
-		RT__TEXT("kind", "kind", !(of_points)), RT__TEXT("point", "point", !(of_points)),  \
-			RT__TEXT("from", "from", false), RT__TEXT("to", "to", false),              \
-			RT__METRES("distance_m", "reading", 3, of_points),                         \
-			RT__METRES("value_m", "reading", 3, !(of_points)),                         \
-			RT__DEGREES("value_deg", "angle", 2, !(angles)),                           \
-			RT__METRES("residual_m", "residual", 3, false),                            \
-			RT__DEGREES("residual_deg", "residual", 2, !(angles)),                     \
-			RT__NUMBER("w", "w", 1, false), RT__TEXT("verdict", "verdict", false),     \
-			RT__METRES("sigma_m", "sigma", 3, true),                                   \
-			RT__DEGREES("sigma_deg", "sigma", 3, true),                                \
-			RT__NUMBER("redundancy", "r", 3, true),                                    \
-			RT__METRES("hidden_m", "could hide", 3, true),                             \
-			RT__DEGREES("hidden_deg", "could hide", 3, true),                          \
-			RT__YES_NO("suspect", "suspect", true), RT__TEXT("note", "note", true)     \
-	}
+/* Figures that are metres, of an angle degrees. */
+enum { VALUE, RESIDUAL, SIGMA, HIDDEN, FIGURES };
 
-static struct rt_table *readings_table(struct rt_report *r, const struct rt_adjustment *a)
-{
-	static const struct rt_field distances[] = COLUMNS(false, false);
-	static const struct rt_field points[] = COLUMNS(true, false);
-	static const struct rt_field angles[] = COLUMNS(true, true);
-	const struct rt_field *columns = distances;
+struct reading_row {
+	struct rt_reading reading;
+	struct rt_adjusted_reading adjusted;
+	double distance_m, m[FIGURES], deg[FIGURES];
+};
 
-	for (size_t i = 0; i < a->readings && columns != angles; i++) {
-		enum rt_reading_kind kind = a->reading[i].reading->kind;
+#define AT(member) RT_AT(struct reading_row, member)
 
-		if (kind == RT_READ_ANGLE)
-			columns = angles;
-		else if (kind != RT_READ_DISTANCE)
-			columns = points;
-	}
-	return rt_report_table(r, "readings", "Readings", columns, COUNT(distances));
-}
+/* As a survey of distances needs them; rt__put_readings shows others. */
+static const struct rt_field fields[] = {
+	{"kind", AT(reading.kind), RT_WORD_OF(reading_kind), .wide = true},
+	{"point", AT(reading.at), .type = RT_NAME, .wide = true},
+	{"from", AT(reading.from), .type = RT_NAME},
+	{"to", AT(reading.to), .type = RT_NAME},
+	{"distance_m", .head = "reading", AT(distance_m), RT_METRES(3)},
+	{"value_m", .head = "reading", AT(m[VALUE]), RT_METRES(3), .wide = true},
+	{"value_deg", .head = "angle", AT(deg[VALUE]), RT_DEGREES(2), .wide = true},
+	{"residual_m", .head = "residual", AT(m[RESIDUAL]), RT_METRES(3)},
+	{"residual_deg", .head = "residual", AT(deg[RESIDUAL]), RT_DEGREES(2), .wide = true},
+	{"w", AT(adjusted.w), RT_NUMBERS(1)},
+	{"verdict", AT(adjusted.verdict), RT_WORD_OF(reading_verdict)},
+	{"sigma_m", .head = "sigma", AT(m[SIGMA]), RT_METRES(3), .wide = true},
+	{"sigma_deg", .head = "sigma", AT(deg[SIGMA]), RT_DEGREES(3), .wide = true},
+	{"redundancy", .head = "r", AT(adjusted.redundancy), RT_NUMBERS(3), .wide = true},
+	{"hidden_m", .head = "could hide", AT(m[HIDDEN]), RT_METRES(3), .wide = true},
+	{"hidden_deg", .head = "could hide", AT(deg[HIDDEN]), RT_DEGREES(3), .wide = true},
+	{"suspect", AT(adjusted.suspect), .type = RT_BOOL, .wide = true},
+	{"note", AT(reading.note), .type = RT_NAME, .wide = true},
+};
+
+const struct rt_record rt__reading_table = RT_TABLE("readings", "Readings", fields,
+						    struct reading_row);
 
 void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a)
 {
-	struct rt_table *t = readings_table(r, a);
+	struct rt_table *t = rt_report_rows(r, &rt__reading_table);
+	bool distances = true, angles = false;
 
 	for (size_t i = 0; i < a->readings; i++) {
 		const struct rt_adjusted_reading *x = &a->reading[i];
-		enum rt_reading_kind kind = x->reading->kind;
-		bool angle = kind == RT_READ_ANGLE;
+		const double figure[FIGURES] = {x->reading->value, x->residual_m, x->sigma_m,
+						x->hidden_m};
+		bool distance = x->reading->kind == RT_READ_DISTANCE;
+		bool angle = x->reading->kind == RT_READ_ANGLE;
+		struct reading_row row = {*x->reading, *x, distance ? x->reading->value : NAN};
 
-		rt_put_text(t, rt_reading_kind_words(kind));
-		rt_put_text(t, x->reading->at);
-		rt_put_text(t, x->reading->from);
-		rt_put_text(t, x->reading->to);
-		rt_put_real(t, kind == RT_READ_DISTANCE ? x->reading->value : NAN);
-		rt_put_real(t, angle ? NAN : x->reading->value);
-		rt_put_real(t, angle ? x->reading->value : NAN);
-		rt_put_real(t, angle ? NAN : x->residual_m);
-		rt_put_real(t, angle ? x->residual_m : NAN);
-		rt_put_real(t, x->w);
-		rt_put_text(t, rt_reading_verdict_words(x->verdict));
-		rt_put_real(t, angle ? NAN : x->sigma_m);
-		rt_put_real(t, angle ? x->sigma_m : NAN);
-		rt_put_real(t, x->redundancy);
-		rt_put_real(t, angle ? NAN : x->hidden_m);
-		rt_put_real(t, angle ? x->hidden_m : NAN);
-		rt_put_bool(t, x->suspect);
-		rt_put_text(t, x->reading->note);
+		for (int k = 0; k < FIGURES; k++) {
+			row.m[k] = angle ? NAN : figure[k];
+			row.deg[k] = angle ? figure[k] : NAN;
+		}
+		rt_put_row(t, &row);
+		distances &= distance;
+		angles |= angle;
 	}
+	rt_table_show(t, "kind", !distances);
+	rt_table_show(t, "point", !distances);
+	rt_table_show(t, "distance_m", distances);
+	rt_table_show(t, "value_m", !distances);
+	rt_table_show(t, "value_deg", angles);
+	rt_table_show(t, "residual_deg", angles);
 }
 
 /* ---- what is said ---- */
