@@ -98,8 +98,9 @@ void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a)
 						x->hidden_m};
 		bool distance = x->reading->kind == RT_READ_DISTANCE;
 		bool angle = x->reading->kind == RT_READ_ANGLE;
-		struct reading_row row = {*x->reading, *x, distance ? x->reading->value : NAN};
+		struct reading_row row = {.reading = *x->reading, .adjusted = *x};
 
+		row.distance_m = distance ? x->reading->value : NAN;
 		for (int k = 0; k < FIGURES; k++) {
 			row.m[k] = angle ? NAN : figure[k];
 			row.deg[k] = angle ? figure[k] : NAN;
