@@ -410,6 +410,19 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 	return rt_fail(err, RT_E_USAGE, "%s: a field of no type", f->name);
 }
 
+enum rt_err rt_sigma_read(const struct rt_field *f, void *member, const char *s,
+			  struct rt_arena **text, struct rt_error *err)
+{
+	double v;
+
+	if (rt_parse_real(s, &v) && v <= 0)
+		return rt_refuse(err, s,
+				 v < 0 ? "is less than nothing"
+				       : "would mean that this reading cannot be wrong",
+				 "a standard error over 0, or an empty field for the usual one");
+	return rt_member_read(f, member, s, text, err);
+}
+
 enum rt_err rt_field_read(const struct rt_field *f, void *row, const char *s,
 			  struct rt_arena **text, struct rt_error *err)
 {

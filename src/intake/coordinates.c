@@ -96,7 +96,7 @@ static double keep_heights(struct rt__load *l)
 	double sum = 0, n = 0;
 
 	for (size_t i = 0; i < self->placed.n; i++) {
-		const struct rt__placed *row = &self->placed.at[i];
+		const struct rt_receiver_fix *row = &self->placed.at[i];
 		struct rt_height *height = isnan(row->height_m) ? NULL : RT_LIST_ADD(self->heights);
 
 		if (isnan(row->height_m))
@@ -130,9 +130,10 @@ static enum rt_err as_metres(const struct rt__reading_load *self, double height_
 
 	*can = true;
 	for (size_t i = 0; rc == RT_OK && i < n; i++) {
-		geo[i] = self->placed.at[i].geo;
-		if (swapped)
-			geo[i] = (struct rt__geo){geo[i].lon_deg, geo[i].lat_deg};
+		const struct rt_receiver_fix *row = &self->placed.at[i];
+
+		geo[i] = swapped ? (struct rt__geo){row->lon_deg, row->lat_deg}
+				 : (struct rt__geo){row->lat_deg, row->lon_deg};
 		*can &= fabs(geo[i].lat_deg) <= 90;
 	}
 	if (rc == RT_OK && *can)
@@ -157,7 +158,7 @@ static enum rt_err add_coordinates(struct rt__load *l, const double *metres)
 	int frame = own_frame ? next_frame(self->out) : 0;
 
 	for (size_t i = 0; i < 2 * self->placed.n; i++) {
-		const struct rt__placed *row = &self->placed.at[i / 2];
+		const struct rt_receiver_fix *row = &self->placed.at[i / 2];
 		struct rt_reading *r = RT_LIST_ADD(self->out);
 
 		if (!r)

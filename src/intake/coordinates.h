@@ -6,18 +6,6 @@
 #include "files.h"
 #include "plane.h"
 
-/* A receiver's row: metres x and y, or latitude and longitude. */
-struct rt__placed {
-	const char *point;
-	double x_m, y_m;
-	struct rt__geo geo;
-	double height_m; /* NAN: none */
-	double sigma;
-	long line;
-};
-
-struct rt__placed_rows RT_LIST(struct rt__placed);
-
 /* A file of readings while it is read. */
 struct rt__reading_load {
 	struct rt_readings *out;
@@ -26,7 +14,7 @@ struct rt__reading_load {
 	const struct rt_points *points;
 	struct rt__names pegs;
 	bool degrees; /* the placed rows are latitudes and longitudes */
-	struct rt__placed_rows placed;
+	struct rt_receiver_fixes placed;
 };
 
 /* Judge the placed rows of a whole file, whose load is l and whose self is a struct

@@ -2,20 +2,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "files.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 /* ---- gaits ----------------------------------------------------------------------------------- */
-
-static const struct rt_field gait_columns[] = {
-	{"gait", RT_AT(struct rt_gait, name), .type = RT_NAME},
-	{"speed_m_per_s", RT_AT(struct rt_gait, speed_m_per_s), .type = RT_REAL, .low = 0.1,
-	 .high = 20, .measure = "m/s"},
-	{"stride_m", RT_AT(struct rt_gait, stride_m), .type = RT_REAL, .low = 0.1, .high = 10,
-	 .measure = "m"},
-	{"source", RT_AT(struct rt_gait, source), .type = RT_TEXT},
-};
 
 static void check_gait(struct rt__load *l, void *data)
 {
@@ -27,10 +17,7 @@ static void check_gait(struct rt__load *l, void *data)
 enum rt_err rt_read_gaits(struct rt_gaits *out, const char *path, struct rt_faults *faults,
 			  struct rt_error *err)
 {
-	static const struct rt_gait blank = {0};
-	static const struct rt_record record = {RT_FIELDS(gait_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_gait, NULL};
+	static const struct rt__file file = {&rt_gait_record, check_gait, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};
@@ -47,25 +34,13 @@ struct level_load {
 	struct rt_map *seen; /* line, by level and discipline */
 };
 
-#define NO_DISCIPLINE ((enum rt_discipline) - 1) /* not read, or faulty */
-
-static const struct rt_field level_columns[] = {
-	{"level", RT_AT(struct rt_level, name), .type = RT_NAME},
-	{"discipline", RT_AT(struct rt_level, discipline), .type = RT_WORD,
-	 .words = &rt_words_of_discipline},
-	{"turn_diameter_m", RT_AT(struct rt_level, turn_diameter_m), .type = RT_REAL, .low = 1,
-	 .high = 100, .measure = "m"},
-	{"reference_height_cm", RT_AT(struct rt_level, reference_height_cm), .type = RT_HEIGHT},
-	{"gait", RT_AT(struct rt_level, gait), .type = RT_NAME},
-};
-
 static void check_level(struct rt__load *l, void *data)
 {
 	struct level_load *self = l->self;
 	const struct rt_level *row = data;
 
 	rt__known(l, &self->gaits, "gait", row->gait);
-	if (row->name && row->discipline != NO_DISCIPLINE)
+	if (row->name && row->discipline != RT_NO_DISCIPLINE)
 		rt__doubled(l, &self->seen, "level",
 			    rt__key(l, row->name, rt_discipline_words(row->discipline)), row->name,
 			    "each level of a discipline once");
@@ -74,10 +49,7 @@ static void check_level(struct rt__load *l, void *data)
 enum rt_err rt_read_levels(struct rt_levels *out, const char *path, const struct rt_roster *roster,
 			   struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_level blank = {.discipline = NO_DISCIPLINE};
-	static const struct rt_record record = {RT_FIELDS(level_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_level, NULL};
+	static const struct rt__file file = {&rt_level_record, check_level, NULL};
 	struct level_load self = {.gaits.what = "gait"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -113,23 +85,6 @@ void rt__check_level(struct rt__load *l, const struct rt_roster *roster, const c
 
 /* ---- turnouts -------------------------------------------------------------------------------- */
 
-#define PART_LENGTH .high = 20, .measure = "m"
-#define PART_WIDTH  .low = 0.1, .high = 5, .measure = "m"
-
-static const struct rt_field turnout_columns[] = {
-	{"turnout", RT_AT(struct rt_turnout_part, turnout), .type = RT_NAME},
-	{"part", RT_AT(struct rt_turnout_part, part), .type = RT_NAME},
-	{"hitch_m", RT_AT(struct rt_turnout_part, hitch_m), .type = RT_REAL, .low = -20,
-	 PART_LENGTH},
-	{"length_m", RT_AT(struct rt_turnout_part, length_m), .type = RT_REAL, .low = 0.1,
-	 PART_LENGTH},
-	{"width_m", RT_AT(struct rt_turnout_part, width_m), .type = RT_REAL, PART_WIDTH},
-	{"track_m", RT_AT(struct rt_turnout_part, track_m), .type = RT_REAL, .is = RT_OPTIONAL,
-	 PART_WIDTH},
-	{"cog_m", RT_AT(struct rt_turnout_part, cog_m), .type = RT_REAL, .is = RT_OPTIONAL,
-	 PART_WIDTH},
-};
-
 static void check_turnout_part(struct rt__load *l, void *data)
 {
 	const struct rt_turnout_part *row = data;
@@ -142,10 +97,7 @@ static void check_turnout_part(struct rt__load *l, void *data)
 enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
 			     struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_turnout_part blank = {.track_m = NAN, .cog_m = NAN};
-	static const struct rt_record record = {RT_FIELDS(turnout_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_turnout_part, NULL};
+	static const struct rt__file file = {&rt_turnout_part_record, check_turnout_part, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

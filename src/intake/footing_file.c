@@ -4,22 +4,6 @@
 
 #include <math.h>
 
-#define FALL	     .is = RT_OPTIONAL, .low = 0.01, .high = 20, .measure = "m"
-#define FALL_PERCENT .is = RT_OPTIONAL, .low = 0.01, .high = 20, .measure = "per cent"
-
-static const struct rt_field footing_columns[] = {
-	{"footing", RT_AT(struct rt_footing_rule, name), .type = RT_NAME},
-	{"discipline", RT_AT(struct rt_footing_rule, discipline), .type = RT_WORD,
-	 .words = &rt_words_of_discipline},
-	{"along_m", RT_AT(struct rt_footing_rule, along_m), .type = RT_REAL, FALL},
-	{"along_percent", RT_AT(struct rt_footing_rule, along_percent), .type = RT_REAL,
-	 FALL_PERCENT},
-	{"across_m", RT_AT(struct rt_footing_rule, across_m), .type = RT_REAL, FALL},
-	{"across_percent", RT_AT(struct rt_footing_rule, across_percent), .type = RT_REAL,
-	 FALL_PERCENT},
-	{"source", RT_AT(struct rt_footing_rule, source), .type = RT_TEXT, .is = RT_OPTIONAL},
-};
-
 static void check_one_of(struct rt__load *l, const char *column, double metres, double percent)
 {
 	if (isnan(metres) == isnan(percent))
@@ -41,11 +25,7 @@ static void check_rule(struct rt__load *l, void *data)
 enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const char *path,
 				  struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_footing_rule blank = {
-		.along_m = NAN, .along_percent = NAN, .across_m = NAN, .across_percent = NAN};
-	static const struct rt_record record = {RT_FIELDS(footing_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_rule, NULL};
+	static const struct rt__file file = {&rt_footing_rule_record, check_rule, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

@@ -37,22 +37,13 @@ struct rt_mark_reader {
 	struct rt__names classes;
 	struct sheet *sheet; /* as many as sheets */
 	size_t latest;	     /* the class of the row before: mostly the same */
+	struct rt_mark_row row;
 };
 
 /* A row of the file, and what it comes to. */
 struct mark_cells {
-	const char *class_name, *judge, *item, *mark;
-	int64_t number; /* 0: not read */
+	const struct rt_mark_cells *typed;
 	struct rt_mark_row row;
-};
-
-static const struct rt_field mark_columns[] = {
-	{"class", RT_AT(struct mark_cells, class_name), .type = RT_NAME},
-	{"number", RT_AT(struct mark_cells, number), .type = RT_INT, .low = 1, .high = 99999},
-	{"judge", RT_AT(struct mark_cells, judge), .type = RT_NAME},
-	{"item", RT_AT(struct mark_cells, item), .type = RT_NAME},
-	{"mark", RT_AT(struct mark_cells, mark), .type = RT_NAME},
-	{"remark", RT_AT(struct mark_cells, row.remark), .type = RT_TEXT, .is = RT_OPTIONAL},
 };
 
 /* ---- looking up ------------------------------------------------------------------------------ */
@@ -66,7 +57,7 @@ static int by_number(const void *a, const void *b)
 
 static bool find_class(struct rt_mark_reader *r, struct mark_cells *cells)
 {
-	const char *name = cells->class_name;
+	const char *name = cells->typed->class_name;
 
 	if (r->latest >= r->sheets->n || strcmp(r->sheets->at[r->latest].class_->name, name) != 0) {
 		if (!rt__known(&r->load, &r->classes, "class", name))
@@ -79,7 +70,7 @@ static bool find_class(struct rt_mark_reader *r, struct mark_cells *cells)
 
 static bool find_entry(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
 {
-	struct numbered key = {.number = cells->number};
+	struct numbered key = {.number = cells->typed->number};
 	const struct numbered *found = NULL;
 
 	if (sheet->entries)
@@ -90,15 +81,15 @@ static bool find_entry(struct rt__load *l, const struct sheet *sheet, struct mar
 		rt__row_fault(l, "number",
 			      "no entry has number %" PRId64 " in class %s: a number that is "
 			      "entered",
-			      cells->number, rt_show(cells->class_name).text);
+			      cells->typed->number, rt_show(cells->typed->class_name).text);
 	return found != NULL;
 }
 
 static bool find_judge(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
 {
-	if (!rt__known(l, &sheet->judges, "judge", cells->judge))
+	if (!rt__known(l, &sheet->judges, "judge", cells->typed->judge))
 		return false;
-	cells->row.judge = rt_map_get(sheet->judges.map, cells->judge);
+	cells->row.judge = rt_map_get(sheet->judges.map, cells->typed->judge);
 	return true;
 }
 
@@ -106,16 +97,16 @@ static bool find_judge(struct rt__load *l, const struct sheet *sheet, struct mar
 static bool find_item(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
 {
 	cells->row.kind = RT_MARK_ITEM;
-	cells->row.item = rt_map_get(sheet->items.map, cells->item);
+	cells->row.item = rt_map_get(sheet->items.map, cells->typed->item);
 	if (cells->row.item != RT_MAP_NONE)
 		return true;
 	cells->row.item = 0;
-	if (strcmp(cells->item, rt_mark_kind_words(RT_MARK_ERRORS)) == 0)
+	if (strcmp(cells->typed->item, rt_mark_kind_words(RT_MARK_ERRORS)) == 0)
 		cells->row.kind = RT_MARK_ERRORS;
-	else if (strcmp(cells->item, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
+	else if (strcmp(cells->typed->item, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
 		cells->row.kind = RT_MARK_TOTAL;
 	else
-		return rt__known(l, &sheet->items, "item", cells->item);
+		return rt__known(l, &sheet->items, "item", cells->typed->item);
 	return true;
 }
 
@@ -135,7 +126,8 @@ static void see_box(struct rt__load *l, struct sheet *sheet, const struct mark_c
 		rt__row_fault(l, "item",
 			      "class %s, number %" PRId64 ", judge %s, item %s stands in an "
 			      "earlier row too: each box once",
-			      cells->class_name, cells->number, cells->judge, cells->item);
+			      cells->typed->class_name, cells->typed->number, cells->typed->judge,
+			      cells->typed->item);
 	*byte |= bit;
 }
 
@@ -165,23 +157,23 @@ static void read_mark(struct rt__load *l, const struct rt_item *item, struct mar
 {
 	int64_t v;
 
-	if (rt_parse_decimal(cells->mark, 1, &v) && v >= 0 && v <= RT_MARK_MOST_X10 &&
+	if (rt_parse_decimal(cells->typed->mark, 1, &v) && v >= 0 && v <= RT_MARK_MOST_X10 &&
 	    v % item->mark_step_x10 == 0)
 		cells->row.value = v;
 	else
-		tell_mark(l, cells->mark, item->mark_step_x10);
+		tell_mark(l, cells->typed->mark, item->mark_step_x10);
 }
 
 static void read_errors(struct rt__load *l, struct mark_cells *cells)
 {
 	int64_t v;
 
-	if (rt_parse_int(cells->mark, &v) && v >= 0 && v <= ERRORS_MOST)
+	if (rt_parse_int(cells->typed->mark, &v) && v >= 0 && v <= ERRORS_MOST)
 		cells->row.value = v;
 	else
 		rt__row_fault(l, "mark",
 			      "%s is no number of errors of course: a whole number from 0 to %d",
-			      rt_show(cells->mark).text, ERRORS_MOST);
+			      rt_show(cells->typed->mark).text, ERRORS_MOST);
 }
 
 static void read_total(struct rt__load *l, struct mark_cells *cells)
@@ -190,12 +182,12 @@ static void read_total(struct rt__load *l, struct mark_cells *cells)
 
 	for (int i = 0; i < TOTAL_DIGITS; i++)
 		most *= 10;
-	if (rt_parse_decimal(cells->mark, TOTAL_DIGITS, &v) && v >= 0 && v <= most)
+	if (rt_parse_decimal(cells->typed->mark, TOTAL_DIGITS, &v) && v >= 0 && v <= most)
 		cells->row.value = v;
 	else
 		rt__row_fault(l, "mark",
 			      "%s is no total: a number from 0 to %d with at most %d decimals",
-			      rt_show(cells->mark).text, TOTAL_MOST, TOTAL_DIGITS);
+			      rt_show(cells->typed->mark).text, TOTAL_MOST, TOTAL_DIGITS);
 }
 
 static void read_value(struct rt__load *l, const struct rt_items *items, struct mark_cells *cells)
@@ -216,21 +208,22 @@ static void read_value(struct rt__load *l, const struct rt_items *items, struct 
 static void check_mark(struct rt__load *l, void *data)
 {
 	struct rt_mark_reader *r = l->self;
-	struct mark_cells *cells = data;
+	const struct rt_mark_cells *typed = data;
+	struct mark_cells cells = {typed, {.remark = typed->remark, .line = l->line}};
 	struct sheet *sheet;
 	bool entry, judge, item;
 
-	cells->row.line = l->line;
-	if (!cells->class_name || !find_class(r, cells))
+	if (!typed->class_name || !find_class(r, &cells))
 		return;
-	sheet = &r->sheet[cells->row.sheet_class];
-	entry = cells->number && find_entry(l, sheet, cells);
-	judge = cells->judge && find_judge(l, sheet, cells);
-	item = cells->item && find_item(l, sheet, cells);
-	if (item && cells->mark)
-		read_value(l, r->sheets->at[cells->row.sheet_class].items, cells);
+	sheet = &r->sheet[cells.row.sheet_class];
+	entry = typed->number && find_entry(l, sheet, &cells);
+	judge = typed->judge && find_judge(l, sheet, &cells);
+	item = typed->item && find_item(l, sheet, &cells);
+	if (item && typed->mark)
+		read_value(l, r->sheets->at[cells.row.sheet_class].items, &cells);
 	if (entry && judge && item)
-		see_box(l, sheet, cells);
+		see_box(l, sheet, &cells);
+	r->row = cells.row;
 }
 
 /* ---- the reader ------------------------------------------------------------------------------ */
@@ -277,10 +270,7 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 				const struct rt_roster *roster, struct rt_faults *faults,
 				struct rt_error *err)
 {
-	static const struct mark_cells blank = {0};
-	static const struct rt_record record = {RT_FIELDS(mark_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_mark, NULL};
+	static const struct rt__file file = {&rt_mark_record, check_mark, NULL};
 	static const struct rt_roster_classes no_sheets = {0};
 	struct rt_mark_reader *r = calloc(1, sizeof *r);
 	enum rt_err rc;
@@ -309,14 +299,14 @@ nomem:
 enum rt_err rt_mark_reader_next(struct rt_mark_reader *r, struct rt_mark_row *row, bool *got,
 				struct rt_faults *faults, struct rt_error *err)
 {
-	struct mark_cells cells;
+	struct rt_mark_cells cells;
 	enum rt_err rc;
 
 	r->load.faults = r->load.csv.faults = faults;
 	r->load.err = err;
 	rc = rt__load_next(&r->load, &cells, got);
 	if (rc == RT_OK && *got)
-		*row = cells.row;
+		*row = r->row;
 	return rc;
 }
 

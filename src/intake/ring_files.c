@@ -6,14 +6,6 @@
 
 /* ---- kinds ----------------------------------------------------------------------------------- */
 
-/* A row of the rings file: a letter, and what it says of its kind. */
-struct ring_row {
-	const char *kind;
-	enum rt_discipline discipline;
-	double width_m, length_m;
-	struct rt_letter letter;
-};
-
 struct first_lines RT_LIST(long);
 
 struct ring_load {
@@ -23,22 +15,8 @@ struct ring_load {
 	size_t before;		  /* kinds that were in out already */
 };
 
-#define RING_LENGTH .low = RT_RING_LEAST_M, .high = RT_RING_MOST_M, .measure = "m"
-
-static const struct rt_field ring_columns[] = {
-	{"kind", RT_AT(struct ring_row, kind), .type = RT_NAME},
-	{"discipline", RT_AT(struct ring_row, discipline), .type = RT_WORD,
-	 .words = &rt_words_of_discipline},
-	{"width_m", RT_AT(struct ring_row, width_m), .type = RT_REAL, RING_LENGTH},
-	{"length_m", RT_AT(struct ring_row, length_m), .type = RT_REAL, RING_LENGTH},
-	{"peg", RT_AT(struct ring_row, letter.name), .type = RT_NAME},
-	{"side", RT_AT(struct ring_row, letter.side), .type = RT_WORD, .words = &rt_words_of_side},
-	{"offset_m", RT_AT(struct ring_row, letter.offset_m), .type = RT_REAL, .low = 0,
-	 .high = RT_RING_MOST_M, .measure = "m"},
-};
-
 /* A new kind, as its first row has it. */
-static struct rt_ring_kind *add_kind(struct rt__load *l, const struct ring_row *row)
+static struct rt_ring_kind *add_kind(struct rt__load *l, const struct rt_ring_row *row)
 {
 	struct ring_load *self = l->self;
 	struct rt_ring_kind *kind = RT_LIST_ADD(self->out);
@@ -59,7 +37,7 @@ static struct rt_ring_kind *add_kind(struct rt__load *l, const struct ring_row *
 	return kind;
 }
 
-static void check_agreement(struct rt__load *l, const struct ring_row *row,
+static void check_agreement(struct rt__load *l, const struct rt_ring_row *row,
 			    const struct rt_ring_kind *kind, long line)
 {
 	const struct {
@@ -79,7 +57,7 @@ static void check_agreement(struct rt__load *l, const struct ring_row *row,
 				      line, rt_show(row->kind).text);
 }
 
-static struct rt_ring_kind *kind_of(struct rt__load *l, const struct ring_row *row)
+static struct rt_ring_kind *kind_of(struct rt__load *l, const struct rt_ring_row *row)
 {
 	struct ring_load *self = l->self;
 	size_t at = rt_map_put(&self->places, row->kind, self->out->n, &l->nomem);
@@ -92,7 +70,7 @@ static struct rt_ring_kind *kind_of(struct rt__load *l, const struct ring_row *r
 
 static void keep_ring_row(struct rt__load *l, void *data)
 {
-	const struct ring_row *row = data;
+	const struct rt_ring_row *row = data;
 	struct rt_ring_kind *kind = kind_of(l, row);
 	struct rt_letter *letter = kind ? RT_LIST_ADD(&kind->letters) : NULL;
 	struct rt_error err;
@@ -127,10 +105,7 @@ static void tell_letters_missing(const struct rt__load *l, const char *path)
 enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct ring_row blank = {0};
-	static const struct rt_record record = {RT_FIELDS(ring_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, NULL, keep_ring_row};
+	static const struct rt__file file = {&rt_ring_row_record, NULL, keep_ring_row};
 	struct ring_load self = {.out = out, .before = out->n};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -146,15 +121,6 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 
 /* ---- points ---------------------------------------------------------------------------------- */
 
-#define COORDINATE .low = -1e8, .high = 1e8, .measure = "m"
-
-static const struct rt_field point_columns[] = {
-	{"point", RT_AT(struct rt_point, name), .type = RT_NAME},
-	{"x_m", RT_AT(struct rt_point, x_m), .type = RT_REAL, COORDINATE},
-	{"y_m", RT_AT(struct rt_point, y_m), .type = RT_REAL, COORDINATE},
-	{"fixed", RT_AT(struct rt_point, fixed), .type = RT_BOOL},
-};
-
 static void check_point(struct rt__load *l, void *data)
 {
 	const struct rt_point *row = data;
@@ -165,10 +131,7 @@ static void check_point(struct rt__load *l, void *data)
 enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
 			   struct rt_error *err)
 {
-	static const struct rt_point blank = {0};
-	static const struct rt_record record = {RT_FIELDS(point_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_point, NULL};
+	static const struct rt__file file = {&rt_point_record, check_point, NULL};
 	struct rt_map *seen = NULL;
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};

@@ -8,24 +8,6 @@
 
 /* ---- championships --------------------------------------------------------------------------- */
 
-#define CHAMPIONSHIP struct rt_championship
-
-static const struct rt_field championship_columns[] = {
-	{"championship", RT_AT(CHAMPIONSHIP, name), .type = RT_NAME},
-	{"title", RT_AT(CHAMPIONSHIP, title), .type = RT_NAME},
-	{"classes", RT_AT(CHAMPIONSHIP, classes), .type = RT_TEXT},
-	{"count", RT_AT(CHAMPIONSHIP, tally), .type = RT_WORD, .words = &rt_words_of_tally,
-	 .is = RT_OPTIONAL},
-	{"of", RT_AT(CHAMPIONSHIP, of), .type = RT_WORD, .words = &rt_words_of_tally_of,
-	 .is = RT_OPTIONAL},
-	{"by", RT_AT(CHAMPIONSHIP, by), .type = RT_WORD, .words = &rt_words_of_tally_by,
-	 .is = RT_OPTIONAL},
-	{"ties", RT_AT(CHAMPIONSHIP, ties), .type = RT_WORD, .words = &rt_words_of_tally_ties,
-	 .is = RT_OPTIONAL},
-	{"dropped", RT_AT(CHAMPIONSHIP, dropped), .type = RT_INT, .low = 0, .high = 1000,
-	 .is = RT_OPTIONAL},
-};
-
 struct series_load {
 	struct rt__names classes;
 	struct rt_map *seen;
@@ -70,10 +52,7 @@ enum rt_err rt_read_championships(struct rt_championships *out, const char *path
 				  const struct rt_roster *roster, struct rt_faults *faults,
 				  struct rt_error *err)
 {
-	static const struct rt_championship blank = {0};
-	static const struct rt_record record = {RT_FIELDS(championship_columns),
-						.size = sizeof blank, .blank = &blank};
-	static const struct rt__file file = {&record, check_championship, NULL};
+	static const struct rt__file file = {&rt_championship_record, check_championship, NULL};
 	struct series_load self = {.classes.what = "class"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -87,12 +66,6 @@ enum rt_err rt_read_championships(struct rt_championships *out, const char *path
 }
 
 /* ---- teams ----------------------------------------------------------------------------------- */
-
-static const struct rt_field team_columns[] = {
-	{"team", RT_AT(struct rt_team_member, team), .type = RT_NAME},
-	{"class", RT_AT(struct rt_team_member, class_name), .type = RT_NAME},
-	{"number", RT_AT(struct rt_team_member, number), .type = RT_INT, .low = 1, .high = 99999},
-};
 
 static void check_member(struct rt__load *l, void *data)
 {
@@ -109,10 +82,7 @@ enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
 				 const struct rt_roster *roster, struct rt_faults *faults,
 				 struct rt_error *err)
 {
-	static const struct rt_team_member blank = {0};
-	static const struct rt_record record = {RT_FIELDS(team_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_member, NULL};
+	static const struct rt__file file = {&rt_team_member_record, check_member, NULL};
 	struct series_load self = {.classes.what = "class"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -126,14 +96,6 @@ enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
 }
 
 /* ---- scales of prizes ------------------------------------------------------------------------ */
-
-static const struct rt_field prize_columns[] = {
-	{"scale", RT_AT(struct rt_prize_step, scale), .type = RT_NAME},
-	{"starters", RT_AT(struct rt_prize_step, starters), .type = RT_INT, .low = 1, .high = 9999},
-	{"place", RT_AT(struct rt_prize_step, place), .type = RT_INT, .low = 1, .high = 999},
-	{"amount", RT_AT(struct rt_prize_step, amount_x100), .type = RT_DECIMAL, .low = 0,
-	 .high = 1e7, .decimals = 2},
-};
 
 static void check_prize(struct rt__load *l, void *data)
 {
@@ -153,10 +115,7 @@ static void check_prize(struct rt__load *l, void *data)
 enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const char *path,
 				struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_prize_step blank = {0};
-	static const struct rt_record record = {RT_FIELDS(prize_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_prize, NULL};
+	static const struct rt__file file = {&rt_prize_step_record, check_prize, NULL};
 	struct series_load self = {0};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};

@@ -2,50 +2,14 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "files.h"
 
-#include <stdio.h>
 #include <string.h>
 
-/* ---- fields ---------------------------------------------------------------------------------- */
-
-#define TIME_ACCEPTED "a time of day as 09:05 or 09:05:30, to 24:00"
-
-static enum rt_err read_time(const struct rt_field *f, void *member, const char *s,
-			     struct rt_arena **text, struct rt_error *err)
-{
-	(void)f;
-	(void)text;
-	return rt_time_read(s, member) ? RT_OK
-				       : rt_refuse(err, s, "is no time of day", TIME_ACCEPTED);
-}
-
-/* "must", or 1 to 9. */
-static enum rt_err read_weight(const struct rt_field *f, void *member, const char *s,
-			       struct rt_arena **text, struct rt_error *err)
-{
-	int64_t v = 0;
-
-	(void)f;
-	(void)text;
-	if (strcmp(s, "must") != 0 && (!rt_parse_int(s, &v) || v < 1 || v > RT_WISH_WEIGHT_MOST))
-		return rt_refuse(err, s, "is no weight", "must, or a whole number from 1 to 9");
-	*(int64_t *)member = v;
-	return RT_OK;
-}
-
 /* ---- places of a draw ------------------------------------------------------------------------ */
-
-static const struct rt_field fix_columns[] = {
-	{"number", RT_AT(struct rt_draw_fix, number), .type = RT_INT, .low = 1, .high = 99999},
-	{"place", RT_AT(struct rt_draw_fix, place), .type = RT_INT, .low = 1, .high = 9999},
-};
 
 enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_draw_fix blank = {0};
-	static const struct rt_record record = {RT_FIELDS(fix_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, NULL, NULL};
+	static const struct rt__file file = {&rt_draw_fix_record, NULL, NULL};
 	struct rt__load l = {.file = &file, .faults = faults, .err = err, .list = RT__LIST(out)};
 
 	return rt__load_all(&l, path);
@@ -56,26 +20,6 @@ enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
 struct plan_load {
 	struct rt__names classes, rings;
 	struct rt_map *seen;
-};
-
-#define SECONDS(most) .low = 1, .high = (most), .measure = "s", .is = RT_OPTIONAL
-#define STARTS	      .low = 1, .high = 999, .is = RT_OPTIONAL
-
-static const struct rt_field plan_columns[] = {
-	{"class", RT_AT(struct rt_plan_row, class_name), .type = RT_NAME},
-	{"ring", RT_AT(struct rt_plan_row, ring), .type = RT_NAME, .is = RT_OPTIONAL},
-	{"day", RT_AT(struct rt_plan_row, day), .type = RT_INT, .low = 1, .high = RT_DAYS_MOST,
-	 .is = RT_OPTIONAL},
-	{"first", RT_AT(struct rt_plan_row, first_s), .type = RT_OWN, .read = read_time,
-	 .is = RT_OPTIONAL},
-	{"interval_s", RT_AT(struct rt_plan_row, interval_s), .type = RT_INT, SECONDS(7200)},
-	{"break_every", RT_AT(struct rt_plan_row, break_every), .type = RT_INT, STARTS},
-	{"break_after_s", RT_AT(struct rt_plan_row, break_after_s), .type = RT_INT, SECONDS(86400)},
-	{"break_s", RT_AT(struct rt_plan_row, break_s), .type = RT_INT, SECONDS(14400)},
-	{"harrow_every", RT_AT(struct rt_plan_row, harrow_every), .type = RT_INT, STARTS},
-	{"harrow_s", RT_AT(struct rt_plan_row, harrow_s), .type = RT_INT, SECONDS(14400)},
-	{"order", RT_AT(struct rt_plan_row, order), .type = RT_WORD, .words = &rt_words_of_order,
-	 .is = RT_OPTIONAL},
 };
 
 static void check_plan_row(struct rt__load *l, void *data)
@@ -106,10 +50,7 @@ enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
 			      const struct rt_roster *roster, struct rt_faults *faults,
 			      struct rt_error *err)
 {
-	static const struct rt_plan_row blank = {.first_s = -1};
-	static const struct rt_record record = {RT_FIELDS(plan_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_plan_row, NULL};
+	static const struct rt__file file = {&rt_plan_row_record, check_plan_row, NULL};
 	struct plan_load self = {.classes.what = "class", .rings.what = "ring"};
 	struct rt__load l = {
 		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
@@ -125,21 +66,6 @@ enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
 }
 
 /* ---- wishes ---------------------------------------------------------------------------------- */
-
-static const struct rt_field wish_columns[] = {
-	{"about", RT_AT(struct rt_wish, about), .type = RT_WORD, .words = &rt_words_of_wish_about},
-	{"name", RT_AT(struct rt_wish, name), .type = RT_NAME},
-	{"class", RT_AT(struct rt_wish, class_name), .type = RT_NAME, .is = RT_OPTIONAL},
-	{"day", RT_AT(struct rt_wish, day), .type = RT_INT, .low = 1, .high = RT_DAYS_MOST,
-	 .is = RT_OPTIONAL},
-	{"not_before", RT_AT(struct rt_wish, not_before_s), .type = RT_OWN, .read = read_time,
-	 .is = RT_OPTIONAL},
-	{"over_by", RT_AT(struct rt_wish, not_after_s), .type = RT_OWN, .read = read_time,
-	 .is = RT_OPTIONAL},
-	{"after", RT_AT(struct rt_wish, after), .type = RT_NAME, .is = RT_OPTIONAL},
-	{"weight", RT_AT(struct rt_wish, weight), .type = RT_OWN, .read = read_weight,
-	 .is = RT_OPTIONAL},
-};
 
 /* What a wish asks must hang together; the class of a wish about a class is its name. */
 static void check_asked(struct rt__load *l, const struct rt_wish *w)
@@ -180,10 +106,7 @@ static void check_wish(struct rt__load *l, void *data)
 enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path, const struct rt_roster *roster,
 			   struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt_wish blank = {.not_before_s = -1, .not_after_s = -1};
-	static const struct rt_record record = {RT_FIELDS(wish_columns), .size = sizeof blank,
-						.blank = &blank};
-	static const struct rt__file file = {&record, check_wish, NULL};
+	static const struct rt__file file = {&rt_wish_record, check_wish, NULL};
 	struct rt__names classes = {.what = "class"};
 	struct rt__load l = {.file = &file,
 			     .faults = faults,

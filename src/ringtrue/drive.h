@@ -23,6 +23,8 @@ struct rt_level {
 
 struct rt_levels RT_LIST(struct rt_level);
 
+RT_API extern const struct rt_record rt_level_record;
+
 /* A gait: speed and stride of a horse of 165 cm. */
 struct rt_gait {
 	const char *name;
@@ -32,6 +34,8 @@ struct rt_gait {
 };
 
 struct rt_gaits RT_LIST(struct rt_gait);
+
+RT_API extern const struct rt_record rt_gait_record;
 
 /* One part of a turnout, front to back (the chain of parts): the hitch stands hitch_m behind
  * the axle of the part in front (negative: in front of it), the axle length_m behind the
@@ -44,6 +48,8 @@ struct rt_turnout_part {
 };
 
 struct rt_turnout_parts RT_LIST(struct rt_turnout_part);
+
+RT_API extern const struct rt_record rt_turnout_part_record;
 
 /* The level of that name and discipline, or NULL. */
 RT_API const struct rt_level *rt_level_find(const struct rt_levels *levels, const char *name,

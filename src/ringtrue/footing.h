@@ -25,6 +25,8 @@ struct rt_height {
 
 struct rt_heights RT_LIST(struct rt_height);
 
+RT_API extern const struct rt_record rt_height_record;
+
 /* ---- footing -------------------------------------------------------------------------------- */
 
 /* A row of the footing rules: how far a ring may fall along its length or a diagonal, and across,
@@ -39,6 +41,8 @@ struct rt_footing_rule {
 };
 
 struct rt_footing_rules RT_LIST(struct rt_footing_rule);
+
+RT_API extern const struct rt_record rt_footing_rule_record;
 
 /* The limits of one ring, metres. */
 struct rt_footing_limits {

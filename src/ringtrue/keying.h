@@ -15,6 +15,15 @@ extern "C" {
 #define RT_KEYINGS 2
 #define RT_NO_MARK (-1)
 
+/* A row of a marks file, as it is written there. */
+struct rt_mark_cells {
+	const char *class_name;
+	int64_t number;
+	const char *judge, *item, *mark, *remark;
+};
+
+RT_API extern const struct rt_record rt_mark_record;
+
 /* One box of a sheet: what each keying says, in tenths, or RT_NO_MARK. */
 struct rt_box {
 	int16_t keyed_x10[RT_KEYINGS];

@@ -309,7 +309,8 @@ RT_API enum rt_err rt_entries_alike(const struct rt_entry *a, const struct rt_en
 
 /* ---- numbers that are given out ---------------------------------------------------------- */
 
-#define RT_NUMBER_MOST 99999
+#define RT_NUMBER_MOST	 99999
+#define RT_STARTERS_MOST 9999 /* of a class */
 
 /* Who has one number over all classes: a turnout (the driver with these horses), a driver, or
  * nobody. */

@@ -192,6 +192,12 @@ RT_API enum rt_err rt_field_read(const struct rt_field *f, void *row, const char
 /* The same as the type has it, into the member of a row: for those who read a field themselves. */
 RT_API enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s,
 				  struct rt_arena **text, struct rt_error *err);
+/* The same of a standard error, which is over 0: RT_SIGMA("m"). */
+RT_API enum rt_err rt_sigma_read(const struct rt_field *f, void *member, const char *s,
+				 struct rt_arena **text, struct rt_error *err);
+#define RT_SIGMA(unit_)                                                                            \
+	.type = RT_REAL, .read = rt_sigma_read, .is = RT_OPTIONAL, .low = 0.0001, .high = 10,      \
+	.measure = (unit_)
 /* RT_E_INPUT with that text; wrong: "is not a number". */
 RT_API enum rt_err rt_refuse(struct rt_error *err, const char *s, const char *wrong,
 			     const char *accepted);

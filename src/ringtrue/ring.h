@@ -24,6 +24,8 @@ enum rt_discipline { RT_DISCIPLINES(RT_ENUM_CODE) };
 	X(RT_RIGHT, "right") X(RT_SIDE_A, "a") X(RT_SIDE_C, "c") X(RT_CENTRE, "centre")
 enum rt_side { RT_SIDES(RT_ENUM_CODE) };
 
+#define RT_NO_DISCIPLINE ((enum rt_discipline) - 1) /* not told */
+
 RT_API extern const struct rt_words rt_words_of_discipline;
 RT_API const char *rt_discipline_words(enum rt_discipline d);
 RT_API extern const struct rt_words rt_words_of_side;
@@ -51,6 +53,16 @@ struct rt_ring_kind {
 
 struct rt_ring_kinds RT_LIST(struct rt_ring_kind);
 
+/* A row of the rings file: a letter, and what it says of its kind. */
+struct rt_ring_row {
+	const char *kind;
+	enum rt_discipline discipline;
+	double width_m, length_m;
+	struct rt_letter letter;
+};
+
+RT_API extern const struct rt_record rt_ring_row_record;
+
 RT_API void rt_ring_kinds_free(struct rt_ring_kinds *kinds);
 /* The kind of that name, or NULL. */
 RT_API const struct rt_ring_kind *rt_ring_kind_find(const struct rt_ring_kinds *kinds,
@@ -70,6 +82,10 @@ RT_API bool rt_ring_has_letter(const struct rt_ring_kind *kind, const char *name
 #define RT_RING_LEAST_M	     5.0   /* a short side */
 #define RT_RING_MOST_M	     500.0 /* a long side */
 #define RT_RING_LETTERS_MOST 60
+
+/* Heights of the ground that are accepted. */
+#define RT_HEIGHT_LEAST_M (-500.0)
+#define RT_HEIGHT_MOST_M  9000.0
 
 /* Judge the size of a kind: RT_E_INPUT with err->column set to the column at fault (width_m or
  * length_m).  The width is the shorter side. */

@@ -56,6 +56,8 @@ struct rt_championship {
 
 struct rt_championships RT_LIST(struct rt_championship);
 
+RT_API extern const struct rt_record rt_championship_record;
+
 /* A member of a team: an entry of a class. */
 struct rt_team_member {
 	const char *team, *class_name;
@@ -65,6 +67,8 @@ struct rt_team_member {
 };
 
 struct rt_team_members RT_LIST(struct rt_team_member);
+
+RT_API extern const struct rt_record rt_team_member_record;
 
 /* One class of a competitor, or one member of a team. */
 struct rt_standing_part {
@@ -136,6 +140,10 @@ struct rt_prize_step {
 };
 
 struct rt_prize_steps RT_LIST(struct rt_prize_step);
+
+#define RT_PLACES_PAID_MOST 999 /* of a class */
+
+RT_API extern const struct rt_record rt_prize_step_record;
 
 /* Who is paid for a number, where it is not the driver or rider. */
 struct rt_payee {

@@ -49,6 +49,24 @@ struct rt_reading {
 
 struct rt_readings RT_LIST(struct rt_reading);
 
+/* What a file of each kind holds. */
+RT_API extern const struct rt_record rt_distance_record, rt_offset_record, rt_angle_record;
+
+/* A row of a receiver's file, which becomes two readings: where it says that a peg is, x and y in
+ * metres, or latitude and longitude on WGS84. */
+struct rt_receiver_fix {
+	const char *point;
+	double x_m, y_m;
+	double lat_deg, lon_deg;
+	double height_m; /* NAN: none */
+	double sigma;	 /* NAN: none */
+	long line;
+};
+
+struct rt_receiver_fixes RT_LIST(struct rt_receiver_fix);
+
+RT_API extern const struct rt_record rt_metre_fix_record, rt_degree_fix_record;
+
 /* A reading in words: "A-C", "offset of K from A-C", "angle at K from A to C", "x of K". */
 RT_API void rt_reading_words(const struct rt_reading *r, char *out, size_t size);
 
@@ -60,6 +78,8 @@ struct rt_point {
 };
 
 struct rt_points RT_LIST(struct rt_point);
+
+RT_API extern const struct rt_record rt_point_record;
 
 /* ---- adjustment of readings ----------------------------------------------------------------- */
 

@@ -61,6 +61,8 @@ struct rt_draw_fix {
 
 struct rt_draw_fixes RT_LIST(struct rt_draw_fix);
 
+RT_API extern const struct rt_record rt_draw_fix_record;
+
 /* Draw.  Going from the first place to the last, the one that starts there is drawn from those
  * that may stand there, each as likely as the other (Fisher and Yates' shuffle where nothing is
  * fixed and every driver starts once); one may stand there when its driver's starts stay far
@@ -104,6 +106,8 @@ struct rt_plan_row {
 
 struct rt_plan_rows RT_LIST(struct rt_plan_row);
 
+RT_API extern const struct rt_record rt_plan_row_record;
+
 /* Whom a wish is about. */
 #define RT_WISH_ABOUT(X)                                                                           \
 	X(RT_WISH_CLASS, "class")                                                                  \
@@ -132,6 +136,8 @@ struct rt_wish {
 };
 
 struct rt_wishes RT_LIST(struct rt_wish);
+
+RT_API extern const struct rt_record rt_wish_record;
 
 RT_API extern const struct rt_words rt_words_of_order;
 RT_API const char *rt_order_words(enum rt_order v);
