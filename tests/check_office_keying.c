@@ -737,7 +737,7 @@ START_TEST(both_keyings_by_one_person)
 	add_version(&v, 1, RT_MARK_ITEM, 102, 2, 1, 60, 3, "ann");
 	compare(&report, &d, &v);
 	ck_assert_uint_eq(rt_table_rows(report.table[SAME_PERSON]), 1);
-	ck_assert_str_eq(text_at(report.table[SAME_PERSON], 0, "who"), "Ann");
+	ck_assert_str_eq(text_at(report.table[SAME_PERSON], 0, "by"), "Ann");
 	rt_report_free(&report);
 	RT_LIST_FREE(&v);
 	office_close(&d.c);

@@ -118,6 +118,7 @@ enum rt_type rt_type_shown(enum rt_type type)
 	case RT_NAME:
 	case RT_NAMES:
 	case RT_LETTERS:
+	case RT_CHARS:
 	case RT_WORD:
 	case RT_OWN:
 		break;
@@ -216,6 +217,7 @@ void rt_field_accepts(const struct rt_field *f, char *out, size_t size)
 	case RT_NAME:
 	case RT_NAMES:
 	case RT_LETTERS:
+	case RT_CHARS:
 	case RT_EXACT:
 	case RT_OWN:
 		break;
@@ -403,6 +405,7 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 		if (!rc)
 			memcpy(member, &code, sizeof code);
 		return rc;
+	case RT_CHARS:
 	case RT_EXACT:
 	case RT_OWN:
 		break;
@@ -505,6 +508,10 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 		v.digits = f->decimals;
 		v.null = is_not_given(r, f, member, sizeof(int64_t));
 		break;
+	case RT_CHARS:
+		v = text_value(member);
+		v.null = !*v.as.text;
+		break;
 	case RT_EXACT:
 		exact = member;
 		v = whole_value(exact->units);
@@ -569,6 +576,7 @@ bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *va
 	case RT_BOOL:
 		*(bool *)member = value->as.truth;
 		return true;
+	case RT_CHARS:
 	case RT_EXACT:
 		break;
 	}

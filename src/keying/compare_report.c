@@ -5,8 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
-#define ITEMS_WORDS	 400 /* bytes of the names of boxes keyed once; more are counted */
+#define ITEMS_WORDS 400 /* bytes of the names of boxes keyed once; more are counted */
 
 /* What is being compared, and the four tables. */
 struct comparison {
@@ -15,6 +14,85 @@ struct comparison {
 	struct rt_table *differences, *totals, *once, *same;
 	size_t entry, judge; /* the sheet at hand */
 };
+
+/* A row of any of the tables. */
+struct row {
+	const struct rt_entry *entry;
+	const struct rt_judge *judge;
+	const struct rt_mark_version *version;
+	const char *item, *by, *second_by;
+	struct rt_exact first, second, off;
+	size_t boxes, of;
+	int keying;
+};
+
+#define SHEET                                                                                      \
+	{"number", .head = "No.", RT_IN(struct row, entry, struct rt_entry, number),               \
+	 .type = RT_INT},                                                                          \
+	{                                                                                          \
+		"judge", .head = "Judge", RT_IN(struct row, judge, struct rt_judge, position)      \
+	}
+#define EXACT(member)	RT_AT(struct row, member), .type = RT_EXACT
+#define VERSION(member) RT_IN(struct row, version, struct rt_mark_version, member)
+
+static const struct rt_field difference_fields[] = {
+	SHEET,
+	{"item", .head = "Item", RT_AT(struct row, item)},
+	{"first_mark", .head = "First", EXACT(first)},
+	{"second_mark", .head = "Second", EXACT(second)},
+	{"first_by", .head = "First by", RT_AT(struct row, by)},
+	{"second_by", .head = "Second by", RT_AT(struct row, second_by)},
+};
+
+static const struct rt_field total_fields[] = {
+	SHEET,
+	{"total", .head = "Hand total", EXACT(first)},
+	{"sum", .head = "Sum of the boxes", EXACT(second)},
+	{"off", .head = "Off by", EXACT(off)},
+	{"by", .head = "By", RT_AT(struct row, by)},
+};
+
+static const struct rt_field once_fields[] = {
+	SHEET,
+	{"boxes", .head = "Boxes", RT_AT(struct row, boxes), .type = RT_SIZE},
+	{"of", .head = "Of", RT_AT(struct row, of), .type = RT_SIZE},
+	{"items", .head = "Items", RT_AT(struct row, item)},
+	{"keying", .head = "Keying", RT_AT(struct row, keying), .type = RT_SMALL},
+	{"by", .head = "By", RT_AT(struct row, by)},
+};
+
+static const struct rt_field same_fields[] = {
+	SHEET,
+	{"by", .head = "Who", RT_AT(struct row, by)},
+};
+
+static const struct rt_field history_fields[] = {
+	SHEET,
+	{"item", .head = "Item", RT_AT(struct row, item)},
+	{"keying", .head = "Keying", VERSION(keying), .type = RT_SMALL},
+	{"version", .head = "Version", VERSION(version), .type = RT_INT},
+	{"mark", .head = "Mark", EXACT(first)},
+	{"remark", .head = "Remark", VERSION(remark), .wide = true},
+	{"by", .head = "By", VERSION(who)},
+	{"at", .head = "At", VERSION(when)},
+	{"why", .head = "Why", VERSION(why)},
+	{"source", .head = "Source", VERSION(source), .wide = true},
+};
+
+static const struct rt_record differences_table = {
+	.many = "differences", .title = "Keyings that differ", RT_FIELDS(difference_fields)};
+static const struct rt_record totals_table = {
+	.many = "totals", .title = "Hand totals that are not the sum", RT_FIELDS(total_fields)};
+static const struct rt_record once_table = {
+	.many = "once", .title = "Keyed once only", RT_FIELDS(once_fields)};
+static const struct rt_record same_table = {
+	.many = "same_person", .title = "Both keyings by one person", RT_FIELDS(same_fields)};
+static const struct rt_record history_table = {
+	.many = "history", .title = "Marks as they were kept", RT_FIELDS(history_fields)};
+
+const struct rt_record *const rt_keying_tables[] = {
+	&differences_table, &totals_table,     &once_table, &same_table,
+	&history_table,	    &rt__sheets_table, NULL};
 
 /* ---- names and values ---- */
 
@@ -28,32 +106,17 @@ static int64_t judge_id(const struct comparison *c)
 	return c->m->class_->judges.at[c->judge].id;
 }
 
-static void put_sheet(struct rt_table *t, const struct comparison *c)
+static struct row sheet_row(const struct comparison *c)
 {
-	rt_put_int(t, c->m->entries->at[c->entry].number);
-	rt_put_text(t, c->m->class_->judges.at[c->judge].position);
+	return (struct row){.entry = &c->m->entries->at[c->entry],
+			    .judge = &c->m->class_->judges.at[c->judge]};
 }
 
-static void put_points(struct rt_table *t, int64_t points_x10000)
+static struct rt_exact value_of(enum rt_mark_kind kind, int64_t value)
 {
-	int digits = rt_digits_needed(points_x10000, 4, 1);
-
-	rt_put_decimal(t, points_x10000 / rt_power_of_ten(4 - digits), digits);
-}
-
-static void put_value(struct rt_table *t, enum rt_mark_kind kind, int64_t value)
-{
-	switch (kind) {
-	case RT_MARK_ITEM:
-		rt_put_decimal(t, value, 1);
-		break;
-	case RT_MARK_ERRORS:
-		rt_put_decimal(t, value, 0);
-		break;
-	case RT_MARK_TOTAL:
-		put_points(t, value);
-		break;
-	}
+	if (kind == RT_MARK_TOTAL)
+		return rt_exact_short(value, 4, 1);
+	return rt_exact(value, kind == RT_MARK_ITEM);
 }
 
 static const char *keyer(const struct comparison *c, enum rt_mark_kind kind, int64_t item,
@@ -72,16 +135,16 @@ static void compare_value(const struct comparison *c, enum rt_mark_kind kind, si
 {
 	bool box = kind == RT_MARK_ITEM;
 	int64_t value, id = box ? c->m->items->at[item].id : 0;
-	struct rt_table *t = c->differences;
+	struct row row = sheet_row(c);
 
 	if (rt__settle(keyed, &value) != RT__DIFFERING)
 		return;
-	put_sheet(t, c);
-	rt_put_text(t, box ? c->m->items->at[item].name : rt_mark_kind_words(kind));
-	put_value(t, kind, keyed[0]);
-	put_value(t, kind, keyed[1]);
-	rt_put_text(t, keyer(c, kind, id, 1));
-	rt_put_text(t, keyer(c, kind, id, 2));
+	row.item = box ? c->m->items->at[item].name : rt_mark_kind_words(kind);
+	row.first = value_of(kind, keyed[0]);
+	row.second = value_of(kind, keyed[1]);
+	row.by = keyer(c, kind, id, 1);
+	row.second_by = keyer(c, kind, id, 2);
+	rt_put_row(c->differences, &row);
 }
 
 static void compare_boxes(const struct comparison *c)
@@ -103,15 +166,16 @@ static void compare_total(const struct comparison *c)
 	const struct rt_sheet_lines *lines = rt__lines(c->m, c->entry, c->judge);
 	int64_t total, sum;
 	int keying = lines->total_x10000[0] >= 0 ? 1 : 2;
+	struct row row = sheet_row(c);
 
 	rt__settle(lines->total_x10000, &total);
 	if (total < 0 || !rt__sheet_sum(c->m, c->entry, c->judge, &sum) || total == sum)
 		return;
-	put_sheet(c->totals, c);
-	put_points(c->totals, total);
-	put_points(c->totals, sum);
-	put_points(c->totals, total - sum);
-	rt_put_text(c->totals, keyer(c, RT_MARK_TOTAL, 0, keying));
+	row.first = value_of(RT_MARK_TOTAL, total);
+	row.second = value_of(RT_MARK_TOTAL, sum);
+	row.off = value_of(RT_MARK_TOTAL, total - sum);
+	row.by = keyer(c, RT_MARK_TOTAL, 0, keying);
+	rt_put_row(c->totals, &row);
 }
 
 /* Add a name to a list of names; one that has no room is left out. */
@@ -129,38 +193,36 @@ static void find_once(const struct comparison *c, int keying)
 	const struct rt_sheet_lines *lines = rt__lines(c->m, c->entry, c->judge);
 	bool checked = rt__total_checks(c->m, c->entry, c->judge);
 	char names[ITEMS_WORDS] = "";
-	size_t once = 0, items = c->m->items->n;
-	const char *by = NULL;
+	size_t items = c->m->items->n;
+	struct row row = sheet_row(c);
 
 	for (size_t i = 0; i < items && !checked; i++) {
 		const struct rt_box *box = rt_class_marks_box(c->m, c->entry, c->judge, i);
 
 		if (box->keyed_x10[keying] < 0 || box->keyed_x10[!keying] >= 0)
 			continue;
-		once++;
+		row.boxes++;
 		add_name(names, c->m->items->at[i].name);
-		by = keyer(c, RT_MARK_ITEM, c->m->items->at[i].id, keying + 1);
+		row.by = keyer(c, RT_MARK_ITEM, c->m->items->at[i].id, keying + 1);
 	}
-	if (once == items)
+	if (row.boxes == items)
 		snprintf(names, sizeof names, "all");
 	if (lines->errors[keying] >= 0 && lines->errors[!keying] < 0) {
-		once++;
+		row.boxes++;
 		add_name(names, rt_mark_kind_words(RT_MARK_ERRORS));
-		by = keyer(c, RT_MARK_ERRORS, 0, keying + 1);
+		row.by = keyer(c, RT_MARK_ERRORS, 0, keying + 1);
 	}
-	if (!once)
-		return;
-	put_sheet(c->once, c);
-	rt_put_int(c->once, (int64_t)once);
-	rt_put_int(c->once, (int64_t)items + 1);
-	rt_put_text(c->once, names);
-	rt_put_int(c->once, keying + 1);
-	rt_put_text(c->once, by);
+	row.of = items + 1;
+	row.item = names;
+	row.keying = keying + 1;
+	if (row.boxes)
+		rt_put_row(c->once, &row);
 }
 
 /* Everybody who keyed boxes of both keyings of a sheet, once. */
 static void find_same_person(const struct comparison *c)
 {
+	struct row same = sheet_row(c);
 	size_t n;
 	const struct rt_mark_version *row = rt__sheet_rows(c->versions, entry_id(c), judge_id(c),
 							   &n);
@@ -172,8 +234,8 @@ static void find_same_person(const struct comparison *c)
 		if (first != &row[i] ||
 		    !rt_keyed_by(c->versions, entry_id(c), judge_id(c), 2, first->who))
 			continue;
-		put_sheet(c->same, c);
-		rt_put_text(c->same, first->who);
+		same.by = first->who;
+		rt_put_row(c->same, &same);
 	}
 }
 
@@ -200,55 +262,15 @@ static void note_counts(struct rt_report *report, const struct comparison *c)
 	report->needs_person |= differ || totals;
 }
 
-static void make_tables(struct comparison *c, struct rt_report *report)
-{
-	static const struct rt_field differences[] = {
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"first", "First", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"second", "Second", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"first_by", "First by", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"second_by", "Second by", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	static const struct rt_field totals[] = {
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"total", "Hand total", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"sum", "Sum of the boxes", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"off", "Off by", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	static const struct rt_field once[] = {
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"boxes", "Boxes", RT_INT, RT_NO_UNIT, 0, false},
-		{"of", "Of", RT_INT, RT_NO_UNIT, 0, false},
-		{"items", "Items", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"keying", "Keying", RT_INT, RT_NO_UNIT, 0, false},
-		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	static const struct rt_field same[] = {
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"who", "Who", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-
-	c->differences = rt_report_table(report, "differences", "Keyings that differ", differences,
-					 COLUMNS(differences));
-	c->totals = rt_report_table(report, "totals", "Hand totals that are not the sum", totals,
-				    COLUMNS(totals));
-	c->once = rt_report_table(report, "once", "Keyed once only", once, COLUMNS(once));
-	c->same = rt_report_table(report, "same_person", "Both keyings by one person", same,
-				  COLUMNS(same));
-}
-
 void rt_compare_report(struct rt_report *report, const struct rt_class_marks *m,
 		       const struct rt_mark_versions *versions, int64_t number)
 {
 	struct comparison c = {.m = m, .versions = versions};
 
-	make_tables(&c, report);
+	c.differences = rt_report_rows(report, &differences_table);
+	c.totals = rt_report_rows(report, &totals_table);
+	c.once = rt_report_rows(report, &once_table);
+	c.same = rt_report_rows(report, &same_table);
 	for (c.entry = 0; c.entry < m->entries->n; c.entry++) {
 		const struct rt_entry *entry = &m->entries->at[c.entry];
 
@@ -277,57 +299,26 @@ static const char *item_name(const struct rt_class_marks *m, const struct rt_mar
 	return rt_mark_kind_words(v->kind);
 }
 
-static void put_version(struct rt_table *t, int64_t number, const char *position, const char *item,
-			const struct rt_mark_version *v)
-{
-	rt_put_int(t, number);
-	rt_put_text(t, position);
-	rt_put_text(t, item);
-	rt_put_int(t, v->keying);
-	rt_put_int(t, v->version);
-	put_value(t, v->kind, v->value);
-	rt_put_text(t, v->remark);
-	rt_put_text(t, v->who);
-	rt_put_text(t, v->when);
-	rt_put_text(t, v->why);
-	rt_put_text(t, v->source);
-}
-
 void rt_history_report(struct rt_report *report, const struct rt_class_marks *m,
 		       const struct rt_mark_versions *versions, const char *position,
 		       const char *item)
 {
-	static const struct rt_field columns[] = {
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"keying", "Keying", RT_INT, RT_NO_UNIT, 0, false},
-		{"version", "Version", RT_INT, RT_NO_UNIT, 0, false},
-		{"mark", "Mark", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"remark", "Remark", RT_TEXT, RT_NO_UNIT, 0, true},
-		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"at", "At", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "Why", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"source", "Source", RT_TEXT, RT_NO_UNIT, 0, true},
-	};
-	struct rt_table *t = rt_report_table(report, "history", "Marks as they were kept", columns,
-					     COLUMNS(columns));
-	const struct rt_judges *judges = &m->class_->judges;
+	struct rt_table *t = rt_report_rows(report, &history_table);
+	struct comparison c = {.m = m, .versions = versions};
 
-	for (size_t e = 0; e < m->entries->n; e++)
-		for (size_t j = 0; j < judges->n; j++) {
+	for (c.entry = 0; c.entry < m->entries->n; c.entry++)
+		for (c.judge = 0; c.judge < m->class_->judges.n; c.judge++) {
+			struct row row = sheet_row(&c);
 			size_t n;
-			const struct rt_mark_version *row = rt__sheet_rows(
-				versions, m->entries->at[e].id, judges->at[j].id, &n);
 
-			if (position && strcmp(position, judges->at[j].position) != 0)
+			row.version = rt__sheet_rows(versions, entry_id(&c), judge_id(&c), &n);
+			if (position && strcmp(position, row.judge->position) != 0)
 				continue;
-			for (size_t i = 0; i < n; i++) {
-				const char *name = item_name(m, &row[i]);
-
-				if (!item || strcmp(item, name) == 0)
-					put_version(t, m->entries->at[e].number,
-						    judges->at[j].position, name, &row[i]);
+			for (; n; n--, row.version++) {
+				row.item = item_name(m, row.version);
+				row.first = value_of(row.version->kind, row.version->value);
+				if (!item || strcmp(item, row.item) == 0)
+					rt_put_row(t, &row);
 			}
 		}
 }

@@ -28,4 +28,7 @@ bool rt__sheet_sum(const struct rt_class_marks *m, size_t entry, size_t judge,
 /* Points without needless zeros, but one decimal: 182.5. */
 void rt__format_points(int64_t points_x10000, char *out, size_t size);
 
+/* For the list of tables. */
+extern const struct rt_record rt__sheets_table;
+
 #endif

@@ -22,10 +22,27 @@ struct count {
 
 /* A row of the register. */
 struct sheet {
+	const struct rt_entry *entry;
+	const struct rt_judge *judge;
 	enum rt_sheet_state state;
 	const char *since, *by;
 	char waiting_for[RT_NAME_MOST * 3];
 };
+
+static const struct rt_field sheet_fields[] = {
+	{"number", .head = "No.", RT_IN(struct sheet, entry, struct rt_entry, number),
+	 .type = RT_INT},
+	{"driver", .head = "Driver", RT_IN(struct sheet, entry, struct rt_entry, driver)},
+	{"judge", .head = "Judge", RT_IN(struct sheet, judge, struct rt_judge, position)},
+	{"state", .head = "State", RT_AT(struct sheet, state), .type = RT_WORD,
+	 .words = &rt_words_of_sheet_state},
+	{"waiting_for", .head = "Waiting for", RT_AT(struct sheet, waiting_for), .type = RT_CHARS},
+	{"since", .head = "Since", RT_AT(struct sheet, since)},
+	{"by", .head = "By", RT_AT(struct sheet, by)},
+};
+
+const struct rt_record rt__sheets_table = {
+	.many = "sheets", .title = "Sheets", RT_FIELDS(sheet_fields)};
 
 static void count_box(struct count *count, const int64_t keyed[RT_KEYINGS])
 {
@@ -170,7 +187,7 @@ static void make_sheet(struct sheet *s, const struct rt_class_marks *m, size_t e
 	const struct rt_mark_version *row = latest_row(versions, entry_id, judge_id);
 	struct count count = count_boxes(m, entry, judge);
 
-	memset(s, 0, sizeof *s);
+	*s = (struct sheet){.entry = &m->entries->at[entry], .judge = &m->class_->judges.at[judge]};
 	s->state = judge_marks(m, entry, judge, &count, s->waiting_for, sizeof s->waiting_for);
 	s->since = row ? row->when : NULL;
 	s->by = row ? row->who : NULL;
@@ -185,18 +202,6 @@ static void make_sheet(struct sheet *s, const struct rt_class_marks *m, size_t e
 static bool has_sheets(const struct rt_entry *entry)
 {
 	return entry->status != RT_WITHDRAWN && entry->status != RT_DID_NOT_START;
-}
-
-static void put_sheet(struct rt_table *t, const struct rt_class_marks *m, size_t entry,
-		      size_t judge, const struct sheet *s)
-{
-	rt_put_int(t, m->entries->at[entry].number);
-	rt_put_text(t, m->entries->at[entry].driver);
-	rt_put_text(t, m->class_->judges.at[judge].position);
-	rt_put_text(t, rt_sheet_state_words(s->state));
-	rt_put_text(t, *s->waiting_for ? s->waiting_for : NULL);
-	rt_put_text(t, s->since);
-	rt_put_text(t, s->by);
 }
 
 /* Whether a row belongs into the table. */
@@ -235,17 +240,7 @@ void rt_sheets_report(struct rt_report *report, const struct rt_class_marks *m,
 		      const struct rt_mark_versions *versions, const struct rt_sheet_events *events,
 		      int64_t number, bool waiting)
 {
-	static const struct rt_field columns[] = {
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"state", "State", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"waiting_for", "Waiting for", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"since", "Since", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(report, "sheets", "Sheets", columns,
-					     sizeof columns / sizeof *columns);
+	struct rt_table *t = rt_report_rows(report, &rt__sheets_table);
 	struct tally tally = {.sheets = 0};
 	struct sheet s;
 
@@ -262,7 +257,7 @@ void rt_sheets_report(struct rt_report *report, const struct rt_class_marks *m,
 			tally.waited += *s.waiting_for != '\0';
 			tally.state[s.state] += *s.waiting_for != '\0';
 			if (is_listed(m, e, &s, waiting))
-				put_sheet(t, m, e, j, &s);
+				rt_put_row(t, &s);
 		}
 	}
 	note_tally(report, &tally);

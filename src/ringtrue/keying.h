@@ -10,6 +10,9 @@
 extern "C" {
 #endif
 
+/* The tables of this header's reports, NULL behind them. */
+RT_API extern const struct rt_record *const rt_keying_tables[];
+
 /* ---- marks ------------------------------------------------------------------------------- */
 
 #define RT_KEYINGS 2
@@ -243,9 +246,9 @@ RT_API void rt_sheets_report(struct rt_report *report, const struct rt_class_mar
 
 /* ---- the two keyings side by side --------------------------------------------------------- */
 
-/* Tables differences {number, judge, item, first, second, first_by, second_by}, totals {number,
- * judge, total, sum, off, by} (hand totals that are not the sum of the boxes), once {number,
- * judge, boxes, of, items, keying, by} and same_person {number, judge, who}, and notes; of all
+/* Tables differences {number, judge, item, first_mark, second_mark, first_by, second_by}, totals
+ * {number, judge, total, sum, off, by} (hand totals that are not the sum of the boxes), once {number,
+ * judge, boxes, of, items, keying, by} and same_person {number, judge, by}, and notes; of all
  * entries that are still in the class, or of the one with this number (negative: all).  Sets
  * needs_person when keyings differ or a total is not its sum.  Where one keying and the hand
  * total of another person agree, no box counts as keyed once. */

@@ -59,6 +59,7 @@ enum rt_type {
 	RT_SMALL,   /* int */
 	RT_SIZE,    /* size_t */
 	RT_HEIGHT,  /* double: of an animal in cm, typed in hands too; NaN: none */
+	RT_CHARS,   /* char[]: a text for a report; "": none */
 	RT_EXACT,   /* struct rt_exact: an RT_DECIMAL whose decimals the row says */
 	RT_WORD,    /* an enum, by its words; a code that is none: nothing */
 	RT_OWN	    /* as its own functions read and write it, text to everybody else */

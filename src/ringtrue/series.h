@@ -10,6 +10,9 @@
 extern "C" {
 #endif
 
+/* The tables of this header's reports, NULL behind them. */
+RT_API extern const struct rt_record *const rt_series_tables[];
+
 /* ---- championships and teams ------------------------------------------------------------- */
 
 #define RT_TALLIES(X) X(RT_TALLY_SUM, "sum") X(RT_TALLY_MEAN, "mean")
@@ -155,6 +158,7 @@ struct rt_payees RT_LIST(struct rt_payee);
 
 struct rt_prize {
 	const struct rt_result *result;
+	const struct rt_entry *entry;
 	const char *payee;
 	int64_t amount_x100;
 	bool rosette;
@@ -168,7 +172,8 @@ struct rt_prize_list RT_LIST(struct rt_prize);
 
 struct rt_prizes {
 	const struct rt_results *of;
-	const char *scale;
+	const char *class_name, *scale;
+	int64_t starters; /* of all divisions */
 	int64_t paid_x100;
 	int64_t left_x100; /* cents that equal places cannot share */
 	struct rt_prize_list list;

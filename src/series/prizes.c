@@ -1,6 +1,6 @@
 /* Prize money of a class by a scale, equal places sharing.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/series.h>
+#include "internal.h"
 
 #include <string.h>
 
@@ -84,6 +84,7 @@ static enum rt_err put_prize(struct rt_prizes *out, const struct rt_result *resu
 	if (!prize)
 		return rt_fail_nomem(err);
 	prize->result = result;
+	prize->entry = result->entry;
 	prize->payee = payee_of(payees, result->entry);
 	prize->amount_x100 = sum / sharing;
 	prize->rosette = place <= rosettes;
@@ -131,6 +132,7 @@ enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results *resul
 
 	memset(out, 0, sizeof *out);
 	out->of = results;
+	out->class_name = results->of->class_->name;
 	out->scale = scale;
 	for (size_t i = 0; i < steps->n; i++)
 		known |= strcmp(steps->at[i].scale, scale) == 0;
@@ -140,6 +142,7 @@ enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results *resul
 		const struct rt_result *result = &results->at[i];
 		int64_t starters = starters_beside(results, result);
 
+		out->starters += started(result);
 		if (result->place)
 			e = put_prize(out, result, steps, payees, starters,
 				      rosettes_for(starters, rosette_starters, rosettes_least),
@@ -159,63 +162,45 @@ void rt_prizes_free(struct rt_prizes *p)
 
 /* ---- report ---------------------------------------------------------------------------------- */
 
-#define PRIZE_COLUMNS(no_division)                                                                 \
-	{                                                                                          \
-		{"division", "Division", RT_TEXT, RT_NO_UNIT, 0, no_division},                     \
-			{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},                          \
-			{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},                           \
-			{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},              \
-			{"payee", "Paid to", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"amount", "Amount", RT_DECIMAL, RT_NO_UNIT, 0, false},                    \
-			{"rosette", "Rosette", RT_BOOL, RT_NO_UNIT, 0, false},                     \
-	}
+#define RESULT(member) RT_IN(struct rt_prize, result, struct rt_result, member)
+#define ENTRY(member)  RT_IN(struct rt_prize, entry, struct rt_entry, member)
+#define MONEY	       .type = RT_DECIMAL, .decimals = 2
 
-static const struct rt_field prize_columns[][7] = {PRIZE_COLUMNS(true), PRIZE_COLUMNS(false)};
-
-static const struct rt_field sum_columns[] = {
-	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"scale", "Scale", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"starters", "Starters", RT_INT, RT_NO_UNIT, 0, false},
-	{"paid", "Paid", RT_DECIMAL, RT_NO_UNIT, 0, false},
-	{"left", "Left over", RT_DECIMAL, RT_NO_UNIT, 0, false},
+static const struct rt_field prize_fields[] = {
+	{"division", .head = "Division", RESULT(division)},
+	{"place", .head = "Place", RESULT(place), .type = RT_SIZE},
+	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
+	{"driver", .head = "Driver or rider", ENTRY(driver)},
+	{"payee", .head = "Paid to", RT_AT(struct rt_prize, payee)},
+	{"amount", .head = "Amount", RT_AT(struct rt_prize, amount_x100), MONEY},
+	{"rosette", .head = "Rosette", RT_AT(struct rt_prize, rosette), .type = RT_BOOL},
 };
 
-static void report_sum(struct rt_report *report, const struct rt_prizes *p)
-{
-	struct rt_table *t = rt_report_table(report, "prize_sum", "Sum", sum_columns,
-					     sizeof sum_columns / sizeof *sum_columns);
-	int64_t starters = 0;
+const struct rt_record rt__prizes_table = {.many = "prizes",
+					   .title = "Prize money",
+					   RT_FIELDS(prize_fields),
+					   .size = sizeof(struct rt_prize)};
 
-	for (size_t i = 0; i < p->of->n; i++)
-		starters += started(&p->of->at[i]);
-	rt_put_text(t, p->of->of->class_->name);
-	rt_put_text(t, p->scale);
-	rt_put_int(t, starters);
-	rt_put_decimal(t, p->paid_x100, 2);
-	rt_put_decimal(t, p->left_x100, 2);
-}
+static const struct rt_field sum_fields[] = {
+	{"class", .head = "Class", RT_AT(struct rt_prizes, class_name)},
+	{"scale", .head = "Scale", RT_AT(struct rt_prizes, scale)},
+	{"starters", .head = "Starters", RT_AT(struct rt_prizes, starters), .type = RT_INT},
+	{"paid", .head = "Paid", RT_AT(struct rt_prizes, paid_x100), MONEY},
+	{"left", .head = "Left over", RT_AT(struct rt_prizes, left_x100), MONEY},
+};
+
+const struct rt_record rt__prize_sum_table = {
+	.many = "prize_sum", .title = "Sum", RT_FIELDS(sum_fields)};
 
 void rt_prizes_report(struct rt_report *report, const struct rt_prizes *p)
 {
+	struct rt_table *t = rt_report_list(report, &rt__prizes_table, p->list.at, p->list.n);
 	bool divided = false;
-	struct rt_table *t;
 
 	for (size_t i = 0; i < p->list.n; i++)
 		divided |= p->list.at[i].result->division != NULL;
-	t = rt_report_table(report, "prizes", "Prize money", prize_columns[divided],
-			    sizeof prize_columns[0] / sizeof *prize_columns[0]);
-	for (size_t i = 0; i < p->list.n; i++) {
-		const struct rt_prize *x = &p->list.at[i];
-
-		rt_put_text(t, x->result->division);
-		rt_put_int(t, (int64_t)x->result->place);
-		rt_put_int(t, x->result->entry->number);
-		rt_put_text(t, x->result->entry->driver);
-		rt_put_text(t, x->payee);
-		rt_put_decimal(t, x->amount_x100, 2);
-		rt_put_bool(t, x->rosette);
-	}
-	report_sum(report, p);
+	rt_table_show(t, "division", divided);
+	rt_report_list(report, &rt__prize_sum_table, p, 1);
 	if (p->left_x100)
 		rt_report_note(report, "Equal places share; cents that do not divide are left "
 				       "over with the organiser.");

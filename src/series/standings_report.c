@@ -1,54 +1,76 @@
 /* Championships and teams as tables.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ringtrue/series.h>
+#include "internal.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
-#define PARTS_WORDS	 400 /* a longer row of results is cut; the table parts has them all */
+#define PARTS_WORDS 400 /* a longer row of results is cut; the table parts has them all */
 
-#define STANDING_COLUMNS(who, no_horses, no_club)                                                  \
-	{                                                                                          \
-		{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},                                  \
-			{"name", who, RT_TEXT, RT_NO_UNIT, 0, false},                              \
-			{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, no_horses},                   \
-			{"club", "Club", RT_TEXT, RT_NO_UNIT, 0, no_club},                         \
-			{"total", "Total", RT_DECIMAL, RT_NO_UNIT, 0, false},                      \
-			{"counted", "Counted", RT_INT, RT_NO_UNIT, 0, false},                      \
-			{"results", "Results", RT_TEXT, RT_NO_UNIT, 0, false},                     \
-			{"parted_by", "Tie parted by", RT_TEXT, RT_NO_UNIT, 0, true},              \
-	}
-
-static const struct rt_field standing_columns[][8] = {
-	STANDING_COLUMNS("Team", true, true),
-	STANDING_COLUMNS("Driver or rider", true, false),
-	STANDING_COLUMNS("Driver or rider", false, true),
+/* A row of either table. */
+struct row {
+	const struct rt_standing *standing;
+	const struct rt_standing_part *part;
+	const char *class_name;
+	struct rt_exact value;
+	size_t counted;
+	char results[PARTS_WORDS];
 };
 
-static void put_value(struct rt_table *t, const struct rt_standings *s, int64_t value_x1000)
+#define STANDING(member) RT_IN(struct row, standing, struct rt_standing, member)
+#define PART(member)	 RT_IN(struct row, part, struct rt_standing_part, member)
+
+static const struct rt_field standing_fields[] = {
+	{"place", .head = "Place", STANDING(place), .type = RT_SIZE, .is = RT_EMPTY},
+	{"name", .head = "Driver or rider", STANDING(name)},
+	{"horses", .head = "Horses", STANDING(horses), .type = RT_NAMES},
+	{"club", .head = "Club", STANDING(club)},
+	{"total", .head = "Total", RT_AT(struct row, value), .type = RT_EXACT},
+	{"counted", .head = "Counted", RT_AT(struct row, counted), .type = RT_SIZE},
+	{"results", .head = "Results", RT_AT(struct row, results), .type = RT_CHARS},
+	{"parted_by", .head = "Tie parted by", STANDING(parted_by), .wide = true},
+};
+
+static const struct rt_record standing_table = {
+	.many = "standing", .title = "Standing", RT_FIELDS(standing_fields)};
+
+/* In text the results of a competitor stand in its own line; of a team one wants to know whose. */
+static const struct rt_field part_fields[] = {
+	{"name", .head = "Name", STANDING(name)},
+	{"class", .head = "Class", RT_AT(struct row, class_name)},
+	{"number", .head = "No.", PART(number), .type = RT_INT},
+	{"driver", .head = "Driver or rider", PART(driver)},
+	{"result", .head = "Result", RT_AT(struct row, value), .type = RT_EXACT},
+	{"counts", .head = "Counts", PART(counts), .type = RT_BOOL},
+};
+
+static const struct rt_record parts_table = {
+	.many = "parts", .title = "What it is made of", RT_FIELDS(part_fields)};
+
+const struct rt_record *const rt_series_tables[] = {&standing_table, &parts_table,
+						    &rt__prizes_table, &rt__prize_sum_table, NULL};
+
+static struct rt_exact value_of(const struct rt_standings *s, int64_t value_x1000)
 {
-	rt_put_decimal(t, value_x1000 / rt_power_of_ten(3 - s->decimals), s->decimals);
+	return rt_exact(value_x1000 / rt_power_of_ten(3 - s->decimals), s->decimals);
 }
 
 /* "68.125, 70.500, (62.000)": what does not count in brackets. */
-static void put_results(struct rt_table *t, const struct rt_standings *s,
-			const struct rt_standing *standing)
+static void results_words(char words[PARTS_WORDS], const struct rt_standings *s,
+			  const struct rt_standing *standing)
 {
-	char words[PARTS_WORDS];
 	size_t used = 0;
 
 	words[0] = '\0';
-	for (size_t i = 0; i < standing->part.n && used < sizeof words - 40; i++) {
+	for (size_t i = 0; i < standing->part.n && used < PARTS_WORDS - 40; i++) {
 		const struct rt_standing_part *part = &standing->part.at[i];
+		struct rt_exact exact = value_of(s, part->value_x1000);
 		char value[32];
 
-		rt_format_decimal(part->value_x1000 / rt_power_of_ten(3 - s->decimals), s->decimals,
-				  value, sizeof value);
-		used += (size_t)snprintf(words + used, sizeof words - used,
+		rt_format_decimal(exact.units, exact.digits, value, sizeof value);
+		used += (size_t)snprintf(words + used, PARTS_WORDS - used,
 					 part->counts ? "%s%s" : "%s(%s)", i ? ", " : "", value);
 	}
-	rt_put_text(t, words);
 }
 
 /* The mean is shown to the decimals of its values, half up; places go by the exact sum. */
@@ -64,57 +86,40 @@ static int64_t shown_total(const struct rt_standings *s, const struct rt_standin
 
 static void report_standing(struct rt_report *report, const struct rt_standings *s)
 {
-	size_t which = !s->championship ? 0 : s->championship->by == RT_BY_DRIVER ? 1 : 2;
-	struct rt_table *t = rt_report_table(report, "standing", "Standing",
-					     standing_columns[which], COLUMNS(standing_columns[0]));
+	struct rt_table *t = rt_report_rows(report, &standing_table);
+	const struct rt_championship *of = s->championship;
 
+	if (!of)
+		rt_table_head(t, "name", "Team");
+	rt_table_show(t, "horses", of && of->by == RT_BY_TURNOUT);
+	rt_table_show(t, "club", of && of->by == RT_BY_DRIVER);
 	for (size_t i = 0; i < s->list.n; i++) {
 		const struct rt_standing *x = &s->list.at[i];
-		size_t counted = x->part.n < s->kept ? x->part.n : s->kept;
+		struct row row = {
+			.standing = x,
+			.counted = x->part.n < s->kept ? x->part.n : s->kept,
+		};
 
-		if (x->place)
-			rt_put_int(t, (int64_t)x->place);
-		else
-			rt_put_null(t);
-		rt_put_text(t, x->name);
-		rt_put_text(t, x->horses);
-		rt_put_text(t, x->club);
-		put_value(t, s, shown_total(s, x, counted));
-		rt_put_int(t, (int64_t)counted);
-		put_results(t, s, x);
-		rt_put_text(t, x->parted_by);
+		row.value = value_of(s, shown_total(s, x, row.counted));
+		results_words(row.results, s, x);
+		rt_put_row(t, &row);
 	}
 }
 
-/* In text the results of a competitor stand in its own line; of a team one wants to know whose. */
-#define PART_COLUMNS(wide)                                                                         \
-	{                                                                                          \
-		{"name", "Name", RT_TEXT, RT_NO_UNIT, 0, wide},                                    \
-			{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, wide},                          \
-			{"number", "No.", RT_INT, RT_NO_UNIT, 0, wide},                            \
-			{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, wide},               \
-			{"result", "Result", RT_DECIMAL, RT_NO_UNIT, 0, wide},                     \
-			{"counts", "Counts", RT_BOOL, RT_NO_UNIT, 0, wide},                        \
-	}
-
-static const struct rt_field part_columns[][6] = {PART_COLUMNS(false), PART_COLUMNS(true)};
-
 static void report_parts(struct rt_report *report, const struct rt_standings *s)
 {
-	struct rt_table *t = rt_report_table(report, "parts", "What it is made of",
-					     part_columns[s->championship != NULL],
-					     COLUMNS(part_columns[0]));
+	struct rt_table *t = rt_report_rows(report, &parts_table);
 
+	for (size_t i = 0; s->championship && i < parts_table.fields; i++)
+		rt_table_show(t, part_fields[i].name, false);
 	for (size_t i = 0; i < s->list.n; i++) {
-		for (size_t k = 0; k < s->list.at[i].part.n; k++) {
-			const struct rt_standing_part *part = &s->list.at[i].part.at[k];
+		struct row row = {.standing = &s->list.at[i]};
 
-			rt_put_text(t, s->list.at[i].name);
-			rt_put_text(t, s->class_name.at[part->class_]);
-			rt_put_int(t, part->number);
-			rt_put_text(t, part->driver);
-			put_value(t, s, part->value_x1000);
-			rt_put_bool(t, part->counts);
+		for (size_t k = 0; k < row.standing->part.n; k++) {
+			row.part = &row.standing->part.at[k];
+			row.class_name = s->class_name.at[row.part->class_];
+			row.value = value_of(s, row.part->value_x1000);
+			rt_put_row(t, &row);
 		}
 	}
 }
