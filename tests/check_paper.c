@@ -97,7 +97,7 @@ static void expect(const struct rt_report *r, enum kind kind, const char *expect
 	"馬場,0.3333333333333333,4,-0.05,,no,0.1\n"
 
 #define PEGS_JSON                                                                                  \
-	"{\n"                                                                                      \
+	"{\n\"format\": \"ringtrue/1\",\n"                                                         \
 	"\"pegs\": [\n"                                                                            \
 	"{\"peg\": \"Å\", \"off_m\": 0.528, \"count\": 4, \"score\": 41.60, "                     \
 	"\"percent\": null, \"good\": false, \"inner\": 0.1},\n"                                   \
@@ -169,7 +169,8 @@ START_TEST(an_empty_table_says_none)
 	rt_report_table(&r, "problems", "Problems", peg_columns, 7);
 	rt_report_note(&r, "All fits.");
 	expect(&r, TEXT, "Problems\n(none)\n\nAll fits.\n");
-	expect(&r, JSON, "{\n\"problems\": [\n],\n\"notes\": [\n\"All fits.\"\n]\n}\n");
+	expect(&r, JSON,
+	       "{\n\"format\": \"ringtrue/1\",\n\"problems\": [\n],\n\"notes\": [\n\"All fits.\"\n]\n}\n");
 	expect(&r, CSV, "peg,off_m,count,score,percent,good,inner\n");
 	rt_report_free(&r);
 }
@@ -545,6 +546,35 @@ START_TEST(csv_does_not_run)
 }
 END_TEST
 
+START_TEST(json_lists_are_arrays)
+{
+	static const struct rt_field lists[] = {
+		{"horses", .type = RT_NAMES},
+		{"judges", .type = RT_LETTERS},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "rows", NULL, lists, 2);
+	char *s;
+
+	rt_put_text(t, "Moss; \"Fen\"; Tern b");
+	rt_put_text(t, "C B E");
+	rt_put_text(t, "Moss");
+	rt_put_text(t, "");
+	rt_put_null(t);
+	rt_put_null(t);
+	s = paper(&r, JSON, 0);
+	ck_assert_str_eq(s, "{\n\"format\": \"ringtrue/1\",\n\"rows\": [\n"
+			    "{\"horses\": [\"Moss\", \"\\\"Fen\\\"\", \"Tern b\"], "
+			    "\"judges\": [\"C\", \"B\", \"E\"]},\n"
+			    "{\"horses\": [\"Moss\"], \"judges\": []},\n"
+			    "{\"horses\": [], \"judges\": []}\n],\n\"notes\": [\n]\n}\n");
+	free(s);
+	expect_csv(&r, NULL, false,
+		   "horses,judges\n\"Moss; \"\"Fen\"\"; Tern b\",C B E\nMoss,\n,\n");
+	rt_report_free(&r);
+}
+END_TEST
+
 /* ---- text that no reader takes ---- */
 
 #define FFFD "\xEF\xBF\xBD"
@@ -887,6 +917,7 @@ int main(void)
 	tcase_add_test(t, words_give_way_where_few_lines_come_of_it);
 	tcase_add_test(t, json_reads_back_to_the_same);
 	tcase_add_test(t, csv_quotes_what_must_be_quoted);
+	tcase_add_test(t, json_lists_are_arrays);
 	tcase_add_test(t, csv_is_one_table);
 	tcase_add_test(t, csv_of_notes_alone);
 	tcase_add_test(t, csv_does_not_run);

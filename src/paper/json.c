@@ -3,8 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include <inttypes.h>
 #include <jansson.h>
+#include <string.h>
 
 #include "internal.h"
 
@@ -21,30 +21,53 @@ static enum rt_err put_string(FILE *out, const char *s, struct rt_error *err)
 	return put ? RT_OK : rt_fail_nomem(err);
 }
 
+/* The next of a list of letters, n bytes; *letters moves behind it.  NULL: there are no more. */
+static const char *next_letter(const char **letters, size_t *n)
+{
+	const char *s = *letters + strspn(*letters, " ");
+
+	*n = strcspn(s, " ");
+	*letters = s + *n;
+	return *n ? s : NULL;
+}
+
+/* A joined list as an array. */
+static enum rt_err put_list(FILE *out, const char *list,
+			    const char *(*next)(const char **, size_t *), struct rt_error *err)
+{
+	struct rt_arena *text = NULL;
+	enum rt_err rc = RT_OK;
+	const char *s, *between = "";
+	size_t n;
+
+	fputc('[', out);
+	while (!rc && (s = next(&list, &n))) {
+		fputs(between, out);
+		between = ", ";
+		s = rt_arena_copy(&text, s, n);
+		rc = s ? put_string(out, s, err) : rt_fail_nomem(err);
+	}
+	fputc(']', out);
+	rt_arena_free(text);
+	return rc;
+}
+
 static enum rt_err put_value(FILE *out, const struct rt_field *c, const struct rt_value *v,
 			     struct rt_error *err)
 {
-	char buf[64] = "null";
+	char words[64];
 
-	if (!v->null) {
-		switch (rt_type_shown(c->type)) {
-		default:
-			return put_string(out, v->as.text, err);
-		case RT_INT:
-			snprintf(buf, sizeof buf, "%" PRId64, v->as.whole);
-			break;
-		case RT_REAL:
-			rt_format_shortest(v->as.real, buf, sizeof buf);
-			break;
-		case RT_DECIMAL:
-			rt_format_decimal(v->as.whole, v->digits, buf, sizeof buf);
-			break;
-		case RT_BOOL:
-			snprintf(buf, sizeof buf, "%s", v->as.truth ? "true" : "false");
-			break;
-		}
-	}
-	fputs(buf, out);
+	if (c->type == RT_NAMES || c->type == RT_LETTERS)
+		return put_list(out, v->null ? "" : v->as.text,
+				c->type == RT_NAMES ? rt_name_next : next_letter, err);
+	if (v->null)
+		fputs("null", out);
+	else if (rt_type_shown(c->type) == RT_TEXT)
+		return put_string(out, v->as.text, err);
+	else if (c->type == RT_BOOL)
+		fputs(v->as.truth ? "true" : "false", out);
+	else
+		fputs(rt_value_text(c, v, words, sizeof words), out);
 	return RT_OK;
 }
 
@@ -88,7 +111,7 @@ enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_e
 		rc = rt__locale_numbers(&locale, err);
 	if (rc)
 		return rc;
-	fputs("{\n", out);
+	fputs("{\n\"format\": \"" RT_JSON_FORMAT "\",\n", out);
 	for (size_t i = 0; i < report->tables && !rc; i++)
 		rc = put_table(out, report->table[i], err);
 	fputs("\"notes\": [", out);

@@ -41,8 +41,11 @@ RT_API enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, const
  * commas between; "" for none. */
 RT_API void rt_paper_csv_others(const struct rt_report *report, const char *table,
 				char out[RT_LISTED_SIZE]);
-/* As one JSON object: each table an array of row objects, and `notes`, an array of strings.
- * Real numbers as in CSV, decimals with their exact digits.  Metric. */
+/* What the first key of the JSON, `format`, says. */
+#define RT_JSON_FORMAT "ringtrue/1"
+/* As one JSON object: the format; each table an array of row objects; and `notes`, an array of
+ * strings.  A list of names or letters is an array of strings.  Real numbers as in CSV, decimals
+ * with their exact digits.  Metric. */
 RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err);
 
 /* Write a text as it may go to a terminal, cleaned as by rt_clean. */

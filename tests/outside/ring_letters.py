@@ -66,7 +66,7 @@ def main():
         pegs = expected_pegs(width, length, letters)
         check(kind, (row["discipline"], row["width_m"], row["length_m"]),
               (discipline, width, length))
-        check(kind + " letters", sorted(row["letters"].split()),
+        check(kind + " letters", sorted(row["letters"]),
               sorted(p for p in pegs if len(p) == 1))
         check(kind + " pegs", {p["peg"]: (p["x_m"], p["y_m"], p["side"], p["along_m"])
                                for p in setout["pegs"]}, pegs)

@@ -134,8 +134,7 @@ def check_marking(ringtrue, show, folder, name, items):
     paper, of = Paper(path), report(ringtrue, show, "results", name)
     paper.pages(f"marking sheets of {name}")
     starts = sum(r["status"] not in ("withdrawn", "did not start") for r in of["results"])
-    judges = of["summary"][0]["judges"]
-    judges = len(judges if isinstance(judges, list) else judges.split())
+    judges = len(of["summary"][0]["judges"])
     said = plain(" ".join(w[4] for w in paper.role("movement")))
     for item in items:
         check(f"marking sheets of {name}, item {item['item']}",
