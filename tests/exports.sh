@@ -1,5 +1,6 @@
 #!/bin/sh
-# The shared library exports rt_ names only, and every function that the headers declare.
+# The shared library exports rt_ names only, and every function and constant that the
+# headers declare.
 #   usage: exports.sh BUILD_FOLDER
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -eu
@@ -11,7 +12,8 @@ if grep -vE '^rt_[^_]' "$1/exported.txt"; then
 	exit 1
 fi
 cat "$here"/../src/ringtrue/*.h | tr '\n' ' ' | sed 's/RT_API/\
-RT_API/g' | sed -n 's/^RT_API[^(]*[ *]\(rt_[a-z0-9_]*\)(.*/\1/p' | sort -u >"$1/declared.txt"
+RT_API/g' | sed -n 's/^RT_API extern [^;]*[ *]\(rt_[a-z0-9_]*\)\(\[\]\)*;.*/\1/p
+s/^RT_API[^(;]*[ *]\(rt_[a-z0-9_]*\)(.*/\1/p' | sort -u >"$1/declared.txt"
 [ "$(wc -l <"$1/declared.txt")" -gt 50 ] || {
 	echo "the headers could not be read"
 	exit 1
