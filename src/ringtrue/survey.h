@@ -50,7 +50,9 @@ struct rt_reading {
 struct rt_readings RT_LIST(struct rt_reading);
 
 /* What a file of each kind holds. */
-RT_API extern const struct rt_record rt_distance_record, rt_offset_record, rt_angle_record;
+RT_API extern const struct rt_record rt_distance_record;
+RT_API extern const struct rt_record rt_offset_record;
+RT_API extern const struct rt_record rt_angle_record;
 
 /* A row of a receiver's file, which becomes two readings: where it says that a peg is, x and y in
  * metres, or latitude and longitude on WGS84. */
@@ -65,7 +67,8 @@ struct rt_receiver_fix {
 
 struct rt_receiver_fixes RT_LIST(struct rt_receiver_fix);
 
-RT_API extern const struct rt_record rt_metre_fix_record, rt_degree_fix_record;
+RT_API extern const struct rt_record rt_metre_fix_record;
+RT_API extern const struct rt_record rt_degree_fix_record;
 
 /* A reading in words: "A-C", "offset of K from A-C", "angle at K from A to C", "x of K". */
 RT_API void rt_reading_words(const struct rt_reading *r, char *out, size_t size);
