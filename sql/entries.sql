@@ -27,11 +27,6 @@ SELECT EXISTS (SELECT 1 FROM entry WHERE class = ?1 AND (
 SELECT EXISTS (SELECT 1 FROM mark WHERE entry = ?1)
 	OR EXISTS (SELECT 1 FROM sheet_line WHERE entry = ?1);
 
--- name: entry_update
-UPDATE entry SET number = ?2, driver = ?3, horses = ?4, height_cm = ?5, turnout = ?6, groom = ?7,
-	club = ?8, division = ?9, hors_concours = ?10, late = ?11
-WHERE id = ?1;
-
 -- name: entry_change_insert
 INSERT INTO entry_change (entry, field, was, became, why, who, at)
 VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
@@ -47,7 +42,7 @@ SELECT field, was, became, why, who, at FROM (
 	SELECT 'entered' AS field, NULL AS was, CASE coalesce((SELECT was FROM entry_change
 		WHERE entry = ?1 AND field = 'late' ORDER BY id LIMIT 1),
 		CASE late WHEN 1 THEN 'yes' END) WHEN 'yes' THEN 'late' ELSE 'in time' END AS became,
-		NULL AS why, NULL AS who, entered AS at, 1 AS part, 0 AS seq
+		NULL AS why, NULL AS who, entered_at AS at, 1 AS part, 0 AS seq
 	FROM entry WHERE id = ?1
 	UNION ALL
 	SELECT field, was, became, why, who, at, 2, id FROM entry_change WHERE entry = ?1
@@ -59,8 +54,9 @@ SELECT field, was, became, why, who, at FROM (
 ORDER BY part, at, seq;
 
 -- name: class_update
-UPDATE class SET title = ?2, test = ?3, level = ?4, ring = ?5, rule = ?6, division = ?7
-WHERE name = ?1;
+UPDATE class SET title = :title, test = :test, level = :level, ring = :ring, rule = :rule,
+	division = :division
+WHERE name = :name;
 
 -- name: class_change_insert
 INSERT INTO class_change (class, field, was, became, why, who, at)

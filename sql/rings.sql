@@ -25,10 +25,11 @@ FROM ring_check WHERE ring = ?1 AND EXISTS (SELECT 1 FROM ring_reading WHERE rin
 ORDER BY id DESC LIMIT 1;
 
 -- name: ring_height_insert
-INSERT INTO ring_height (ring_check, seq, peg, height_m, sigma_m) VALUES (?1, ?2, ?3, ?4, ?5);
+INSERT INTO ring_height (ring_check, seq, point, height_m, sigma_m)
+VALUES (?1, ?2, :point, :height_m, :sigma_m);
 
 -- name: ring_height_list
-SELECT peg, height_m, sigma_m FROM ring_height WHERE ring_check = ?1 ORDER BY seq;
+SELECT * FROM ring_height WHERE ring_check = ?1 ORDER BY seq;
 
 -- name: ring_reading_insert
 INSERT INTO ring_reading (ring_check, seq, kind, from_peg, to_peg, at_peg, frame, value, sigma, note)

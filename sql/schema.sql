@@ -28,28 +28,28 @@ CREATE TABLE ring_kind (
 	id INTEGER PRIMARY KEY, -- the order in which kinds are listed
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "driven-40x80"
 	discipline TEXT NOT NULL CHECK (discipline IN ('ridden', 'driven')), -- who uses it
-	width_m REAL NOT NULL CHECK (width_m > 0), -- inside, short sides
-	length_m REAL NOT NULL CHECK (length_m > 0) -- inside, long sides
+	width_m REAL NOT NULL CHECK (width_m BETWEEN 10 AND 500), -- inside, short sides
+	length_m REAL NOT NULL CHECK (length_m BETWEEN 10 AND 500) -- inside, long sides
 ) STRICT;
 
 -- name: schema_ring_letter
 CREATE TABLE ring_letter (
 	kind TEXT NOT NULL REFERENCES ring_kind (name), -- the kind it stands in
 	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order in the rings file
-	name TEXT NOT NULL CHECK (name <> ''), -- "M"
+	peg TEXT NOT NULL CHECK (peg <> ''), -- "M"
 	side TEXT NOT NULL CHECK (side IN ('left', 'right', 'a', 'c', 'centre')), -- seen from A
-	offset_m REAL NOT NULL CHECK (offset_m >= 0), -- from the A end; on a and c from the left
+	offset_m REAL NOT NULL CHECK (offset_m BETWEEN 0 AND 500), -- from A; on a, c from the left
 	PRIMARY KEY (kind, seq),
-	UNIQUE (kind, name)
+	UNIQUE (kind, peg)
 ) STRICT, WITHOUT ROWID;
 
 -- name: schema_gait
 CREATE TABLE gait (
 	id INTEGER PRIMARY KEY, -- the order in which gaits are listed
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "trot"
-	speed_m_per_s REAL NOT NULL CHECK (speed_m_per_s > 0), -- of a horse of 165 cm
-	stride_m REAL NOT NULL CHECK (stride_m > 0), -- of the same
-	source TEXT CHECK (source <> '') -- who measured it
+	speed_m_per_s REAL NOT NULL CHECK (speed_m_per_s BETWEEN 0.1 AND 20), -- of a horse of 165 cm
+	stride_m REAL NOT NULL CHECK (stride_m BETWEEN 0.1 AND 10), -- of the same
+	source TEXT NOT NULL CHECK (source <> '') -- who measured it
 ) STRICT;
 
 -- name: schema_level
@@ -57,9 +57,9 @@ CREATE TABLE level (
 	id INTEGER PRIMARY KEY, -- the order in which levels are listed
 	name TEXT NOT NULL CHECK (name <> ''), -- "intermediate"; may stand in both disciplines
 	discipline TEXT NOT NULL CHECK (discipline IN ('ridden', 'driven')), -- which of the two
-	turn_diameter_m REAL NOT NULL CHECK (turn_diameter_m > 0), -- corners and turns
+	turn_diameter_m REAL NOT NULL CHECK (turn_diameter_m BETWEEN 1 AND 100), -- corners, turns
 	reference_height_cm REAL NOT NULL CHECK (reference_height_cm > 0), -- of that diameter
-	gait TEXT REFERENCES gait (name), -- the gait that turns are timed at
+	gait TEXT NOT NULL REFERENCES gait (name), -- the gait that turns are timed at
 	UNIQUE (name, discipline)
 ) STRICT;
 
@@ -69,61 +69,49 @@ CREATE TABLE rule (
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "driven-percent"
 	scale TEXT NOT NULL CHECK (scale IN ('percent', 'penalties')), -- what a score is
 	wins TEXT NOT NULL CHECK (wins IN ('highest', 'lowest')), -- which score is first
-	base INTEGER NOT NULL CHECK (base >= 0), -- of penalties: what the score is taken from
-	judge_decimals INTEGER NOT NULL CHECK (judge_decimals BETWEEN -1 AND 9), -- -1: not rounded
-	percent_decimals INTEGER NOT NULL CHECK (percent_decimals BETWEEN 0 AND 9), -- of the mean
-	score_decimals INTEGER NOT NULL CHECK (score_decimals BETWEEN 0 AND 9), -- of what is ranked
+	base INTEGER NOT NULL CHECK (base BETWEEN 0 AND 1000), -- of penalties: taken from that
+	judge_decimals INTEGER NOT NULL CHECK (judge_decimals BETWEEN -1 AND 3), -- -1: not rounded
+	percent_decimals INTEGER NOT NULL CHECK (percent_decimals BETWEEN 0 AND 3), -- of the mean
+	score_decimals INTEGER NOT NULL CHECK (score_decimals BETWEEN 0 AND 3), -- of what is ranked
 	taken TEXT NOT NULL CHECK (taken IN ('points', 'percent', 'score')), -- errors come off there
-	ties TEXT NOT NULL, -- how equal scores are parted, in order: "general median:3"
-	source TEXT CHECK (source <> ''), -- the rulebook
-	missing TEXT NOT NULL DEFAULT 'refuse'
+	error_1 TEXT CHECK (error_1 <> ''), -- the first error of course: "5", "eliminated"
+	error_2 TEXT CHECK (error_2 <> ''), -- the second, on top
+	error_3 TEXT CHECK (error_3 <> ''), -- the third and every further one
+	ties TEXT CHECK (ties <> ''), -- how equal scores are parted, in order: "general median:3"
+	source TEXT NOT NULL CHECK (source <> ''), -- the rulebook
+	missing TEXT NOT NULL
 		CHECK (missing IN ('refuse', 'mean', 'mean-whole')), -- what fills an empty box
-	apart_x100 INTEGER NOT NULL DEFAULT 0
-		CHECK (apart_x100 >= 0), -- a judge so far from the others is moved; 0: none is
-	apart_judges INTEGER NOT NULL DEFAULT 7
-		CHECK (apart_judges >= 3 OR apart_x100 = 0) -- so many sheets at least, for that
+	apart_x100 INTEGER NOT NULL
+		CHECK (apart_x100 BETWEEN 0 AND 10000), -- a judge so far off is moved; 0: none is
+	apart_judges INTEGER NOT NULL
+		CHECK (apart_judges BETWEEN 3 AND 99) -- so many sheets at least, for that
 ) STRICT;
-
--- name: schema_rule_error
-CREATE TABLE rule_error (
-	rule TEXT NOT NULL REFERENCES rule (name), -- the rule it belongs to
-	seq INTEGER NOT NULL CHECK (seq BETWEEN 1 AND 3), -- which error of course
-	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- added to those before it
-	eliminated INTEGER NOT NULL CHECK (eliminated IN (0, 1)), -- 1: it ends the test
-	PRIMARY KEY (rule, seq)
-) STRICT, WITHOUT ROWID;
 
 -- name: schema_article
 CREATE TABLE article (
 	id INTEGER PRIMARY KEY, -- the order in which articles are listed
 	applies_to TEXT NOT NULL CHECK (applies_to <> ''), -- a discipline, or a rule
 	name TEXT NOT NULL CHECK (name <> ''), -- what it is called at the ring: "groom dismounts"
-	what TEXT NOT NULL, -- in more words
+	what TEXT CHECK (what <> ''), -- in more words
+	amount_1 TEXT CHECK (amount_1 <> ''), -- points the first time, or "eliminated"
+	amount_2 TEXT CHECK (amount_2 <> ''), -- the second time
+	amount_3 TEXT CHECK (amount_3 <> ''), -- the third time and every further one
 	source TEXT CHECK (source <> ''), -- the rulebook
 	UNIQUE (applies_to, name)
 ) STRICT;
-
--- name: schema_article_step
-CREATE TABLE article_step (
-	applies_to TEXT NOT NULL, -- the article it belongs to
-	article TEXT NOT NULL, -- its name
-	seq INTEGER NOT NULL CHECK (seq BETWEEN 1 AND 3), -- the first time, the second...
-	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- points
-	eliminated INTEGER NOT NULL CHECK (eliminated IN (0, 1)), -- 1: it ends the test
-	PRIMARY KEY (applies_to, article, seq),
-	FOREIGN KEY (applies_to, article) REFERENCES article (applies_to, name)
-) STRICT, WITHOUT ROWID;
 
 -- name: schema_turnout_part
 CREATE TABLE turnout_part (
 	id INTEGER PRIMARY KEY, -- parts stand from front to back
 	turnout TEXT NOT NULL CHECK (turnout <> ''), -- the turnout's name
 	part TEXT NOT NULL CHECK (part <> ''), -- "horse", "gig"
-	hitch_m REAL NOT NULL, -- behind the axle in front; negative: in front of it
-	length_m REAL NOT NULL CHECK (length_m > 0), -- from the hitch to its own axle
-	width_m REAL NOT NULL CHECK (width_m >= 0), -- overall
-	track_m REAL CHECK (track_m > 0), -- between the wheels; for the overturning limit
-	cog_m REAL CHECK (cog_m > 0), -- height of the centre of gravity; for the same
+	hitch_m REAL NOT NULL
+		CHECK (hitch_m BETWEEN -20 AND 20), -- behind the axle in front; negative: in front
+	length_m REAL NOT NULL
+		CHECK (length_m BETWEEN 0.1 AND 20), -- from the hitch to its own axle
+	width_m REAL NOT NULL CHECK (width_m BETWEEN 0.1 AND 5), -- overall
+	track_m REAL CHECK (track_m BETWEEN 0.1 AND 5), -- between the wheels; for overturning
+	cog_m REAL CHECK (cog_m BETWEEN 0.1 AND 5), -- height of the centre of gravity; for the same
 	UNIQUE (turnout, part)
 ) STRICT;
 
@@ -138,11 +126,12 @@ CREATE TABLE ring (
 CREATE TABLE test (
 	id INTEGER PRIMARY KEY, -- the order of import
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- how classes name it
-	title TEXT NOT NULL, -- as printed
+	title TEXT NOT NULL CHECK (title <> ''), -- as printed
 	kind TEXT REFERENCES ring_kind (name), -- the ring it is made for
 	level TEXT CHECK (level <> ''), -- its level, in the discipline of its ring
 	rule TEXT REFERENCES rule (name), -- how it is scored, unless the class says otherwise
-	multiplier_x1000000 INTEGER CHECK (multiplier_x1000000 > 0) -- printed on the sheet (0.64)
+	multiplier_x1000000 INTEGER
+		CHECK (multiplier_x1000000 BETWEEN 1 AND 999999999) -- printed on the sheet (0.64)
 ) STRICT;
 
 -- name: schema_item
@@ -151,13 +140,14 @@ CREATE TABLE item (
 	test TEXT NOT NULL REFERENCES test (name), -- the test it belongs to
 	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order on the sheet
 	name TEXT NOT NULL CHECK (name <> ''), -- "12", "general-1"
-	letters TEXT NOT NULL, -- where, as printed; may be empty
-	movement TEXT NOT NULL, -- what, as printed
+	letters TEXT CHECK (letters <> ''), -- where, as printed
+	movement TEXT NOT NULL CHECK (movement <> ''), -- what, as printed
 	figure TEXT CHECK (figure <> ''), -- the steps of its route
 	gait TEXT REFERENCES gait (name), -- the gait it is driven in
-	coefficient_x1000 INTEGER NOT NULL CHECK (coefficient_x1000 > 0), -- weight of the mark
-	general INTEGER NOT NULL CHECK (general IN (0, 1)), -- 1: a mark of general impression
-	mark_step_x10 INTEGER NOT NULL CHECK (mark_step_x10 BETWEEN 1 AND 100), -- 5: half marks
+	coefficient_x1000 INTEGER NOT NULL
+		CHECK (coefficient_x1000 BETWEEN 1 AND 99999), -- weight of the mark
+	item_group TEXT NOT NULL CHECK (item_group IN ('movement', 'general')), -- of marks
+	mark_step_x10 INTEGER NOT NULL CHECK (mark_step_x10 IN (1, 2, 5, 10)), -- 5: half marks
 	UNIQUE (test, seq),
 	UNIQUE (test, name)
 ) STRICT;
@@ -166,7 +156,7 @@ CREATE TABLE item (
 CREATE TABLE class (
 	id INTEGER PRIMARY KEY, -- the order of import
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "1", "2a"
-	title TEXT NOT NULL, -- as printed
+	title TEXT NOT NULL CHECK (title <> ''), -- as printed
 	test TEXT NOT NULL REFERENCES test (name), -- the test that is driven or ridden
 	level TEXT CHECK (level <> ''), -- empty: the test's
 	ring TEXT REFERENCES ring (name), -- where it is held, once that is known
@@ -192,7 +182,7 @@ CREATE UNIQUE INDEX judge_president ON judge (class) WHERE president = 1;
 CREATE TABLE entry (
 	id INTEGER PRIMARY KEY, -- marks refer to it
 	class TEXT NOT NULL REFERENCES class (name), -- the class entered
-	number INTEGER NOT NULL CHECK (number >= 0), -- worn on the arm or the carriage
+	number INTEGER NOT NULL CHECK (number BETWEEN 1 AND 99999), -- worn on the arm or the carriage
 	driver TEXT NOT NULL CHECK (driver <> ''), -- driver or rider
 	horses TEXT NOT NULL CHECK (horses <> ''), -- separated by "; "
 	height_cm REAL CHECK (height_cm > 0), -- of the animals, where known
@@ -201,7 +191,7 @@ CREATE TABLE entry (
 	club TEXT CHECK (club <> ''), -- whom they drive or ride for
 	division TEXT CHECK (division <> ''), -- empty: the class's
 	hors_concours INTEGER NOT NULL CHECK (hors_concours IN (0, 1)), -- 1: scored, never placed
-	entered TEXT CHECK (entered <> ''), -- when it came in, where that is known
+	entered_at TEXT CHECK (entered_at <> ''), -- when it came in, where that is known
 	late INTEGER NOT NULL DEFAULT 0 CHECK (late IN (0, 1)), -- 1: after entries had closed
 	UNIQUE (class, number)
 ) STRICT;
@@ -210,7 +200,7 @@ CREATE TABLE entry (
 CREATE TABLE championship (
 	id INTEGER PRIMARY KEY, -- the order in which they were added
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- how commands call it
-	title TEXT NOT NULL, -- as printed
+	title TEXT NOT NULL CHECK (title <> ''), -- as printed
 	classes TEXT NOT NULL CHECK (classes <> ''), -- names, separated by "; "
 	tally TEXT NOT NULL CHECK (tally IN ('sum', 'mean')), -- how results come together
 	taken_of TEXT NOT NULL CHECK (taken_of IN ('score', 'percent')), -- what of a class counts
@@ -224,16 +214,16 @@ CREATE TABLE team_member (
 	id INTEGER PRIMARY KEY, -- the order in which they were added
 	team TEXT NOT NULL CHECK (team <> ''), -- the team's name
 	class TEXT NOT NULL REFERENCES class (name), -- where the member competes
-	number INTEGER NOT NULL, -- the entry
+	number INTEGER NOT NULL CHECK (number BETWEEN 1 AND 99999), -- the entry
 	UNIQUE (class, number)
 ) STRICT;
 
 -- name: schema_prize_step
 CREATE TABLE prize_step (
 	scale TEXT NOT NULL CHECK (scale <> ''), -- the scale it belongs to
-	starters INTEGER NOT NULL CHECK (starters >= 1), -- from so many starters on
-	place INTEGER NOT NULL CHECK (place >= 1), -- what place
-	amount_x100 INTEGER NOT NULL CHECK (amount_x100 >= 0), -- is worth
+	starters INTEGER NOT NULL CHECK (starters BETWEEN 1 AND 9999), -- from so many starters on
+	place INTEGER NOT NULL CHECK (place BETWEEN 1 AND 999), -- what place
+	amount_x100 INTEGER NOT NULL CHECK (amount_x100 BETWEEN 0 AND 1000000000), -- is worth
 	PRIMARY KEY (scale, starters, place)
 ) STRICT, WITHOUT ROWID;
 
@@ -354,14 +344,14 @@ CREATE TABLE plan_row (
 	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order there
 	class TEXT NOT NULL REFERENCES class (name), -- what is asked of which class
 	ring TEXT REFERENCES ring (name), -- null: the class's own, else any
-	day INTEGER CHECK (day >= 1), -- of the show; null: any
-	first_s INTEGER CHECK (first_s BETWEEN 0 AND 86400), -- its first start, of the day
-	interval_s INTEGER CHECK (interval_s > 0), -- null: from the test's route
-	break_every INTEGER CHECK (break_every > 0), -- the judges' break after so many starts
-	break_after_s INTEGER CHECK (break_after_s > 0), -- or after so much judging
-	break_s INTEGER CHECK (break_s > 0), -- how long it is
-	harrow_every INTEGER CHECK (harrow_every > 0), -- the ring is harrowed after so many starts
-	harrow_s INTEGER CHECK (harrow_s > 0), -- how long that takes
+	day INTEGER CHECK (day BETWEEN 1 AND 30), -- of the show; null: any
+	first TEXT CHECK (first <> ''), -- its first start: "09:05"
+	interval_s INTEGER CHECK (interval_s BETWEEN 1 AND 7200), -- null: from the test's route
+	break_every INTEGER CHECK (break_every BETWEEN 1 AND 999), -- the judges' break after so many
+	break_after_s INTEGER CHECK (break_after_s BETWEEN 1 AND 86400), -- or after so much judging
+	break_s INTEGER CHECK (break_s BETWEEN 1 AND 14400), -- how long it is
+	harrow_every INTEGER CHECK (harrow_every BETWEEN 1 AND 999), -- the ring is harrowed then
+	harrow_s INTEGER CHECK (harrow_s BETWEEN 1 AND 14400), -- how long that takes
 	start_order TEXT NOT NULL CHECK (start_order IN ('drawn', 'free')), -- free: whatever suits
 	PRIMARY KEY (file, seq),
 	UNIQUE (file, class)
@@ -375,11 +365,11 @@ CREATE TABLE wish (
 		'carriage', 'judge')), -- whom it is about
 	name TEXT NOT NULL CHECK (name <> ''), -- the class, the person ...; of an entry its number
 	class TEXT REFERENCES class (name), -- only there; null: everywhere
-	day INTEGER CHECK (day >= 1), -- of the show; null: any
-	not_before_s INTEGER CHECK (not_before_s BETWEEN 0 AND 86400), -- of the day
-	not_after_s INTEGER CHECK (not_after_s BETWEEN 0 AND 86400), -- of the day
+	day INTEGER CHECK (day BETWEEN 1 AND 30), -- of the show; null: any
+	not_before TEXT CHECK (not_before <> ''), -- the time of day
+	over_by TEXT CHECK (over_by <> ''), -- the time of day
 	after TEXT REFERENCES class (name), -- the class that is over first
-	weight INTEGER NOT NULL CHECK (weight BETWEEN 0 AND 9), -- 0: it must be met
+	weight TEXT NOT NULL CHECK (weight <> ''), -- "must", or 1 to 9
 	PRIMARY KEY (file, seq)
 ) STRICT, WITHOUT ROWID;
 
@@ -536,9 +526,9 @@ CREATE TABLE payee (
 CREATE TABLE ring_height (
 	ring_check INTEGER NOT NULL REFERENCES ring_check (id), -- the check it belongs to
 	seq INTEGER NOT NULL CHECK (seq >= 1), -- the order it was taken in
-	peg TEXT NOT NULL CHECK (peg <> ''), -- a letter or a corner
-	height_m REAL NOT NULL, -- over any level that all heights of the check share
-	sigma_m REAL CHECK (sigma_m > 0), -- its standard error, where given
+	point TEXT NOT NULL CHECK (point <> ''), -- a letter or a corner
+	height_m REAL NOT NULL CHECK (height_m BETWEEN -500 AND 9000), -- over any level that all heights of the check share
+	sigma_m REAL CHECK (sigma_m BETWEEN 0.0001 AND 10), -- its standard error, where given
 	PRIMARY KEY (ring_check, seq)
 ) STRICT, WITHOUT ROWID;
 

@@ -4,38 +4,37 @@
 
 -- name: championship_insert
 INSERT INTO championship (name, title, classes, tally, taken_of, competitor, ties, dropped)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) ON CONFLICT (name) DO NOTHING;
+VALUES (:name, :title, :classes, :tally, :taken_of, :competitor, :ties, :dropped)
+ON CONFLICT (name) DO NOTHING;
 
 -- name: championship_there
-SELECT title, classes, tally, taken_of, competitor, ties, dropped
-FROM championship WHERE name = ?1;
+SELECT * FROM championship WHERE name = :name;
 
 -- name: championship_list
-SELECT name, title, classes, tally, taken_of, competitor, ties, dropped
-FROM championship ORDER BY id;
+SELECT * FROM championship ORDER BY id;
 
 -- name: team_member_insert
 INSERT INTO team_member (class, number, team)
-VALUES (?1, ?2, ?3) ON CONFLICT (class, number) DO NOTHING;
+VALUES (:class, :number, :team) ON CONFLICT (class, number) DO NOTHING;
 
 -- name: team_member_there
-SELECT team FROM team_member WHERE class = ?1 AND number = ?2;
+SELECT * FROM team_member WHERE class = :class AND number = :number;
 
 -- name: team_member_list
-SELECT team, class, number FROM team_member ORDER BY id;
+SELECT * FROM team_member ORDER BY id;
 
 -- name: entry_known
 SELECT EXISTS (SELECT 1 FROM entry WHERE class = ?1 AND number = ?2);
 
 -- name: prize_step_insert
 INSERT INTO prize_step (scale, starters, place, amount_x100)
-VALUES (?1, ?2, ?3, ?4) ON CONFLICT (scale, starters, place) DO NOTHING;
+VALUES (:scale, :starters, :place, :amount_x100) ON CONFLICT (scale, starters, place) DO NOTHING;
 
 -- name: prize_step_there
-SELECT amount_x100 FROM prize_step WHERE scale = ?1 AND starters = ?2 AND place = ?3;
+SELECT * FROM prize_step WHERE scale = :scale AND starters = :starters AND place = :place;
 
 -- name: prize_step_list
-SELECT scale, starters, place, amount_x100 FROM prize_step ORDER BY scale, starters, place;
+SELECT * FROM prize_step ORDER BY scale, starters, place;
 
 -- name: payee_insert
 INSERT INTO payee (number, name, who, at) SELECT ?1, ?2, ?3, ?4

@@ -1,104 +1,89 @@
 -- Rows that come with the program and that a show may change: kinds, levels, gaits, rules,
--- turnouts.
+-- articles, turnouts.
 --
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
 -- name: ring_kind_put
-INSERT INTO ring_kind (name, discipline, width_m, length_m) VALUES (?1, ?2, ?3, ?4)
+INSERT INTO ring_kind (name, discipline, width_m, length_m)
+VALUES (:kind, :discipline, :width_m, :length_m)
 ON CONFLICT (name) DO UPDATE SET
 	discipline = excluded.discipline, width_m = excluded.width_m, length_m = excluded.length_m;
-
--- name: ring_letter_clear
-DELETE FROM ring_letter WHERE kind = ?1;
-
--- name: ring_kind_list
-SELECT name, discipline, width_m, length_m FROM ring_kind ORDER BY id;
 
 -- name: ring_kind_known
 SELECT EXISTS (SELECT 1 FROM ring_kind WHERE name = ?1);
 
+-- name: ring_letter_clear
+DELETE FROM ring_letter WHERE kind = ?1;
+
 -- name: ring_letter_insert
-INSERT INTO ring_letter (kind, seq, name, side, offset_m) VALUES (?1, ?2, ?3, ?4, ?5);
+INSERT INTO ring_letter (seq, kind, peg, side, offset_m)
+VALUES (?1, :kind, :peg, :side, :offset_m);
 
 -- name: ring_letter_list
-SELECT name, side, offset_m FROM ring_letter WHERE kind = ?1 ORDER BY seq;
+-- Every letter with its kind.
+SELECT * FROM ring_kind JOIN ring_letter ON kind = name ORDER BY id, seq;
 
 -- name: gait_put
-INSERT INTO gait (name, speed_m_per_s, stride_m, source) VALUES (?1, ?2, ?3, ?4)
+INSERT INTO gait (name, speed_m_per_s, stride_m, source)
+VALUES (:name, :speed_m_per_s, :stride_m, :source)
 ON CONFLICT (name) DO UPDATE SET
 	speed_m_per_s = excluded.speed_m_per_s, stride_m = excluded.stride_m,
 	source = excluded.source;
 
 -- name: gait_list
-SELECT name, speed_m_per_s, stride_m, source FROM gait ORDER BY id;
+SELECT * FROM gait ORDER BY id;
 
 -- name: gait_known
 SELECT EXISTS (SELECT 1 FROM gait WHERE name = ?1);
 
 -- name: level_put
 INSERT INTO level (name, discipline, turn_diameter_m, reference_height_cm, gait)
-VALUES (?1, ?2, ?3, ?4, ?5)
+VALUES (:name, :discipline, :turn_diameter_m, :reference_height_cm, :gait)
 ON CONFLICT (name, discipline) DO UPDATE SET
 	turn_diameter_m = excluded.turn_diameter_m,
 	reference_height_cm = excluded.reference_height_cm, gait = excluded.gait;
 
 -- name: level_list
-SELECT name, discipline, turn_diameter_m, reference_height_cm, gait FROM level ORDER BY id;
+SELECT * FROM level ORDER BY id;
 
 -- name: level_known
 SELECT EXISTS (SELECT 1 FROM level WHERE name = ?1);
 
 -- name: rule_put
 INSERT INTO rule (name, scale, wins, base, judge_decimals, percent_decimals, score_decimals,
-	taken, ties, source, missing, apart_x100, apart_judges)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)
+	taken, error_1, error_2, error_3, ties, source, missing, apart_x100, apart_judges)
+VALUES (:name, :scale, :wins, :base, :judge_decimals, :percent_decimals, :score_decimals, :taken,
+	:error_1, :error_2, :error_3, :ties, :source, :missing, :apart_x100, :apart_judges)
 ON CONFLICT (name) DO UPDATE SET
 	scale = excluded.scale, wins = excluded.wins, base = excluded.base,
 	judge_decimals = excluded.judge_decimals, percent_decimals = excluded.percent_decimals,
-	score_decimals = excluded.score_decimals, taken = excluded.taken, ties = excluded.ties,
-	source = excluded.source, missing = excluded.missing, apart_x100 = excluded.apart_x100,
-	apart_judges = excluded.apart_judges;
-
--- name: rule_error_clear
-DELETE FROM rule_error WHERE rule = ?1;
+	score_decimals = excluded.score_decimals, taken = excluded.taken,
+	error_1 = excluded.error_1, error_2 = excluded.error_2, error_3 = excluded.error_3,
+	ties = excluded.ties, source = excluded.source, missing = excluded.missing,
+	apart_x100 = excluded.apart_x100, apart_judges = excluded.apart_judges;
 
 -- name: rule_list
-SELECT name, scale, wins, base, judge_decimals, percent_decimals, score_decimals, taken, ties,
-	source, missing, apart_x100, apart_judges
-FROM rule ORDER BY id;
+SELECT * FROM rule ORDER BY id;
 
 -- name: rule_known
 SELECT EXISTS (SELECT 1 FROM rule WHERE name = ?1);
-
--- name: rule_error_insert
-INSERT INTO rule_error (rule, seq, amount_x100, eliminated) VALUES (?1, ?2, ?3, ?4);
-
--- name: rule_error_list
-SELECT amount_x100, eliminated FROM rule_error WHERE rule = ?1 ORDER BY seq;
 
 -- name: turnout_clear
 DELETE FROM turnout_part WHERE turnout = ?1;
 
 -- name: turnout_part_insert
 INSERT INTO turnout_part (turnout, part, hitch_m, length_m, width_m, track_m, cog_m)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+VALUES (:turnout, :part, :hitch_m, :length_m, :width_m, :track_m, :cog_m);
 
 -- name: turnout_part_list
-SELECT turnout, part, hitch_m, length_m, width_m, track_m, cog_m FROM turnout_part ORDER BY id;
+SELECT * FROM turnout_part ORDER BY id;
 
 -- name: article_put
-INSERT INTO article (applies_to, name, what, source) VALUES (?1, ?2, ?3, ?4)
-ON CONFLICT (applies_to, name) DO UPDATE SET what = excluded.what, source = excluded.source;
-
--- name: article_step_clear
-DELETE FROM article_step WHERE applies_to = ?1 AND article = ?2;
-
--- name: article_step_insert
-INSERT INTO article_step (applies_to, article, seq, amount_x100, eliminated)
-VALUES (?1, ?2, ?3, ?4, ?5);
+INSERT INTO article (applies_to, name, what, amount_1, amount_2, amount_3, source)
+VALUES (:applies_to, :name, :what, :amount_1, :amount_2, :amount_3, :source)
+ON CONFLICT (applies_to, name) DO UPDATE SET
+	what = excluded.what, amount_1 = excluded.amount_1, amount_2 = excluded.amount_2,
+	amount_3 = excluded.amount_3, source = excluded.source;
 
 -- name: article_list
-SELECT applies_to, name, what, source FROM article ORDER BY id;
-
--- name: article_step_list
-SELECT amount_x100, eliminated FROM article_step WHERE applies_to = ?1 AND article = ?2 ORDER BY seq;
+SELECT * FROM article ORDER BY id;

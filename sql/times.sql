@@ -20,22 +20,22 @@ WHERE draw = (SELECT max(id) FROM draw WHERE class = ?1) ORDER BY place;
 INSERT INTO times_file (what, source, who, at) VALUES (?1, ?2, ?3, ?4);
 
 -- name: plan_row_insert
-INSERT INTO plan_row (file, seq, class, ring, day, first_s, interval_s, break_every, break_after_s,
+INSERT INTO plan_row (file, seq, class, ring, day, first, interval_s, break_every, break_after_s,
 	break_s, harrow_every, harrow_s, start_order)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13);
+VALUES (?1, ?2, :class, :ring, :day, :first, :interval_s, :break_every, :break_after_s, :break_s,
+	:harrow_every, :harrow_s, :start_order);
 
 -- name: plan_row_list
-SELECT class, ring, day, first_s, interval_s, break_every, break_after_s, break_s, harrow_every,
-	harrow_s, start_order
-FROM plan_row WHERE file = (SELECT max(id) FROM times_file WHERE what = 'plan') ORDER BY seq;
+SELECT * FROM plan_row WHERE file = (SELECT max(id) FROM times_file WHERE what = 'plan')
+ORDER BY seq;
 
 -- name: wish_insert
-INSERT INTO wish (file, seq, about, name, class, day, not_before_s, not_after_s, after, weight)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10);
+INSERT INTO wish (file, seq, about, name, class, day, not_before, over_by, after, weight)
+VALUES (?1, ?2, :about, :name, :class, :day, :not_before, :over_by, :after, :weight);
 
 -- name: wish_list
-SELECT about, name, class, day, not_before_s, not_after_s, after, weight
-FROM wish WHERE file = (SELECT max(id) FROM times_file WHERE what = 'wishes') ORDER BY seq;
+SELECT * FROM wish WHERE file = (SELECT max(id) FROM times_file WHERE what = 'wishes')
+ORDER BY seq;
 
 -- name: times_change_insert
 INSERT INTO times_change (what, words, why, who, at) VALUES (?1, ?2, ?3, ?4, ?5);

@@ -156,6 +156,7 @@ START_TEST(rows_of_the_same_name_are_replaced)
 	kinds[0].length_m = 81.5;
 	changed.kinds.at = kinds;
 	rules[0].error_steps = 1;
+	rules[0].error[1] = rules[0].error[2] = (struct rt_cost){0};
 	rules[0].source = "another rulebook";
 	changed.rules.at = rules;
 	changed.turnouts.at = (struct rt_turnout_part[]){{"gig", "horse", 0, 1.5, 0.7, NAN, NAN}};

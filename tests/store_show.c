@@ -129,29 +129,31 @@ struct rt_shipped invented_shipped(void)
 		{"X", RT_CENTRE, 40}, {"H", RT_LEFT, 70}, {"M", RT_RIGHT, 70},
 		{"C", RT_SIDE_C, 20},
 	};
+	static struct rt_letter ends[] = {{"A", RT_SIDE_A, 8.625}, {"C", RT_SIDE_C, 8.625}};
 	static struct rt_ring_kind kinds[] = {
 		{"driven-40x80", RT_DRIVEN, 40, 80, LIST(letters)},
-		{"paddock", RT_RIDDEN, 17.25, 35.5, {0}},
+		{"paddock", RT_RIDDEN, 17.25, 35.5, LIST(ends)},
 	};
 	static struct rt_gait gaits[] = {
 		{"trot", 3.61, 2.73, "measured one fine day"},
-		{"walk", 1.73, 1.6, NULL},
+		{"walk", 1.73, 1.6, "measured one foggy day"},
 	};
 	static struct rt_level levels[] = {
 		{"training", RT_DRIVEN, 20, 142.2, "trot"},
 		{"training", RT_RIDDEN, 10, 165, "trot"},
-		{"advanced", RT_DRIVEN, 15, 142.2, NULL},
+		{"advanced", RT_DRIVEN, 15, 142.2, "walk"},
 	};
 	static struct rt_rule rules[] = {
 		{.name = "driven-percent",
 		 .judge_decimals = -1,
 		 .percent_decimals = 3,
 		 .score_decimals = 3,
-		 .error = {{500, false}, {1000, false}, {0, true}},
+		 .error = {{true, false, 500}, {true, false, 1000}, {true, true, 0}},
 		 .error_steps = 3,
 		 .tie = {{.by = RT_TIE_GENERAL}, {.by = RT_TIE_MEDIAN, .places = 3}},
 		 .tie_steps = 2,
-		 .source = "a rulebook"},
+		 .source = "a rulebook",
+		 .apart_judges = RT_APART_JUDGES},
 		{.name = "driven-combined",
 		 .scale = RT_PENALTY_SCALE,
 		 .wins = RT_LOWEST_WINS,
@@ -160,8 +162,10 @@ struct rt_shipped invented_shipped(void)
 		 .percent_decimals = 2,
 		 .score_decimals = 2,
 		 .taken = RT_TAKEN_SCORE,
-		 .error = {{500, false}, {0, true}},
-		 .error_steps = 2},
+		 .error = {{true, false, 500}, {true, true, 0}},
+		 .error_steps = 2,
+		 .source = "another rulebook",
+		 .apart_judges = RT_APART_JUDGES},
 	};
 	static struct rt_turnout_part parts[] = {
 		{"gig", "horse", 0, 1.35, 0.6, NAN, NAN},

@@ -105,14 +105,7 @@ enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *bec
 
 	if (rc || !changes->n)
 		return rc;
-	rc = rt__run(s, RT__SQL_ENTRY_UPDATE,
-		     RT__CELLS(rt__int(became->id), rt__int(became->number),
-			       rt__text(became->driver), rt__text(became->horses),
-			       rt__real(became->height_cm), rt__given(became->turnout),
-			       rt__given(became->groom), rt__given(became->club),
-			       rt__given(became->division), rt__bool(became->hors_concours),
-			       rt__bool(became->late)),
-		     err);
+	rc = rt__run_row(s, RT__SQL_ENTRY_UPDATE, &rt_entry_record, became, RT__NO_CELLS, err);
 	for (size_t i = 0; i < changes->n && !rc; i++) {
 		rc = rt__run(s, RT__SQL_ENTRY_CHANGE_INSERT,
 			     RT__CELLS(rt__int(became->id), rt__text(changes->at[i].field),
@@ -216,11 +209,8 @@ static enum rt_err change_judges(struct rt_store *s, const struct rt_class *was,
 	if (!rc)
 		rc = rt__run(s, RT__SQL_JUDGES_CLEAR, RT__CELLS(rt__text(became->name)), err);
 	for (size_t i = 0; i < became->judges.n && !rc; i++)
-		rc = rt__run(s, RT__SQL_JUDGE_INSERT,
-			     RT__CELLS(rt__text(became->name), rt__int((int64_t)i + 1),
-				       rt__text(became->judges.at[i].position),
-				       rt__bool(became->judges.at[i].president)),
-			     err);
+		rc = rt__run_row(s, RT__SQL_JUDGE_INSERT, &rt_judge_record, &became->judges.at[i],
+				 RT__CELLS(rt__text(became->name), rt__int((int64_t)i + 1)), err);
 	return rc;
 }
 
@@ -228,12 +218,8 @@ static enum rt_err change_class(struct rt_store *s, const struct rt_class *becam
 				const struct rt_changes *changes, const struct rt_reason *reason,
 				struct rt_error *err)
 {
-	enum rt_err rc = rt__run(s, RT__SQL_CLASS_UPDATE,
-				 RT__CELLS(rt__text(became->name), rt__text(became->title),
-					   rt__text(became->test), rt__given(became->level),
-					   rt__given(became->ring), rt__given(became->rule),
-					   rt__given(became->division)),
-				 err);
+	enum rt_err rc = rt__run_row(s, RT__SQL_CLASS_UPDATE, &rt_class_record, became,
+				     RT__NO_CELLS, err);
 
 	for (size_t i = 0; i < changes->n && !rc; i++)
 		rc = rt__run(s, RT__SQL_CLASS_CHANGE_INSERT,

@@ -15,10 +15,8 @@ static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 	for (size_t i = 0; i < c->judges.n && !rc; i++) {
 		const struct rt_judge *j = &c->judges.at[i];
 
-		rc = rt__run(in->s, RT__SQL_JUDGE_INSERT,
-			     RT__CELLS(rt__text(c->name), rt__int((int64_t)i + 1),
-				       rt__text(j->position), rt__bool(j->president)),
-			     in->err);
+		rc = rt__run_row(in->s, RT__SQL_JUDGE_INSERT, &rt_judge_record, j,
+				 RT__CELLS(rt__text(c->name), rt__int((int64_t)i + 1)), in->err);
 		if (!rc && j->name)
 			rc = rt__run(in->s, RT__SQL_JUDGE_NAME_INSERT,
 				     RT__CELLS(rt__text(c->name), rt__text(j->position),
@@ -110,11 +108,8 @@ static enum rt_err put_class(struct rt__import *in, const struct rt_class *c,
 
 	if (rc || missing)
 		return rc;
-	rc = rt__import_row(in, RT__SQL_CLASS_INSERT, RT__SQL_CLASS_THERE, &from, 1,
-			    RT__CELLS(rt__text(c->name), rt__text(c->title), rt__text(c->test),
-				      rt__given(c->level), rt__given(c->ring), rt__given(c->rule),
-				      rt__given(c->division)),
-			    &outcome);
+	rc = rt__import_row(in, RT__SQL_CLASS_INSERT, RT__SQL_CLASS_THERE, &from, &rt_class_record,
+			    c, RT__NO_CELLS, &outcome);
 	if (rc || outcome == RT__DIFFERS)
 		return rc;
 	if (outcome == RT__ADDED) {
@@ -145,56 +140,40 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 {
 	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_LIST, RT__CELLS(rt__text(class_name)),
 					     text, err);
-	struct rt_judge *j;
 
-	while ((j = RT__NEXT(&rows, out))) {
-		j->id = rt__int_at(&rows, 0);
-		j->position = rt__name_at(&rows, 1);
-		j->president = rt__bool_at(&rows, 2);
-		j->name = rt__text_at(&rows, 3);
-		j->scribe = rt__text_at(&rows, 4);
-	}
-	return rows.rc;
+	return rt__load_rows(rows, &rt_judge_record, &out->at, &out->n, &out->cap);
 }
 
-static enum rt_err load_classes(struct rt__rows *rows, struct rt_classes *out)
+static enum rt_err load_all_judges(struct rt_store *s, struct rt_classes *out, struct rt_error *err)
 {
-	enum rt_err rc;
-	struct rt_class *c;
+	enum rt_err rc = RT_OK;
 
-	while ((c = RT__NEXT(rows, out))) {
-		c->name = rt__name_at(rows, 0);
-		c->title = rt__title_at(rows, 1);
-		c->test = rt__name_at(rows, 2);
-		c->level = rt__text_at(rows, 3);
-		c->ring = rt__text_at(rows, 4);
-		c->rule = rt__text_at(rows, 5);
-		c->division = rt__text_at(rows, 6);
+	for (size_t i = 0; i < out->n && !rc; i++) {
+		struct rt_class *c = &out->at[i];
+
+		rc = rt__load_judges(s, c->name, &c->judges, &out->text, err);
+		if (!rc)
+			rc = rt_class_tell_judges(c, &out->text, err);
 	}
-	rc = rows->rc;
-	for (size_t i = 0; i < out->n && !rc; i++)
-		rc = rt__load_judges(rows->s, out->at[i].name, &out->at[i].judges, &out->text,
-				     rows->err);
-	for (size_t i = 0; i < out->n && !rc; i++)
-		rc = rt_class_tell_judges(&out->at[i], &out->text, rows->err);
 	return rc;
 }
 
 enum rt_err rt_store_classes(struct rt_store *s, struct rt_classes *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_CLASS_LIST, RT__NO_CELLS, &out->text, err);
+	enum rt_err rc = RT__LOAD(s, RT__SQL_CLASS_LIST, RT__NO_CELLS, &rt_class_record, out, err);
 
-	return load_classes(&rows, out);
+	return rc ? rc : load_all_judges(s, out, err);
 }
 
 enum rt_err rt__load_class(struct rt_store *s, const char *name, struct rt_classes *out,
 			   struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_CLASS_GET, RT__CELLS(rt__text(name)),
-					     &out->text, err);
-	enum rt_err rc = load_classes(&rows, out);
+	enum rt_err rc = RT__LOAD(s, RT__SQL_CLASS_GET, RT__CELLS(rt__text(name)), &rt_class_record,
+				  out, err);
 
-	return rc || out->n ? rc : rt__no_class(s, name, err);
+	if (!rc && !out->n)
+		return rt__no_class(s, name, err);
+	return rc ? rc : load_all_judges(s, out, err);
 }
 
 enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err)

@@ -56,12 +56,6 @@ static enum rt_err put_entry(struct rt__import *in, const struct rt_entry *e,
 {
 	struct rt__origin from = rt__origin(e->file, e->line, "entry %lld of class %s",
 					    (long long)e->number, e->class_name);
-	const struct rt__cell cell[] = {
-		rt__text(e->class_name),    rt__int(e->number),	    rt__text(e->driver),
-		rt__text(e->horses),	    rt__real(e->height_cm), rt__given(e->turnout),
-		rt__given(e->groom),	    rt__given(e->club),	    rt__given(e->division),
-		rt__bool(e->hors_concours), rt__given(e->entered_at),  rt__bool(e->late),
-	};
 	enum rt__outcome outcome = RT__DIFFERS;
 	bool missing = false;
 	char advice[ADVICE_SIZE];
@@ -72,8 +66,8 @@ static enum rt_err put_entry(struct rt__import *in, const struct rt_entry *e,
 		return rc;
 	rc = check_number(in, &from, e, &missing);
 	if (!rc && !missing)
-		rc = rt__run(in->s, RT__SQL_ENTRY_INSERT, cell, sizeof cell / sizeof *cell,
-			     in->err);
+		rc = rt__run_row(in->s, RT__SQL_ENTRY_INSERT, &rt_entry_record, e, RT__NO_CELLS,
+				 in->err);
 	if (rc || missing)
 		return rc;
 	if (sqlite3_changes(in->s->db) > 0) {
@@ -81,9 +75,9 @@ static enum rt_err put_entry(struct rt__import *in, const struct rt_entry *e,
 		return RT_OK;
 	}
 	rc = advise(in, e, advice);
-	if (!rc) /* when it came in, and whether late, is the show's own */
-		rc = rt__import_compare(in, RT__SQL_ENTRY_THERE, &from, 2, cell,
-					sizeof cell / sizeof *cell - 2, &outcome);
+	if (!rc)
+		rc = rt__import_compare(in, RT__SQL_ENTRY_THERE, &from, &rt_entry_record, e,
+					RT__NO_CELLS, &outcome);
 	count->same += !rc && outcome == RT__THERE;
 	return rc;
 }
@@ -102,39 +96,11 @@ enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *en
 
 /* ---- load ------------------------------------------------------------------------------------ */
 
-static void read_entry(struct rt__rows *rows, struct rt_entry *e)
-{
-	e->id = rt__int_at(rows, 0);
-	e->class_name = rt__name_at(rows, 1);
-	e->number = rt__int_in(rows, 2, 0, RT_NUMBER_MOST);
-	e->driver = rt__name_at(rows, 3);
-	e->horses = rt__name_at(rows, 4);
-	e->height_cm = rt__real_in_or_none(rows, 5, 1, 1000);
-	e->turnout = rt__text_at(rows, 6);
-	e->groom = rt__text_at(rows, 7);
-	e->club = rt__text_at(rows, 8);
-	e->division = rt__text_at(rows, 9);
-	e->hors_concours = rt__bool_at(rows, 10);
-	if (!rt_status_read(rt__words_at(rows, 11), &e->status))
-		rt__rows_damaged(rows);
-	e->status_why = rt__text_at(rows, 12);
-	e->status_by = rt__text_at(rows, 13);
-	e->status_at = rt__text_at(rows, 14);
-	e->entered_at = rt__text_at(rows, 15);
-	e->late = rt__bool_at(rows, 16);
-	e->changes = rt__int_at(rows, 17);
-}
-
 static enum rt_err load_entries(struct rt_store *s, const char *class_name, struct rt_entries *out,
 				struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_ENTRY_LIST, RT__CELLS(rt__text(class_name)),
-					     &out->text, err);
-	struct rt_entry *e;
-
-	while ((e = RT__NEXT(&rows, out)))
-		read_entry(&rows, e);
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_ENTRY_LIST, RT__CELLS(rt__text(class_name)), &rt_entry_record,
+			out, err);
 }
 
 static enum rt_err must_be_class(struct rt_store *s, const char *class_name, struct rt_error *err)

@@ -103,7 +103,7 @@ void rt__handle_close(struct rt_store *s)
 	if (!s)
 		return;
 	for (int i = 0; i < RT__SQL_COUNT; i++)
-		sqlite3_finalize(s->stmt[i]);
+		rt__statement_free(&s->stmt[i]);
 	sqlite3_close(s->db);
 	free(s->path);
 	free(s);

@@ -2,12 +2,11 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <string.h>
+#include <stdlib.h>
 
-#define SAID_SIZE 120
+#define TOLD_SIZE 120
 
 struct rt__origin rt__origin(const char *file, long line, const char *fmt, ...)
 {
@@ -49,84 +48,81 @@ void rt__import_differs(struct rt__import *in, const struct rt__origin *from, co
 
 /* ---- what is there --------------------------------------------------------------------------- */
 
-static bool is_same(struct rt__rows *rows, int column, const struct rt__cell *cell)
+/* What the show has in a field, for a person. */
+static void tell_value(const struct rt_record *record, const struct rt_field *f, const void *row,
+		       char out[TOLD_SIZE])
 {
-	if (cell->null || rt__is_null_at(rows, column))
-		return cell->null && rt__is_null_at(rows, column);
-	switch (cell->type) {
-	case RT__TEXT:
-		return strcmp(rt__words_at(rows, column), cell->as.text) == 0;
-	case RT__REAL:
-		return rt__real_in(rows, column, -INFINITY, INFINITY) == cell->as.real;
-	case RT__INT:
-	case RT__BOOL:
-		break;
-	}
-	return rt__int_at(rows, column) == cell->as.whole;
+	char own[RT_OWN_SIZE], words[64];
+	struct rt_value v = rt_field_value(record, f, row, own);
+	enum rt_type shown = rt_type_shown(f->type);
+
+	if (v.null)
+		snprintf(out, TOLD_SIZE, "empty");
+	else if (shown == RT_TEXT)
+		snprintf(out, TOLD_SIZE, "\"%s\"", v.as.text);
+	else if (shown == RT_REAL)
+		rt_format_real(v.as.real, 2, out, TOLD_SIZE);
+	else
+		snprintf(out, TOLD_SIZE, "%s", rt_value_text(f, &v, words, sizeof words));
 }
 
-/* What the show has in a column, for a person. */
-static void say(struct rt__rows *rows, int column, const struct rt__cell *cell, char out[SAID_SIZE])
+/* The first field of a statement's columns that a file has too and that differs, or NULL. */
+static const struct rt_field *first_difference(const struct rt__statement *st, const void *row,
+					       const void *has)
 {
-	if (rt__is_null_at(rows, column)) {
-		snprintf(out, SAID_SIZE, "empty");
-		return;
+	for (int i = 0; i < sqlite3_column_count(st->q); i++) {
+		const struct rt_field *f = st->column[i];
+
+		if (f && rt_field_in_file(f) && !rt_field_same(st->record, f, row, has))
+			return f;
 	}
-	switch (cell->type) {
-	case RT__TEXT:
-		snprintf(out, SAID_SIZE, "\"%s\"", rt__words_at(rows, column));
-		break;
-	case RT__REAL:
-		rt_format_real(rt__real_in(rows, column, -INFINITY, INFINITY), 2, out, SAID_SIZE);
-		break;
-	case RT__INT:
-		rt_format_decimal(rt__int_at(rows, column), cell->digits, out, SAID_SIZE);
-		break;
-	case RT__BOOL:
-		snprintf(out, SAID_SIZE, "%s", rt__int_at(rows, column) ? "yes" : "no");
-		break;
-	}
+	return NULL;
 }
 
 enum rt_err rt__import_compare(struct rt__import *in, enum rt__sql there,
-			       const struct rt__origin *from, size_t keys,
-			       const struct rt__cell *cell, size_t n, enum rt__outcome *outcome)
+			       const struct rt__origin *from, const struct rt_record *record,
+			       const void *row, const struct rt__cell *cell, size_t n,
+			       enum rt__outcome *outcome)
 {
-	struct rt__rows rows = rt__open_rows(in->s, there, cell, keys, NULL, in->err);
-	char said[SAID_SIZE];
+	struct rt_arena *text = NULL;
+	struct rt__rows rows = rt__open_rows_of(in->s, there, record, row, cell, n, &text, in->err);
+	const struct rt_field *other;
+	char told[TOLD_SIZE];
+	void *has = malloc(record->size);
 
 	*outcome = RT__DIFFERS;
-	if (!rt__next(&rows)) {
-		if (!rows.rc)
-			rt__import_differs(in, from, NULL, "not there");
-		return rows.rc;
+	if (!has)
+		rt__rows_nomem(&rows);
+	if (rt__next(&rows)) {
+		rt__read_row(&rows, record, has);
+		rt__close_rows(&rows);
+		other = rows.rc ? NULL : first_difference(rows.statement, row, has);
+		if (other) {
+			tell_value(record, other, has, told);
+			rt__import_differs(in, from, other->name, "%s there is %s", other->name,
+					   told);
+		} else {
+			*outcome = RT__THERE;
+		}
+	} else if (!rows.rc) {
+		rt__import_differs(in, from, NULL, "not there");
 	}
-	for (size_t i = keys; i < n; i++) {
-		int column = (int)(i - keys);
-
-		if (is_same(&rows, column, &cell[i]))
-			continue;
-		say(&rows, column, &cell[i], said);
-		rt__import_differs(in, from, sqlite3_column_name(rows.q, column), "%s there is %s",
-				   sqlite3_column_name(rows.q, column), said);
-		goto done;
-	}
-	*outcome = RT__THERE;
-done:
-	rt__close_rows(&rows);
+	free(has);
+	rt_arena_free(text);
 	return rows.rc;
 }
 
 enum rt_err rt__import_row(struct rt__import *in, enum rt__sql insert, enum rt__sql there,
-			   const struct rt__origin *from, size_t keys, const struct rt__cell *cell,
-			   size_t n, enum rt__outcome *outcome)
+			   const struct rt__origin *from, const struct rt_record *record,
+			   const void *row, const struct rt__cell *cell, size_t n,
+			   enum rt__outcome *outcome)
 {
-	enum rt_err rc = rt__run(in->s, insert, cell, n, in->err);
+	enum rt_err rc = rt__run_row(in->s, insert, record, row, cell, n, in->err);
 
 	*outcome = RT__ADDED;
 	if (rc || sqlite3_changes(in->s->db) > 0)
 		return rc;
-	return rt__import_compare(in, there, from, keys, cell, n, outcome);
+	return rt__import_compare(in, there, from, record, row, cell, n, outcome);
 }
 
 enum rt_err rt__import_name(struct rt__import *in, enum rt__sql known,

@@ -32,6 +32,13 @@ struct rt__sql_text {
 
 extern const struct rt__sql_text rt__sql_text[RT__SQL_COUNT];
 
+/* A statement that is made, and what its names are in the record that it was first used with. */
+struct rt__statement {
+	sqlite3_stmt *q;
+	const struct rt_record *record;
+	const struct rt_field **parameter, **column; /* NULL: no field; one allocation */
+};
+
 struct rt_store {
 	sqlite3 *db;
 	char *path; /* as the caller gave it, for messages */
@@ -39,8 +46,10 @@ struct rt_store {
 	bool log_due; /* the log is taken up before the first transaction to write */
 	int64_t pass; /* of the transaction under way; 0: none was begun */
 	int keying;   /* of that pass */
-	sqlite3_stmt *stmt[RT__SQL_COUNT]; /* each made on first use, kept until the end */
+	struct rt__statement stmt[RT__SQL_COUNT]; /* each made on first use, kept until the end */
 };
+
+void rt__statement_free(struct rt__statement *st);
 
 /* The error for a result code of SQLite, in plain words with what to do. */
 enum rt_err rt__sqlite_fail(const struct rt_store *s, int sqlite_code, struct rt_error *err);
@@ -55,7 +64,6 @@ enum rt__cell_type { RT__TEXT, RT__INT, RT__REAL, RT__BOOL };
 struct rt__cell {
 	enum rt__cell_type type;
 	bool null;
-	int digits; /* of RT__INT: units of 10^-digits, when told to a person */
 	union {
 		const char *text;
 		int64_t whole;
@@ -66,7 +74,6 @@ struct rt__cell {
 struct rt__cell rt__text(const char *s);  /* NULL stays null, "" stays empty */
 struct rt__cell rt__given(const char *s); /* "" is null too: an optional text */
 struct rt__cell rt__int(int64_t v);
-struct rt__cell rt__units(int64_t v, int digits);	 /* units of 10^-digits */
 struct rt__cell rt__int_unless(int64_t v, int64_t none); /* `none` is null */
 struct rt__cell rt__real(double v);
 struct rt__cell rt__bool(bool v);
@@ -78,6 +85,11 @@ enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell 
 	(const struct rt__cell[]){__VA_ARGS__},                                                    \
 		sizeof((const struct rt__cell[]){__VA_ARGS__}) / sizeof(struct rt__cell)
 #define RT__NO_CELLS NULL, 0
+/* The same with a row of a record: first come the parameters that are the cells, then those that
+ * are called as fields are in the show file: `VALUES (?1, :driver, :horses)`. */
+enum rt_err rt__run_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
+			const void *row, const struct rt__cell *cell, size_t n,
+			struct rt_error *err);
 /* Run every statement of a group, in the order of its file; RT_E_FORMAT if there is no such. */
 enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err);
 
@@ -87,6 +99,7 @@ enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error
  * NULL; so look at rc once, after the last row. */
 struct rt__rows {
 	struct rt_store *s;
+	struct rt__statement *statement;
 	sqlite3_stmt *q;
 	struct rt_arena **text; /* where texts are copied */
 	enum rt_err rc;
@@ -95,6 +108,10 @@ struct rt__rows {
 
 struct rt__rows rt__open_rows(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
 			      size_t n, struct rt_arena **text, struct rt_error *err);
+struct rt__rows rt__open_rows_of(struct rt_store *s, enum rt__sql sql,
+				 const struct rt_record *record, const void *row,
+				 const struct rt__cell *cell, size_t n, struct rt_arena **text,
+				 struct rt_error *err);
 /* Go to the next row; after the last one, or an error, the statement is free again. */
 bool rt__next(struct rt__rows *r);
 /* Leave before the last row. */
@@ -104,6 +121,16 @@ void rt__rows_damaged(struct rt__rows *r);
 /* Go to the next row and add a place for it to a list; NULL after the last one, or an error. */
 #define RT__NEXT(rows, list) (rt__next(rows) ? rt__added(rows, RT_LIST_ADD(list)) : NULL)
 void *rt__added(struct rt__rows *r, void *place);
+
+/* Read all columns that are called as fields of the record are in the show file; the row is started
+ * as the blank one.  What a field does not accept makes the rows damaged, as below. */
+void rt__read_row(struct rt__rows *r, const struct rt_record *record, void *row);
+/* All rows of a statement into a list, each read so. */
+#define RT__LOAD(s, sql, cells, record, list, err)                                                 \
+	rt__load_rows(rt__open_rows(s, sql, cells, &(list)->text, err), record, &(list)->at,       \
+		      &(list)->n, &(list)->cap)
+enum rt_err rt__load_rows(struct rt__rows rows, const struct rt_record *record, void *at_field,
+			  size_t *n, size_t *cap);
 
 /* What a row says.  Nothing of a file is trusted, as a disk, a stick or another program may have
  * changed it: a value of another type, beyond its limits, or not there where it must be makes the
@@ -225,15 +252,18 @@ void rt__import_differs(struct rt__import *in, const struct rt__origin *from, co
 
 enum rt__outcome { RT__ADDED, RT__THERE, RT__DIFFERS };
 
-/* Insert a row whose first `keys` cells are its key; when the key is there already, compare
- * with what the statement `there` gives.  The first difference is a fault. */
+/* Insert a row of a record, the cells as in rt__run_row; when its key is there already, compare it
+ * with what the statement `there` gives for the same parameters: those of its columns that a file
+ * has too.  The first difference is a fault. */
 enum rt_err rt__import_row(struct rt__import *in, enum rt__sql insert, enum rt__sql there,
-			   const struct rt__origin *from, size_t keys, const struct rt__cell *cell,
-			   size_t n, enum rt__outcome *outcome);
+			   const struct rt__origin *from, const struct rt_record *record,
+			   const void *row, const struct rt__cell *cell, size_t n,
+			   enum rt__outcome *outcome);
 /* Compare a row that is known to be there. */
 enum rt_err rt__import_compare(struct rt__import *in, enum rt__sql there,
-			       const struct rt__origin *from, size_t keys,
-			       const struct rt__cell *cell, size_t n, enum rt__outcome *outcome);
+			       const struct rt__origin *from, const struct rt_record *record,
+			       const void *row, const struct rt__cell *cell, size_t n,
+			       enum rt__outcome *outcome);
 /* A fault in `column` unless name (NULL: nothing to check) is known to the statement. */
 enum rt_err rt__import_name(struct rt__import *in, enum rt__sql known,
 			    const struct rt__origin *from, const char *column, const char *name,

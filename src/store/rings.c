@@ -116,14 +116,9 @@ static enum rt_err put_heights(struct rt_store *s, int64_t check, const struct r
 {
 	enum rt_err rc = RT_OK;
 
-	for (size_t i = 0; i < heights->n && !rc; i++) {
-		const struct rt_height *h = &heights->at[i];
-
-		rc = rt__run(s, RT__SQL_RING_HEIGHT_INSERT,
-			     RT__CELLS(rt__int(check), rt__int((int64_t)i + 1), rt__text(h->name),
-				       rt__real(h->height_m), rt__real(h->sigma_m)),
-			     err);
-	}
+	for (size_t i = 0; i < heights->n && !rc; i++)
+		rc = rt__run_row(s, RT__SQL_RING_HEIGHT_INSERT, &rt_height_record, &heights->at[i],
+				 RT__CELLS(rt__int(check), rt__int((int64_t)i + 1)), err);
 	return rc;
 }
 
@@ -186,17 +181,12 @@ static enum rt_err load_readings(struct rt_store *s, int64_t check, struct rt_re
 static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_heights *out,
 				struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_HEIGHT_LIST, RT__CELLS(rt__int(check)),
-					     &out->text, err);
-	struct rt_height *h;
+	enum rt_err rc = RT__LOAD(s, RT__SQL_RING_HEIGHT_LIST, RT__CELLS(rt__int(check)),
+				  &rt_height_record, out, err);
 
-	while ((h = RT__NEXT(&rows, out))) {
-		h->name = rt__name_at(&rows, 0);
-		h->height_m = rt__real_in(&rows, 1, -READING_MOST, READING_MOST);
-		h->sigma_m = rt__real_in_or_none(&rows, 2, SIGMA_LEAST, READING_MOST);
-		h->file = "";
-	}
-	return rows.rc;
+	for (size_t i = 0; i < out->n; i++)
+		out->at[i].file = "";
+	return rc;
 }
 
 /* The check of a row, without its readings and heights; its id. */

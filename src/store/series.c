@@ -27,13 +27,8 @@ static enum rt_err put_championship(struct rt__import *in, const struct rt_champ
 
 	if (rc || missing)
 		return rc;
-	rc = rt__import_row(in, RT__SQL_CHAMPIONSHIP_INSERT, RT__SQL_CHAMPIONSHIP_THERE, &from, 1,
-			    RT__CELLS(rt__text(c->name), rt__text(c->title), rt__text(c->classes),
-				      rt__text(rt_tally_words(c->tally)),
-				      rt__text(rt_tally_of_words(c->of)),
-				      rt__text(rt_tally_by_words(c->by)),
-				      rt__text(rt_tally_ties_words(c->ties)), rt__int(c->dropped)),
-			    &outcome);
+	rc = rt__import_row(in, RT__SQL_CHAMPIONSHIP_INSERT, RT__SQL_CHAMPIONSHIP_THERE, &from,
+			    &rt_championship_record, c, RT__NO_CELLS, &outcome);
 	count->added += !rc && outcome == RT__ADDED;
 	count->same += !rc && outcome == RT__THERE;
 	return rc;
@@ -51,29 +46,11 @@ enum rt_err rt_store_championships_put(struct rt_store *s, const struct rt_champ
 	return rc;
 }
 
-static void read_championship(struct rt__rows *rows, struct rt_championship *c)
-{
-	c->name = rt__name_at(rows, 0);
-	c->title = rt__title_at(rows, 1);
-	c->classes = rt__name_at(rows, 2);
-	if (!rt_tally_read(rt__words_at(rows, 3), &c->tally) ||
-	    !rt_tally_of_read(rt__words_at(rows, 4), &c->of) ||
-	    !rt_tally_by_read(rt__words_at(rows, 5), &c->by) ||
-	    !rt_tally_ties_read(rt__words_at(rows, 6), &c->ties))
-		rt__rows_damaged(rows);
-	c->dropped = rt__int_in(rows, 7, 0, 1000);
-}
-
 enum rt_err rt_store_championships(struct rt_store *s, struct rt_championships *out,
 				   struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_CHAMPIONSHIP_LIST, RT__NO_CELLS, &out->text,
-					     err);
-	struct rt_championship *c;
-
-	while ((c = RT__NEXT(&rows, out)))
-		read_championship(&rows, c);
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_CHAMPIONSHIP_LIST, RT__NO_CELLS, &rt_championship_record, out,
+			err);
 }
 
 /* ---- teams ----------------------------------------------------------------------------------- */
@@ -94,10 +71,8 @@ static enum rt_err put_member(struct rt__import *in, const struct rt_team_member
 				 (long long)m->number, m->class_name);
 	if (rc || !known)
 		return rc;
-	rc = rt__import_row(
-		in, RT__SQL_TEAM_MEMBER_INSERT, RT__SQL_TEAM_MEMBER_THERE, &from, 2,
-		RT__CELLS(rt__text(m->class_name), rt__int(m->number), rt__text(m->team)),
-		&outcome);
+	rc = rt__import_row(in, RT__SQL_TEAM_MEMBER_INSERT, RT__SQL_TEAM_MEMBER_THERE, &from,
+			    &rt_team_member_record, m, RT__NO_CELLS, &outcome);
 	count->added += !rc && outcome == RT__ADDED;
 	count->same += !rc && outcome == RT__THERE;
 	return rc;
@@ -118,16 +93,8 @@ enum rt_err rt_store_team_members_put(struct rt_store *s, const struct rt_team_m
 enum rt_err rt_store_team_members(struct rt_store *s, struct rt_team_members *out,
 				  struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_TEAM_MEMBER_LIST, RT__NO_CELLS, &out->text,
-					     err);
-	struct rt_team_member *m;
-
-	while ((m = RT__NEXT(&rows, out))) {
-		m->team = rt__name_at(&rows, 0);
-		m->class_name = rt__name_at(&rows, 1);
-		m->number = rt__int_in(&rows, 2, 0, RT_NUMBER_MOST);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_TEAM_MEMBER_LIST, RT__NO_CELLS, &rt_team_member_record, out,
+			err);
 }
 
 /* ---- prize money ----------------------------------------------------------------------------- */
@@ -140,10 +107,7 @@ static enum rt_err put_step(struct rt__import *in, const struct rt_prize_step *p
 					    (long long)p->place, (long long)p->starters, p->scale);
 	enum rt__outcome outcome = RT__DIFFERS;
 	enum rt_err rc = rt__import_row(in, RT__SQL_PRIZE_STEP_INSERT, RT__SQL_PRIZE_STEP_THERE,
-					&from, 3,
-					RT__CELLS(rt__text(p->scale), rt__int(p->starters),
-						  rt__int(p->place), rt__units(p->amount_x100, 2)),
-					&outcome);
+					&from, &rt_prize_step_record, p, RT__NO_CELLS, &outcome);
 
 	count->added += !rc && outcome == RT__ADDED;
 	count->same += !rc && outcome == RT__THERE;
@@ -165,17 +129,7 @@ enum rt_err rt_store_prize_steps_put(struct rt_store *s, const struct rt_prize_s
 enum rt_err rt_store_prize_steps(struct rt_store *s, struct rt_prize_steps *out,
 				 struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_PRIZE_STEP_LIST, RT__NO_CELLS, &out->text,
-					     err);
-	struct rt_prize_step *p;
-
-	while ((p = RT__NEXT(&rows, out))) {
-		p->scale = rt__name_at(&rows, 0);
-		p->starters = rt__int_in(&rows, 1, 1, 9999);
-		p->place = rt__int_in(&rows, 2, 1, 999);
-		p->amount_x100 = rt__int_in(&rows, 3, 0, INT64_C(1000000000));
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_PRIZE_STEP_LIST, RT__NO_CELLS, &rt_prize_step_record, out, err);
 }
 
 enum rt_err rt_store_payee_put(struct rt_store *s, int64_t number, const char *name,

@@ -4,6 +4,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 const struct rt__sql_text rt__sql_text[RT__SQL_COUNT] = {
@@ -80,14 +81,9 @@ struct rt__cell rt__given(const char *s)
 	return rt__text(s && *s ? s : NULL);
 }
 
-struct rt__cell rt__units(int64_t v, int digits)
-{
-	return (struct rt__cell){.type = RT__INT, .digits = digits, .as.whole = v};
-}
-
 struct rt__cell rt__int(int64_t v)
 {
-	return rt__units(v, 0);
+	return (struct rt__cell){.type = RT__INT, .as.whole = v};
 }
 
 struct rt__cell rt__int_unless(int64_t v, int64_t none)
@@ -121,34 +117,119 @@ static int bind(sqlite3_stmt *q, int parameter, const struct rt__cell *cell)
 	return sqlite3_bind_int64(q, parameter, cell->as.whole);
 }
 
-/* The statement, made on its first use, with its parameters. */
-static int bound(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n)
+static int bind_field(sqlite3_stmt *q, int parameter, const struct rt_record *record,
+		      const struct rt_field *f, const void *row)
 {
+	char own[RT_OWN_SIZE];
+	struct rt_value v = rt_field_value(record, f, row, own);
+	bool none = v.null;
+
+	switch (rt_type_shown(f->type)) {
+	case RT_INT:
+	case RT_DECIMAL:
+		return none ? sqlite3_bind_null(q, parameter)
+			    : sqlite3_bind_int64(q, parameter, v.as.whole);
+	case RT_REAL:
+		return none ? sqlite3_bind_null(q, parameter)
+			    : sqlite3_bind_double(q, parameter, v.as.real);
+	case RT_BOOL:
+		return sqlite3_bind_int64(q, parameter, v.as.truth);
+	default:
+		break;
+	}
+	none |= !none && !*v.as.text && f->is & (RT_EMPTY | RT_OPTIONAL | RT_OF_SHOW);
+	return sqlite3_bind_text(q, parameter, none ? NULL : v.as.text, -1,
+				 f->type == RT_OWN ? SQLITE_TRANSIENT : SQLITE_STATIC);
+}
+
+void rt__statement_free(struct rt__statement *st)
+{
+	sqlite3_finalize(st->q);
+	free(st->parameter);
+}
+
+/* The field that the show file calls so, or NULL. */
+static const struct rt_field *kept_field(const struct rt_record *record, const char *name)
+{
+	for (size_t i = 0; i < record->fields; i++) {
+		const struct rt_field *f = &record->field[i];
+
+		if (strcmp(f->kept ? f->kept : f->name, name) == 0)
+			return f;
+	}
+	return NULL;
+}
+
+/* Look the names of a statement up in the record; once, as it is always used with the same. */
+static int look_up(struct rt__statement *st, const struct rt_record *record)
+{
+	size_t parameters = (size_t)sqlite3_bind_parameter_count(st->q);
+	size_t columns = (size_t)sqlite3_column_count(st->q);
+
+	assert(!st->record || st->record == record);
+	if (st->record)
+		return SQLITE_OK;
+	st->parameter = calloc(parameters + columns + 1, sizeof *st->parameter);
+	if (!st->parameter)
+		return SQLITE_NOMEM;
+	st->column = st->parameter + parameters;
+	st->record = record;
+	for (size_t i = 0; i < parameters; i++) {
+		const char *name = sqlite3_bind_parameter_name(st->q, (int)i + 1);
+
+		st->parameter[i] = name && *name == ':' ? kept_field(record, name + 1) : NULL;
+	}
+	for (size_t i = 0; i < columns; i++)
+		st->column[i] = kept_field(record, sqlite3_column_name(st->q, (int)i));
+	return SQLITE_OK;
+}
+
+/* The statement, made on its first use, with its parameters: n cells, then fields of the row. */
+static int bound(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		 const struct rt_record *record, const void *row)
+{
+	struct rt__statement *st = &s->stmt[sql];
+	size_t parameters;
 	int code = SQLITE_OK;
 
-	if (!s->stmt[sql])
+	if (!st->q)
 		code = sqlite3_prepare_v3(s->db, rt__sql_text[sql].text, -1,
-					  SQLITE_PREPARE_PERSISTENT, &s->stmt[sql], NULL);
-	assert(code != SQLITE_OK || (size_t)sqlite3_bind_parameter_count(s->stmt[sql]) == n);
-	for (size_t i = 0; i < n && code == SQLITE_OK; i++)
-		code = bind(s->stmt[sql], (int)i + 1, &cell[i]);
+					  SQLITE_PREPARE_PERSISTENT, &st->q, NULL);
+	if (code == SQLITE_OK && record)
+		code = look_up(st, record);
+	if (code != SQLITE_OK)
+		return code;
+	parameters = (size_t)sqlite3_bind_parameter_count(st->q);
+	assert(record ? n <= parameters : n == parameters);
+	for (size_t i = 0; i < parameters && code == SQLITE_OK; i++) {
+		assert(i < n || st->parameter[i]);
+		code = i < n ? bind(st->q, (int)i + 1, &cell[i])
+			     : bind_field(st->q, (int)i + 1, record, st->parameter[i], row);
+	}
 	return code;
+}
+
+enum rt_err rt__run_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
+			const void *row, const struct rt__cell *cell, size_t n,
+			struct rt_error *err)
+{
+	int code = bound(s, sql, cell, n, record, row);
+	enum rt_err rc = RT_OK;
+
+	if (code == SQLITE_OK)
+		do
+			code = sqlite3_step(s->stmt[sql].q);
+		while (code == SQLITE_ROW);
+	if (code != SQLITE_DONE)
+		rc = rt__sqlite_fail(s, code, err);
+	sqlite3_reset(s->stmt[sql].q);
+	return rc;
 }
 
 enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
 		    struct rt_error *err)
 {
-	int code = bound(s, sql, cell, n);
-	enum rt_err rc = RT_OK;
-
-	if (code == SQLITE_OK)
-		do
-			code = sqlite3_step(s->stmt[sql]);
-		while (code == SQLITE_ROW);
-	if (code != SQLITE_DONE)
-		rc = rt__sqlite_fail(s, code, err);
-	sqlite3_reset(s->stmt[sql]);
-	return rc;
+	return rt__run_row(s, sql, NULL, NULL, cell, n, err);
 }
 
 enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err)
@@ -170,16 +251,25 @@ enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error
 
 /* ---- rows ------------------------------------------------------------------------------------ */
 
-struct rt__rows rt__open_rows(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
-			      size_t n, struct rt_arena **text, struct rt_error *err)
+struct rt__rows rt__open_rows_of(struct rt_store *s, enum rt__sql sql,
+				 const struct rt_record *record, const void *row,
+				 const struct rt__cell *cell, size_t n, struct rt_arena **text,
+				 struct rt_error *err)
 {
 	struct rt__rows r = {.s = s, .text = text, .err = err};
-	int code = bound(s, sql, cell, n);
+	int code = bound(s, sql, cell, n, record, row);
 
 	if (code != SQLITE_OK)
 		r.rc = rt__sqlite_fail(s, code, err);
-	r.q = s->stmt[sql];
+	r.statement = &s->stmt[sql];
+	r.q = r.statement->q;
 	return r;
+}
+
+struct rt__rows rt__open_rows(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
+			      size_t n, struct rt_arena **text, struct rt_error *err)
+{
+	return rt__open_rows_of(s, sql, NULL, NULL, cell, n, text, err);
 }
 
 bool rt__next(struct rt__rows *r)
@@ -270,6 +360,58 @@ const char *rt__name_at(struct rt__rows *r, int column)
 	if (!*name && !r->rc)
 		rt__rows_damaged(r);
 	return name;
+}
+
+static void read_field(struct rt__rows *r, int column, const struct rt_field *f, void *row)
+{
+	struct rt_value v = {.null = rt__is_null_at(r, column)};
+	bool nomem = false;
+
+	if (!v.null)
+		switch (rt_type_shown(f->type)) {
+		case RT_INT:
+		case RT_DECIMAL:
+			v.as.whole = rt__int_at(r, column);
+			break;
+		case RT_REAL:
+			v.as.real = rt__real_in(r, column, -INFINITY, INFINITY);
+			break;
+		case RT_BOOL:
+			v.as.truth = rt__bool_at(r, column);
+			break;
+		default:
+			v.as.text = rt__words_at(r, column);
+		}
+	if (r->rc || rt_field_set(f, row, &v, r->text, &nomem))
+		return;
+	if (nomem)
+		rt__rows_nomem(r);
+	else
+		rt__rows_damaged(r);
+}
+
+void rt__read_row(struct rt__rows *r, const struct rt_record *record, void *row)
+{
+	int columns = sqlite3_column_count(r->q);
+
+	rt_record_start(record, row);
+	if (look_up(r->statement, record) != SQLITE_OK)
+		rt__rows_nomem(r);
+	for (int i = 0; i < columns && !r->rc; i++)
+		if (r->statement->column[i])
+			read_field(r, i, r->statement->column[i], row);
+}
+
+enum rt_err rt__load_rows(struct rt__rows rows, const struct rt_record *record, void *at_field,
+			  size_t *n, size_t *cap)
+{
+	while (rt__next(&rows)) {
+		void *row = rt__added(&rows, rt_list_add(at_field, n, cap, record->size));
+
+		if (row)
+			rt__read_row(&rows, record, row);
+	}
+	return rows.rc;
 }
 
 int64_t rt__int_at(struct rt__rows *r, int column)

@@ -59,7 +59,6 @@ static enum rt_err check_test_names(struct rt__import *in, const struct rt_test 
 
 static enum rt_err put_test(struct rt__import *in, const struct rt_test *t, struct sheets *sheets)
 {
-	struct rt__cell multiplier = rt__int_unless(t->multiplier_x1000000, 0);
 	struct sheet *sheet = sheet_of(sheets, t->name);
 	enum rt__outcome outcome = RT__DIFFERS;
 	bool missing = false;
@@ -67,15 +66,11 @@ static enum rt_err put_test(struct rt__import *in, const struct rt_test *t, stru
 
 	if (!sheet)
 		return rt_fail_nomem(in->err);
-	multiplier.digits = 6;
 	sheet->from = rt__origin(t->file, t->line, "test %s", t->name);
 	rc = check_test_names(in, t, &sheet->from, &missing);
 	if (!rc && !missing)
-		rc = rt__import_row(in, RT__SQL_TEST_INSERT, RT__SQL_TEST_THERE, &sheet->from, 1,
-				    RT__CELLS(rt__text(t->name), rt__text(t->title),
-					      rt__given(t->kind), rt__given(t->level),
-					      rt__given(t->rule), multiplier),
-				    &outcome);
+		rc = rt__import_row(in, RT__SQL_TEST_INSERT, RT__SQL_TEST_THERE, &sheet->from,
+				    &rt_test_record, t, RT__NO_CELLS, &outcome);
 	sheet->there = outcome != RT__ADDED;
 	sheet->differs = outcome == RT__DIFFERS;
 	return rc;
@@ -100,24 +95,12 @@ static enum rt_err put_item(struct rt__import *in, const struct rt_item *item,
 	if (!rc)
 		rc = rt__import_name(in, RT__SQL_GAIT_KNOWN, &from, "gait", item->gait, &missing);
 	if (!rc && !missing) {
-		const struct rt__cell cell[] = {
-			rt__text(item->test),
-			rt__int(sheet->items),
-			rt__text(item->name),
-			rt__text(item->letters ? item->letters : ""),
-			rt__text(item->movement ? item->movement : ""),
-			rt__given(item->figure),
-			rt__given(item->gait),
-			rt__units(item->coefficient_x1000, 3),
-			rt__bool(item->general),
-			rt__units(item->mark_step_x10, 1),
-		};
-		size_t n = sizeof cell / sizeof *cell;
+		const struct rt__cell seq = rt__int(sheet->items);
 
-		rc = sheet->there ? rt__import_compare(in, RT__SQL_ITEM_THERE, &from, 2, cell, n,
-						       &outcome)
+		rc = sheet->there ? rt__import_compare(in, RT__SQL_ITEM_THERE, &from,
+						       &rt_item_record, item, &seq, 1, &outcome)
 				  : rt__import_row(in, RT__SQL_ITEM_INSERT, RT__SQL_ITEM_THERE,
-						   &from, 2, cell, n, &outcome);
+						   &from, &rt_item_record, item, &seq, 1, &outcome);
 		missing = outcome == RT__DIFFERS;
 	}
 	sheet->differs = missing;
@@ -170,57 +153,21 @@ enum rt_err rt_store_tests_put(struct rt_store *s, const struct rt_tests *tests,
 
 /* ---- load ------------------------------------------------------------------------------------ */
 
-static enum rt_err load_tests(struct rt__rows *rows, struct rt_tests *out)
-{
-	struct rt_test *t;
-
-	while ((t = RT__NEXT(rows, out))) {
-		t->name = rt__name_at(rows, 0);
-		t->title = rt__title_at(rows, 1);
-		t->kind = rt__text_at(rows, 2);
-		t->level = rt__text_at(rows, 3);
-		t->rule = rt__text_at(rows, 4);
-		t->multiplier_x1000000 = rt__int_in_or(rows, 5, 1, 999999999, 0);
-	}
-	return rows->rc;
-}
-
 enum rt_err rt_store_tests(struct rt_store *s, struct rt_tests *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_TEST_LIST, RT__NO_CELLS, &out->text, err);
-
-	return load_tests(&rows, out);
+	return RT__LOAD(s, RT__SQL_TEST_LIST, RT__NO_CELLS, &rt_test_record, out, err);
 }
 
 enum rt_err rt__load_test(struct rt_store *s, const char *name, struct rt_tests *out,
 			  struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_TEST_GET, RT__CELLS(rt__text(name)),
-					     &out->text, err);
-
-	return load_tests(&rows, out);
+	return RT__LOAD(s, RT__SQL_TEST_GET, RT__CELLS(rt__text(name)), &rt_test_record, out, err);
 }
 
 static enum rt_err load_items(struct rt_store *s, const char *test, struct rt_items *out,
 			      struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_ITEM_LIST, RT__CELLS(rt__text(test)),
-					     &out->text, err);
-	struct rt_item *item;
-
-	while ((item = RT__NEXT(&rows, out))) {
-		item->id = rt__int_at(&rows, 0);
-		item->test = rt__name_at(&rows, 1);
-		item->name = rt__name_at(&rows, 2);
-		item->letters = rt__title_at(&rows, 3);
-		item->movement = rt__title_at(&rows, 4);
-		item->figure = rt__text_at(&rows, 5);
-		item->gait = rt__text_at(&rows, 6);
-		item->coefficient_x1000 = rt__int_in(&rows, 7, 1, 99999);
-		item->general = rt__bool_at(&rows, 8);
-		item->mark_step_x10 = rt__int_in(&rows, 9, 1, 10);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_ITEM_LIST, RT__CELLS(rt__text(test)), &rt_item_record, out, err);
 }
 
 enum rt_err rt_store_items(struct rt_store *s, const char *test, struct rt_items *out,

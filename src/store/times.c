@@ -106,21 +106,9 @@ static enum rt_err put_plan_rows(struct rt_store *s, const struct rt_plan_rows *
 	int64_t file;
 	enum rt_err rc = put_file(s, "plan", note, &file, err);
 
-	for (size_t i = 0; i < rows->n && !rc; i++) {
-		const struct rt_plan_row *r = &rows->at[i];
-
-		rc = rt__run(
-			s, RT__SQL_PLAN_ROW_INSERT,
-			RT__CELLS(rt__int(file), rt__int((int64_t)i + 1), rt__text(r->class_name),
-				  rt__given(r->ring), rt__int_unless(r->day, 0),
-				  rt__int_unless(r->first_s, -1), rt__int_unless(r->interval_s, 0),
-				  rt__int_unless(r->break_every, 0),
-				  rt__int_unless(r->break_after_s, 0),
-				  rt__int_unless(r->break_s, 0), rt__int_unless(r->harrow_every, 0),
-				  rt__int_unless(r->harrow_s, 0),
-				  rt__text(rt_order_words(r->order))),
-			err);
-	}
+	for (size_t i = 0; i < rows->n && !rc; i++)
+		rc = rt__run_row(s, RT__SQL_PLAN_ROW_INSERT, &rt_plan_row_record, &rows->at[i],
+				 RT__CELLS(rt__int(file), rt__int((int64_t)i + 1)), err);
 	return rc;
 }
 
@@ -133,32 +121,14 @@ enum rt_err rt_store_plan_rows_put(struct rt_store *s, const struct rt_plan_rows
 	return rc ? rc : rt__together_end(s, own, put_plan_rows(s, rows, note, err), err);
 }
 
-static void read_plan_row(struct rt__rows *rows, struct rt_plan_row *r)
-{
-	r->class_name = rt__name_at(rows, 0);
-	r->ring = rt__text_at(rows, 1);
-	r->day = rt__int_in_or(rows, 2, 1, RT_DAYS_MOST, 0);
-	r->first_s = rt__int_in_or(rows, 3, 0, RT_DAY_S, -1);
-	r->interval_s = rt__int_in_or(rows, 4, 1, RT_DAY_S, 0);
-	r->break_every = rt__int_in_or(rows, 5, 1, RT_NUMBER_MOST, 0);
-	r->break_after_s = rt__int_in_or(rows, 6, 1, RT_DAY_S, 0);
-	r->break_s = rt__int_in_or(rows, 7, 1, RT_DAY_S, 0);
-	r->harrow_every = rt__int_in_or(rows, 8, 1, RT_NUMBER_MOST, 0);
-	r->harrow_s = rt__int_in_or(rows, 9, 1, RT_DAY_S, 0);
-	if (!rt_order_read(rt__words_at(rows, 10), &r->order))
-		rt__rows_damaged(rows);
-	r->file = "";
-}
-
 enum rt_err rt_store_plan_rows(struct rt_store *s, struct rt_plan_rows *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_PLAN_ROW_LIST, RT__NO_CELLS, &out->text,
-					     err);
-	struct rt_plan_row *r;
+	enum rt_err rc = RT__LOAD(s, RT__SQL_PLAN_ROW_LIST, RT__NO_CELLS, &rt_plan_row_record, out,
+				  err);
 
-	while ((r = RT__NEXT(&rows, out)))
-		read_plan_row(&rows, r);
-	return rows.rc;
+	for (size_t i = 0; i < out->n; i++)
+		out->at[i].file = "";
+	return rc;
 }
 
 static enum rt_err put_wishes(struct rt_store *s, const struct rt_wishes *wishes,
@@ -167,18 +137,9 @@ static enum rt_err put_wishes(struct rt_store *s, const struct rt_wishes *wishes
 	int64_t file;
 	enum rt_err rc = put_file(s, "wishes", note, &file, err);
 
-	for (size_t i = 0; i < wishes->n && !rc; i++) {
-		const struct rt_wish *w = &wishes->at[i];
-
-		rc = rt__run(s, RT__SQL_WISH_INSERT,
-			     RT__CELLS(rt__int(file), rt__int((int64_t)i + 1),
-				       rt__text(rt_wish_about_words(w->about)), rt__text(w->name),
-				       rt__given(w->class_name), rt__int_unless(w->day, 0),
-				       rt__int_unless(w->not_before_s, -1),
-				       rt__int_unless(w->not_after_s, -1), rt__given(w->after),
-				       rt__int(w->weight)),
-			     err);
-	}
+	for (size_t i = 0; i < wishes->n && !rc; i++)
+		rc = rt__run_row(s, RT__SQL_WISH_INSERT, &rt_wish_record, &wishes->at[i],
+				 RT__CELLS(rt__int(file), rt__int((int64_t)i + 1)), err);
 	return rc;
 }
 
@@ -191,28 +152,13 @@ enum rt_err rt_store_wishes_put(struct rt_store *s, const struct rt_wishes *wish
 	return rc ? rc : rt__together_end(s, own, put_wishes(s, wishes, note, err), err);
 }
 
-static void read_wish(struct rt__rows *rows, struct rt_wish *w)
-{
-	if (!rt_wish_about_read(rt__words_at(rows, 0), &w->about))
-		rt__rows_damaged(rows);
-	w->name = rt__name_at(rows, 1);
-	w->class_name = rt__text_at(rows, 2);
-	w->day = rt__int_in_or(rows, 3, 1, RT_DAYS_MOST, 0);
-	w->not_before_s = rt__int_in_or(rows, 4, 0, RT_DAY_S, -1);
-	w->not_after_s = rt__int_in_or(rows, 5, 0, RT_DAY_S, -1);
-	w->after = rt__text_at(rows, 6);
-	w->weight = rt__int_in(rows, 7, 0, RT_WISH_WEIGHT_MOST);
-	w->file = "";
-}
-
 enum rt_err rt_store_wishes(struct rt_store *s, struct rt_wishes *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_WISH_LIST, RT__NO_CELLS, &out->text, err);
-	struct rt_wish *w;
+	enum rt_err rc = RT__LOAD(s, RT__SQL_WISH_LIST, RT__NO_CELLS, &rt_wish_record, out, err);
 
-	while ((w = RT__NEXT(&rows, out)))
-		read_wish(&rows, w);
-	return rows.rc;
+	for (size_t i = 0; i < out->n; i++)
+		out->at[i].file = "";
+	return rc;
 }
 
 /* ---- start times ----------------------------------------------------------------------------- */

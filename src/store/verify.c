@@ -17,9 +17,9 @@ static void add_fault(struct rt__rows *rows, struct rt_file_faults *out, const c
 		rt__rows_nomem(rows);
 }
 
-/* SQLite's own look at its pages, tables and indexes: "ok", or a row a fault.  Through a handle that
- * could write, where there can be one: SQLite reads no CHECK of a file that it opened for reading
- * only, and so would pass over values that they refuse. */
+/* SQLite's own look at its pages, tables and indexes: "ok", or a row a fault.  Through a handle
+ * that could write, where there can be one: SQLite reads no CHECK of a file that it opened for
+ * reading only, and so would pass over values that they refuse. */
 static enum rt_err verify_integrity(struct rt_store *s, struct rt_file_faults *out,
 				    struct rt_error *err)
 {

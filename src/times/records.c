@@ -104,6 +104,7 @@ static const struct rt_field plan_fields[] = {
 	{"harrow_s", RT_AT(struct rt_plan_row, harrow_s), SECONDS(14400),
 	 .help = "how long that takes", .example = {"", "600"}},
 	{"order", RT_AT(struct rt_plan_row, order), .type = RT_WORD, .words = &rt_words_of_order,
+	 .kept = "start_order",
 	 .is = RT_OPTIONAL, .help = "the order that was drawn, or free: what suits",
 	 .example = {"drawn", "free"}},
 };

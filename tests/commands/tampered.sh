@@ -41,7 +41,8 @@ quiet 2 --show dirty.show entry status 1 "$(printf 'x\033[31m\357\277\276')" wit
 dirty 'a word that is no number' "$work/err"
 quiet 2 --show "$(printf 'no\033[31m\r.show')" show
 dirty 'a file that is not there' "$work/err"
-for name in EFBFBE 1B5B33316D 0D E9 C29B EFB790; do # U+FFFE, ESC [31m, CR, a stray byte, U+009B, U+FDD0
+# U+FFFE, ESC [31m, CR, a stray byte, U+009B, U+FDD0, a line break
+for name in EFBFBE 1B5B33316D 0D E9 C29B EFB790 0A; do
 	sqlite3 dirty.show "UPDATE entry SET driver = CAST(x'41${name}42' AS TEXT) WHERE id = 1"
 	for command in 'entry list' 'results 1' 'workbook x.xlsx' 'sheet results 1 --out x.svg'; do
 		# shellcheck disable=SC2086 # words
@@ -52,9 +53,10 @@ for name in EFBFBE 1B5B33316D 0D E9 C29B EFB790; do # U+FFFE, ESC [31m, CR, a st
 done
 [ ! -e x.svg ] || fail 'a sheet of damaged rows'
 [ ! -e x.xlsx ] || fail 'a workbook of damaged rows'
-sqlite3 dirty.show "UPDATE entry SET driver = 'Ann' || char(10, 9) || 'Ash' WHERE id = 1"
+sqlite3 dirty.show "UPDATE entry SET driver = 'Ann Ash' WHERE id = 1;
+	UPDATE item SET movement = 'Halt' || char(10, 9) || 'salute' WHERE id = 1"
 quiet 0 --show dirty.show workbook x.xlsx
-quiet 0 --show dirty.show sheet results 1 --out x.svg
-grep -q 'Ann  Ash' x.svg || fail 'a line break in a name'
+quiet 0 --show dirty.show sheet marking 1 --out x.svg
+grep -q 'Halt  salute' x.svg || fail 'a line break in a movement'
 
 finish
