@@ -69,7 +69,10 @@ static bool same_wishes(const struct rt_wishes *a, const struct rt_wishes *b)
 /* Whether the wish is about somebody or something of the entry. */
 static bool is_about(const struct rt_wish *w, const struct rt_entry *e)
 {
+	const char *person[RT_PEOPLE_MOST];
+	size_t people = rt_entry_people(e, person);
 	int64_t number;
+	bool along = false;
 
 	switch (w->about) {
 	case RT_WISH_ENTRY:
@@ -78,7 +81,9 @@ static bool is_about(const struct rt_wish *w, const struct rt_entry *e)
 	case RT_WISH_DRIVER:
 		return rt_same_name(w->name, e->driver);
 	case RT_WISH_GROOM:
-		return e->groom && rt_same_name(w->name, e->groom);
+		for (size_t i = 1; i < people; i++)
+			along |= rt_same_name(w->name, person[i]);
+		return along;
 	case RT_WISH_CARRIAGE:
 		return e->turnout && strcmp(w->name, e->turnout) == 0;
 	case RT_WISH_HORSE:

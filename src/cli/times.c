@@ -239,13 +239,20 @@ enum rt_err cli_read_narrowing(struct cli *c, const struct cli_call *call,
 	return e;
 }
 
-/* Whether name holds the part, but for case and accents. */
-static bool holds(const char *name, const char *part)
+/* Whether the name of one of its people holds the part, but for case and accents. */
+static bool has_person(const struct rt_entry *entry, const char *part)
 {
-	char *folded = rt_fold(name), *wanted = rt_fold(part);
-	bool found = folded && wanted && strstr(folded, wanted);
+	const char *person[RT_PEOPLE_MOST];
+	size_t people = rt_entry_people(entry, person);
+	char *wanted = rt_fold(part);
+	bool found = false;
 
-	free(folded);
+	for (size_t i = 0; i < people && wanted; i++) {
+		char *folded = rt_fold(person[i]);
+
+		found |= folded && strstr(folded, wanted);
+		free(folded);
+	}
 	free(wanted);
 	return found;
 }
@@ -255,8 +262,7 @@ static bool is_wanted(const struct rt_start *s, const struct cli_narrowing *only
 	return (!only->ring || strcmp(s->ring, only->ring) == 0) &&
 	       (!only->class_name || strcmp(s->entry->class_name, only->class_name) == 0) &&
 	       (!only->day || rt_day_of(s->at_s) == only->day) &&
-	       (!only->driver || holds(s->entry->driver, only->driver) ||
-		(s->entry->groom && holds(s->entry->groom, only->driver)));
+	       (!only->driver || has_person(s->entry, only->driver));
 }
 
 enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,

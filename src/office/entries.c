@@ -103,6 +103,19 @@ enum rt_err rt_entries_find(struct rt_entries *entries, const char *const *words
 	return e;
 }
 
+size_t rt_entry_people(const struct rt_entry *entry, const char *name[RT_PEOPLE_MOST])
+{
+	const struct rt_record *r = &rt_entry_record;
+	size_t n = 0;
+
+	for (size_t i = 0; i < r->fields && n < RT_PEOPLE_MOST; i++) {
+		if (r->field[i].is & RT_PERSON)
+			name[n] = rt_field_value(r, &r->field[i], entry, NULL).as.text;
+		n += (r->field[i].is & RT_PERSON) && name[n];
+	}
+	return n;
+}
+
 /* ---- order ----------------------------------------------------------------------------------- */
 
 struct sort_key {

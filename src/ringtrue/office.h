@@ -279,8 +279,13 @@ struct rt_entries RT_LIST(struct rt_entry);
 
 RT_API extern const struct rt_record rt_entry_record;
 
-/* Keep only those entries that hold every one of the n words in a part of a name (driver,
- * horse, groom, club, turnout), accents and case ignored; a word that is a whole number also
+/* The people of an entry, who cannot be elsewhere while it is in the ring (RT_PERSON of its
+ * record): who drives, then those who go along.  Returns how many there are. */
+#define RT_PEOPLE_MOST 4
+RT_API size_t rt_entry_people(const struct rt_entry *entry, const char *name[RT_PEOPLE_MOST]);
+
+/* Keep only those entries that hold every one of the n words in a part of a name (what its record
+ * marks RT_SOUGHT), accents and case ignored; a word that is a whole number also
  * finds the entries of that number.  White space in a word parts it.  RT_E_INPUT when there is no
  * word or one is not UTF-8; RT_E_NOMEM: then the list is to be freed, no more. */
 RT_API enum rt_err rt_entries_find(struct rt_entries *entries, const char *const *words, size_t n,

@@ -87,49 +87,58 @@ static const struct {
 
 /* ---- tables ---------------------------------------------------------------------------------- */
 
-static const struct rt_field columns[] = {
-	{.name = "time", .type = RT_TEXT},   {.name = "number", .type = RT_INT},
-	{.name = "class", .type = RT_TEXT},  {.name = "driver", .type = RT_TEXT},
-	{.name = "horses", .type = RT_TEXT}, {.name = "club", .type = RT_TEXT},
-	{.name = "ring", .type = RT_TEXT},   {.name = "groom", .type = RT_TEXT},
-	{.name = "turnout", .type = RT_TEXT}};
+/* A start; or a pause, which is of no entry. */
+struct line {
+	const char *time, *ring, *who;
+	const struct rt_entry *entry;
+};
 
-/* Who left is told in place of the horses, so that nobody waits at the gate. */
+#define ENTRY(member) RT_IN(struct line, entry, struct rt_entry, member)
+
+static const struct rt_field line_fields[] = {
+	{"time", RT_AT(struct line, time)}, {"number", ENTRY(number), .type = RT_INT},
+	{"class", ENTRY(class_name)},	    {"driver", RT_AT(struct line, who)},
+	{"horses", ENTRY(horses)},	    {"club", ENTRY(club)},
+	{"ring", RT_AT(struct line, ring)}, {"groom", ENTRY(groom)},
+	{"turnout", ENTRY(turnout)},
+};
+
+static const struct rt_record line_record = {
+	.many = "starts", RT_FIELDS(line_fields), .size = sizeof(struct line)};
+
+/* A table of lines under a heading. */
+static struct rt_table *add_table(struct rt_report *report, const char *heading)
+{
+	struct rt_table *t = rt_report_rows(report, &line_record);
+
+	if (!report->nomem)
+		t->title = rt_arena_string(&report->text, heading);
+	report->nomem |= !t->title;
+	return t;
+}
+
+/* Who left is told beside the name, so that nobody waits at the gate. */
 static void put_start(struct rt_table *t, const struct rt_start *start)
 {
 	const struct rt_entry *entry = start->entry;
-	bool left = entry->status != RT_ENTERED;
-	char time[32];
+	char time[32], who[WORDS_BYTES];
 
 	rt_time_words(start->at_s, rt_day_of(start->at_s), time, sizeof time);
-	rt_put_text(t, time);
-	rt_put_int(t, entry->number);
-	rt_put_text(t, entry->class_name);
-	if (left)
-		rt_put_textf(t, "%s (%s)", entry->driver, rt_status_words(entry->status));
-	else
-		rt_put_text(t, entry->driver);
-	rt_put_text(t, entry->horses);
-	rt_put_text(t, entry->club);
-	rt_put_text(t, start->ring);
-	rt_put_text(t, entry->groom);
-	rt_put_text(t, entry->turnout);
+	snprintf(who, sizeof who, "%s (%s)", entry->driver, rt_status_words(entry->status));
+	rt_put_row(t, &(struct line){time, start->ring,
+				     entry->status == RT_ENTERED ? entry->driver : who, entry});
 }
 
 /* "break, 10 min" as a row of its own. */
 static void put_pause(struct rt_table *t, const struct rt_start *start)
 {
 	int64_t at = start->at_s + start->slot_s;
-	char time[32];
+	char time[32], what[80];
 
 	rt_time_words(at, rt_day_of(start->at_s), time, sizeof time);
-	rt_put_text(t, time);
-	rt_put_null(t);
-	rt_put_null(t);
-	rt_put_textf(t, "%s, %lld min", rt_pause_words(start->pause),
-		     (long long)((start->pause_s + 59) / 60));
-	for (int i = 0; i < 5; i++)
-		rt_put_null(t);
+	snprintf(what, sizeof what, "%s, %lld min", rt_pause_words(start->pause),
+		 (long long)((start->pause_s + 59) / 60));
+	rt_put_row(t, &(struct line){.time = time, .who = what});
 }
 
 static int64_t version_of(const struct rt_times_paper *of, const struct rt_start *start)
@@ -180,7 +189,7 @@ static void ring_tables(struct rt_report *report, const struct rt_times_paper *o
 			rt__add_words(heading, sizeof heading, "%s, %s (day %lld), version %lld",
 				      start[i]->ring, date, (long long)rt_day_of(start[i]->at_s),
 				      (long long)version_of(of, start[i]));
-			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
+			t = add_table(report, heading);
 		}
 		put_start(t, start[i]);
 		if (start[i]->pause != RT_PAUSE_NONE && !last)
@@ -227,7 +236,7 @@ static enum rt_err driver_tables(struct rt_report *report, const struct rt_times
 		rt_day_after(of->first_day, day - 1, date);
 		snprintf(heading, sizeof heading, "%s (day %lld)", date, (long long)day);
 		if (i == 0 || day != rt_day_of(named[i - 1].start->at_s))
-			t = rt_report_table(report, "starts", heading, columns, COUNT(columns));
+			t = add_table(report, heading);
 		put_start(t, named[i].start);
 	}
 	for (size_t i = 0; named && i < n; i++)

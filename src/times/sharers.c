@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Names are kept apart by kind; a driver, a groom and a judge are people. */
+/* Names are kept apart by kind; who drives, goes along or judges is somebody. */
 static char kind_letter(enum rt_shared as)
 {
 	switch (as) {
@@ -70,7 +70,7 @@ size_t rt__sharer_find(struct rt__sharers *sharers, enum rt_shared as, const cha
 	return found;
 }
 
-/* Who drives and is named as the groom too is there once, as the driver. */
+/* Who drives and is named as going along too is there once, as the driver. */
 static void add_use(struct rt__uses *out, size_t from, struct rt__sharers *sharers,
 		    enum rt_shared as, const char *name)
 {
@@ -98,16 +98,17 @@ static bool is_named(const struct rt_strings *names, const char *name)
 void rt__uses_of_entry(struct rt__uses *out, struct rt__sharers *sharers,
 		       const struct rt_entry *entry, const struct rt_strings *carriages)
 {
+	const char *person[RT_PEOPLE_MOST];
+	size_t from = out->n, people = rt_entry_people(entry, person);
 	struct rt_strings horses = {0};
-	size_t from = out->n;
 
-	add_use(out, from, sharers, RT_SHARED_DRIVER, entry->driver);
+	add_use(out, from, sharers, RT_SHARED_DRIVER, person[0]);
 	sharers->nomem |= rt_names_split(&horses, entry->horses, NULL) != RT_OK;
 	for (size_t i = 0; i < horses.n && !sharers->nomem; i++)
 		add_use(out, from, sharers, RT_SHARED_HORSE, horses.at[i]);
 	RT_LIST_FREE(&horses);
-	if (entry->groom)
-		add_use(out, from, sharers, RT_SHARED_GROOM, entry->groom);
+	for (size_t i = 1; i < people; i++)
+		add_use(out, from, sharers, RT_SHARED_GROOM, person[i]);
 	if (is_named(carriages, entry->turnout))
 		add_use(out, from, sharers, RT_SHARED_CARRIAGE, entry->turnout);
 }
