@@ -11,7 +11,7 @@ cd "$(dirname "$0")/.." || exit 1
 [ $# -gt 0 ] || set -- src/*/*.c
 
 flags="-std=c17 -DHAVE_CONFIG_H -DRT_DATA_FOLDER=\"\" -Isrc -I$build -I$build/src
-	$(pkg-config --cflags gsl libutf8proc sqlite3 xlsxwriter zlib jansson smartcols cairo \
+	$(pkg-config --cflags gsl libutf8proc sqlite3 xlsxwriter minizip expat jansson smartcols cairo \
 		pangocairo proj)"
 # Its checkers that follow values from call to call stay out: all they told here was false, as they
 # take each list that was filled without an error for one that may be empty.

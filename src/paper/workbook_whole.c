@@ -11,6 +11,7 @@
 
 #include <expat.h>
 #include <stdlib.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unzip.h>
 
@@ -102,8 +103,9 @@ static bool check_part(unzFile archive, const struct rt__tallies *put, size_t *s
 {
 	struct part p = {.depth = 0};
 	XML_Parser parser = XML_ParserCreate(NULL);
+	static const char sheet[] = "xl/worksheets/sheet";
 	char name[64] = "";
-	size_t number = 0;
+	size_t number;
 	bool good = parser &&
 		    unzGetCurrentFileInfo64(archive, NULL, name, sizeof name, NULL, 0, NULL, 0) ==
 			    UNZ_OK &&
@@ -115,9 +117,10 @@ static bool check_part(unzFile archive, const struct rt__tallies *put, size_t *s
 		good = unzCloseCurrentFile(archive) == UNZ_OK && good;
 	}
 	XML_ParserFree(parser);
-	if (!good || sscanf(name, "xl/worksheets/sheet%zu.xml", &number) != 1)
+	if (!good || strncmp(name, sheet, sizeof sheet - 1) != 0)
 		return good;
 	++*sheets;
+	number = strtoul(name + sizeof sheet - 1, NULL, 10);
 	return number > 0 && number <= put->n && p.found.cells == put->at[number - 1].cells &&
 	       p.found.merged == put->at[number - 1].merged &&
 	       p.found.text == put->at[number - 1].text;
