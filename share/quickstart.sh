@@ -44,7 +44,7 @@ quietly() {
 }
 
 cd "$demo"
-quietly create "$RINGTRUE_SHOW" --title 'Larkfold Spring Driving Day' --date 2026-05-09
+quietly create "$RINGTRUE_SHOW" --title 'Larkfold Spring Driving Day' --day 2026-05-09
 quietly ring add 'Oak ring' --kind driven-40x80
 quietly ring add 'Mill ring' --kind driven-40x80
 run ring check 'Oak ring' readings-oak.csv

@@ -417,7 +417,7 @@ def rings(show):
 
 def create(show):
     path = os.path.join(os.path.dirname(show.path), "new.show")
-    show.at_once(*[("create", path, "--title", f"Show {i}", "--date", "2026-05-09")
+    show.at_once(*[("create", path, "--title", f"Show {i}", "--day", "2026-05-09")
                    for i in EIGHT], refused=7)
 
 

@@ -11,7 +11,7 @@ cd "$(dirname "$0")/../share/demo"
 run() {
 	"$ringtrue" --date '2026-05-09 18:00' "$@" >/dev/null || [ $? -eq 1 ]
 }
-run create "$RINGTRUE_SHOW" --title 'Larkfold Spring Driving Day' --date 2026-05-09
+run create "$RINGTRUE_SHOW" --title 'Larkfold Spring Driving Day' --day 2026-05-09
 run ring add 'Oak ring' --kind driven-40x80
 run ring add 'Mill ring' --kind driven-40x80
 run ring check 'Oak ring' readings-oak.csv

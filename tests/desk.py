@@ -34,7 +34,7 @@ def make_show(ringtrue, folder, entries):
         return path
 
     show = os.path.join(folder, "desk.show")
-    run(ringtrue, show, "create", show, "--title", "Desks", "--date", "2026-05-09")
+    run(ringtrue, show, "create", show, "--title", "Desks", "--day", "2026-05-09")
     run(ringtrue, show, "test", "import",
         write("tests.csv", "test,title,kind,level,rule", "Elm,Elm,,,driven-percent"),
         write("movements.csv", "test,item,letters,movement,figure,gait,coefficient,group",

@@ -583,6 +583,31 @@ bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *va
 	return false;
 }
 
+void rt_field_clear(const struct rt_record *r, const struct rt_field *f, void *row)
+{
+	static const size_t size[] = {
+		[RT_TEXT] = sizeof(char *),
+		[RT_NAME] = sizeof(char *),
+		[RT_NAMES] = sizeof(char *),
+		[RT_LETTERS] = sizeof(char *),
+		[RT_INT] = sizeof(int64_t),
+		[RT_DECIMAL] = sizeof(int64_t),
+		[RT_REAL] = sizeof(double),
+		[RT_HEIGHT] = sizeof(double),
+		[RT_BOOL] = sizeof(bool),
+		[RT_SMALL] = sizeof(int),
+		[RT_SIZE] = sizeof(size_t),
+		[RT_WORD] = sizeof(int),
+		[RT_OWN] = 0,
+	};
+	void *member = (char *)row + f->offset;
+
+	if (r->blank)
+		memcpy(member, (const char *)r->blank + f->offset, size[f->type]);
+	else
+		memset(member, 0, size[f->type]);
+}
+
 const char *rt_value_text(const struct rt_field *f, const struct rt_value *value, char *out,
 			  size_t size)
 {

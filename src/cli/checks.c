@@ -62,7 +62,7 @@ static enum rt_err read_limits(struct cli *c, const struct cli_call *call,
 	if (!e)
 		e = cli_real_option(c, call, "across", 0.01, 20.0, &across);
 	if (!e)
-		e = cli_footing_rules(c, cli_option(call, "footings"), &rules);
+		e = CLI_OLD(c, cli_footing_rules(c, cli_option(call, "footings"), &rules));
 	if (!e)
 		e = rt_footing_rule_named(&rule, &rules, cli_option(call, "footing"),
 					  kind->discipline, &c->err);

@@ -7,42 +7,89 @@
 
 #include <ringtrue.h>
 
+/* How a command is written:
+ *
+ *	struct ring_add {				what is typed for it
+ *		const char *name, *kind;
+ *	};
+ *	static const struct rt_field ring_add_options[] = {
+ *		{"name", RT_AT(struct ring_add, name), .type = RT_NAME, .is = RT_ARGUMENT |
+ *RT_REQUIRED}, CLI_KIND(struct ring_add, kind, RT_REQUIRED),
+ *	};
+ *	static void ring_add(struct cli *c, const void *typed)
+ *	{
+ *		const struct ring_add *o = typed;	read, inside its limits
+ *
+ *		cli_store(c, true);			functions of cli do nothing after an error,
+ *		CLI_DO(c, rt_store_ring_add(c->store, ..., &c->err));	and others by CLI_DO
+ *	}
+ *	const struct cli_command cmd_ring_add = {..., CLI_OPTIONS(struct ring_add,
+ *ring_add_options)};
+ */
+
 /* ---- the table of commands --------------------------------------------------------------- */
 
 struct cli;
 struct cli_call;
 
-/* An option of a command: --name VALUE, or a flag where value is NULL. */
+/* The old way, until every command is written as above. */
 struct cli_option {
 	const char *name, *value, *help;
 	bool required;
 };
-
-#define CLI_OPTIONS_MAX 16
-#define CLI_ARGS_MAX	64 /* files of a survey, a set of tests: shells make lists */
+#define CLI_OLD_OPTIONS 16
+#define CLI_ARGS_MAX	64
 #define CLI_MANY_MAX	RT_HOLDS_MOST
+
+#define CLI_FIELDS_MAX 64 /* arguments and options of a command */
 
 /* A command, whole: help and parsing are made from it. */
 struct cli_command {
 	const char *group;
 	const char *name;    /* one to three words, with a space between */
-	const char *args;    /* as shown in help: "NAME READINGS.csv" */
+	const char *args;    /* what follows the name in help; NULL: as the fields tell */
 	const char *summary; /* a sentence */
-	const char *details; /* more for its own help; NULL: none */
+	/* More for its own help, NULL: none.  Lines are joined and broken anew but for those that
+	 * begin with a space; an empty one parts paragraphs. */
+	const char *details;
 	const char *example; /* a line that works on the demo show, after "ringtrue "; NULL: none */
-	struct cli_option option[CLI_OPTIONS_MAX];
-	const char *many; /* the option that may be given many times; NULL: none */
-	int min_args, max_args;
-	enum rt_err (*run)(struct cli *c, const struct cli_call *call);
+
+	/* Arguments (RT_ARGUMENT, in their order) and options, each a member of the struct that run
+	 * is given.  name: of an option, with dashes; head: of its value in help, its name in
+	 * capitals where NULL.  A RT_BOOL is a flag.  A RT_TEXT without limits is taken as it was
+	 * typed (a path), one with them is plain text of at most `high` characters. */
+	const struct rt_field *option;
+	size_t options;
+	/* A kind of row, at the start of that struct, whose columns are options too, except those
+	 * named as a field above; NULL: none.  changes: the row is one that is there, so that yes
+	 * or no is said of a RT_BOOL, and "" empties what may be empty. */
+	const struct rt_record *record;
+	bool changes;
+	size_t size;	   /* of that struct */
+	const void *blank; /* before anything is read; NULL: all zero */
+	void (*run)(struct cli *c, const void *typed);
+
+	struct cli_option old_option[CLI_OLD_OPTIONS];
+	const char *old_many;
+	int old_min_args, old_max_args;
+	enum rt_err (*old_run)(struct cli *c, const struct cli_call *call);
 };
+
+#define CLI_OPTIONS(type, array)                                                                   \
+	.option = (array), .options = sizeof(array) / sizeof *(array), .size = sizeof(type)
 
 /* What was typed for a command. */
 struct cli_call {
 	const struct cli_command *command;
+	const struct rt_field *field[CLI_FIELDS_MAX]; /* of the command and its record */
+	const char *value[CLI_FIELDS_MAX];	      /* of each, the last one; NULL: not given */
+	size_t fields;
+	void *typed; /* what the fields fill */
+
+	struct rt_field old_field[CLI_OLD_OPTIONS + 1];
 	const char *arg[CLI_ARGS_MAX];
 	int args;
-	const char *value[CLI_OPTIONS_MAX]; /* by the command's options; a flag given is "" */
-	const char *many[CLI_MANY_MAX]; /* every value of the option that may be given many times */
+	const char *many[CLI_MANY_MAX];
 	size_t manys;
 };
 
@@ -55,14 +102,25 @@ struct cli {
 	const char *table; /* of CSV; NULL: the main one */
 	bool raw;	   /* CSV without the apostrophes that keep a spreadsheet from running it */
 	bool feet;
+	bool help, version;
 	char when[24]; /* YYYY-MM-DD HH:MM:SS that outputs carry */
+	struct cli_call call;
+	struct rt_arena *text; /* strings that live as long as the run */
 	struct rt_report report;
 	struct rt_faults faults;
-	struct rt_error err;
+	struct rt_error err;	/* sticky: once its code is set, nothing more is done */
 	struct rt_store *store; /* open between cli_store and the end */
 	bool writing;		/* what was changed since cli_begin is not kept yet */
 	bool output_taken; /* a file went to standard output: the report goes to standard error */
 };
+
+/* Call what returns an enum rt_err and tells why in c->err, unless something failed before.  A
+ * call whose failure is expected and handled is given an rt_error of its own instead. */
+#define CLI_DO(c, call) ((void)((c)->err.code || ((c)->err.code = (call))))
+
+/* A function of cli, called the old way. */
+#define CLI_OLD(c, call)   ((c)->err.code = RT_OK, (call), (c)->err.code)
+#define CLI_OLD_END(c, e_) ((c)->err.code = (e_), cli_end(c), (c)->err.code)
 
 extern const struct cli_command *const cli_commands[];
 extern const size_t cli_command_count;
@@ -96,6 +154,53 @@ extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;
 
+/* ---- options that several commands have --------------------------------------------------- */
+
+#define CLI_TEXT_MOST 500 /* characters of a reason, an article */
+
+/* is: 0 or RT_REQUIRED */
+#define CLI_BY(type, member, is_)                                                                  \
+	{                                                                                          \
+		"by", RT_AT(type, member), .head = "WHO", .type = RT_NAME, .is = (is_),            \
+					   .help = "who does or says so: kept with it"             \
+	}
+#define CLI_WHY(type, member, is_)                                                                 \
+	{                                                                                          \
+		"why", RT_AT(type, member), .head = "TEXT", .type = RT_TEXT,                       \
+					    .high = CLI_TEXT_MOST, .is = (is_),                    \
+					    .help = "the reason: kept with it"                     \
+	}
+#define CLI_CLASS(type, member)                                                                    \
+	{                                                                                          \
+		"class", RT_AT(type, member), .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED     \
+	}
+#define CLI_NUMBER(type, member)                                                                   \
+	{                                                                                          \
+		"number", RT_AT(type, member), .type = RT_INT, .low = 1, .high = RT_NUMBER_MOST,   \
+					       .is = RT_ARGUMENT | RT_REQUIRED                     \
+	}
+#define CLI_JUDGE(type, member, is_)                                                               \
+	{                                                                                          \
+		"judge", RT_AT(type, member), .head = "POSITION", .type = RT_NAME, .is = (is_),    \
+					      .help = "the judge who sits there"                   \
+	}
+#define CLI_SEED(type, member)                                                                     \
+	{                                                                                          \
+		"seed", RT_AT(type, member), .head = "N", .type = RT_INT, .low = 1,                \
+					     .high = 999999999,                                    \
+					     .help = "the same seed gives the same again"          \
+	}
+#define CLI_KIND(type, member, is_)                                                                \
+	{                                                                                          \
+		"kind", RT_AT(type, member), .type = RT_NAME, .is = (is_),                         \
+					     .help = "a kind of ring: `ring kinds` lists them"     \
+	}
+#define CLI_FILE(type, member, name_)                                                              \
+	{                                                                                          \
+		name_, RT_AT(type, member), .head = "FILE.csv", .type = RT_TEXT,                   \
+					    .is = RT_ARGUMENT | RT_REQUIRED                        \
+	}
+
 /* ---- output.c: files that commands write --------------------------------------------------- */
 
 /* The rule of rt_outfile_open, in the help of every command that writes a file. */
@@ -119,21 +224,55 @@ enum rt_err cli_output_end(struct cli *c, const char *path, struct rt_outfile *f
 /* What a sheet is written as, by --as and the name of --out. */
 enum rt_err cli_sheet_kind(struct cli *c, const struct cli_call *call, enum rt_file_kind *out);
 
-/* ---- options.c: reading what was typed, and help ----------------------------------------- */
+/* ---- command_line.c: reading what was typed ---------------------------------------------- */
 
-/* Read the global options from argv[1] on; *next is the first word after them.  *help is set
- * when help was asked for, *version for the version. */
-enum rt_err cli_read_globals(struct cli *c, int argc, char **argv, int *next, bool *help,
-			     bool *version);
-/* Find the command at words[0..n) and read its arguments and options.  Where *help is set
- * nothing else of call is to be used. */
-enum rt_err cli_read_call(struct cli *c, int n, char **words, struct cli_call *call, bool *help);
+/* Take the global options out of words[0..n), wherever they stand before a --; returns how many
+ * words are left. */
+int cli_read_globals(struct cli *c, int n, char **words);
+/* Find the command at words[0..n) and read its arguments and options into c->call. */
+void cli_read_call(struct cli *c, int n, char **words);
+void cli_call_free(struct cli_call *call);
+/* Whether the option or argument that is this member of the struct that run was given was typed. */
+bool cli_given(const struct cli *c, const void *member);
+/* Put what was typed of the command's record into a row that is there. */
+void cli_change(struct cli *c, void *row);
+/* The global options, one after another. */
+extern const struct rt_field cli_globals[];
+extern const size_t cli_global_count;
+/* The fields of a command, the options of its record behind its own; returns how many. */
+size_t cli_fields_of(const struct cli_command *command, const struct rt_field *field[],
+		     struct rt_field old[]);
+/* An option as it is typed, without the dashes before it: "height" of the column height_cm. */
+const char *cli_option_name(const struct rt_field *f, char out[64]);
+
+/* ---- find_command.c ----------------------------------------------------------------------- */
+
 /* The command that words[0..n) begin with, and how many words its name takes; NULL: none. */
 const struct cli_command *cli_find_command(int n, char **words, int *took);
-void cli_print_help(FILE *out);
-/* Help on what words[0..n) begin with: a command, or all commands with that first word.
- * RT_E_USAGE when it is neither. */
-enum rt_err cli_help_on(struct cli *c, int n, char **words);
+/* Whether the name of a command begins with this word, and has more. */
+bool cli_begins_with(const char *name, const char *word);
+bool cli_is_first_word(const char *word);
+/* What may have been meant by words[0..n), which are no command. */
+void cli_unknown_command(struct cli *c, int n, char **words);
+/* The same of a word among others; before: what stands before it ("--"); otherwise: what is said
+ * when none is near. */
+void cli_unknown_word(struct cli *c, const char *what, const char *typed, const char *const *words,
+		      size_t n, const char *before, const char *otherwise);
+
+/* ---- help.c --------------------------------------------------------------------------------- */
+
+/* The columns of the terminal, 80 where there is none. */
+int cli_columns(void);
+/* A page of 24 lines: every command in a word or two. */
+void cli_print_page(FILE *out);
+/* Help on what words[0..n) begin with: a command, or all commands with that first word; on
+ * everything where there are none. */
+void cli_help_on(struct cli *c, int n, char **words);
+/* The arguments of a command and the options that it needs, as they are typed. */
+void cli_usage(const struct cli_command *command, char *out, size_t size);
+
+/* ---- old.c: the old way -----------------------------------------------------------------------
+ */
 
 /* The value of an option of this command, or NULL; a flag given is "". */
 const char *cli_option(const struct cli_call *call, const char *name);
@@ -143,17 +282,11 @@ enum rt_err cli_real_option(struct cli *c, const struct cli_call *call, const ch
 /* A whole number typed as `what`, inside [low, high]. */
 enum rt_err cli_whole(struct cli *c, const char *what, const char *typed, int64_t low, int64_t high,
 		      int64_t *out);
-
-/* ---- shared.c: the show file and the shipped rows ---------------------------------------- */
-
-#define CLI_TEXT_MOST 500 /* characters of a reason, an article */
-
 /* Whether text that is typed as `what` and kept in the show is plain, on one line and at most
  * so many characters long; NULL is, and an empty one unless it is needed.  RT_E_USAGE. */
 enum rt_err cli_text(struct cli *c, const char *what, const char *typed, size_t most, bool needed);
 /* The same of the options --why, --by and --article of a command that has them. */
 enum rt_err cli_reasons(struct cli *c, const struct cli_call *call);
-
 /* A name typed as `what`, without outer spaces, its string from *text; NULL where it is empty.
  * RT_E_USAGE as of cli_text. */
 enum rt_err cli_typed_name(struct cli *c, const char *what, const char *typed, bool needed,
@@ -161,9 +294,13 @@ enum rt_err cli_typed_name(struct cli *c, const char *what, const char *typed, b
 /* The same of an option; *field is left alone where it was not given. */
 enum rt_err cli_name_option(struct cli *c, const struct cli_call *call, const char *option,
 			    bool needed, struct rt_arena **text, const char **field);
+/* A field of an old option. */
+void cli_old_field(struct cli *c, size_t k, const char *value);
+
+/* ---- shared.c: the show file and the shipped rows ---------------------------------------- */
 
 /* After a change to a class: note that what was posted of it may be so no more. */
-enum rt_err cli_note_posted(struct cli *c, const char *class_name);
+void cli_note_posted(struct cli *c, const char *class_name);
 
 /* Names in a sentence, commas between; what does not fit is told by dots.  Start it zeroed. */
 struct cli_names {
@@ -177,23 +314,22 @@ void cli_name(struct cli_names *names, const char *name);
  * is of one moment, and while it is writing nobody else is.  Nothing ends it but main.c, when the
  * command is done: what was written is kept when it returned RT_OK, noted no fault and its report
  * is out, and undone otherwise.  So a command reads, checks, puts and reports, in any order. */
-enum rt_err cli_store(struct cli *c, bool writing);
+void cli_store(struct cli *c, bool writing);
 
 /* RT_E_USAGE when nobody said which show. */
-enum rt_err cli_show_path(struct cli *c);
+void cli_show_path(struct cli *c);
 
 /* For a talk at a terminal, which must not hold the show while somebody thinks: open the show
  * with no transaction, then keep each thing that was said in one of its own. */
-enum rt_err cli_store_open(struct cli *c, bool writing);
+void cli_store_open(struct cli *c, bool writing);
 /* Begin to write; the show is open for that. */
-enum rt_err cli_begin(struct cli *c);
-/* End what was begun, if anything was: kept when e is RT_OK, undone otherwise.  Returns e, or the
- * failure to keep it. */
-enum rt_err cli_end(struct cli *c, enum rt_err e);
+void cli_begin(struct cli *c);
+/* End what was begun, if anything was: kept when nothing failed, undone otherwise. */
+void cli_end(struct cli *c);
 /* The shipped rows: of the show when there is one, else of the data folder. */
-enum rt_err cli_rows(struct cli *c, struct rt_shipped *out);
+void cli_rows(struct cli *c, struct rt_shipped *out);
 /* The shipped rows of the data folder. */
-enum rt_err cli_data_rows(struct cli *c, struct rt_shipped *out);
+void cli_data_rows(struct cli *c, struct rt_shipped *out);
 /* A table of one row that tells what an import did. */
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count);
 /* The roster of everything in the open show but marks; free with cli_roster_free. */
@@ -204,7 +340,7 @@ struct cli_roster {
 	struct rt_classes classes;
 	struct rt_roster roster;
 };
-enum rt_err cli_roster(struct cli *c, struct cli_roster *out);
+void cli_roster(struct cli *c, struct cli_roster *out);
 const struct rt_test *cli_test_named(const struct rt_tests *tests, const char *name);
 /* What holds for a class: its own level and rule, else its test's; NULL: neither has one. */
 const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *tests);
@@ -212,7 +348,7 @@ const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *te
 void cli_roster_free(struct cli_roster *r);
 
 /* The footing rules of a file; file NULL: of the data folder. */
-enum rt_err cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules *out);
+void cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules *out);
 
 /* ---- meant.c: the ring that a command is about ------------------------------------------- */
 

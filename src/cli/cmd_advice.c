@@ -163,10 +163,11 @@ const struct cli_command cmd_ring_advice = {
 		"far to slide the far pegs.\n"
 		"Exit status 1 when something is to move or unsure.",
 	.example = "ring advice --kind driven-40x80 --diagonals 89.39,89.49",
-	.option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
-		   {"tolerance", "M", "how far a peg may be off; 0.10 driven, 0.05 ridden", false},
-		   {"tape", "M", "how long the tape is; any length unless given", false},
-		   {"diagonals", "D,D", "both diagonals in metres, AK-CM then FA-HC", false}},
-	.max_args = CLI_ARGS_MAX,
-	.run = ring_advice,
+	.old_option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
+		       {"tolerance", "M", "how far a peg may be off; 0.10 driven, 0.05 ridden",
+			false},
+		       {"tape", "M", "how long the tape is; any length unless given", false},
+		       {"diagonals", "D,D", "both diagonals in metres, AK-CM then FA-HC", false}},
+	.old_max_args = CLI_ARGS_MAX,
+	.old_run = ring_advice,
 };

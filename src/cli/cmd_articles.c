@@ -103,7 +103,7 @@ static enum rt_err rule_list(struct cli *c, const struct cli_call *call)
 	};
 	struct rt_shipped rows = {0};
 	struct rt_table *t;
-	enum rt_err e = cli_rows(c, &rows);
+	enum rt_err e = CLI_OLD(c, cli_rows(c, &rows));
 
 	(void)call;
 	if (!e) {
@@ -125,13 +125,13 @@ static enum rt_err rule_list(struct cli *c, const struct cli_call *call)
 }
 
 const struct cli_command cmd_rule_list = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "rule list",
 	.args = "",
 	.summary = "List the rules of scoring, and what their columns mean.",
 	.details = "Of the show where one is given, else those that come with the program.",
 	.example = "rule list",
-	.run = rule_list,
+	.old_run = rule_list,
 };
 
 /* ---- penalty articles -------------------------------------------------------------------- */
@@ -194,11 +194,11 @@ static enum rt_err penalty_articles(struct cli *c, const struct cli_call *call)
 	enum rt_err e;
 
 	if (call->args) {
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 		if (!e)
 			e = load_class_rules(c, call->arg[0], &of);
 	} else {
-		e = cli_rows(c, &of.rows);
+		e = CLI_OLD(c, cli_rows(c, &of.rows));
 	}
 	t = rt_report_table(&c->report, "articles", "Articles", columns, 7);
 	for (size_t i = 0; !e && i < of.rows.articles.n; i++)
@@ -222,8 +222,8 @@ const struct cli_command cmd_penalty_articles = {
 	.summary = "List what the rulebook takes for what happens, for penalty add --article.",
 	.details = "With a class, only what applies to its rule and its discipline.",
 	.example = "--show spring.show penalty articles 1",
-	.max_args = 1,
-	.run = penalty_articles,
+	.old_max_args = 1,
+	.old_run = penalty_articles,
 };
 
 /* ---- penalty add --article --------------------------------------------------------------- */

@@ -171,7 +171,7 @@ static enum rt_err put_class(struct cli *c, struct class_work *w)
 {
 	const struct rt_classes one = {.at = &w->k, .n = 1};
 	struct rt_import_count count = {0};
-	enum rt_err e = cli_roster(c, &w->roster);
+	enum rt_err e = CLI_OLD(c, cli_roster(c, &w->roster));
 
 	for (size_t i = 0; i < w->roster.classes.n && !e; i++)
 		if (strcmp(w->roster.classes.at[i].name, w->k.name) == 0)
@@ -219,7 +219,7 @@ static enum rt_err class_add(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = read_fields(c, call, &w.text, &w.k);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_class(c, &w);
 	if (!e)
@@ -238,17 +238,17 @@ const struct cli_command cmd_class_add = {
 		"(\"B* E\"). --level and --rule win over the test's.",
 	.example =
 		"--show spring.show class add 9 --title \"Open pairs\" --test Larch --judges \"C B\"",
-	.option = {{"title", "T", "as printed", true},
-		   {"test", "TEST", "the test that is driven or ridden", true},
-		   {"judges", "\"C B E\"", "where judges sit", true},
-		   {"judge-names", "\"A; B\"", "who they are, in that order", false},
-		   {"level", "LEVEL", "another than the test's", false},
-		   {"ring", "RING", "where it is held", false},
-		   {"rule", "RULE", "another than the test's", false},
-		   {"division", "D", "of entries that name none", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = class_add,
+	.old_option = {{"title", "T", "as printed", true},
+		       {"test", "TEST", "the test that is driven or ridden", true},
+		       {"judges", "\"C B E\"", "where judges sit", true},
+		       {"judge-names", "\"A; B\"", "who they are, in that order", false},
+		       {"level", "LEVEL", "another than the test's", false},
+		       {"ring", "RING", "where it is held", false},
+		       {"rule", "RULE", "another than the test's", false},
+		       {"division", "D", "of entries that name none", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = class_add,
 };
 
 /* ---- class change ------------------------------------------------------------------------ */
@@ -270,7 +270,7 @@ static enum rt_err note_earlier(struct cli *c, const struct class_work *w)
 static enum rt_err put_change(struct cli *c, struct class_work *w)
 {
 	const struct rt_class *was;
-	enum rt_err e = cli_roster(c, &w->roster);
+	enum rt_err e = CLI_OLD(c, cli_roster(c, &w->roster));
 
 	if (!e)
 		e = cli_class_named(c, &w->roster.classes, w->call->arg[0], &was);
@@ -345,13 +345,13 @@ static enum rt_err class_change(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_reasons(c, call);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_change(c, &w);
 	if (!e)
 		report_change(c, &w);
 	if (!e && w.changes.n)
-		e = cli_note_posted(c, w.k.name);
+		e = CLI_OLD(c, cli_note_posted(c, w.k.name));
 	class_work_free(&w);
 	return e;
 }
@@ -366,18 +366,18 @@ const struct cli_command cmd_class_change = {
 		"its field. Once the class has marks its test and its judges' positions stay; another\n"
 		"of them may preside. `judge name` says who sits there.",
 	.example = "--show spring.show class change 3 --division pairs --why \"as announced\"",
-	.option = {{"title", "T", "as printed", false},
-		   {"test", "TEST", "the test that is driven or ridden", false},
-		   {"judges", "\"C B E\"", "where judges sit", false},
-		   {"level", "LEVEL", "another than the test's", false},
-		   {"ring", "RING", "where it is held", false},
-		   {"rule", "RULE", "another than the test's", false},
-		   {"division", "D", "of entries that name none", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = class_change,
+	.old_option = {{"title", "T", "as printed", false},
+		       {"test", "TEST", "the test that is driven or ridden", false},
+		       {"judges", "\"C B E\"", "where judges sit", false},
+		       {"level", "LEVEL", "another than the test's", false},
+		       {"ring", "RING", "where it is held", false},
+		       {"rule", "RULE", "another than the test's", false},
+		       {"division", "D", "of entries that name none", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = class_change,
 };
 
 /* ---- class history ----------------------------------------------------------------------- */
@@ -387,7 +387,7 @@ static enum rt_err class_history(struct cli *c, const struct cli_call *call)
 	struct rt_classes classes = {0};
 	struct rt_changes changes = {0};
 	const struct rt_class *k;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = rt_store_classes(c->store, &classes, &c->err);
@@ -408,7 +408,7 @@ const struct cli_command cmd_class_history = {
 	.args = "NAME",
 	.summary = "What was changed of a class, when, by whom and why.",
 	.example = "--show spring.show class history 3",
-	.min_args = 1,
-	.max_args = 1,
-	.run = class_history,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = class_history,
 };

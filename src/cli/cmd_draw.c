@@ -123,7 +123,7 @@ static enum rt_err keep_places(struct cli *c, const struct cli_call *call, struc
 static enum rt_err read_class(struct cli *c, const char *name, struct drawing *d)
 {
 	const struct rt_class *class_;
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
 		e = rt_store_classes(c->store, &d->classes, &c->err);
@@ -235,18 +235,18 @@ const struct cli_command cmd_draw = {
 		"starts them as far apart as can be, or --apart places where that is enough.\n"
 		"--fixed FILE.csv has the columns number,place. Earlier draws stay in the history.",
 	.example = "--show spring.show draw 3 --seed 2026",
-	.option = {{"seed", "N", "1 to 999999999 (default: a random one)", false},
-		   {"fix", "NUMBER=PLACE,...", "places that are kept", false},
-		   {"first", "NUMBERS", "who starts first, with commas between", false},
-		   {"last", "NUMBERS", "who starts last, with commas between", false},
-		   {"fixed", "FILE.csv", "places that are kept: number,place", false},
-		   {"apart", "PLACES", "enough between two starts of one driver", false},
-		   {"again", NULL, "draw anew though start times are out", false},
-		   {"why", "TEXT", "the reason of a new draw", false},
-		   {"by", "WHO", "who draws", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = draw,
+	.old_option = {{"seed", "N", "1 to 999999999 (default: a random one)", false},
+		       {"fix", "NUMBER=PLACE,...", "places that are kept", false},
+		       {"first", "NUMBERS", "who starts first, with commas between", false},
+		       {"last", "NUMBERS", "who starts last, with commas between", false},
+		       {"fixed", "FILE.csv", "places that are kept: number,place", false},
+		       {"apart", "PLACES", "enough between two starts of one driver", false},
+		       {"again", NULL, "draw anew though start times are out", false},
+		       {"why", "TEXT", "the reason of a new draw", false},
+		       {"by", "WHO", "who draws", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = draw,
 };
 
 /* ---- late entries ------------------------------------------------------------------------ */
@@ -380,13 +380,13 @@ const struct cli_command cmd_draw_late = {
 		"--front it is the next to go, else any place to the end is as likely as any other.\n"
 		"The others keep their order, and start times do not change.",
 	.example = "--show spring.show draw late 3 8 --seed 7 --why \"paid on the day\"",
-	.option = {{"front", NULL, "before all who have not started", false},
-		   {"seed", "N", "1 to 999999999 (default: a random one)", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who draws", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = draw_late,
+	.old_option = {{"front", NULL, "before all who have not started", false},
+		       {"seed", "N", "1 to 999999999 (default: a random one)", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who draws", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = draw_late,
 };
 
 /* ---- history ----------------------------------------------------------------------------- */
@@ -406,7 +406,7 @@ static enum rt_err draw_history(struct cli *c, const struct cli_call *call)
 	struct rt_stored_draws draws = {0};
 	const struct rt_class *class_;
 	struct rt_table *t;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = rt_store_classes(c->store, &classes, &c->err);
@@ -437,7 +437,7 @@ const struct cli_command cmd_draw_history = {
 	.args = "CLASS",
 	.summary = "List the draws of a class with their seeds.",
 	.example = "--show spring.show draw history 3",
-	.min_args = 1,
-	.max_args = 1,
-	.run = draw_history,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = draw_history,
 };

@@ -124,7 +124,7 @@ static enum rt_err entry_list(struct cli *c, const struct cli_call *call)
 	enum rt_err e = list_options(c, call, &order, &status);
 
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_entries(c->store, call->args ? call->arg[0] : NULL, &entries, &c->err);
 	if (!e && cli_option(call, "status"))
@@ -149,10 +149,10 @@ const struct cli_command cmd_entry_list = {
 		"--by class (by number within each) unless given; arrival is the order of entering,\n"
 		"with when an entry came in and whether it was late.",
 	.example = "--show spring.show entry list 3 --by driver",
-	.option = {{"by", "ORDER", "class, number, driver or arrival", false},
-		   {"status", "STATUS", "only those that stand so, with when and why", false}},
-	.max_args = 1,
-	.run = entry_list,
+	.old_option = {{"by", "ORDER", "class, number, driver or arrival", false},
+		       {"status", "STATUS", "only those that stand so, with when and why", false}},
+	.old_max_args = 1,
+	.old_run = entry_list,
 };
 
 static enum rt_err entry_find(struct cli *c, const struct cli_call *call)
@@ -163,7 +163,7 @@ static enum rt_err entry_find(struct cli *c, const struct cli_call *call)
 	for (int i = 0; i < call->args && !e; i++)
 		e = cli_text(c, "what is to be found", call->arg[i], RT_NAME_MOST, true);
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_entries(c->store, NULL, &entries, &c->err);
 	if (!e)
@@ -186,9 +186,9 @@ const struct cli_command cmd_entry_find = {
 		"Looks into driver, horses, groom, club and turnout, accents and case ignored, and at\n"
 		"the number as a whole. Where there are several words all of them must be found.",
 	.example = "--show spring.show entry find gwen pollux",
-	.min_args = 1,
-	.max_args = CLI_ARGS_MAX,
-	.run = entry_find,
+	.old_min_args = 1,
+	.old_max_args = CLI_ARGS_MAX,
+	.old_run = entry_find,
 };
 
 /* ---- history ----------------------------------------------------------------------------- */
@@ -265,7 +265,7 @@ static enum rt_err entry_history(struct cli *c, const struct cli_call *call)
 	enum rt_err e = cli_whole(c, "number", call->arg[1], 1, RT_NUMBER_MOST, &number);
 
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_entries(c->store, call->arg[0], &entries, &c->err);
 	if (!e)
@@ -285,9 +285,9 @@ const struct cli_command cmd_entry_history = {
 	.args = "CLASS NUMBER",
 	.summary = "How an entry came in, what was changed of it, and how it stood.",
 	.example = "--show spring.show entry history 3 47",
-	.min_args = 2,
-	.max_args = 2,
-	.run = entry_history,
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = entry_history,
 };
 
 /* ---- status ------------------------------------------------------------------------------ */
@@ -331,9 +331,9 @@ static void note_status(struct cli *c, const struct status_work *w)
 	if (was->status != RT_ENTERED)
 		rt_report_note(&c->report, "It was %s before%s%s%s%s%s%s.",
 			       rt_status_words(was->status), was->status_at ? ", since " : "",
-			       was->status_at ? was->status_at : "",
-			       was->status_by ? ", by " : "", was->status_by ? was->status_by : "",
-			       was->status_why ? ": " : "", was->status_why ? was->status_why : "");
+			       was->status_at ? was->status_at : "", was->status_by ? ", by " : "",
+			       was->status_by ? was->status_by : "", was->status_why ? ": " : "",
+			       was->status_why ? was->status_why : "");
 }
 
 static void report_status(struct cli *c, const struct status_work *w)
@@ -398,13 +398,13 @@ static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
 		e = read_at(c, call, at);
 	w.reason = (struct rt_reason){cli_option(call, "by"), cli_option(call, "why"), at};
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_status(c, &w);
 	if (!e)
 		report_status(c, &w);
 	if (!e && !w.same)
-		e = cli_note_posted(c, w.class_name);
+		e = CLI_OLD(c, cli_note_posted(c, w.class_name));
 	RT_LIST_FREE(&w.entries);
 	return e;
 }
@@ -418,10 +418,10 @@ const struct cli_command cmd_entry_status = {
 		"STATUS is withdrawn, retired, eliminated, disqualified, did-not-start, or entered to\n"
 		"take one of them back. Earlier statuses stay in the file's history (`entry history`).",
 	.example = "--show spring.show entry status 3 47 withdrawn --why \"lame at the vet check\"",
-	.option = {{"at", "TIME", "when it was so: HH:MM, or a date with a time; now", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 3,
-	.max_args = 3,
-	.run = entry_status,
+	.old_option = {{"at", "TIME", "when it was so: HH:MM, or a date with a time; now", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 3,
+	.old_max_args = 3,
+	.old_run = entry_status,
 };

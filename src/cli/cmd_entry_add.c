@@ -93,7 +93,7 @@ static enum rt_err report_added(struct cli *c, struct add_work *w)
 		rt_report_note(&c->report, "Class %s has marks already.", w->entry.class_name);
 	if (cli_note_numbers(c, &w->all, &w->entry) || cli_note_horses(c, &w->all, &one))
 		return c->err.code;
-	return cli_note_posted(c, w->entry.class_name);
+	return CLI_OLD(c, cli_note_posted(c, w->entry.class_name));
 }
 
 static enum rt_err entry_add(struct cli *c, const struct cli_call *call)
@@ -107,7 +107,7 @@ static enum rt_err entry_add(struct cli *c, const struct cli_call *call)
 	if (!e && !w.entry.driver)
 		e = rt_fail(&c->err, RT_E_USAGE, "entry add wants --driver D, or --rider R");
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_added(c, &w);
 	if (!e)
@@ -129,20 +129,20 @@ const struct cli_command cmd_entry_add = {
 		"sets from where to where, and who keeps a number.",
 	.example =
 		"--show spring.show entry add 3 --driver \"Ann Ashby\" --horses \"Fen; Moss\" --late",
-	.option = {{"driver", "D", "the driver", false},
-		   {"rider", "R", "the rider, where there is no driver", false},
-		   {"horses", "\"A; B\"", "the horses, semicolons between", true},
-		   {"number", "N", "the number, where it is not given out", false},
-		   {"height", "H", "of the animals: 132cm, 1.32m or 13.2hh", false},
-		   {"turnout", "T", "what is driven", false},
-		   {"groom", "G", "who is on the carriage too", false},
-		   {"club", "C", "whom they drive or ride for", false},
-		   {"division", "D", "another than the class's", false},
-		   {"hors-concours", NULL, "scored, never placed", false},
-		   {"late", NULL, "came in after entries had closed", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = entry_add,
+	.old_option = {{"driver", "D", "the driver", false},
+		       {"rider", "R", "the rider, where there is no driver", false},
+		       {"horses", "\"A; B\"", "the horses, semicolons between", true},
+		       {"number", "N", "the number, where it is not given out", false},
+		       {"height", "H", "of the animals: 132cm, 1.32m or 13.2hh", false},
+		       {"turnout", "T", "what is driven", false},
+		       {"groom", "G", "who is on the carriage too", false},
+		       {"club", "C", "whom they drive or ride for", false},
+		       {"division", "D", "another than the class's", false},
+		       {"hors-concours", NULL, "scored, never placed", false},
+		       {"late", NULL, "came in after entries had closed", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = entry_add,
 };
 
 /* ---- entry numbers ----------------------------------------------------------------------- */
@@ -203,7 +203,7 @@ static enum rt_err entry_numbers(struct cli *c, const struct cli_call *call)
 	struct rt_table *t = rt_report_table(&c->report, "numbers", "Numbers", columns, 5);
 	size_t entries = 0;
 	int64_t next = 0;
-	enum rt_err e = cli_store(c, sets);
+	enum rt_err e = CLI_OLD(c, cli_store(c, sets));
 
 	if (!e)
 		e = rt_store_numbering(c->store, &rule, &c->err);
@@ -240,8 +240,8 @@ const struct cli_command cmd_entry_numbers = {
 		"the same class; nothing: each entry has a number of its own. Unless set: from 1 to\n"
 		"99999, turnout.",
 	.example = "--show spring.show entry numbers --first 101 --last 399",
-	.option = {{"first", "N", "the lowest number that is given out", false},
-		   {"last", "N", "the highest", false},
-		   {"keep", "WHO", "turnout, driver or nothing", false}},
-	.run = entry_numbers,
+	.old_option = {{"first", "N", "the lowest number that is given out", false},
+		       {"last", "N", "the highest", false},
+		       {"keep", "WHO", "turnout, driver or nothing", false}},
+	.old_run = entry_numbers,
 };

@@ -120,7 +120,7 @@ static enum rt_err change_one(struct cli *c, struct change_work *w, const struct
 	if (!e && !w->everywhere && (has_change(&changes, "number") || other_turnout(&changes)))
 		e = cli_note_numbers(c, &w->all, &became);
 	if (!e && changes.n)
-		e = cli_note_posted(c, was->class_name);
+		e = CLI_OLD(c, cli_note_posted(c, was->class_name));
 	w->changed += !e && changes.n;
 	RT_LIST_FREE(&changes);
 	return e;
@@ -205,7 +205,7 @@ static enum rt_err entry_change(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_reasons(c, call);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_changes(c, &w);
 	if (!e && !w.changed)
@@ -231,23 +231,23 @@ const struct cli_command cmd_entry_change = {
 		"the entry has.",
 	.example =
 		"--show spring.show entry change 3 47 --groom \"Per Ask\" --why \"groom is ill\"",
-	.option = {{"number", "N", "another number", false},
-		   {"driver", "D", "the driver", false},
-		   {"rider", "R", "the rider, where there is no driver", false},
-		   {"horses", "\"A; B\"", "the horses, semicolons between", false},
-		   {"height", "H", "of the animals: 132cm, 1.32m or 13.2hh", false},
-		   {"turnout", "T", "what is driven", false},
-		   {"groom", "G", "who is on the carriage too", false},
-		   {"club", "C", "whom they drive or ride for", false},
-		   {"division", "D", "another than the class's", false},
-		   {"hors-concours", "yes|no", "scored, never placed", false},
-		   {"late", "yes|no", "came in after entries had closed", false},
-		   {"spelling", NULL, "the same driver and horses, written right", false},
-		   {"seen", "CHANGES", "refuse if it has other than so many changes", false},
-		   {"all-classes", NULL, "in every class with this number and driver", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = entry_change,
+	.old_option = {{"number", "N", "another number", false},
+		       {"driver", "D", "the driver", false},
+		       {"rider", "R", "the rider, where there is no driver", false},
+		       {"horses", "\"A; B\"", "the horses, semicolons between", false},
+		       {"height", "H", "of the animals: 132cm, 1.32m or 13.2hh", false},
+		       {"turnout", "T", "what is driven", false},
+		       {"groom", "G", "who is on the carriage too", false},
+		       {"club", "C", "whom they drive or ride for", false},
+		       {"division", "D", "another than the class's", false},
+		       {"hors-concours", "yes|no", "scored, never placed", false},
+		       {"late", "yes|no", "came in after entries had closed", false},
+		       {"spelling", NULL, "the same driver and horses, written right", false},
+		       {"seen", "CHANGES", "refuse if it has other than so many changes", false},
+		       {"all-classes", NULL, "in every class with this number and driver", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = entry_change,
 };

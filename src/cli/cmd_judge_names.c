@@ -102,7 +102,7 @@ static enum rt_err judge_name(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_name_option(c, call, "scribe", false, &text, &w.judge.scribe);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_name(c, &w);
 	if (!e)
@@ -121,12 +121,12 @@ const struct cli_command cmd_judge_name = {
 		"Who sat there before stays in the history (`judge list CLASS --history`). NAME \"\"\n"
 		"takes the name away; the scribe stays unless --scribe is given.",
 	.example = "--show spring.show judge name 3 C \"Una Alder\" --scribe \"Per Ask\"",
-	.option = {{"scribe", "NAME", "who writes for the judge", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 3,
-	.max_args = 3,
-	.run = judge_name,
+	.old_option = {{"scribe", "NAME", "who writes for the judge", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 3,
+	.old_max_args = 3,
+	.old_run = judge_name,
 };
 
 /* ---- judge list -------------------------------------------------------------------------- */
@@ -218,7 +218,7 @@ static enum rt_err judge_list(struct cli *c, const struct cli_call *call)
 	if (cli_option(call, "history") && !call->args)
 		e = rt_fail(&c->err, RT_E_USAGE, "--history is of one class: judge list CLASS");
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_classes(c->store, &classes, &c->err);
 	if (!e && call->args)
@@ -239,7 +239,7 @@ const struct cli_command cmd_judge_list = {
 	.args = "[CLASS]",
 	.summary = "List who judges and who writes, position by position.",
 	.example = "--show spring.show judge list 3",
-	.option = {{"history", NULL, "all that were ever named in the class", false}},
-	.max_args = 1,
-	.run = judge_list,
+	.old_option = {{"history", NULL, "all that were ever named in the class", false}},
+	.old_max_args = 1,
+	.old_run = judge_list,
 };

@@ -29,7 +29,7 @@ static enum rt_err saying_read(struct cli *c, const struct cli_call *call, struc
 	e = cli_text(c, "--by", s->said.who, RT_NAME_MOST, true);
 	if (!e)
 		e = cli_text(c, "--why", s->said.why, CLI_TEXT_MOST, true);
-	return e ? e : cli_store(c, true);
+	return e ? e : CLI_OLD(c, cli_store(c, true));
 }
 
 static enum rt_err saying_load(struct cli *c, struct saying *s)
@@ -151,7 +151,7 @@ static enum rt_err put_missing(struct cli *c, struct saying *s)
 					 s->book.items.at[item].id, !s->undo, &s->said, &c->err);
 	if (!e)
 		report_missing(c, s, entry, item);
-	return e ? e : cli_note_posted(c, s->call->arg[0]);
+	return e ? e : CLI_OLD(c, cli_note_posted(c, s->call->arg[0]));
 }
 
 static enum rt_err mark_missing(struct cli *c, const struct cli_call *call)
@@ -177,13 +177,13 @@ const struct cli_command cmd_mark_missing = {
 		"--undo takes the word back.",
 	.example =
 		"--show spring.show mark missing 9 7 --judge C --item 3 --by \"Office\" --why \"the judge has left\"",
-	.option = {{"judge", "P", "the judge's position", true},
-		   {"item", "I", "the item of the test", true},
-		   SAID_BY,
-		   {"undo", NULL, "it is not missing after all", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = mark_missing,
+	.old_option = {{"judge", "P", "the judge's position", true},
+		       {"item", "I", "the item of the test", true},
+		       SAID_BY,
+		       {"undo", NULL, "it is not missing after all", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = mark_missing,
 };
 
 /* ---- judge away -------------------------------------------------------------------------- */
@@ -328,7 +328,7 @@ static enum rt_err put_away(struct cli *c, struct saying *s)
 	if (!e)
 		note_nobody_left(c, s, meant);
 	if (!e && names.n)
-		e = cli_note_posted(c, s->call->arg[0]);
+		e = CLI_OLD(c, cli_note_posted(c, s->call->arg[0]));
 	free(meant);
 	return e;
 }
@@ -362,14 +362,14 @@ const struct cli_command cmd_judge_away = {
 		"takes the word back; both are kept.",
 	.example =
 		"--show spring.show judge away 3 E --from 44 --by \"Office\" --why \"called away\"",
-	.option = {{"all", NULL, "for the whole class", false},
-		   {"from", "NUMBER", "from this start on", false},
-		   {"number", "N,...", "for these entries", false},
-		   SAID_BY,
-		   {"undo", NULL, "the judge was there after all", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = judge_away,
+	.old_option = {{"all", NULL, "for the whole class", false},
+		       {"from", "NUMBER", "from this start on", false},
+		       {"number", "N,...", "for these entries", false},
+		       SAID_BY,
+		       {"undo", NULL, "the judge was there after all", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = judge_away,
 };
 
 /* ---- tie decide -------------------------------------------------------------------------- */
@@ -485,7 +485,7 @@ static enum rt_err put_decision(struct cli *c, struct saying *s)
 	if (!e)
 		report_decided(c, s);
 	rt_results_free(&r);
-	return e ? e : cli_note_posted(c, s->call->arg[0]);
+	return e ? e : CLI_OLD(c, cli_note_posted(c, s->call->arg[0]));
 }
 
 static enum rt_err tie_decide(struct cli *c, const struct cli_call *call)
@@ -508,8 +508,8 @@ const struct cli_command cmd_tie_decide = {
 		"Only where the rule's column ties says decision, and between all that are equal. When\n"
 		"a change of marks makes others equal, the decision is of no effect, and the results say\n"
 		"so.",
-	.option = {SAID_BY},
-	.min_args = 3,
-	.max_args = CLI_ARGS_MAX,
-	.run = tie_decide,
+	.old_option = {SAID_BY},
+	.old_min_args = 3,
+	.old_max_args = CLI_ARGS_MAX,
+	.old_run = tie_decide,
 };

@@ -15,7 +15,7 @@ static enum rt_err judging(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_real_option(c, call, "apart", 0.1, 100, &apart);
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
 	if (!e)
@@ -41,11 +41,11 @@ const struct cli_command cmd_judging = {
 		"correlation: 1 the same order, 0 no likeness, -1 turned round; CSV and JSON have\n"
 		"Kendall's tau-b too). Entries that left or were sent out are not compared.",
 	.example = "--show spring.show judging 1",
-	.option = {{"gap", "MARKS", "tell movements whose marks are more than this apart; 2",
-		    false},
-		   {"apart", "PERCENT", "tell sheets this far from the mean of the others; 5",
-		    false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = judging,
+	.old_option = {{"gap", "MARKS", "tell movements whose marks are more than this apart; 2",
+			false},
+		       {"apart", "PERCENT", "tell sheets this far from the mean of the others; 5",
+			false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = judging,
 };

@@ -95,7 +95,7 @@ static void report_verified(struct cli *c, const struct verify *v)
 static enum rt_err verify(struct cli *c, const struct cli_call *call)
 {
 	struct verify v = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -125,7 +125,7 @@ const struct cli_command cmd_verify = {
 		"is still what the marks give. Exit status 1 with a row for each fault, 3 when the file\n"
 		"cannot be read. It can run while others work on the show.",
 	.example = "--show spring.show verify",
-	.run = verify,
+	.old_run = verify,
 };
 
 /* ---- backup ------------------------------------------------------------------------------ */
@@ -139,7 +139,7 @@ static enum rt_err backup(struct cli *c, const struct cli_call *call)
 	const char *path = call->arg[0], *replaced = NULL;
 	struct rt_outfile *file = NULL;
 	struct rt_table *t;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = cli_output_open(c, path, RT_FILE_SHOW, &file);
@@ -171,10 +171,10 @@ const struct cli_command cmd_backup = {
 		"is whole.\n" CLI_OUTPUT_RULE
 		"\nOf show files that is a copy of the same show, another only with --replace.",
 	.example = "--show spring.show backup spring-copy.show",
-	.option = {{"replace", NULL, "write over another show too", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = backup,
+	.old_option = {{"replace", NULL, "write over another show too", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = backup,
 };
 
 /* ---- restore ----------------------------------------------------------------------------- */
@@ -188,7 +188,7 @@ static enum rt_err restore(struct cli *c, const struct cli_call *call)
 	};
 	char *kept = NULL;
 	struct rt_table *t;
-	enum rt_err e = cli_show_path(c);
+	enum rt_err e = CLI_OLD(c, cli_show_path(c));
 
 	if (!e)
 		e = rt_store_restore(c->show_path, call->arg[0], cli_option(call, "anyway") != NULL,
@@ -214,9 +214,9 @@ const struct cli_command cmd_restore = {
 		"over a show file by other means: a program that was killed may have left its log beside\n"
 		"it, and the log of one file spoils another.",
 	.example = "--show spring.show restore spring-copy.show",
-	.option = {{"anyway", NULL, "though BACKUP has faults, or was copied without its log",
-		    false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = restore,
+	.old_option = {{"anyway", NULL, "though BACKUP has faults, or was copied without its log",
+			false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = restore,
 };

@@ -39,9 +39,9 @@ const struct cli_command cmd_mark_compare = {
 		"by one person. Entries that are out of the class are left out. Exit status 1 when\n"
 		"something differs.",
 	.example = "--show spring.show mark compare 3",
-	.min_args = 1,
-	.max_args = 2,
-	.run = mark_compare,
+	.old_min_args = 1,
+	.old_max_args = 2,
+	.old_run = mark_compare,
 };
 
 static enum rt_err mark_history(struct cli *c, const struct cli_call *call)
@@ -72,11 +72,11 @@ const struct cli_command cmd_mark_history = {
 	.summary = "Every version of the marks of an entry, with who, when and why.",
 	.details = "Versions are in the order they were kept in, whatever the clock said.",
 	.example = "--show spring.show mark history 1 11 --judge C --item 3",
-	.option = {{"judge", "POSITION", "of one judge's sheet", false},
-		   {"item", "ITEM", "of one box; errors or total", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = mark_history,
+	.old_option = {{"judge", "POSITION", "of one judge's sheet", false},
+		       {"item", "ITEM", "of one box; errors or total", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = mark_history,
 };
 
 /* ---- mark fix ---------------------------------------------------------------------------- */
@@ -317,7 +317,7 @@ static enum rt_err mark_fix(struct cli *c, const struct cli_call *call)
 		format_said(&f, f.after);
 		report_fix(c, &f);
 		if (f.changed)
-			e = cli_note_posted(c, f.desk.book.classes.at->name);
+			e = CLI_OLD(c, cli_note_posted(c, f.desk.book.classes.at->name));
 	}
 	cli_desk_free(&f.desk);
 	return e;
@@ -335,12 +335,12 @@ const struct cli_command cmd_mark_fix = {
 		"person has fixed before wants it.",
 	.example = "--show spring.show mark fix 1 11 6.5 --judge C --item 3 --by \"Tove Hallbäck\" "
 		   "--why \"read 6 for 6.5\"",
-	.option = {{"judge", "POSITION", "whose mark", true},
-		   {"item", "ITEM", "which box; errors or total", true},
-		   {"by", "NAME", "who fixes it", true},
-		   {"why", "TEXT", "the reason", true},
-		   {"was", "MARK", "what you were shown", false}},
-	.min_args = 3,
-	.max_args = 3,
-	.run = mark_fix,
+	.old_option = {{"judge", "POSITION", "whose mark", true},
+		       {"item", "ITEM", "which box; errors or total", true},
+		       {"by", "NAME", "who fixes it", true},
+		       {"why", "TEXT", "the reason", true},
+		       {"was", "MARK", "what you were shown", false}},
+	.old_min_args = 3,
+	.old_max_args = 3,
+	.old_run = mark_fix,
 };

@@ -124,7 +124,7 @@ static enum rt_err check_person(struct cli *c, struct sitting *s, bool force)
 static enum rt_err open_sitting(struct cli *c, const struct cli_call *call, struct sitting *s)
 {
 	bool force = cli_option(call, "force") != NULL;
-	enum rt_err e = cli_store_open(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store_open(c, true));
 
 	if (!e)
 		e = cli_desk_sheet(c, &s->desk, call, true);
@@ -187,7 +187,7 @@ static void greet(struct sitting *s)
 static enum rt_err put_mark(struct cli *c, struct sitting *s)
 {
 	const struct rt_keying_step *step = s->step;
-	enum rt_err e = cli_begin(c);
+	enum rt_err e = CLI_OLD(c, cli_begin(c));
 
 	if (!e)
 		e = rt_store_pass_go_on(c->store, &s->pass, &s->pass_id, &c->err);
@@ -195,7 +195,7 @@ static enum rt_err put_mark(struct cli *c, struct sitting *s)
 		e = rt_store_mark_put_after(c->store, s->desk.entry->id, s->desk.judge->id,
 					    step->item, step->kind, step->value, step->remark,
 					    s->seen, &s->put, &c->err);
-	return cli_end(c, e);
+	return CLI_OLD_END(c, e);
 }
 
 /* What became of a mark that was to be kept. */
@@ -444,7 +444,7 @@ static enum rt_err mark_enter(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = conclude(c, &s, ending);
 	if (!e && s.pass_id)
-		e = cli_note_posted(c, s.desk.book.classes.at->name);
+		e = CLI_OLD(c, cli_note_posted(c, s.desk.book.classes.at->name));
 	rt_keying_free(&s.keying);
 	cli_desk_free(&s.desk);
 	return e;
@@ -464,12 +464,14 @@ const struct cli_command cmd_mark_enter = {
 		"when the sheet is paused, has empty boxes, differs from the other keying, or when its\n"
 		"hand total is not the sum of its boxes.",
 	.example = "--show spring.show mark enter 1 11 --judge C --by \"Tove Hallbäck\"",
-	.option = {{"judge", "POSITION", "whose sheet", true},
-		   {"by", "NAME", "who keys it", true},
-		   {"keying", "1|2", "unless given, the first that is not whole", false},
-		   {"unfinished", NULL, "the sheet may end with empty boxes: it is queried", false},
-		   {"force", NULL, "key both keyings, or a sheet of one who did not start", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = mark_enter,
+	.old_option = {{"judge", "POSITION", "whose sheet", true},
+		       {"by", "NAME", "who keys it", true},
+		       {"keying", "1|2", "unless given, the first that is not whole", false},
+		       {"unfinished", NULL, "the sheet may end with empty boxes: it is queried",
+			false},
+		       {"force", NULL, "key both keyings, or a sheet of one who did not start",
+			false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = mark_enter,
 };

@@ -45,10 +45,10 @@ const struct cli_command cmd_mark_sheets = {
 		"another person's hand total, agrees) or returned. Entries that withdrew or did not start\n"
 		"have none; those that retired or were eliminated are not waited for.",
 	.example = "--show spring.show mark sheets 1 --waiting",
-	.option = {{"waiting", NULL, "only the sheets that are waited for", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = mark_sheets,
+	.old_option = {{"waiting", NULL, "only the sheets that are waited for", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = mark_sheets,
 };
 
 static enum rt_err read_state(struct cli *c, const struct cli_call *call,
@@ -120,12 +120,12 @@ const struct cli_command cmd_mark_sheet = {
 		"What was said before stays in the file's history. A queried sheet is back when it\n"
 		"is said to be in, or is keyed whole.",
 	.example = "--show spring.show mark sheet 1 11 in --judge C --by \"Tove Hallbäck\"",
-	.option = {{"judge", "POSITION", "whose sheet", true},
-		   {"by", "NAME", "who says so", false},
-		   {"why", "TEXT", "what the judge is asked", false}},
-	.min_args = 3,
-	.max_args = 3,
-	.run = mark_sheet,
+	.old_option = {{"judge", "POSITION", "whose sheet", true},
+		       {"by", "NAME", "who says so", false},
+		       {"why", "TEXT", "what the judge is asked", false}},
+	.old_min_args = 3,
+	.old_max_args = 3,
+	.old_run = mark_sheet,
 };
 
 /* ---- mark total -------------------------------------------------------------------------- */
@@ -287,7 +287,7 @@ static enum rt_err mark_total(struct cli *c, const struct cli_call *call)
 	if (!e)
 		report_total(c, &in);
 	if (!e)
-		e = cli_note_posted(c, in.desk.book.classes.at->name);
+		e = CLI_OLD(c, cli_note_posted(c, in.desk.book.classes.at->name));
 	cli_desk_free(&in.desk);
 	return e;
 }
@@ -302,12 +302,12 @@ const struct cli_command cmd_mark_total = {
 		"boxes and its person keyed none of them, it counts as the second check of the marks;\n"
 		"the errors of course want theirs too: --errors. Exit status 1 when it is not the sum.",
 	.example = "--show spring.show mark total 1 11 112.5 --judge C --by \"Käthe Rößler\"",
-	.option = {{"judge", "POSITION", "whose sheet", true},
-		   {"by", "NAME", "who added it up", true},
-		   {"errors", "N", "the errors of course that the sheet shows", false},
-		   {"why", "TEXT", "why it changes, when it does", false},
-		   {"force", NULL, "also by a person who keyed boxes of it", false}},
-	.min_args = 3,
-	.max_args = 3,
-	.run = mark_total,
+	.old_option = {{"judge", "POSITION", "whose sheet", true},
+		       {"by", "NAME", "who added it up", true},
+		       {"errors", "N", "the errors of course that the sheet shows", false},
+		       {"why", "TEXT", "why it changes, when it does", false},
+		       {"force", NULL, "also by a person who keyed boxes of it", false}},
+	.old_min_args = 3,
+	.old_max_args = 3,
+	.old_run = mark_total,
 };

@@ -212,7 +212,7 @@ static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_reasons(c, call);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = sheets_load(c, &in.sheets);
 	/* Read twice rather than kept: memory does not grow with the file. */
@@ -224,7 +224,7 @@ static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
 		report_marks(c, &in);
 	for (size_t i = 0; !e && i < in.sheets.classes.n; i++)
 		if (in.sheets.touched[i])
-			e = cli_note_posted(c, in.sheets.classes.at[i].name);
+			e = CLI_OLD(c, cli_note_posted(c, in.sheets.classes.at[i].name));
 	sheets_free(&in.sheets);
 	return e;
 }
@@ -240,13 +240,13 @@ const struct cli_command cmd_mark_import = {
 		"compared, never used). All of the file is taken, or nothing. The second keying is\n"
 		"for another person than the first.",
 	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
-	.option = {{"keying", "1|2", "which keying this is; 1 unless given", false},
-		   {"by", "WHO", "who keyed it", false},
-		   {"why", "TEXT", "why marks change, when they do", false},
-		   {"force", NULL, "both keyings by one person", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = mark_import,
+	.old_option = {{"keying", "1|2", "which keying this is; 1 unless given", false},
+		       {"by", "WHO", "who keyed it", false},
+		       {"why", "TEXT", "why marks change, when they do", false},
+		       {"force", NULL, "both keyings by one person", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = mark_import,
 };
 
 /* ---- penalty add ------------------------------------------------------------------------- */
@@ -357,7 +357,7 @@ static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_whole(c, "number", call->arg[1], 1, 99999, &in.penalty.number);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = put_penalty(c, &in);
 	if (!e)
@@ -365,7 +365,7 @@ static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
 	if (!e && in.penalty.errors >= 0)
 		note_eliminated(c, in.class_name, in.penalty.number);
 	if (!e)
-		e = cli_note_posted(c, in.class_name);
+		e = CLI_OLD(c, cli_note_posted(c, in.class_name));
 	return e;
 }
 
@@ -381,13 +381,13 @@ const struct cli_command cmd_penalty_add = {
 		"takes what it costs the first, second or third time from the table that penalty\n"
 		"articles shows; with one of the others it is only kept beside it.",
 	.example = "--show spring.show penalty add 1 14 --article \"groom dismounts\"",
-	.option = {{"errors", "N", "errors of course in all", false},
-		   {"points", "P", "penalty points", false},
-		   {"eliminated", NULL, "the entry is eliminated", false},
-		   {"article", "TEXT", "the article of the rules", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = penalty_add,
+	.old_option = {{"errors", "N", "errors of course in all", false},
+		       {"points", "P", "penalty points", false},
+		       {"eliminated", NULL, "the entry is eliminated", false},
+		       {"article", "TEXT", "the article of the rules", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = penalty_add,
 };

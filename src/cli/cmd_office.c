@@ -52,10 +52,10 @@ void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct 
 static enum rt_err class_import(struct cli *c, const struct cli_call *call)
 {
 	struct office_import in = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
-		e = cli_roster(c, &in.roster);
+		e = CLI_OLD(c, cli_roster(c, &in.roster));
 	if (!e)
 		e = rt_read_classes(&in.classes, call->arg[0], &in.roster.roster, &c->faults,
 				    &c->err);
@@ -86,9 +86,9 @@ const struct cli_command cmd_class_import = {
 		"win over the test's; they and ring may be empty. judge_names are in the order of the\n"
 		"positions, semicolons between.",
 	.example = "--show spring.show class import classes.csv",
-	.min_args = 1,
-	.max_args = 1,
-	.run = class_import,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = class_import,
 };
 
 /* The entries of the file that are new to the show. */
@@ -127,7 +127,7 @@ static enum rt_err note_posted(struct cli *c, const struct office_import *in)
 		rt_map_put(&classes, in->added.at[i].class_name, i, &nomem);
 	for (size_t i = 0; i < in->roster.classes.n && !e; i++)
 		if (rt_map_get(classes, in->roster.classes.at[i].name) != RT_MAP_NONE)
-			e = cli_note_posted(c, in->roster.classes.at[i].name);
+			e = CLI_OLD(c, cli_note_posted(c, in->roster.classes.at[i].name));
 	rt_map_free(classes);
 	return nomem ? rt_fail_nomem(&c->err) : e;
 }
@@ -136,10 +136,10 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 {
 	struct office_import in = {0};
 	bool late = cli_option(call, "late") != NULL;
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
-		e = cli_roster(c, &in.roster);
+		e = CLI_OLD(c, cli_roster(c, &in.roster));
 	if (!e)
 		e = rt_read_entries(&in.entries, call->arg[0], &in.roster.roster, &c->faults,
 				    &c->err);
@@ -175,10 +175,10 @@ const struct cli_command cmd_entry_import = {
 		"[,hors_concours]. Horses are separated by a semicolon. What is there just so is left\n"
 		"alone; what was changed in the show since is told and stays.",
 	.example = "--show spring.show entry import entries.csv",
-	.option = {{"late", NULL, "those that are added are late entries", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = entry_import,
+	.old_option = {{"late", NULL, "those that are added are late entries", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = entry_import,
 };
 
 /* ---- lists ------------------------------------------------------------------------------- */
@@ -198,7 +198,7 @@ static enum rt_err class_list(struct cli *c, const struct cli_call *call)
 	struct rt_classes classes = {0};
 	struct rt_tests tests = {0};
 	struct rt_table *t;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -232,5 +232,5 @@ const struct cli_command cmd_class_list = {
 	.summary = "List the classes of the show.",
 	.details = "The level and the rule are the class's, else its test's.",
 	.example = "--show spring.show class list",
-	.run = class_list,
+	.old_run = class_list,
 };

@@ -213,7 +213,7 @@ static enum rt_err workbook(struct cli *c, const struct cli_call *call)
 	const char *path = call->arg[0];
 	struct rt_outfile *file = NULL;
 	struct papers p = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = papers_load(c, &p);
@@ -250,7 +250,7 @@ const struct cli_command cmd_workbook = {
 		"reference for each level used, and the latest check of each ring. The same show and\n"
 		"--date give the same file.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show workbook spring.xlsx",
-	.min_args = 1,
-	.max_args = 1,
-	.run = workbook,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = workbook,
 };

@@ -158,7 +158,7 @@ static enum rt_err post(struct cli *c, const struct cli_call *call)
 	if (!e && minutes)
 		e = cli_whole(c, "--objections", minutes, 0, MINUTES_MOST, &p.minutes);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = post_class(c, &p);
 	rt_posting_free(&p.before);
@@ -180,11 +180,11 @@ const struct cli_command cmd_post = {
 		"something has changed since, post again: the next version is kept, and what changed is\n"
 		"listed.",
 	.example = "--show spring.show post 1 --by \"Office\"",
-	.option = {{"by", "NAME", "who posts them", true},
-		   {"objections", "MINUTES", "time for objections; 60 unless given", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = post,
+	.old_option = {{"by", "NAME", "who posts them", true},
+		       {"objections", "MINUTES", "time for objections; 60 unless given", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = post,
 };
 
 /* ---- post history ------------------------------------------------------------------------ */
@@ -198,7 +198,7 @@ static enum rt_err post_history(struct cli *c, const struct cli_call *call)
 		{"until", "objections until", RT_TEXT, RT_NO_UNIT, 0, false},
 	};
 	struct rt_postings postings = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 	struct rt_table *t;
 
 	if (!e)
@@ -224,7 +224,7 @@ const struct cli_command cmd_post_history = {
 	.args = "CLASS",
 	.summary = "List when and by whom the results of a class were posted.",
 	.example = "--show spring.show post history 1",
-	.min_args = 1,
-	.max_args = 1,
-	.run = post_history,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = post_history,
 };

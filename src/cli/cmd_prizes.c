@@ -8,7 +8,7 @@ static enum rt_err prize_import(struct cli *c, const struct cli_call *call)
 {
 	struct rt_prize_steps steps = {0};
 	struct rt_import_count count = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
 		e = rt_read_prize_steps(&steps, call->arg[0], &c->faults, &c->err);
@@ -31,9 +31,9 @@ const struct cli_command cmd_prize_import = {
 		"Columns: scale,starters,place,amount: with so many starters or more, the place is\n"
 		"worth the amount. Amounts have at most two decimals.",
 	.example = "--show spring.show prize import prizes.csv",
-	.min_args = 1,
-	.max_args = 1,
-	.run = prize_import,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = prize_import,
 };
 
 static enum rt_err prize_list(struct cli *c, const struct cli_call *call)
@@ -46,7 +46,7 @@ static enum rt_err prize_list(struct cli *c, const struct cli_call *call)
 	};
 	struct rt_prize_steps steps = {0};
 	struct rt_table *t = rt_report_table(&c->report, "scales", "Scales of prizes", columns, 4);
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -67,7 +67,7 @@ const struct cli_command cmd_prize_list = {
 	.args = "",
 	.summary = "List the scales of prize money.",
 	.example = "--show spring.show prize list",
-	.run = prize_list,
+	.old_run = prize_list,
 };
 
 static enum rt_err prize_payee(struct cli *c, const struct cli_call *call)
@@ -85,7 +85,7 @@ static enum rt_err prize_payee(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_reasons(c, call);
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = rt_store_payee_put(c->store, number, call->arg[1], cli_option(call, "by"),
 				       c->when, &c->err);
@@ -103,10 +103,10 @@ const struct cli_command cmd_prize_payee = {
 	.args = "NUMBER NAME",
 	.summary = "Say who is paid for a number: the driver or rider unless said.",
 	.example = "--show spring.show prize payee 13 \"Larkfold Stables\"",
-	.option = {{"by", "WHO", "who said so", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = prize_payee,
+	.old_option = {{"by", "WHO", "who said so", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = prize_payee,
 };
 
 /* The prizes of a class and all they are made of. */
@@ -135,7 +135,7 @@ static enum rt_err prizes_read(struct cli *c, const struct cli_call *call, struc
 	if (!e)
 		e = cli_real_option(c, call, "rosettes-least", 0, 1000, &least);
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_prize_steps(c->store, &p->steps, &c->err);
 	if (!e)
@@ -178,10 +178,10 @@ const struct cli_command cmd_prize_money = {
 		"concours; each division for itself. Equal places add up the money of their places\n"
 		"and share it; cents that do not divide are left over.",
 	.example = "--show spring.show prize money 1 --scale larkfold",
-	.option = {PRIZE_OPTIONS},
-	.min_args = 1,
-	.max_args = 1,
-	.run = prize_money,
+	.old_option = {PRIZE_OPTIONS},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = prize_money,
 };
 
 static enum rt_err sheet_prizes(struct cli *c, const struct cli_call *call)
@@ -214,10 +214,10 @@ const struct cli_command cmd_sheet_prizes = {
 	.summary = "The prize money of a class, to pay out and sign for.",
 	.details = CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet prizes 1 --scale larkfold --out prizes-1.pdf",
-	.option = {PRIZE_OPTIONS,
-		   CLI_OUT_OPTIONS,
-		   {"paper", "SIZE", "a4 (unless given) or letter", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = sheet_prizes,
+	.old_option = {PRIZE_OPTIONS,
+		       CLI_OUT_OPTIONS,
+		       {"paper", "SIZE", "a4 (unless given) or letter", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = sheet_prizes,
 };

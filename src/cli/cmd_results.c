@@ -35,7 +35,7 @@ static enum rt_err results(struct cli *c, const struct cli_call *call)
 	struct rt_results results = {0};
 	struct rt_posting posting = {0};
 	bool posted = false;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = rt_store_class_book(c->store, call->arg[0], &book, &c->err);
@@ -65,7 +65,7 @@ const struct cli_command cmd_results = {
 		"Where a rule takes errors in per cent, penalty_points is that and points_off the\n"
 		"office's points off every total.",
 	.example = "--show spring.show results 1",
-	.min_args = 1,
-	.max_args = 1,
-	.run = results,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = results,
 };

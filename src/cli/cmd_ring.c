@@ -9,7 +9,7 @@
 static enum rt_err ring_kinds(struct cli *c, const struct cli_call *call)
 {
 	struct rt_shipped rows;
-	enum rt_err e = cli_rows(c, &rows);
+	enum rt_err e = CLI_OLD(c, cli_rows(c, &rows));
 
 	(void)call;
 	if (!e)
@@ -24,7 +24,7 @@ const struct cli_command cmd_ring_kinds = {
 	.args = "",
 	.summary = "List the kinds of ring: of the show, else the shipped ones.",
 	.example = "ring kinds",
-	.run = ring_kinds,
+	.old_run = ring_kinds,
 };
 
 static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
@@ -35,9 +35,9 @@ static enum rt_err ring_add(struct cli *c, const struct cli_call *call)
 	enum rt_err e = cli_text(c, "the ring's name", ring.name, RT_NAME_MOST, true);
 
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
-		e = cli_rows(c, &rows);
+		e = CLI_OLD(c, cli_rows(c, &rows));
 	if (!e)
 		e = rt_ring_kind_named(&kind, &rows.kinds, ring.kind, &c->err);
 	if (!e)
@@ -54,16 +54,16 @@ const struct cli_command cmd_ring_add = {
 	.args = "NAME --kind KIND",
 	.summary = "Add a ring to the show.",
 	.example = "--show spring.show ring add \"Mill ring\" --kind driven-40x80",
-	.option = {{"kind", "KIND", "a kind that `ring kinds` lists", true}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = ring_add,
+	.old_option = {{"kind", "KIND", "a kind that `ring kinds` lists", true}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = ring_add,
 };
 
 static enum rt_err ring_list(struct cli *c, const struct cli_call *call)
 {
 	struct rt_rings rings = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -80,7 +80,7 @@ const struct cli_command cmd_ring_list = {
 	.args = "",
 	.summary = "List the rings of the show.",
 	.example = "--show spring.show ring list",
-	.run = ring_list,
+	.old_run = ring_list,
 };
 
 /* ---- adjust ------------------------------------------------------------------------------ */
@@ -118,7 +118,7 @@ const struct cli_command cmd_adjust = {
 		"free.\n" CLI_READING_FILES
 		"Coordinates x_m,y_m are in the frame of the points here.",
 	.example = "adjust points-oak.csv readings-oak.csv",
-	.min_args = 2,
-	.max_args = CLI_ARGS_MAX,
-	.run = adjust,
+	.old_min_args = 2,
+	.old_max_args = CLI_ARGS_MAX,
+	.old_run = adjust,
 };

@@ -72,10 +72,10 @@ static enum rt_err import_rows(struct cli *c, const struct cli_call *call,
 			       const struct row_kind *kind)
 {
 	struct rows_import in = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
-		e = cli_roster(c, &in.roster);
+		e = CLI_OLD(c, cli_roster(c, &in.roster));
 	if (!e)
 		e = kind->read(&in.rows, call->arg[0], &in.roster.roster, &c->faults, &c->err);
 	if (!e)
@@ -281,7 +281,7 @@ static enum rt_err import_articles(struct cli *c, const struct cli_call *call)
 /* ---- the commands ------------------------------------------------------------------------ */
 
 const struct cli_command cmd_ring_kinds_import = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "ring kinds import",
 	.args = "FILE.csv",
 	.summary = "Add kinds of ring to the show, or change them.",
@@ -289,35 +289,35 @@ const struct cli_command cmd_ring_kinds_import = {
 		"Columns: kind,discipline,width_m,length_m,peg,side,offset_m; a row a letter. side is\n"
 		"left, right, a, c or centre; the offset is from the A end, on sides a and c from the\n"
 		"left end.",
-	.min_args = 1,
-	.max_args = 1,
-	.run = import_kinds,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = import_kinds,
 };
 
 const struct cli_command cmd_level_import = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "level import",
 	.args = "FILE.csv",
 	.summary = "Add levels to the show, or change them.",
 	.details = "Columns: level,discipline,turn_diameter_m,reference_height_cm,gait.",
-	.min_args = 1,
-	.max_args = 1,
-	.run = import_levels,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = import_levels,
 };
 
 const struct cli_command cmd_gait_import = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "gait import",
 	.args = "FILE.csv",
 	.summary = "Add gaits to the show, or change them.",
 	.details = "Columns: gait,speed_m_per_s,stride_m,source.",
-	.min_args = 1,
-	.max_args = 1,
-	.run = import_gaits,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = import_gaits,
 };
 
 const struct cli_command cmd_rule_import = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "rule import",
 	.args = "FILE.csv",
 	.summary = "Add rules to the show, or change them.",
@@ -326,26 +326,26 @@ const struct cli_command cmd_rule_import = {
 		"error_1,error_2,error_3,ties,source[,missing][,apart][,apart_judges]; as in the shipped\n"
 		"rules.csv; rule list says what each means. Results are always computed anew: those of\n"
 		"classes under a changed rule change with it.",
-	.min_args = 1,
-	.max_args = 1,
-	.run = import_rules,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = import_rules,
 };
 
 const struct cli_command cmd_turnout_import = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "turnout import",
 	.args = "FILE.csv",
 	.summary = "Add turnouts to the show, or change them.",
 	.details =
 		"Columns: turnout,part,hitch_m,length_m,width_m[,track_m][,cog_m]; parts from front\n"
 		"to back.",
-	.min_args = 1,
-	.max_args = 1,
-	.run = import_turnouts,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = import_turnouts,
 };
 
 const struct cli_command cmd_article_import = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "article import",
 	.args = "FILE.csv",
 	.summary = "Add articles (what a penalty costs) to the show, or change them.",
@@ -354,7 +354,7 @@ const struct cli_command cmd_article_import = {
 		"driven, ridden or a rule; an amount is a number of points, or eliminated; a time beyond\n"
 		"the last amount costs the last one, and an article without amounts is left to an\n"
 		"official.",
-	.min_args = 1,
-	.max_args = 1,
-	.run = import_articles,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = import_articles,
 };

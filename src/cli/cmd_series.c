@@ -51,10 +51,10 @@ struct championship_import {
 static enum rt_err championship_import(struct cli *c, const struct cli_call *call)
 {
 	struct championship_import in = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
-		e = cli_roster(c, &in.roster);
+		e = CLI_OLD(c, cli_roster(c, &in.roster));
 	if (!e)
 		e = rt_read_championships(&in.list, call->arg[0], &in.roster.roster, &c->faults,
 					  &c->err);
@@ -81,9 +81,9 @@ const struct cli_command cmd_championship_import = {
 		"driver); ties are parted by equal (stay equal), best (single class) or last (class);\n"
 		"dropped is how many of the worst classes do not count (0).",
 	.example = "--show spring.show championship import championships.csv",
-	.min_args = 1,
-	.max_args = 1,
-	.run = championship_import,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = championship_import,
 };
 
 static enum rt_err championship_list(struct cli *c, const struct cli_call *call)
@@ -101,7 +101,7 @@ static enum rt_err championship_list(struct cli *c, const struct cli_call *call)
 	struct rt_championships list = {0};
 	struct rt_table *t = rt_report_table(&c->report, "championships", "Championships", columns,
 					     8);
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -128,7 +128,7 @@ const struct cli_command cmd_championship_list = {
 	.args = "",
 	.summary = "List the championships of the show.",
 	.example = "--show spring.show championship list",
-	.run = championship_list,
+	.old_run = championship_list,
 };
 
 static enum rt_err championship_named(struct cli *c, const struct rt_championships *list,
@@ -157,7 +157,7 @@ static enum rt_err championship_results(struct cli *c, const struct cli_call *ca
 	const struct rt_championship *championship = NULL;
 	struct rt_strings names = {0};
 	struct rt_standings standings = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = rt_store_championships(c->store, &list, &c->err);
@@ -184,9 +184,9 @@ const struct cli_command cmd_championship_results = {
 		"Results in brackets do not count. Who has fewer results than must count is not placed.\n"
 		"Names that differ in case and accents only are one person's.",
 	.example = "--show spring.show championship results shield",
-	.min_args = 1,
-	.max_args = 1,
-	.run = championship_results,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = championship_results,
 };
 
 /* ---- teams ----------------------------------------------------------------------------------- */
@@ -200,10 +200,10 @@ struct team_import {
 static enum rt_err team_import(struct cli *c, const struct cli_call *call)
 {
 	struct team_import in = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
-		e = cli_roster(c, &in.roster);
+		e = CLI_OLD(c, cli_roster(c, &in.roster));
 	if (!e)
 		e = rt_read_team_members(&in.members, call->arg[0], &in.roster.roster, &c->faults,
 					 &c->err);
@@ -226,9 +226,9 @@ const struct cli_command cmd_team_import = {
 	.summary = "Put teams into the show: which entries belong together.",
 	.details = "Columns: team,class,number; a row a member. Members may be in several classes.",
 	.example = "--show spring.show team import teams.csv",
-	.min_args = 1,
-	.max_args = 1,
-	.run = team_import,
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = team_import,
 };
 
 static enum rt_err team_list(struct cli *c, const struct cli_call *call)
@@ -240,7 +240,7 @@ static enum rt_err team_list(struct cli *c, const struct cli_call *call)
 	};
 	struct rt_team_members members = {0};
 	struct rt_table *t = rt_report_table(&c->report, "members", "Teams", columns, 3);
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -260,7 +260,7 @@ const struct cli_command cmd_team_list = {
 	.args = "",
 	.summary = "List the teams of the show.",
 	.example = "--show spring.show team list",
-	.run = team_list,
+	.old_run = team_list,
 };
 
 /* The classes of the members, each once; of one class only where it is given. */
@@ -311,7 +311,7 @@ static enum rt_err team_results(struct cli *c, const struct cli_call *call)
 	enum rt_err e = team_options(c, call, &count, &of);
 
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_team_members(c->store, &members, &c->err);
 	if (!e)
@@ -335,8 +335,8 @@ const struct cli_command cmd_team_results = {
 		"The best members of each team count, three unless --count says otherwise. A team\n"
 		"with fewer results is not placed.",
 	.example = "--show spring.show team results --of percent",
-	.option = {{"count", "N", "how many members count; 3", false},
-		   {"of", "WHAT", "score or percent; score unless given", false}},
-	.max_args = 1,
-	.run = team_results,
+	.old_option = {{"count", "N", "how many members count; 3", false},
+		       {"of", "WHAT", "score or percent; score unless given", false}},
+	.old_max_args = 1,
+	.old_run = team_results,
 };

@@ -156,10 +156,10 @@ const struct cli_command cmd_ring_setout = {
 	"--form gives the empty reading form instead: with --format csv, a\n"
 	"file of readings to fill in.",
 	.example = "ring setout --kind driven-40x80 --tape 50",
-	.option = {SETOUT_OPTIONS, {"form", NULL, "the empty reading form", false}},
-	.many = "hold",
-	.max_args = 1,
-	.run = ring_setout,
+	.old_option = {SETOUT_OPTIONS, {"form", NULL, "the empty reading form", false}},
+	.old_many = "hold",
+	.old_max_args = 1,
+	.old_run = ring_setout,
 };
 
 /* ---- sheet setout ---------------------------------------------------------------------------- */
@@ -202,11 +202,11 @@ const struct cli_command cmd_sheet_setout = {
 	.summary = "Pages for the ring crew: drawing, steps to tick, things to carry, form.",
 	.details = SETOUT_DETAILS "\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet setout --kind driven-40x80 --tape 50 --out setout.pdf",
-	.option = {SETOUT_OPTIONS,
-		   CLI_OUT_OPTIONS,
-		   {"form", NULL, "the reading form only", false},
-		   {"paper", "SIZE", "a4 (unless given) or letter", false}},
-	.many = "hold",
-	.max_args = 1,
-	.run = sheet_setout,
+	.old_option = {SETOUT_OPTIONS,
+		       CLI_OUT_OPTIONS,
+		       {"form", NULL, "the reading form only", false},
+		       {"paper", "SIZE", "a4 (unless given) or letter", false}},
+	.old_many = "hold",
+	.old_max_args = 1,
+	.old_run = sheet_setout,
 };

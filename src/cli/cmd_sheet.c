@@ -73,7 +73,7 @@ static enum rt_err sheet_turns(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = cli_turn_options(c, call, &turn_options);
 	if (!e)
-		e = cli_rows(c, &rows);
+		e = CLI_OLD(c, cli_rows(c, &rows));
 	if (!e)
 		e = rt_ring_kind_named(&kind, &rows.kinds, cli_option(call, "kind"), &c->err);
 	if (!e)
@@ -106,15 +106,15 @@ const struct cli_command cmd_sheet_turns = {
 		   "same file.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet turns --kind driven-40x80 --level intermediate --seen-from C --out "
 		   "turns.pdf",
-	.option = {{"kind", "KIND", "a kind of ring", true},
-		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
-		   CLI_OUT_OPTIONS,
-		   {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		   {"diameter", "M", "a diameter instead of the level's", false},
-		   {"track", "M", "how far the track lies inside the boards; 0 unless given",
-		    false},
-		   {"paper", "SIZE", "a4 (unless given) or letter", false},
-		   {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
-		   {"up", "LETTER", "C (unless given) or A at the top", false}},
-	.run = sheet_turns,
+	.old_option = {{"kind", "KIND", "a kind of ring", true},
+		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
+		       CLI_OUT_OPTIONS,
+		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
+		       {"diameter", "M", "a diameter instead of the level's", false},
+		       {"track", "M", "how far the track lies inside the boards; 0 unless given",
+			false},
+		       {"paper", "SIZE", "a4 (unless given) or letter", false},
+		       {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
+		       {"up", "LETTER", "C (unless given) or A at the top", false}},
+	.old_run = sheet_turns,
 };

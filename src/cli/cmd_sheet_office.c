@@ -36,7 +36,7 @@ static enum rt_err class_paper_read(struct cli *c, const struct cli_call *call,
 	enum rt_err e = cli_sheet_options(c, call, &p->options);
 
 	if (!e)
-		e = cli_store(c, false);
+		e = CLI_OLD(c, cli_store(c, false));
 	if (!e)
 		e = rt_store_show(c->store, &p->show, &c->err);
 	if (!e)
@@ -77,10 +77,10 @@ const struct cli_command cmd_sheet_results = {
 		"Places by division with the judges' points and places, penalties, how a tie was\n"
 		"parted; the others below; when it was posted and until when one may object.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet results 1 --out results-1.pdf",
-	.option = {CLI_OUT_OPTIONS, PAPER_OPTION},
-	.min_args = 1,
-	.max_args = 1,
-	.run = sheet_results,
+	.old_option = {CLI_OUT_OPTIONS, PAPER_OPTION},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = sheet_results,
 };
 
 /* ---- sheet marking --------------------------------------------------------------------------- */
@@ -223,17 +223,19 @@ const struct cli_command cmd_sheet_marking = {
 		"that withdrew or did not start have none. --figures draws each movement's route\n"
 		"beside it.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet marking 1 --judge C --out marking.pdf",
-	.option = {CLI_OUT_OPTIONS,
-		   PAPER_OPTION,
-		   {"judge", "POSITION", "of one judge only", false},
-		   {"number", "N", "of one entry only", false},
-		   {"blank", NULL, "a blank sheet for each judge, to write the number on", false},
-		   {"figures", NULL, "draw each movement beside its words", false},
-		   {"level", "LEVEL", "for the figures, where the test tells none", false},
-		   {"kind", "KIND", "the ring of the figures, where the test tells none", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = sheet_marking,
+	.old_option = {CLI_OUT_OPTIONS,
+		       PAPER_OPTION,
+		       {"judge", "POSITION", "of one judge only", false},
+		       {"number", "N", "of one entry only", false},
+		       {"blank", NULL, "a blank sheet for each judge, to write the number on",
+			false},
+		       {"figures", NULL, "draw each movement beside its words", false},
+		       {"level", "LEVEL", "for the figures, where the test tells none", false},
+		       {"kind", "KIND", "the ring of the figures, where the test tells none",
+			false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = sheet_marking,
 };
 
 /* ---- sheet driver ---------------------------------------------------------------------------- */
@@ -294,12 +296,12 @@ const struct cli_command cmd_sheet_driver = {
 		"Every judge's mark of every movement, on a scale beside the lowest, the highest and\n"
 		"the mean of the class; the route of the test with its tightest turn drawn thick.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet driver 1 13 --out driver-13.pdf",
-	.option = {CLI_OUT_OPTIONS,
-		   PAPER_OPTION,
-		   {"no-route", NULL, "leave the drawing out", false},
-		   {"level", "LEVEL", "of the route, where the test tells none", false},
-		   {"kind", "KIND", "the ring of the route, where the test tells none", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = sheet_driver,
+	.old_option = {CLI_OUT_OPTIONS,
+		       PAPER_OPTION,
+		       {"no-route", NULL, "leave the drawing out", false},
+		       {"level", "LEVEL", "of the route, where the test tells none", false},
+		       {"kind", "KIND", "the ring of the route, where the test tells none", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = sheet_driver,
 };

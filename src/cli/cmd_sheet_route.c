@@ -128,24 +128,25 @@ const struct cli_command cmd_sheet_route = {
 		"driven one, --turnout the edges of the ground it sweeps. What cannot be driven\n"
 		"as asked is told on the sheet (exit status 1).\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet route Larch --compare --out larch.pdf",
-	.option = {CLI_OUT_OPTIONS,
-		   {"kind", "KIND", "a kind of ring", false},
-		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
-		   {"test", "NAME", "which test, where the file holds several", false},
-		   {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		   {"track", "M",
-		    "how far the track lies inside the boards; 0 unless given,\n"
-		    "                          with a turnout half its width and 0.25 m",
-		    false},
-		   {"compare", NULL, "the right-angled line of maps under it", false},
-		   {"turnout", "NAME", "draw what this turnout sweeps", false},
-		   {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped", false},
-		   {"paper", "SIZE", "a4 (unless given) or letter", false},
-		   {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
-		   {"up", "LETTER", "C (unless given) or A at the top", false}},
-	.min_args = 1,
-	.max_args = 1,
-	.run = sheet_route,
+	.old_option = {CLI_OUT_OPTIONS,
+		       {"kind", "KIND", "a kind of ring", false},
+		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
+		       {"test", "NAME", "which test, where the file holds several", false},
+		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
+		       {"track", "M",
+			"how far the track lies inside the boards; 0 unless given,\n"
+			"                          with a turnout half its width and 0.25 m",
+			false},
+		       {"compare", NULL, "the right-angled line of maps under it", false},
+		       {"turnout", "NAME", "draw what this turnout sweeps", false},
+		       {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped",
+			false},
+		       {"paper", "SIZE", "a4 (unless given) or letter", false},
+		       {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
+		       {"up", "LETTER", "C (unless given) or A at the top", false}},
+	.old_min_args = 1,
+	.old_max_args = 1,
+	.old_run = sheet_route,
 };
 
 /* ---- sheet cones ---------------------------------------------------------------------------- */
@@ -209,7 +210,7 @@ static enum rt_err level_cones(struct cli *c, const struct cli_call *call, struc
 		return rt_fail(&c->err, RT_E_USAGE, "--turns wants --%s %s",
 			       kind_name ? "level" : "kind", kind_name ? "LEVEL" : "KIND");
 	if (!e)
-		e = cli_rows(c, &rows);
+		e = CLI_OLD(c, cli_rows(c, &rows));
 	if (!e)
 		e = rt_ring_kind_named(&kind, &rows.kinds, kind_name, &c->err);
 	if (!e)
@@ -260,20 +261,20 @@ const struct cli_command cmd_sheet_cones = {
 		"--turns of all turns of a level; the table of tapes is told here too. A test of\n"
 		"the show brings its own ring and level; anything else needs --kind and --level.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet cones --turns --kind driven-40x80 --level intermediate --out cones.pdf",
-	.option = {CLI_OUT_OPTIONS,
-		   {"turns", NULL, "all turns of a level instead of a test", false},
-		   {"kind", "KIND", "a kind of ring", false},
-		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
-		   {"test", "NAME", "which test, where the file holds several", false},
-		   {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		   {"diameter", "M", "with --turns: a diameter instead of the level's", false},
-		   {"track", "M", "how far the track lies inside the boards; 0 unless given",
-		    false},
-		   {"tape", "M", "how long the tape is; 50 unless given", false},
-		   {"paper", "SIZE", "a4 (unless given) or letter", false},
-		   {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
-		   {"up", "LETTER", "C (unless given) or A at the top", false}},
-	.min_args = 0,
-	.max_args = 1,
-	.run = sheet_cones,
+	.old_option = {CLI_OUT_OPTIONS,
+		       {"turns", NULL, "all turns of a level instead of a test", false},
+		       {"kind", "KIND", "a kind of ring", false},
+		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
+		       {"test", "NAME", "which test, where the file holds several", false},
+		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
+		       {"diameter", "M", "with --turns: a diameter instead of the level's", false},
+		       {"track", "M", "how far the track lies inside the boards; 0 unless given",
+			false},
+		       {"tape", "M", "how long the tape is; 50 unless given", false},
+		       {"paper", "SIZE", "a4 (unless given) or letter", false},
+		       {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
+		       {"up", "LETTER", "C (unless given) or A at the top", false}},
+	.old_min_args = 0,
+	.old_max_args = 1,
+	.old_run = sheet_cones,
 };

@@ -4,53 +4,67 @@
 
 #include "cli.h"
 
-static enum rt_err create(struct cli *c, const struct cli_call *call)
-{
-	static const struct rt_field columns[] = {
-		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"date", "date", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	const struct rt_show show = {.title = cli_option(call, "title"),
-				     .day = cli_option(call, "date"),
-				     .created = c->when};
-	struct rt_shipped rows = {0};
-	struct rt_table *t;
-	enum rt_err e;
+struct create {
+	const char *file, *title, *day;
+};
 
-	if (!*call->arg[0])
-		return rt_fail(&c->err, RT_E_USAGE, "create wants the name of a file");
-	if (!rt_parse_day(show.day))
-		return rt_fail(&c->err, RT_E_USAGE, "--date: \"%s\": a day that exists, YYYY-MM-DD",
-			       show.day);
-	e = cli_text(c, "--title", show.title, RT_NAME_MOST, true);
-	if (!e)
-		e = cli_data_rows(c, &rows);
-	if (!e)
-		e = rt_store_create(call->arg[0], &show, &rows, &c->err);
-	rt_shipped_free(&rows);
-	if (e)
-		return e;
-	t = rt_report_table(&c->report, "created", "Show file made", columns, 3);
-	rt_put_text(t, call->arg[0]);
-	rt_put_text(t, show.title);
-	rt_put_text(t, show.day);
+static enum rt_err read_day(const struct rt_field *f, void *member, const char *s,
+			    struct rt_arena **text, struct rt_error *err)
+{
+	(void)text;
+	if (!rt_parse_day(s))
+		return rt_refuse(err, s, "is no day", f->accepted);
+	*(const char **)member = s;
 	return RT_OK;
+}
+
+static const struct rt_field create_options[] = {
+	{"file", RT_AT(struct create, file), .type = RT_TEXT, .is = RT_ARGUMENT | RT_REQUIRED},
+	{"title", RT_AT(struct create, title), .head = "T", .type = RT_NAME, .is = RT_REQUIRED,
+	 .help = "the show's title"},
+	{"day", RT_AT(struct create, day), .head = "YYYY-MM-DD", .type = RT_TEXT, .read = read_day,
+	 .accepted = "a day that exists, YYYY-MM-DD",
+	 .help = "the show's day, or its first one; the day of --date unless given"},
+};
+
+static void create(struct cli *c, const void *typed)
+{
+	static const struct rt_field fields[] = {
+		{"file", RT_AT(struct create, file), .type = RT_TEXT},
+		{"title", RT_AT(struct create, title), .type = RT_TEXT},
+		{"date", RT_AT(struct create, day), .type = RT_TEXT},
+	};
+	static const struct rt_record created = {
+		"created",
+		"created",
+		"Show file made",
+		RT_FIELDS(fields),
+		.size = sizeof(struct create),
+	};
+	struct create o = *(const struct create *)typed;
+	char today[sizeof c->when];
+	struct rt_shipped rows = {0};
+
+	snprintf(today, sizeof today, "%.10s", c->when);
+	o.day = o.day ? o.day : today;
+	cli_data_rows(c, &rows);
+	CLI_DO(c, rt_store_create(o.file,
+				  &(const struct rt_show){
+					  .title = o.title, .day = o.day, .created = c->when},
+				  &rows, &c->err));
+	rt_shipped_free(&rows);
+	rt_report_list(&c->report, &created, &o, 1);
 }
 
 const struct cli_command cmd_create = {
 	.group = "Show",
 	.name = "create",
-	.args = "FILE --title T --date YYYY-MM-DD",
 	.summary = "Make a new show file.",
 	.details =
 		"The shipped ring kinds, levels, gaits, rules and turnouts are copied into it. A file\n"
 		"that is there already is never touched.",
-	.example = "create spring.show --title \"Spring driving day\" --date 2026-05-09",
-	.option = {{"title", "T", "the show's title", true},
-		   {"date", "YYYY-MM-DD", "the day of the show", true}},
-	.min_args = 1,
-	.max_args = 1,
+	.example = "create spring.show --title \"Spring driving day\" --day 2026-05-09",
+	CLI_OPTIONS(struct create, create_options),
 	.run = create,
 };
 
@@ -141,7 +155,7 @@ static enum rt_err show(struct cli *c, const struct cli_call *call)
 	struct rt_rings rings = {0};
 	struct rt_tests tests = {0};
 	struct rt_classes classes = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -169,5 +183,5 @@ const struct cli_command cmd_show = {
 	.args = "",
 	.summary = "Tell what is in the show file.",
 	.example = "--show spring.show show",
-	.run = show,
+	.old_run = show,
 };

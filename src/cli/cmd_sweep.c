@@ -70,7 +70,7 @@ static enum rt_err sweep(struct cli *c, const struct cli_call *call)
 	enum rt_err e = read_sweep(c, call, &asked);
 
 	if (!e)
-		e = cli_rows(c, &rows);
+		e = CLI_OLD(c, cli_rows(c, &rows));
 	if (!e)
 		e = cli_turnout(c, &rows, cli_option(call, "turnout"), cli_option(call, "turnouts"),
 				&turnout);
@@ -97,14 +97,16 @@ const struct cli_command cmd_sweep = {
 	.summary = "How far each part of a turnout runs inside its horse's path in a turn.",
 	.details = "40 m straight, all in line; the arc; 40 m straight.",
 	.example = "sweep --turnout 'horse and gig' --diameter 20 --angle 90",
-	.option = {{"turnout", "NAME", "a turnout", true},
-		   {"diameter", "M", "of the turn, 1 to 200 m", true},
-		   {"angle", "DEG", "that the turn goes round, 1 to 720", true},
-		   {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped", false},
-		   {"two-track", NULL, "the first animal bends: its hind feet follow the fore feet",
-		    false},
-		   {"gait", "GAIT", "the pace, for lean and overturning; trot unless given", false},
-		   {"slope", "DEG", "how steeply the ground falls away from the turn's centre",
-		    false}},
-	.run = sweep,
+	.old_option = {{"turnout", "NAME", "a turnout", true},
+		       {"diameter", "M", "of the turn, 1 to 200 m", true},
+		       {"angle", "DEG", "that the turn goes round, 1 to 720", true},
+		       {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped",
+			false},
+		       {"two-track", NULL,
+			"the first animal bends: its hind feet follow the fore feet", false},
+		       {"gait", "GAIT", "the pace, for lean and overturning; trot unless given",
+			false},
+		       {"slope", "DEG", "how steeply the ground falls away from the turn's centre",
+			false}},
+	.old_run = sweep,
 };

@@ -56,10 +56,10 @@ static void note_multipliers(struct cli *c, const struct test_import *in)
 static enum rt_err test_import(struct cli *c, const struct cli_call *call)
 {
 	struct test_import in = {0};
-	enum rt_err e = cli_store(c, true);
+	enum rt_err e = CLI_OLD(c, cli_store(c, true));
 
 	if (!e)
-		e = cli_roster(c, &in.roster);
+		e = CLI_OLD(c, cli_roster(c, &in.roster));
 	if (!e)
 		e = rt_read_tests(&in.tests, call->arg[0], &in.roster.roster, &c->faults, &c->err);
 	if (!e)
@@ -90,9 +90,9 @@ const struct cli_command cmd_test_import = {
 		"Columns of MOVEMENTS.csv: test,item,letters,movement,figure,gait,coefficient,group\n"
 		"[,mark_step]; group is movement or general.",
 	.example = "--show spring.show test import tests.csv movements.csv",
-	.min_args = 2,
-	.max_args = 2,
-	.run = test_import,
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = test_import,
 };
 
 /* ---- list -------------------------------------------------------------------------------- */
@@ -137,7 +137,7 @@ static enum rt_err test_list(struct cli *c, const struct cli_call *call)
 {
 	struct rt_tests tests = {0};
 	struct rt_items items = {0};
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -157,5 +157,5 @@ const struct cli_command cmd_test_list = {
 	.args = "",
 	.summary = "List the tests of the show.",
 	.example = "--show spring.show test list",
-	.run = test_list,
+	.old_run = test_list,
 };

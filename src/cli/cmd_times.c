@@ -122,8 +122,8 @@ const struct cli_command cmd_times = {
 	.summary = "Show the start times, and what collides.",
 	.details = LIST_DETAILS,
 	.example = "--show spring.show times",
-	.option = LIST_OPTIONS,
-	.run = times_list,
+	.old_option = LIST_OPTIONS,
+	.old_run = times_list,
 };
 
 const struct cli_command cmd_times_list = {
@@ -133,8 +133,8 @@ const struct cli_command cmd_times_list = {
 	.summary = "The same as times.",
 	.details = LIST_DETAILS,
 	.example = "--show spring.show times list --day 1",
-	.option = LIST_OPTIONS,
-	.run = times_list,
+	.old_option = LIST_OPTIONS,
+	.old_run = times_list,
 };
 
 /* ---- check ------------------------------------------------------------------------------- */
@@ -175,7 +175,7 @@ const struct cli_command cmd_times_check = {
 	.summary = "Look at every pair of starts for collisions.",
 	.details = "By the rules alone, without any of the means that the plan was made with.",
 	.example = "--show spring.show times check",
-	.run = times_check,
+	.old_run = times_check,
 };
 
 /* ---- history ----------------------------------------------------------------------------- */
@@ -192,7 +192,7 @@ static enum rt_err times_history(struct cli *c, const struct cli_call *call)
 	};
 	struct rt_times_notes notes = {0};
 	struct rt_table *t;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	(void)call;
 	if (!e)
@@ -216,5 +216,5 @@ const struct cli_command cmd_times_history = {
 	.args = "",
 	.summary = "List every version of the start times.",
 	.example = "--show spring.show times history",
-	.run = times_history,
+	.old_run = times_history,
 };

@@ -255,13 +255,13 @@ const struct cli_command cmd_times_move = {
 		"nobody starts earlier than before. Told are who moved, new collisions, and the\n"
 		"lists that change. The day and the ring stay, unless they are given.",
 	.example = "--show spring.show times move 1 12 14:30",
-	.option = {{"day", "N", "the day of the show", false},
-		   {"ring", "NAME", "the ring", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 3,
-	.max_args = 3,
-	.run = times_move,
+	.old_option = {{"day", "N", "the day of the show", false},
+		       {"ring", "NAME", "the ring", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 3,
+	.old_max_args = 3,
+	.old_run = times_move,
 };
 
 /* ---- late -------------------------------------------------------------------------------- */
@@ -333,11 +333,12 @@ const struct cli_command cmd_times_late = {
 		"The day is --day, else the one that --date says it is. Other rings stay as they are:\n"
 		"new collisions with them are told.",
 	.example = "--show spring.show times late \"Oak ring\" 20 --from 9:30 --why \"thunder\"",
-	.option = {{"from", "TIME", "the first start that moves (default: the day's first)", false},
-		   {"day", "N", "the day of the show", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who said so", false}},
-	.min_args = 2,
-	.max_args = 2,
-	.run = times_late,
+	.old_option = {{"from", "TIME", "the first start that moves (default: the day's first)",
+			false},
+		       {"day", "N", "the day of the show", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who said so", false}},
+	.old_min_args = 2,
+	.old_max_args = 2,
+	.old_run = times_late,
 };

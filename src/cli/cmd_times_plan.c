@@ -148,7 +148,7 @@ static void tell_asked(struct cli *c, const struct asked *a)
 
 static enum rt_err read_asked(struct cli *c, const struct cli_call *call, struct asked *a)
 {
-	enum rt_err e = cli_roster(c, &a->roster);
+	enum rt_err e = CLI_OLD(c, cli_roster(c, &a->roster));
 
 	if (!e)
 		e = rt_store_entries(c->store, NULL, &a->entries, &c->err);
@@ -175,7 +175,7 @@ static enum rt_err times_import(struct cli *c, const struct cli_call *call)
 	enum rt_err e = cli_reasons(c, call);
 
 	if (!e)
-		e = cli_store(c, true);
+		e = CLI_OLD(c, cli_store(c, true));
 	if (!e)
 		e = read_asked(c, call, &a);
 	a.new_rows = !same_rows(&a.rows, &a.rows_there);
@@ -207,10 +207,10 @@ const struct cli_command cmd_times_import = {
 		"where it is empty). A carriage's row alone says that there is one, which many share.\n"
 		"Each file takes the place of the one before.",
 	.example = "--show spring.show times import plan.csv wishes.csv",
-	.option = {{"by", "WHO", "who asks", false}},
-	.min_args = 1,
-	.max_args = 2,
-	.run = times_import,
+	.old_option = {{"by", "WHO", "who asks", false}},
+	.old_min_args = 1,
+	.old_max_args = 2,
+	.old_run = times_import,
 };
 
 /* ---- plan -------------------------------------------------------------------------------- */
@@ -623,19 +623,19 @@ const struct cli_command cmd_times_plan = {
 		"route with the ways in and out and --margin, to the next half minute. A turnout that\n"
 		"is no row of the show's turnouts is one carriage, which all who name it share.",
 	.example = "--show spring.show times plan --hours 8:00-18:00",
-	.option = {{"days", "N", "days of the show", false},
-		   {"hours", "FROM-TO", "first start and last finish of a day", false},
-		   {"gap-driver", "MIN", "minutes between two starts, or off", false},
-		   {"gap-horse", "MIN", "the same of a horse", false},
-		   {"gap-groom", "MIN", "the same of a groom", false},
-		   {"gap-carriage", "MIN", "the same of a carriage", false},
-		   {"gap-judge", "MIN", "the same of a judge, between two rings", false},
-		   {"change", "MIN", "between two classes in a ring", false},
-		   {"margin", "S", "seconds beside the test and its ways (default 120)", false},
-		   {"seed", "N", "of the search: another seed, another plan", false},
-		   {"try", NULL, "show the plan and keep nothing", false},
-		   {"why", "TEXT", "the reason", false},
-		   {"by", "WHO", "who plans", false}},
-	.max_args = 1,
-	.run = times_plan,
+	.old_option = {{"days", "N", "days of the show", false},
+		       {"hours", "FROM-TO", "first start and last finish of a day", false},
+		       {"gap-driver", "MIN", "minutes between two starts, or off", false},
+		       {"gap-horse", "MIN", "the same of a horse", false},
+		       {"gap-groom", "MIN", "the same of a groom", false},
+		       {"gap-carriage", "MIN", "the same of a carriage", false},
+		       {"gap-judge", "MIN", "the same of a judge, between two rings", false},
+		       {"change", "MIN", "between two classes in a ring", false},
+		       {"margin", "S", "seconds beside the test and its ways (default 120)", false},
+		       {"seed", "N", "of the search: another seed, another plan", false},
+		       {"try", NULL, "show the plan and keep nothing", false},
+		       {"why", "TEXT", "the reason", false},
+		       {"by", "WHO", "who plans", false}},
+	.old_max_args = 1,
+	.old_run = times_plan,
 };

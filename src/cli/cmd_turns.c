@@ -69,7 +69,7 @@ static enum rt_err turns(struct cli *c, const struct cli_call *call)
 	enum rt_err e = cli_turn_options(c, call, &options);
 
 	if (!e)
-		e = cli_rows(c, &rows);
+		e = CLI_OLD(c, cli_rows(c, &rows));
 	if (!e)
 		e = rt_ring_kind_named(&kind, &rows.kinds, cli_option(call, "kind"), &c->err);
 	if (!e)
@@ -98,15 +98,16 @@ const struct cli_command cmd_turns = {
 	.summary = "Where the true turns of a level begin and finish, by the letters.",
 	.details = "A turn that does not fit is said so, with the largest diameter that does.",
 	.example = "turns --kind driven-40x80 --level intermediate --height 13.2hh",
-	.option = {{"kind", "KIND", "a kind of ring", true},
-		   {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
-		   {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		   {"diameter", "M", "a diameter instead of the level's", false},
-		   {"track", "M",
-		    "how far the track lies inside the boards; 0 unless given, with\n"
-		    "                          a turnout half its width and 0.25 m",
-		    false},
-		   {"turnout", "NAME", "a turnout: how far it cuts in, turn by turn", false},
-		   {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped", false}},
-	.run = turns,
+	.old_option = {{"kind", "KIND", "a kind of ring", true},
+		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
+		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
+		       {"diameter", "M", "a diameter instead of the level's", false},
+		       {"track", "M",
+			"how far the track lies inside the boards; 0 unless given, with\n"
+			"                          a turnout half its width and 0.25 m",
+			false},
+		       {"turnout", "NAME", "a turnout: how far it cuts in, turn by turn", false},
+		       {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped",
+			false}},
+	.old_run = turns,
 };

@@ -9,7 +9,7 @@
 
 enum rt_err cli_desk_class(struct cli *c, struct cli_desk *d, const char *class_name, bool writing)
 {
-	enum rt_err e = cli_store(c, writing);
+	enum rt_err e = CLI_OLD(c, cli_store(c, writing));
 
 	if (!e)
 		e = rt_store_class_book(c->store, class_name, &d->book, &c->err);
@@ -30,7 +30,7 @@ enum rt_err cli_desk_entry(struct cli *c, struct cli_desk *d, const char *class_
 	enum rt_err e = cli_whole(c, "number", number, 0, 99999, &which);
 
 	if (!e)
-		e = cli_store(c, writing);
+		e = CLI_OLD(c, cli_store(c, writing));
 	if (!e)
 		e = rt_store_class_book(c->store, class_name, &d->book, &c->err);
 	if (e)

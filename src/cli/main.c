@@ -90,6 +90,8 @@ static void print_failure(const struct cli *c)
 {
 	const struct rt_faults *f = &c->faults;
 
+	if (!*c->err.text) /* told already */
+		return;
 	if (c->err.code != RT_E_INPUT || !f->total) {
 		print_fault(c->err.file, c->err.line, c->err.column, c->err.text);
 		return;
@@ -100,11 +102,11 @@ static void print_failure(const struct cli *c)
 		fprintf(stderr, "ringtrue: and %zu more\n", f->total - f->n);
 }
 
-static enum rt_err flush_output(struct cli *c)
+static void flush_output(struct cli *c)
 {
-	if (fflush(stdout) == 0 && !ferror(stdout))
-		return RT_OK;
-	return rt_fail(&c->err, RT_E_IO, "the output could not be written: %s", strerror(errno));
+	if (fflush(stdout) != 0 || ferror(stdout))
+		CLI_DO(c, rt_fail(&c->err, RT_E_IO, "the output could not be written: %s",
+				  strerror(errno)));
 }
 
 /* What a file of CSV has no room for is told to who sits there. */
@@ -117,23 +119,25 @@ static void name_other_tables(const struct cli *c)
 		fprintf(stderr, "ringtrue: --table gives the others: %s\n", names);
 }
 
-static enum rt_err print_report(struct cli *c)
+static void print_report(struct cli *c)
 {
 	FILE *out = c->output_taken ? stderr : stdout;
-	enum rt_err e = rt_report_result(&c->report, &c->err);
 
-	if (e)
-		return e;
+	CLI_DO(c, rt_report_result(&c->report, &c->err));
 	switch (c->format) {
 	case CLI_TEXT:
-		return rt_paper_text(out, &c->report, 0, c->feet, &c->err);
+		CLI_DO(c,
+		       rt_paper_text(out, &c->report, (unsigned)cli_columns(), c->feet, &c->err));
+		break;
 	case CLI_CSV:
-		name_other_tables(c);
-		return rt_paper_csv(out, &c->report, c->table, c->raw, &c->err);
+		if (!c->err.code)
+			name_other_tables(c);
+		CLI_DO(c, rt_paper_csv(out, &c->report, c->table, c->raw, &c->err));
+		break;
 	case CLI_JSON:
-		return rt_paper_json(out, &c->report, &c->err);
+		CLI_DO(c, rt_paper_json(out, &c->report, &c->err));
+		break;
 	}
-	return RT_OK;
 }
 
 static void set_now(struct cli *c)
@@ -154,80 +158,59 @@ static void set_characters(void)
 		setlocale(LC_CTYPE, "C.UTF-8");
 }
 
-/* `help`, `help COMMAND`, `--help COMMAND`. */
-static enum rt_err help_asked(struct cli *c, int n, char **words)
-{
-	if (n > 0 && strcmp(words[0], "help") == 0) {
-		n--;
-		words++;
-	}
-	if (n > 0)
-		return cli_help_on(c, n, words);
-	cli_print_help(stdout);
-	return RT_OK;
-}
-
-/* Run a command and show its report.  What it wrote is kept only when that is out, so that who is
+/* Run the command and show its report.  What it wrote is kept only when that is out, so that who is
  * told of a failure can give the same command again. */
-static enum rt_err run_command(struct cli *c, const struct cli_call *call)
+static void run_command(struct cli *c)
 {
-	enum rt_err e = call->command->run(c, call);
+	const struct cli_command *command = c->call.command;
 	struct rt_error why;
+	bool writing;
 
-	if (!e)
-		e = rt_faults_result(&c->faults, &c->err);
-	if (e || !c->writing) { /* nobody waits until what was read is looked at */
-		e = cli_end(c, e);
-		return e ? e : print_report(c);
+	if (command->old_run)
+		c->err.code = command->old_run(c, &c->call);
+	else
+		command->run(c, c->call.typed);
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	writing = c->writing;
+	if (c->err.code || !writing) { /* nobody waits until what was read is looked at */
+		cli_end(c);
+		if (!c->err.code)
+			print_report(c);
+		return;
 	}
 	signal(SIGPIPE, SIG_IGN); /* that nobody reads the report is told too */
-	e = print_report(c);
-	if (!e)
-		e = flush_output(c);
-	e = cli_end(c, e);
-	if (!e)
-		return RT_OK;
+	print_report(c);
+	flush_output(c);
+	cli_end(c);
 	why = c->err;
-	return rt_fail(&c->err, e, "nothing was kept: %s", why.text);
+	if (why.code)
+		CLI_DO(c, (c->err.code = RT_OK,
+			   rt_fail(&c->err, why.code, "nothing was kept: %s", why.text)));
 }
 
-static enum rt_err run(struct cli *c, int n, char **words)
+static void obey(struct cli *c, int n, char **words)
 {
-	struct cli_call call = {0};
-	bool help = false;
-	enum rt_err e = cli_read_call(c, n, words, &call, &help);
-
-	if (e)
-		return e;
-	if (help)
-		return cli_help_on(c, n, words);
-	if ((c->table || c->raw) && c->format != CLI_CSV)
-		return rt_fail(&c->err, RT_E_USAGE, "--%s goes with --format csv",
-			       c->table ? "table" : "raw");
-	return run_command(c, &call);
-}
-
-/* What was asked for by the words behind the global options. */
-static enum rt_err obey(struct cli *c, int n, char **words, bool help, bool version)
-{
-	if (version) {
+	if (c->version) {
 		puts(PACKAGE_STRING);
-		return RT_OK;
+	} else if (c->help || (n > 0 && strcmp(words[0], "help") == 0)) {
+		cli_help_on(c, n, words);
+	} else if (n == 0) {
+		cli_print_page(stderr);
+		c->err.code = RT_E_USAGE;
+	} else {
+		cli_read_call(c, n, words);
+		if ((c->table || c->raw) && c->format != CLI_CSV)
+			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s goes with --format csv",
+					  c->table ? "table" : "raw"));
+		if (!c->err.code)
+			run_command(c);
 	}
-	if (help || (n > 0 && strcmp(words[0], "help") == 0))
-		return help_asked(c, n, words);
-	if (n > 0)
-		return run(c, n, words);
-	cli_print_help(stderr);
-	return rt_fail(&c->err, RT_E_USAGE, "no command given");
 }
 
 int main(int argc, char **argv)
 {
 	struct cli c = {.show_path = getenv("RINGTRUE_SHOW")};
-	bool help = false, version = false;
-	int next = argc, status;
-	enum rt_err e;
+	int status, n;
 
 	/* Beyond a limit on the size of files a write is to fail, and to be told, not to kill. */
 	signal(SIGXFSZ, SIG_IGN);
@@ -235,18 +218,19 @@ int main(int argc, char **argv)
 	set_now(&c);
 	if (c.show_path && !*c.show_path)
 		c.show_path = NULL;
-	e = cli_read_globals(&c, argc, argv, &next, &help, &version);
-	if (!e)
-		e = obey(&c, argc - next, argv + next, help, version);
-	if (!e)
-		e = flush_output(&c);
-	status = (int)exit_status(e);
-	if (e)
+	n = cli_read_globals(&c, argc - 1, argv + 1);
+	if (!c.err.code)
+		obey(&c, n, argv + 1);
+	flush_output(&c);
+	status = (int)exit_status(c.err.code);
+	if (c.err.code)
 		print_failure(&c);
 	else if (c.report.needs_person)
 		status = EXIT_NEEDS_PERSON;
 	rt_store_close(c.store);
+	cli_call_free(&c.call);
 	rt_faults_free(&c.faults);
 	rt_report_free(&c.report);
+	rt_arena_free(c.text);
 	return status;
 }

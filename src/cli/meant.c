@@ -48,9 +48,9 @@ enum rt_err cli_meant_find(struct cli *c, const struct cli_call *call, const cha
 			       "%s wants a ring of the show, or --kind KIND: one of them",
 			       call->command->name);
 	if (name)
-		e = cli_store(c, writing);
+		e = CLI_OLD(c, cli_store(c, writing));
 	if (!e)
-		e = cli_rows(c, &m->rows);
+		e = CLI_OLD(c, cli_rows(c, &m->rows));
 	if (!e && name)
 		e = rt_store_rings(c->store, &m->rings, &c->err);
 	if (!e && name)

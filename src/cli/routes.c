@@ -34,7 +34,7 @@ static bool is_file(const struct cli *c, const char *arg)
 static enum rt_err show_test(struct cli *c, const char *name, struct cli_route *in)
 {
 	const struct rt_test *test;
-	enum rt_err e = cli_store(c, false);
+	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
 		e = rt_store_tests(c->store, &in->tests, &c->err);
@@ -151,7 +151,7 @@ enum rt_err cli_route_read(struct cli *c, const struct cli_call *call, struct cl
 	enum rt_err e = read_options(c, call, in);
 
 	if (!e)
-		e = cli_rows(c, &in->rows);
+		e = CLI_OLD(c, cli_rows(c, &in->rows));
 	if (!e)
 		e = is_file(c, call->arg[0]) ? file_of_movements(c, call->arg[0], in)
 					     : show_test(c, call->arg[0], in);

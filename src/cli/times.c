@@ -106,11 +106,11 @@ static enum rt_err find_carriages(struct cli *c, struct cli_times *in)
 
 enum rt_err cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 {
-	enum rt_err e = cli_store(c, writing);
+	enum rt_err e = CLI_OLD(c, cli_store(c, writing));
 
 	rt_time_settings_default(&in->settings);
 	if (!e)
-		e = cli_roster(c, &in->roster);
+		e = CLI_OLD(c, cli_roster(c, &in->roster));
 	if (!e)
 		e = rt_store_entries(c->store, NULL, &in->entries, &c->err);
 	if (!e)

@@ -212,6 +212,8 @@ RT_API struct rt_value rt_field_value(const struct rt_record *r, const struct rt
  * *nomem is set when memory is out. */
 RT_API bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *value,
 			 struct rt_arena **text, bool *nomem);
+/* Empty a field of row: as the record's blank one; one of type RT_OWN is left as it is. */
+RT_API void rt_field_clear(const struct rt_record *r, const struct rt_field *f, void *row);
 /* A value as a file has it, with all its digits; "" for none. */
 RT_API const char *rt_value_text(const struct rt_field *f, const struct rt_value *value, char *out,
 				 size_t size);

@@ -74,7 +74,7 @@ def make_show(folder, judges, items, entries):
     write_csv(path("entries.csv"),
               ["class", "number", "driver", "horses", "height_cm", "turnout", "groom", "club"],
               [["1", n + 1, "Driver %d" % n, "Horse %d" % n, "", "", "", ""] for n in range(entries)])
-    run(RINGTRUE, "create", show, "--title", "Bench", "--date", "2026-05-09")
+    run(RINGTRUE, "create", show, "--title", "Bench", "--day", "2026-05-09")
     run(RINGTRUE, "--show", show, "test", "import", path("tests.csv"), path("movements.csv"))
     run(RINGTRUE, "--show", show, "class", "import", path("classes.csv"))
     run(RINGTRUE, "--show", show, "entry", "import", path("entries.csv"))

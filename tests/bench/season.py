@@ -46,7 +46,7 @@ def write_csv(path, head, rows):
 def make_show(folder):
     """The file, its rows put straight into the tables: the import is timed elsewhere."""
     show = os.path.join(folder, "season.show")
-    run(RINGTRUE, "create", show, "--title", "Season", "--date", "2026-05-09")
+    run(RINGTRUE, "create", show, "--title", "Season", "--day", "2026-05-09")
     tests, items = os.path.join(folder, "tests.csv"), os.path.join(folder, "movements.csv")
     write_csv(tests, "test,title,kind,level,rule",
               [["T", "Season", "driven-40x80", "training", "driven-percent"]])

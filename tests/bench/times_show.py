@@ -26,7 +26,7 @@ def make(ringtrue, show, starts=300):
     classes = ["C%d" % k for k in range(starts // per_class)]
     run = lambda *words: subprocess.run([ringtrue, "--show", show, *words], check=True,
                                         stdout=subprocess.DEVNULL)
-    subprocess.run([ringtrue, "create", show, "--title", "Bench", "--date", "2026-05-09"], check=True,
+    subprocess.run([ringtrue, "create", show, "--title", "Bench", "--day", "2026-05-09"], check=True,
                    stdout=subprocess.DEVNULL)
     for ring in range(4):
         run("ring", "add", "Ring %d" % (ring + 1), "--kind", "driven-40x80")

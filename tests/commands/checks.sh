@@ -6,7 +6,7 @@
 . "$(dirname "$0")/shared.sh"
 
 s=demo.show
-quiet 0 create $s --title 'Larkfold Spring Driving Day' --date 2026-05-09
+quiet 0 create $s --title 'Larkfold Spring Driving Day' --day 2026-05-09
 quiet 0 --show $s ring add 'Oak ring' --kind driven-40x80
 quiet 0 --show $s ring add 'Mill ring' --kind driven-40x80
 case_ check-ring --show $s ring check 'Oak ring' readings-oak.csv

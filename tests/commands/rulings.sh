@@ -87,8 +87,11 @@ case_ post-corrected post 1 --by Office --objections 30
 case_ post-history post history 1
 case_ post-history-none post history 2
 case_ post-unknown post 77 --by Office
-case_ results-clock-back --date '2026-05-09 17:00' results 1
-case_ results-final --date '2026-05-10' --format json results 1
+at='2026-05-09 17:00'
+case_ results-clock-back results 1
+at=2026-05-10
+case_ results-final --format json results 1
+at=
 case_ verify verify
 case_ backup backup copy.show
 quiet 0 backup copy.show
@@ -97,12 +100,12 @@ quiet 0 --show copy.show verify
 case_ backup-itself backup ./kept.show --replace
 echo 'something else' >letter.txt
 case_ backup-other-kind backup letter.txt --replace
-quiet 0 create other.show --title 'Another' --date 2026-05-09
+quiet 0 create other.show --title 'Another' --day 2026-05-09
 case_ backup-other backup other.show
 quiet 0 backup other.show --replace
 case_ backup-standard backup -
 case_ backup-no-folder backup nowhere/copy.show
-case_ create-no-folder create nowhere/copy.show --title 'Another' --date 2026-05-09
+case_ create-no-folder create nowhere/copy.show --title 'Another' --day 2026-05-09
 for left in copy.show?* other.show?* letter.txt?* .ringtrue-*; do
 	[ ! -e "$left" ] || fail "a backup left $left"
 done

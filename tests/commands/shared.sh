@@ -60,13 +60,13 @@ told() {
 	[ "$1" -eq 0 ] || echo "---- status $1"
 }
 
-# case NAME ARGUMENTS...: run, and compare with golden/NAME; a case that says nothing and ends
+# case NAME ARGUMENTS...: run (at the date and time of $at), and compare with golden/NAME; a case that says nothing and ends
 # with 0 has no such file.
 case_() {
 	name=$1
 	shift
 	ran=$((ran + 1))
-	"$ringtrue" --date '2026-05-09 18:00' "$@" >"$work/out" 2>"$work/err"
+	"$ringtrue" --date "${at:-2026-05-09 18:00}" "$@" >"$work/out" 2>"$work/err"
 	told $? >"$work/told"
 	if [ "${UPDATE:-}" = 1 ]; then
 		rm -f "$golden/$name"
@@ -107,7 +107,7 @@ bad() {
 
 # unmarked FILE: make the demo's show as it is before any mark.
 unmarked() {
-	quiet 0 create "$1" --title 'Larkfold Spring Driving Day' --date 2026-05-09
+	quiet 0 create "$1" --title 'Larkfold Spring Driving Day' --day 2026-05-09
 	quiet 0 --show "$1" ring add 'Oak ring' --kind driven-40x80
 	quiet 0 --show "$1" ring add 'Mill ring' --kind driven-40x80
 	quiet 1 --show "$1" ring check 'Oak ring' readings-oak.csv

@@ -6,12 +6,12 @@
 . "$(dirname "$0")/shared.sh"
 
 s=demo.show
-case_ create create $s --title 'Larkfold Spring Driving Day' --date 2026-05-09
-case_ create-again create $s --title 'Another' --date 2026-05-09
-case_ create-no-name create '' --title 'Another' --date 2026-05-09
-case_ create-no-title create other.show --title ' ' --date 2026-05-09
-case_ create-long-title create other.show --title "$(printf '%0201d' 0)" --date 2026-05-09
-case_ create-bad-date create other.show --title 'Another' --date 2026-06-31
+case_ create create $s --title 'Larkfold Spring Driving Day' --day 2026-05-09
+case_ create-again create $s --title 'Another' --day 2026-05-09
+case_ create-no-name create '' --title 'Another' --day 2026-05-09
+case_ create-no-title create other.show --title ' ' --day 2026-05-09
+case_ create-long-title create other.show --title "$(printf '%0201d' 0)" --day 2026-05-09
+case_ create-bad-date create other.show --title 'Another' --day 2026-06-31
 case_ ring-add --show $s ring add 'Oak ring' --kind driven-40x80
 quiet 0 --show $s ring add 'Mill ring' --kind driven-40x80
 case_ ring-add-twice --show $s ring add 'Mill ring' --kind driven-40x80

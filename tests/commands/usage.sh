@@ -25,7 +25,7 @@ case_ too-many-longer times nonsense
 case_ unknown-second-word ring chekc x.csv
 case_ second-word-wanted ring
 case_ unknown-option turns --knd driven-40x80 --level training
-case_ global-option-too-late ring kinds --format json
+case_ global-option-last ring kinds --format json
 case_ unknown-global --fromat json ring kinds
 case_ unknown-format --format jsn ring kinds
 case_ table-of-text --table kinds ring kinds
@@ -33,7 +33,9 @@ case_ raw-json --raw --format json ring kinds
 case_ option-twice turns --kind a --kind b --level c
 case_ option-needed turns --kind driven-40x80
 case_ too-many-arguments ring kinds now please
-case_ bad-date --date 2026-02-30 ring kinds
+at=2026-02-30
+case_ bad-date ring kinds
+at=
 case_ no-show-given show
 
 finish

@@ -53,7 +53,7 @@ def make(command, folder, classes, rng):
                 for item in range(1, ITEMS + 1):
                     mark = min(100, max(0, skill + 5 * rng.randint(-2, 2)))
                     marks.append([c, number, judge, item, mark / 10])
-    subprocess.run([command, "create", show, "--title", "Judging", "--date", "2026-05-09"],
+    subprocess.run([command, "create", show, "--title", "Judging", "--day", "2026-05-09"],
                    check=True, stdout=subprocess.DEVNULL)
     head = "test,item,letters,movement,figure,gait,coefficient,group".split(",")
     run(command, show, "test", "import",

@@ -92,7 +92,7 @@ class Show:
         return os.path.join(self.folder, name)
 
     def make(self):
-        subprocess.run([RINGTRUE, "create", self.file, "--title", "S", "--date", "2026-05-09"],
+        subprocess.run([RINGTRUE, "create", self.file, "--title", "S", "--day", "2026-05-09"],
                        check=True, stdout=subprocess.DEVNULL)
         for ring in self.rings:
             self.run("ring", "add", ring, "--kind", "driven-40x80")

@@ -62,7 +62,7 @@ def plan_of(folder, rings, classes):
             raise SystemExit(done.stderr.decode())
         return json.loads(done.stdout)
 
-    subprocess.run([RINGTRUE, "create", show, "--title", "S", "--date", "2026-05-09"], check=True,
+    subprocess.run([RINGTRUE, "create", show, "--title", "S", "--day", "2026-05-09"], check=True,
                    stdout=subprocess.DEVNULL)
     for ring in rings:
         run("ring", "add", ring, "--kind", "driven-40x80")

@@ -144,7 +144,7 @@ class Show:
     def make(self):
         """All of it; returns the file."""
         subprocess.run([self.command, "create", self.file, "--title", "Random & even",
-                        "--date", "2026-05-02"], check=True, stdout=subprocess.DEVNULL)
+                        "--day", "2026-05-02"], check=True, stdout=subprocess.DEVNULL)
         self.rule()
         self.tests()
         self.classes()

@@ -1,0 +1,310 @@
+/* Help, made from the table of commands and set to the terminal's width.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "cli.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#define NARROWEST  40 /* a narrower terminal breaks our lines itself */
+#define NAME_WIDTH 22 /* of the longest, championship results, and what parts it from the rest */
+#define TEXT_AT	   24 /* where what an option does begins */
+
+int cli_columns(void)
+{
+	const char *asked = getenv("COLUMNS");
+	struct winsize size;
+	int64_t columns = 80;
+
+	if (!asked || !rt_parse_int(asked, &columns))
+		columns = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col ? size.ws_col
+										      : 80;
+	return columns < NARROWEST ? NARROWEST : columns > 1000 ? 1000 : (int)columns;
+}
+
+/* ---- setting text -------------------------------------------------------------------------- */
+
+/* Text being set: in which column the last line stands. */
+struct setting {
+	FILE *out;
+	int at, indent, width;
+};
+
+/* Put s[0..n) word by word, each on the next line where it does not fit into this one. */
+static void put_words(struct setting *t, const char *s, size_t n)
+{
+	const char *end = s + n;
+
+	while (s < end) {
+		int length = 0;
+
+		while (s < end && isspace((unsigned char)*s))
+			s++;
+		while (s + length < end && !isspace((unsigned char)s[length]))
+			length++;
+		if (!length)
+			break;
+		if (t->at > t->indent && t->at + 1 + length > t->width) {
+			fprintf(t->out, "\n%*s", t->indent, "");
+			t->at = t->indent;
+		} else if (t->at > t->indent) {
+			fputc(' ', t->out);
+			t->at++;
+		}
+		fwrite(s, 1, (size_t)length, t->out);
+		t->at += length;
+		s += length;
+	}
+}
+
+static void end_line(struct setting *t)
+{
+	fputc('\n', t->out);
+	t->at = t->indent = 0;
+}
+
+/* A text whose lines are joined, but for those that begin with a space. */
+static void put_text(struct setting *t, const char *s)
+{
+	while (*s) {
+		size_t n = strcspn(s, "\n");
+		bool stands = *s == ' ';
+
+		if ((stands || !n) && t->at)
+			end_line(t);
+		if (stands && (int)n <= t->width) {
+			fwrite(s, 1, n, t->out);
+		} else if (stands) {
+			t->indent = (int)strspn(s, " ");
+			t->at = t->indent;
+			fprintf(t->out, "%*s", t->indent, "");
+			put_words(t, s, n);
+		} else {
+			put_words(t, s, n);
+		}
+		if (stands || !n)
+			end_line(t);
+		s += n + (s[n] == '\n');
+	}
+	if (t->at)
+		end_line(t);
+}
+
+/* A term at the left, what it is at the right. */
+static void put_term(FILE *out, const char *term, int at, const char *text)
+{
+	struct setting t = {out, at, at, cli_columns()};
+	int length = (int)strlen(term);
+
+	fprintf(out, "%s%*s", term, length + 1 < at ? at - length : 0, "");
+	if (length + 1 >= at)
+		fprintf(out, "\n%*s", at, "");
+	put_words(&t, text, strlen(text));
+	end_line(&t);
+}
+
+/* ---- options ------------------------------------------------------------------------------- */
+
+static void add_fact(char *out, size_t size, const char *before, const char *fact)
+{
+	size_t used = strlen(out);
+
+	snprintf(out + used, size - used, "%s%s%s", used ? "; " : "", before, fact);
+}
+
+/* What is accepted of a field, what is taken where it is not given, and how often it is. */
+static void tell_facts(const struct cli_command *command, const struct rt_field *f, bool needed,
+		       char *out, size_t size)
+{
+	const struct rt_record blank = {.blank = command ? command->blank : NULL};
+	static const char zero[sizeof(struct cli)];
+	const void *row = blank.blank ? blank.blank : zero;
+	char accepted[320], own[RT_OWN_SIZE], value[RT_OWN_SIZE];
+	struct rt_value usual;
+
+	*out = '\0';
+	if (needed)
+		add_fact(out, size, "needed", "");
+	rt_field_accepts(f, accepted, sizeof accepted);
+	if (strncmp(accepted, "a whole number from ", 20) == 0)
+		add_fact(out, size, "", accepted + 20);
+	else if (strncmp(accepted, "a number from ", 14) == 0)
+		add_fact(out, size, "", accepted + 14);
+	else if (*accepted && strncmp(accepted, "a ", 2) != 0 && !(f->type == RT_BOOL))
+		add_fact(out, size, "", accepted);
+	if (f->is & RT_MANY)
+		add_fact(out, size, "as often as there is one", "");
+	if (!(f->is & RT_USUAL))
+		return;
+	usual = rt_field_value(&blank, f, row, own);
+	if (!usual.null)
+		add_fact(out, size, "usual: ", rt_value_text(f, &usual, value, sizeof value));
+}
+
+static void put_option(FILE *out, const struct cli_command *command, const struct rt_field *f)
+{
+	bool own = !command || !command->record || f < command->record->field ||
+		   f >= command->record->field + command->record->fields;
+	bool yes_no = !own && command->changes, argument = f->is & RT_ARGUMENT;
+	char name[64], term[160], facts[400], text[900], value[64];
+	bool needed = own && f->is & RT_REQUIRED && !argument;
+
+	cli_option_name(f, name);
+	snprintf(value, sizeof value, "%s", own && f->head ? f->head : name);
+	for (char *s = value; (!own || !f->head) && *s; s++)
+		*s = (char)toupper((unsigned char)*s);
+	if (f->type == RT_BOOL)
+		snprintf(value, sizeof value, "%s", yes_no ? "yes|no" : "");
+	if (argument)
+		snprintf(term, sizeof term, "  %s", value);
+	else
+		snprintf(term, sizeof term, "  --%s%s%s", name, *value ? " " : "", value);
+	tell_facts(command, f, needed, facts, sizeof facts);
+	snprintf(text, sizeof text, "%s%s%s%s", f->help ? f->help : "", *facts ? " (" : "", facts,
+		 *facts ? ")" : "");
+	if (*text)
+		put_term(out, term, TEXT_AT, text);
+}
+
+/* ---- pages --------------------------------------------------------------------------------- */
+
+static void print_command(FILE *out, const struct cli_command *command)
+{
+	const struct rt_field *field[CLI_FIELDS_MAX];
+	struct rt_field old[CLI_OLD_OPTIONS + 1];
+	size_t n = cli_fields_of(command, field, old);
+	struct setting t = {out, 0, 9, cli_columns()};
+	char usage[300];
+	bool any = false;
+
+	if (command->args)
+		snprintf(usage, sizeof usage, "%s", command->args);
+	else
+		cli_usage(command, usage, sizeof usage);
+	put_words(&t, "ringtrue", 8);
+	t.at = 8;
+	fputc(' ', out);
+	t.at = 9;
+	put_words(&t, command->name, strlen(command->name));
+	put_words(&t, usage, strlen(usage));
+	end_line(&t);
+	end_line(&t);
+	put_text(&t, command->summary);
+	if (command->details) {
+		end_line(&t);
+		put_text(&t, command->details);
+	}
+	for (size_t k = 0; k < n; k++) {
+		if (field[k]->is & RT_ARGUMENT && !field[k]->help)
+			continue;
+		if (!any)
+			end_line(&t);
+		any = true;
+		put_option(out, command, field[k]);
+	}
+	if (command->example)
+		fprintf(out, "\nExample: ringtrue %s\n", command->example);
+}
+
+/* The commands of a group, or those that begin with a word; NULL: all. */
+static void print_commands(FILE *out, const char *group, const char *word)
+{
+	for (size_t i = 0; i < cli_command_count; i++) {
+		const struct cli_command *command = cli_commands[i];
+		char term[80];
+
+		if ((group && strcmp(command->group, group) != 0) ||
+		    (word && !cli_begins_with(command->name, word)))
+			continue;
+		snprintf(term, sizeof term, "  %s", command->name);
+		put_term(out, term, NAME_WIDTH + 2, command->summary);
+	}
+}
+
+static const char usage_line[] = "Usage: ringtrue COMMAND [ARGUMENTS] [OPTIONS]";
+
+static void print_all(FILE *out)
+{
+	struct setting t = {out, 0, 0, cli_columns()};
+	const char *group = "";
+
+	fprintf(out, "%s\n\nOptions of all commands, anywhere on the line:\n", usage_line);
+	for (size_t k = 0; k < cli_global_count; k++)
+		put_option(out, NULL, &cli_globals[k]);
+	for (size_t i = 0; i < cli_command_count; i++) {
+		if (strcmp(group, cli_commands[i]->group) == 0)
+			continue;
+		group = cli_commands[i]->group;
+		fprintf(out, "\n%s\n", group);
+		print_commands(out, group, NULL);
+	}
+	end_line(&t);
+	put_text(&t,
+		 "`ringtrue COMMAND --help` tells more.  -- before a word that begins with a dash "
+		 "says that it is no option.\n"
+		 "\nExit status: 0 done; 1 done, and something needs a person; 2 bad usage or "
+		 "input; 3 storage or output failed.");
+}
+
+void cli_print_page(FILE *out)
+{
+	fprintf(out, "%s\n\n", usage_line);
+	for (size_t i = 0; i < cli_command_count;) {
+		const char *group = cli_commands[i]->group;
+		char text[1200] = "", term[40];
+		size_t at = 0;
+
+		while (i < cli_command_count && strcmp(cli_commands[i]->group, group) == 0) {
+			const char *name = cli_commands[i]->name;
+			size_t first = strcspn(name, " ");
+			bool same = i && strncmp(cli_commands[i - 1]->name, name, first) == 0 &&
+				    name[first] && cli_commands[i - 1]->name[first] == ' ' && at;
+
+			at += (size_t)snprintf(text + at, sizeof text - at, "%s%s",
+					       !at    ? ""
+					       : same ? " | "
+						      : ", ",
+					       same ? name + first + 1 : name);
+			i++;
+		}
+		snprintf(term, sizeof term, "%s", group);
+		put_term(out, term, 9, text);
+	}
+	fprintf(out, "\n`ringtrue help` tells what each does, `ringtrue COMMAND --help` how.\n");
+}
+
+void cli_help_on(struct cli *c, int n, char **words)
+{
+	const struct cli_command *command;
+	int took;
+
+	if (n > 0 && (strcmp(words[0], "help") == 0 || strcmp(words[0], "--") == 0)) {
+		n--;
+		words++;
+		if (n > 0 && strcmp(words[0], "help") == 0) {
+			puts("ringtrue help [COMMAND]\n\n"
+			     "What a command does, how it is typed, and an example; all commands of a "
+			     "word\n"
+			     "(`ringtrue help ring`); or all there are.");
+			return;
+		}
+	}
+	if (n == 0) {
+		print_all(stdout);
+		return;
+	}
+	command = cli_find_command(n, words, &took);
+	if (command) {
+		print_command(stdout, command);
+	} else if (n == 1 && cli_is_first_word(words[0])) {
+		printf("The commands of %s:\n\n", words[0]);
+		print_commands(stdout, NULL, words[0]);
+		printf("\n`ringtrue COMMAND --help` tells more.\n");
+	} else {
+		cli_unknown_command(c, n, words);
+	}
+}
