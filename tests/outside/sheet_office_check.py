@@ -106,8 +106,8 @@ def check_results(ringtrue, show, folder, name):
         else:
             check(where + ", status", any(w.startswith(r["status"].split()[0]) for w in words),
                   True)
-        for key in ("driver", "horses"):
-            check(f"{where}, {key}", words_in(cells, line[0], r[key]), True)
+        for text in (r["driver"], "; ".join(r["horses"])):
+            check(f"{where}, {text}", words_in(cells, line[0], text), True)
     for j in of["judges"]:
         want = f"{j['position']} {j['points']:.1f}" + (f" ({j['place']})" if j["place"] else "")
         placed = next(r["place"] for r in of["results"] if r["number"] == j["number"])
