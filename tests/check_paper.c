@@ -238,23 +238,60 @@ START_TEST(lines_keep_within_the_width)
 }
 END_TEST
 
-START_TEST(nothing_is_cut_off)
+/* A word is whole however narrow the paper is, and goes beyond where it must. */
+START_TEST(no_word_is_broken)
 {
-	static const struct rt_field one[] = {
-		{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
+	static const char *const words[] = {
+		"Maximiliane", "Ågot",	   "Donaudampfschifffahrtsgesellschaft-Überwald",
+		"Sněhurka;",   "Великан;", "1234567.89",
+		"1000000",     "ranked",
 	};
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "names", NULL, one, 1);
-	char *s, *to, joined[256] = "";
 
-	rt_put_text(t, LONG_NAME);
-	s = paper(&r, TEXT, 14);
-	check_lines(s, 14);
-	to = joined;
-	for (const char *c = strstr(s, "Maxi"); *c; c++)
-		if (*c != '\n' && *c != ' ')
-			*to++ = *c;
-	ck_assert_str_eq(joined, "MaximilianeÅgotvonDonaudampfschifffahrtsgesellschaft-Überwald");
+	make_entries(&r);
+	for (unsigned width = 1; width < 120; width++) {
+		char *s = paper(&r, TEXT, width);
+
+		for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+			ck_assert_msg(strstr(s, words[i]) != NULL, "%s at %u", words[i], width);
+		free(s);
+	}
+	rt_report_free(&r);
+}
+END_TEST
+
+/* The last columns stand on further lines, a line of empty cells nowhere. */
+START_TEST(columns_without_room_fall_to_a_further_line)
+{
+	static const struct rt_field columns[] = {
+		{"start", .head = "Start", .type = RT_TEXT},
+		{"no", .head = "No.", .type = RT_INT},
+		{"driver", .head = "Driver", .type = RT_TEXT},
+		{"horse", .head = "Horse", .type = RT_TEXT},
+		{"score", .head = "Score", .type = RT_DECIMAL, .decimals = 2},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 5);
+	char *s;
+
+	rt_put_text(t, "09:05:30");
+	rt_put_int(t, 7);
+	rt_put_text(t, "Bo Birch");
+	rt_put_text(t, "Seren Wen");
+	rt_put_decimal(t, 7250, 2);
+	rt_put_text(t, "09:14");
+	rt_put_int(t, 12);
+	rt_put_text(t, "Ann");
+	rt_put_null(t);
+	rt_put_null(t);
+	s = paper(&r, TEXT, 22);
+	ck_assert_str_eq(s, "Start    No. Driver\n"
+			    "    Horse      Score\n"
+			    "-------- --- --------\n"
+			    "    ---------  -----\n"
+			    "09:05:30   7 Bo Birch\n"
+			    "    Seren Wen  72.50\n"
+			    "09:14     12 Ann\n");
 	free(s);
 	rt_report_free(&r);
 }
@@ -911,7 +948,8 @@ int main(void)
 	tcase_add_test(t, feet_only_where_there_were_metres);
 	tcase_add_test(t, an_empty_table_says_none);
 	tcase_add_test(t, lines_keep_within_the_width);
-	tcase_add_test(t, nothing_is_cut_off);
+	tcase_add_test(t, no_word_is_broken);
+	tcase_add_test(t, columns_without_room_fall_to_a_further_line);
 	tcase_add_test(t, heads_give_way_first);
 	tcase_add_test(t, gaps_give_way_before_words_do);
 	tcase_add_test(t, words_give_way_where_few_lines_come_of_it);

@@ -23,7 +23,7 @@ void rt__locale_leave(struct rt__locale *l);
 /* RT_OK when all that was written to out has gone out, else RT_E_IO. */
 enum rt_err rt__stream_result(FILE *out, struct rt_error *err);
 
-/* s as lines of at most `width` cells, parted by '\n': broken at spaces, a longer word anywhere;
+/* s as lines of at most `width` cells, parted by '\n': broken at spaces, never in a word;
  * lines after the first begin with `indent` spaces.  Tabs and line ends count as a space; other
  * text is cleaned first, as by rt_clean.  From the arena; NULL when memory is
  * out. */

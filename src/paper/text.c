@@ -10,23 +10,33 @@
 
 #define WIDTH	    80
 #define GAP	    2 /* cells between two columns; 1 where that makes a line fit */
-#define NARROWEST   6 /* no column of text is broken narrower than this */
+#define BAND_INDENT 4 /* of the further lines of a row that is too wide for one */
 #define NOTE_INDENT 2
 
 /* A column as it is laid out. */
 struct lane {
-	size_t from;	     /* its place among the table's columns */
-	bool right;	     /* numbers: against the right edge, never broken */
-	size_t width, least; /* least: how far it may give way */
+	size_t from; /* its place among the table's columns */
+	bool right;  /* numbers: against the right edge, never broken */
+	/* how wide it is, and how far it may give way: at first its head between words, then its
+	 * values too */
+	size_t width, least, narrowest;
 };
 
 /* The cells of a table as text, the heads as row 0. */
 struct grid {
-	size_t rows, lanes, gap;
-	size_t *tall; /* lines of each row */
+	size_t rows, lanes;
 	struct lane *lane;
 	const char **cell;
 	struct rt_arena *text; /* all of it */
+};
+
+/* Lanes that stand side by side: all of them, or as many as the width has room for. */
+struct band {
+	size_t first, end; /* lanes */
+	size_t gap, columns, indent;
+	size_t *tall;	  /* lines of each row */
+	char *made;	  /* all lines */
+	const char *next; /* the next that is to be put */
 };
 
 static const char **cell_at(const struct grid *g, size_t row, size_t lane)
@@ -65,6 +75,32 @@ static bool fill_row(struct grid *g, const struct rt_table *t, size_t row, bool 
 	return true;
 }
 
+static size_t larger(size_t a, size_t b)
+{
+	return a > b ? a : b;
+}
+
+/* How wide each lane would be, and how far it may give way. */
+static void measure_lanes(struct grid *g)
+{
+	for (size_t i = 0; i < g->lanes; i++) {
+		const char *head = *cell_at(g, 0, i);
+		struct lane *l = &g->lane[i];
+		size_t whole = 0, word = rt__widest_word(head);
+
+		l->least = word;
+		for (size_t row = 1; row < g->rows; row++) {
+			const char *s = *cell_at(g, row, i);
+
+			whole = larger(whole, rt_width(s));
+			word = larger(word, l->right ? rt_width(s) : rt__widest_word(s));
+		}
+		l->width = larger(rt_width(head), whole);
+		l->least = larger(l->least, whole);
+		l->narrowest = word;
+	}
+}
+
 static bool grid_make(struct grid *g, const struct rt_table *t, bool feet)
 {
 	g->rows = rt_table_rows(t) + 1;
@@ -85,67 +121,48 @@ static bool grid_make(struct grid *g, const struct rt_table *t, bool feet)
 	for (size_t row = 0; row < g->rows; row++)
 		if (!fill_row(g, t, row, feet))
 			return false;
+	measure_lanes(g);
 	return true;
 }
 
 /* ---- widths ------------------------------------------------------------------------------ */
 
-static size_t larger(size_t a, size_t b)
+static size_t line_width(const struct grid *g, const struct band *b)
 {
-	return a > b ? a : b;
-}
+	size_t sum = (b->end - b->first - 1) * b->gap;
 
-/* The cells of the widest value of a lane, and of what it can shrink to without breaking a word
- * (numbers are one word). */
-static size_t widest_value(const struct grid *g, size_t lane, bool broken)
-{
-	size_t widest = 0;
-
-	for (size_t row = 1; row < g->rows; row++) {
-		const char *s = *cell_at(g, row, lane);
-
-		widest = larger(widest,
-				broken && !g->lane[lane].right ? rt__widest_word(s) : rt_width(s));
-	}
-	return widest;
-}
-
-static size_t line_width(const struct grid *g)
-{
-	size_t sum = (g->lanes - 1) * g->gap;
-
-	for (size_t i = 0; i < g->lanes; i++)
+	for (size_t i = b->first; i < b->end; i++)
 		sum += g->lane[i].width;
 	return sum;
 }
 
 /* How many more lines the rows take when a lane is a cell narrower; `narrow` notes them. */
-static size_t narrowing(struct grid *g, size_t lane, bool narrow)
+static size_t narrowing(const struct grid *g, struct band *b, size_t lane, bool narrow)
 {
 	size_t more = 0;
 
 	for (size_t row = 0; row < g->rows; row++) {
 		size_t n = rt__count_lines(*cell_at(g, row, lane), g->lane[lane].width - 1);
 
-		if (n <= g->tall[row])
+		if (n <= b->tall[row])
 			continue;
-		more += n - g->tall[row];
+		more += n - b->tall[row];
 		if (narrow)
-			g->tall[row] = n;
+			b->tall[row] = n;
 	}
 	return more;
 }
 
 /* Take cells from lanes that are above their least, each from where it makes the table the
  * least longer (of several the widest), until the line fits. */
-static void shrink(struct grid *g, size_t columns)
+static void shrink(const struct grid *g, struct band *b)
 {
-	for (size_t over = line_width(g); over > columns; over--) {
-		size_t best = g->lanes, least_more = SIZE_MAX;
+	for (size_t over = line_width(g, b); over > b->columns; over--) {
+		size_t best = b->end, least_more = SIZE_MAX;
 
-		for (size_t i = 0; i < g->lanes; i++) {
+		for (size_t i = b->first; i < b->end; i++) {
 			const struct lane *l = &g->lane[i];
-			size_t more = l->width > l->least ? narrowing(g, i, false) : SIZE_MAX;
+			size_t more = l->width > l->least ? narrowing(g, b, i, false) : SIZE_MAX;
 
 			if (more < least_more || (more < SIZE_MAX && more == least_more &&
 						  l->width > g->lane[best].width)) {
@@ -153,41 +170,40 @@ static void shrink(struct grid *g, size_t columns)
 				least_more = more;
 			}
 		}
-		if (best == g->lanes)
+		if (best == b->end)
 			return;
-		(void)narrowing(g, best, true);
+		(void)narrowing(g, b, best, true);
 		g->lane[best].width--;
 	}
 }
 
-/* Heads give way first, between their words; then the gaps; then values between words; only a
- * line that is still too wide breaks long words of text. */
-static bool set_widths(struct grid *g, size_t columns)
+/* The band that begins with a lane: heads give way first, between their words; then the gaps;
+ * then values between words.  No word is ever broken: lanes that have no room go to the next
+ * band, and a word wider than the line goes beyond it. */
+static bool band_make(struct grid *g, struct band *b, size_t first, size_t columns)
 {
-	g->tall = rt_arena_take(&g->text, g->rows * sizeof *g->tall);
-	if (!g->tall)
+	size_t taken = g->lane[first].narrowest;
+
+	b->first = first;
+	b->indent = first ? BAND_INDENT : 0;
+	b->columns = columns > b->indent ? columns - b->indent : 1;
+	for (b->end = first + 1; b->end < g->lanes; b->end++) {
+		taken += 1 + g->lane[b->end].narrowest;
+		if (taken > b->columns)
+			break;
+	}
+	b->tall = rt_arena_take(&g->text, g->rows * sizeof *b->tall);
+	if (!b->tall)
 		return false;
 	for (size_t row = 0; row < g->rows; row++)
-		g->tall[row] = 1;
-	for (size_t i = 0; i < g->lanes; i++) {
-		const char *head = *cell_at(g, 0, i);
-		struct lane *l = &g->lane[i];
-
-		l->width = larger(rt_width(head), widest_value(g, i, false));
-		l->least = larger(rt__widest_word(head), widest_value(g, i, false));
-	}
-	g->gap = GAP;
-	shrink(g, columns);
-	if (line_width(g) > columns)
-		g->gap = 1;
-	for (size_t i = 0; i < g->lanes; i++)
-		g->lane[i].least = larger(rt__widest_word(*cell_at(g, 0, i)),
-					  widest_value(g, i, true));
-	shrink(g, columns);
-	for (size_t i = 0; i < g->lanes; i++)
-		if (!g->lane[i].right && g->lane[i].least > NARROWEST)
-			g->lane[i].least = NARROWEST;
-	shrink(g, columns);
+		b->tall[row] = 1;
+	b->gap = GAP;
+	shrink(g, b);
+	if (line_width(g, b) > b->columns)
+		b->gap = 1;
+	for (size_t i = b->first; i < b->end; i++)
+		g->lane[i].least = g->lane[i].narrowest;
+	shrink(g, b);
 	return true;
 }
 
@@ -216,13 +232,13 @@ static const char *line_of(struct rt_arena **text, const char *s, size_t line)
 	return s ? rt_arena_copy(text, s, strcspn(s, "\n")) : NULL;
 }
 
-/* Give a row of the grid to the printer as so many lines as its tallest cell has; heads stand
- * at the bottom of theirs. */
-static bool add_row(struct libscols_table *tb, struct grid *g, size_t row)
+/* Give a row of a band to the printer as so many lines as its tallest cell has; heads stand at
+ * the bottom of theirs. */
+static bool add_row(struct libscols_table *tb, struct grid *g, struct band *b, size_t row)
 {
 	size_t tall = 1;
 
-	for (size_t i = 0; i < g->lanes; i++) {
+	for (size_t i = b->first; i < b->end; i++) {
 		const char **s = cell_at(g, row, i);
 
 		*s = rt__wrap(&g->text, *s, g->lane[i].width, 0);
@@ -230,17 +246,18 @@ static bool add_row(struct libscols_table *tb, struct grid *g, size_t row)
 			return false;
 		tall = larger(tall, count_lines(*s));
 	}
+	b->tall[row] = tall;
 	for (size_t line = 0; line < tall; line++) {
 		struct libscols_line *ln = scols_table_new_line(tb, NULL);
 
 		if (!ln)
 			return false;
-		for (size_t i = 0; i < g->lanes; i++) {
+		for (size_t i = b->first; i < b->end; i++) {
 			const char *s = *cell_at(g, row, i);
 			size_t skip = row == 0 ? tall - count_lines(s) : 0;
 			const char *part = line < skip ? NULL : line_of(&g->text, s, line - skip);
 
-			if (part && scols_line_set_data(ln, i, part))
+			if (part && scols_line_set_data(ln, i - b->first, part))
 				return false;
 		}
 	}
@@ -248,64 +265,71 @@ static bool add_row(struct libscols_table *tb, struct grid *g, size_t row)
 }
 
 /* A line of dashes under the heads. */
-static bool add_rule(struct libscols_table *tb, const struct grid *g)
+static bool add_rule(struct libscols_table *tb, struct grid *g, const struct band *b)
 {
 	struct libscols_line *ln = scols_table_new_line(tb, NULL);
 
-	if (!ln)
-		return false;
-	for (size_t i = 0; i < g->lanes; i++) {
-		char *dashes = malloc(g->lane[i].width + 1);
-		bool kept;
+	for (size_t i = b->first; ln && i < b->end; i++) {
+		char *dashes = rt_arena_take(&g->text, g->lane[i].width + 1);
 
 		if (!dashes)
 			return false;
 		memset(dashes, '-', g->lane[i].width);
-		dashes[g->lane[i].width] = '\0';
-		kept = scols_line_set_data(ln, i, dashes) == 0;
-		free(dashes);
-		if (!kept)
+		if (scols_line_set_data(ln, i - b->first, dashes))
 			return false;
 	}
-	return true;
+	return ln != NULL;
 }
 
-/* The grid as one text from libsmartcols, free() it; NULL when memory is out. */
-static char *align(struct grid *g)
+/* The band as one text from libsmartcols. */
+static bool align(struct grid *g, struct band *b)
 {
 	struct libscols_table *tb = scols_new_table();
-	char *made = NULL;
+	bool made = false;
 
 	if (!tb)
-		return NULL;
+		return false;
 	scols_table_enable_noheadings(tb, 1);
 	scols_table_set_termforce(tb, SCOLS_TERMFORCE_NEVER);
-	if (scols_table_set_column_separator(tb, g->gap == 1 ? " " : "  "))
+	if (scols_table_set_column_separator(tb, b->gap == 1 ? " " : "  "))
 		goto done;
-	for (size_t i = 0; i < g->lanes; i++)
+	for (size_t i = b->first; i < b->end; i++)
 		if (!scols_table_new_column(tb, "", 0, g->lane[i].right ? SCOLS_FL_RIGHT : 0))
 			goto done;
 	for (size_t row = 0; row < g->rows; row++)
-		if (!add_row(tb, g, row) || (row == 0 && !add_rule(tb, g)))
+		if (!add_row(tb, g, b, row) || (row == 0 && !add_rule(tb, g, b)))
 			goto done;
-	if (scols_print_table_to_string(tb, &made))
-		made = NULL;
+	made = scols_print_table_to_string(tb, &b->made) == 0;
+	b->next = b->made;
 done:
 	scols_unref_table(tb);
 	return made;
 }
 
-/* Print lines without the spaces at their ends. */
-static void put_lines(FILE *out, const char *s)
+/* Print the next n lines of a band without the spaces at their ends; of a further band not those
+ * where nothing stands. */
+static void put_lines(FILE *out, struct band *b, size_t n)
 {
-	while (*s) {
-		size_t n = strcspn(s, "\n"), shown = n;
+	for (; n && *b->next; n--) {
+		size_t length = strcspn(b->next, "\n"), shown = length;
 
-		while (shown > 0 && s[shown - 1] == ' ')
+		while (shown > 0 && b->next[shown - 1] == ' ')
 			shown--;
-		fwrite(s, 1, shown, out);
-		fputc('\n', out);
-		s += n + (s[n] == '\n');
+		if (shown || !b->indent)
+			fprintf(out, "%*s%.*s\n", shown ? (int)b->indent : 0, "", (int)shown,
+				b->next);
+		b->next += length + (b->next[length] == '\n');
+	}
+}
+
+/* All bands, row by row, the rule under the heads. */
+static void put_rows(FILE *out, const struct grid *g, struct band *band, size_t bands)
+{
+	for (size_t row = 0; row < g->rows; row++) {
+		for (size_t i = 0; i < bands; i++)
+			put_lines(out, &band[i], band[i].tall[row]);
+		for (size_t i = 0; row == 0 && i < bands; i++)
+			put_lines(out, &band[i], 1);
 	}
 }
 
@@ -326,7 +350,8 @@ static enum rt_err put_table(FILE *out, const struct rt_table *t, size_t columns
 			     struct rt_error *err)
 {
 	struct grid g = {0};
-	char *lines = NULL;
+	struct band *band = NULL;
+	size_t bands = 0;
 	enum rt_err rc = RT_OK;
 
 	if (t->title)
@@ -337,16 +362,17 @@ static enum rt_err put_table(FILE *out, const struct rt_table *t, size_t columns
 		fputs("(none)\n", out);
 		return RT_OK;
 	}
-	if (!grid_make(&g, t, feet))
+	if (grid_make(&g, t, feet))
+		band = rt_arena_take(&g.text, g.lanes * sizeof *band);
+	if (!band)
 		rc = rt_fail_nomem(err);
-	if (!rc && g.lanes > 0) {
-		lines = set_widths(&g, columns) ? align(&g) : NULL;
-		if (lines)
-			put_lines(out, lines);
-		else
+	for (size_t lane = 0; !rc && lane < g.lanes; lane = band[bands++].end)
+		if (!band_make(&g, &band[bands], lane, columns) || !align(&g, &band[bands]))
 			rc = rt_fail_nomem(err);
-	}
-	free(lines);
+	if (!rc)
+		put_rows(out, &g, band, bands);
+	for (size_t i = 0; i < bands; i++)
+		free(band[i].made);
 	rt_arena_free(g.text);
 	return rc;
 }

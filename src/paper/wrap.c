@@ -42,22 +42,6 @@ static size_t character(const char *s, size_t left, size_t *cells)
 	return n;
 }
 
-/* Put a word that no line is wide enough for, character by character. */
-static void put_broken(struct lines *l, const char *word, size_t n)
-{
-	while (n) {
-		size_t cells, took = character(word, n, &cells);
-
-		if (l->at + cells > l->width && l->at > l->begin)
-			new_line(l);
-		memcpy(l->out + l->n, word, took);
-		l->n += took;
-		l->at += cells;
-		word += took;
-		n -= took;
-	}
-}
-
 static void put_word(struct lines *l, const char *word, size_t n, size_t cells)
 {
 	bool first = l->at == l->begin;
@@ -69,10 +53,6 @@ static void put_word(struct lines *l, const char *word, size_t n, size_t cells)
 	if (!first) {
 		l->out[l->n++] = ' ';
 		l->at++;
-	}
-	if (l->at + cells > l->width) {
-		put_broken(l, word, n);
-		return;
 	}
 	memcpy(l->out + l->n, word, n);
 	l->n += n;
@@ -118,10 +98,6 @@ size_t rt__count_lines(const char *s, size_t width)
 			at = 0;
 		}
 		at += cells + (at > 0);
-		if (at > width) { /* a word that has to be broken */
-			n += (at - 1) / width;
-			at = (at - 1) % width + 1;
-		}
 		s += bytes + (s[bytes] == ' ');
 	}
 	return n;
@@ -133,7 +109,7 @@ const char *rt__wrap(struct rt_arena **a, const char *s, size_t width, size_t in
 	const char *made;
 
 	s = rt_clean(a, s);
-	/* at worst every byte is a word, or a piece of one, on a line of its own */
+	/* at worst every other byte is a word, on a line of its own */
 	l.out = s ? malloc((strlen(s) + 1) * (indent + 2)) : NULL;
 	if (!l.out)
 		return NULL;

@@ -22,9 +22,10 @@ extern "C" {
  * unreadable or commands a terminal. */
 
 /* As aligned text: tables under their titles, wide columns left out, heads and then long cells
- * broken between words so that it reads in `columns` cells (80 where 0); tabs and line ends are
- * spaces; a name is never cut off, a number
- * never broken; what is not there is an empty cell.  Lengths in feet and inches when `feet`.
+ * broken between words so that it reads in `columns` cells (80 where 0); where that is not enough,
+ * the last columns stand on further lines of each row.  No word or number is ever broken or cut:
+ * one that is wider goes beyond.  Tabs and line ends are spaces; what is not there is an empty
+ * cell.  Lengths in feet and inches when `feet`.
  * Notes below.  No line ends in a space, and there are no codes for colour. */
 RT_API enum rt_err rt_paper_text(FILE *out, const struct rt_report *report, unsigned columns,
 				 bool feet, struct rt_error *err);
