@@ -312,7 +312,7 @@ static enum rt_err finish(struct laying *l, struct rt_error *err)
 
 		if (!at_letter(l, cone) && !best_tapes(l, cone, false) &&
 		    !best_tapes(l, cone, true)) {
-			cone->error_m = NAN;
+			cone->error_m = cone->tape[0].distance_m = cone->tape[1].distance_m = NAN;
 			l->out->unreached++;
 		}
 	}
@@ -370,41 +370,26 @@ void rt_cones_free(struct rt_cones *cones)
 
 /* ---- report ---------------------------------------------------------------------------------- */
 
-static const struct rt_field columns[] = {
-	{"cone", "cone", RT_INT, RT_NO_UNIT, 0, false},
-	{"where", "where", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"letter_1", "from", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"distance_1_m", "tape", RT_REAL, RT_METRE, 2, false},
-	{"letter_2", "from", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"distance_2_m", "tape", RT_REAL, RT_METRE, 2, false},
-	{"side", "which crossing", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"x_m", "x", RT_REAL, RT_METRE, 2, true},
-	{"y_m", "y", RT_REAL, RT_METRE, 2, true},
-	{"error_m", "out by", RT_REAL, RT_METRE, 3, true},
+#define CONE(member) RT_AT(struct rt_cone, member)
+
+static const struct rt_field fields[] = {
+	{"cone", CONE(number), .type = RT_SMALL},
+	{"where", CONE(where)},
+	{"letter_1", .head = "from", CONE(tape[0].letter)},
+	{"distance_1_m", .head = "tape", CONE(tape[0].distance_m), RT_METRES(2)},
+	{"letter_2", .head = "from", CONE(tape[1].letter)},
+	{"distance_2_m", .head = "tape", CONE(tape[1].distance_m), RT_METRES(2)},
+	{"side", .head = "which crossing", CONE(side)},
+	{"x_m", .head = "x", CONE(x_m), RT_METRES(2), .wide = true},
+	{"y_m", .head = "y", CONE(y_m), RT_METRES(2), .wide = true},
+	{"error_m", .head = "out by", CONE(error_m), RT_METRES(3), .wide = true},
 };
+
+const struct rt_record rt__cone_table = RT_TABLE("cones", "Cones", fields, struct rt_cone);
 
 enum rt_err rt_cones_report(struct rt_report *r, const struct rt_cones *cones, struct rt_error *err)
 {
-	struct rt_table *t = rt_report_table(r, "cones", "Cones", columns,
-					     sizeof columns / sizeof *columns);
-
-	for (size_t i = 0; i < cones->list.n; i++) {
-		const struct rt_cone *cone = &cones->list.at[i];
-
-		rt_put_int(t, cone->number);
-		rt_put_text(t, cone->where);
-		for (int k = 0; k < 2; k++) {
-			rt_put_text(t, cone->tape[k].letter);
-			if (cone->tape[k].letter)
-				rt_put_real(t, cone->tape[k].distance_m);
-			else
-				rt_put_null(t);
-		}
-		rt_put_text(t, cone->side);
-		rt_put_real(t, cone->x_m);
-		rt_put_real(t, cone->y_m);
-		rt_put_real(t, cone->error_m);
-	}
+	rt_report_list(r, &rt__cone_table, cones->list.at, cones->list.n);
 	if (cones->unreached)
 		rt_report_note(r, "Cones without distances: no two letters whose tapes reach them. "
 				  "Take a longer tape.");

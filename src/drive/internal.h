@@ -314,4 +314,14 @@ struct rt__pace {
 };
 struct rt__pace rt__pace(const struct rt_gait *gait, double height_cm);
 
+/* ---- words of reports, and their tables ------------------------------------------------------ */
+
+#define RT__PLACE_SIZE 256
+/* The words of a place, in out. */
+const char *rt__place_words(const struct rt_place *place, bool feet, char out[RT__PLACE_SIZE]);
+
+extern const struct rt_record rt__leg_table, rt__total_table, rt__problem_table,
+	rt__route_turn_table, rt__cone_table, rt__part_table, rt__band_table, rt__asked_table,
+	rt__overturning_table, rt__entry_table, rt__near_table, rt__swept_table;
+
 #endif

@@ -6,60 +6,98 @@
 #include <stdio.h>
 #include <string.h>
 
-#define COLUMNS(array) (sizeof(array) / sizeof *(array))
-
 /* Starts are set to half minutes. */
 #define START_STEP_S 30.0
 
-static const struct rt_field leg_columns[] = {
-	{"movement", "movement", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"figure", "figure", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"gait", "gait", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"length_m", "length", RT_REAL, RT_METRE, 1, false},
-	{"seconds", "time", RT_REAL, RT_SECOND, 1, false},
-	{"from_m", "from", RT_REAL, RT_METRE, 1, true},
-	{"to_m", "to", RT_REAL, RT_METRE, 1, true},
+/* ---- tables ---------------------------------------------------------------------------------- */
+
+#define LEG(member) RT_AT(struct rt_route_leg, member)
+
+static const struct rt_field leg_fields[] = {
+	{"movement", LEG(movement)},
+	{"figure", LEG(figure)},
+	{"gait", LEG(gait)},
+	{"length_m", .head = "length", LEG(length_m), RT_METRES(1)},
+	{"seconds", .head = "time", LEG(seconds), RT_SECONDS(1)},
+	{"from_m", .head = "from", LEG(from_m), RT_METRES(1), .wide = true},
+	{"to_m", .head = "to", LEG(to_m), RT_METRES(1), .wide = true},
 };
 
-static const struct rt_field total_columns[] = {
-	{"length_m", "length", RT_REAL, RT_METRE, 1, false},
-	{"seconds", "time", RT_REAL, RT_SECOND, 0, false},
-	{"complete", "complete", RT_BOOL, RT_NO_UNIT, 0, false},
-	{"in_seconds", "way in", RT_REAL, RT_SECOND, 0, false},
-	{"out_seconds", "way out", RT_REAL, RT_SECOND, 0, false},
-	{"signal_seconds", "signal", RT_REAL, RT_SECOND, 0, false},
-	{"writing_seconds", "judge writes", RT_REAL, RT_SECOND, 0, false},
-	{"interval_seconds", "between starts", RT_REAL, RT_SECOND, 0, false},
-	{"kind", "ring", RT_TEXT, RT_NO_UNIT, 0, true},
-	{"level", "level", RT_TEXT, RT_NO_UNIT, 0, true},
-	{"diameter_m", "diameter", RT_REAL, RT_METRE, 1, true},
-	{"track_m", "track in", RT_REAL, RT_METRE, 2, true},
+const struct rt_record rt__leg_table = RT_TABLE("legs", "Movements", leg_fields,
+						struct rt_route_leg);
+
+struct total_row {
+	const struct rt_route *route;
+	double signal_s, writing_s, interval_s;
 };
 
-static const struct rt_field problem_columns[] = {
-	{"movement", "movement", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"figure", "figure", RT_TEXT, RT_NO_UNIT, 0, true},
-	{"problem", "problem", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"largest_m", "largest that fits", RT_REAL, RT_METRE, 1, false},
+#define ROUTE(member) RT_IN(struct total_row, route, struct rt_route, member)
+#define TOTAL(member) RT_AT(struct total_row, member)
+
+static const struct rt_field total_fields[] = {
+	{"length_m", .head = "length", ROUTE(total_m), RT_METRES(1)},
+	{"seconds", .head = "time", ROUTE(total_s), RT_SECONDS(0)},
+	{"complete", ROUTE(timed), .type = RT_BOOL},
+	{"in_seconds", .head = "way in", ROUTE(in_s), RT_SECONDS(0)},
+	{"out_seconds", .head = "way out", ROUTE(out_s), RT_SECONDS(0)},
+	{"signal_seconds", .head = "signal", TOTAL(signal_s), RT_SECONDS(0)},
+	{"writing_seconds", .head = "judge writes", TOTAL(writing_s), RT_SECONDS(0)},
+	{"interval_seconds", .head = "between starts", TOTAL(interval_s), RT_SECONDS(0)},
+	{"kind", .head = "ring", ROUTE(kind), .wide = true},
+	{"level", ROUTE(level), .wide = true},
+	{"diameter_m", .head = "diameter", ROUTE(diameter_m), RT_METRES(1), .wide = true},
+	{"track_m", .head = "track in", ROUTE(track_m), RT_METRES(2), .wide = true},
 };
 
-static const struct rt_field turn_columns[] = {
-	{"movement", "movement", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"turn", "turn", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"hand", "hand", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"diameter_m", "diameter", RT_REAL, RT_METRE, 1, false},
-	{"begin", "begin", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"finish", "finish", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"arc_m", "arc", RT_REAL, RT_METRE, 1, true},
-	{"angle_deg", "angle", RT_REAL, RT_DEGREE, 1, true},
-	{"from_m", "from", RT_REAL, RT_METRE, 2, true},
-	{"begin_x_m", "begin x", RT_REAL, RT_METRE, 2, true},
-	{"begin_y_m", "begin y", RT_REAL, RT_METRE, 2, true},
-	{"finish_x_m", "finish x", RT_REAL, RT_METRE, 2, true},
-	{"finish_y_m", "finish y", RT_REAL, RT_METRE, 2, true},
-	{"centre_x_m", "centre x", RT_REAL, RT_METRE, 2, true},
-	{"centre_y_m", "centre y", RT_REAL, RT_METRE, 2, true},
+const struct rt_record rt__total_table = RT_TABLE("total", "Total", total_fields, struct total_row);
+
+struct problem_row {
+	const struct rt_route_leg *leg;
+	const char *problem;
+	double largest_m;
 };
+
+#define OF_LEG(type, member) RT_IN(type, leg, struct rt_route_leg, member)
+
+static const struct rt_field problem_fields[] = {
+	{"movement", OF_LEG(struct problem_row, movement)},
+	{"figure", OF_LEG(struct problem_row, figure), .wide = true},
+	{"problem", RT_AT(struct problem_row, problem)},
+	{"largest_m", .head = "largest that fits", RT_AT(struct problem_row, largest_m),
+	 RT_METRES(1)},
+};
+
+const struct rt_record rt__problem_table = RT_TABLE("problems", "Problems", problem_fields,
+						    struct problem_row);
+
+struct turn_row {
+	const struct rt_route_leg *leg;
+	const struct rt_route_turn *turn;
+	const char *begin, *finish;
+};
+
+#define TURN(member) RT_IN(struct turn_row, turn, struct rt_route_turn, member)
+
+static const struct rt_field turn_fields[] = {
+	{"movement", OF_LEG(struct turn_row, movement)},
+	{"turn", TURN(turn)},
+	{"hand", TURN(hand), RT_WORD_OF(side)},
+	{"diameter_m", .head = "diameter", TURN(diameter_m), RT_METRES(1)},
+	{"begin", RT_AT(struct turn_row, begin)},
+	{"finish", RT_AT(struct turn_row, finish)},
+	{"arc_m", .head = "arc", TURN(arc_m), RT_METRES(1), .wide = true},
+	{"angle_deg", .head = "angle", TURN(angle_deg), RT_DEGREES(1), .wide = true},
+	{"from_m", .head = "from", TURN(from_m), RT_METRES(2), .wide = true},
+	{"begin_x_m", .head = "begin x", TURN(begin_x_m), RT_METRES(2), .wide = true},
+	{"begin_y_m", .head = "begin y", TURN(begin_y_m), RT_METRES(2), .wide = true},
+	{"finish_x_m", .head = "finish x", TURN(finish_x_m), RT_METRES(2), .wide = true},
+	{"finish_y_m", .head = "finish y", TURN(finish_y_m), RT_METRES(2), .wide = true},
+	{"centre_x_m", .head = "centre x", TURN(centre_x_m), RT_METRES(2), .wide = true},
+	{"centre_y_m", .head = "centre y", TURN(centre_y_m), RT_METRES(2), .wide = true},
+};
+
+const struct rt_record rt__route_turn_table = RT_TABLE("turns", "Turns, circles and loops",
+						       turn_fields, struct turn_row);
 
 /* ---- words ----------------------------------------------------------------------------------- */
 
@@ -130,100 +168,44 @@ void rt_route_problem_words(const struct rt_route_problem *problem, bool feet, c
 	}
 }
 
-/* ---- tables ---------------------------------------------------------------------------------- */
-
-static void put_legs(struct rt_report *r, const struct rt_route *route)
-{
-	struct rt_table *t = rt_report_table(r, "legs", "Movements", leg_columns,
-					     COLUMNS(leg_columns));
-
-	for (size_t i = 0; i < route->legs.n; i++) {
-		const struct rt_route_leg *leg = &route->legs.at[i];
-
-		rt_put_text(t, leg->movement);
-		rt_put_text(t, leg->figure);
-		rt_put_text(t, leg->gait);
-		rt_put_real(t, leg->length_m);
-		rt_put_real(t, leg->seconds);
-		rt_put_real(t, leg->from_m);
-		rt_put_real(t, leg->to_m);
-	}
-}
+/* ---- the report ------------------------------------------------------------------------------ */
 
 static void put_total(struct rt_report *r, const struct rt_route *route, double signal_s,
 		      double writing_s)
 {
-	struct rt_table *t = rt_report_table(r, "total", "Total", total_columns,
-					     COLUMNS(total_columns));
-	double interval = NAN;
+	double between = route->total_s + route->in_s + route->out_s + signal_s + writing_s;
+	const struct total_row row = {route, signal_s, writing_s,
+				      route->timed ? ceil(between / START_STEP_S) * START_STEP_S
+						   : NAN};
 
-	if (route->timed)
-		interval = ceil((route->total_s + route->in_s + route->out_s + signal_s +
-				 writing_s) /
-				START_STEP_S) *
-			   START_STEP_S;
-	rt_put_real(t, route->total_m);
-	rt_put_real(t, route->total_s);
-	rt_put_bool(t, route->timed);
-	rt_put_real(t, route->in_s);
-	rt_put_real(t, route->out_s);
-	rt_put_real(t, signal_s);
-	rt_put_real(t, writing_s);
-	rt_put_real(t, interval);
-	rt_put_text(t, route->kind);
-	rt_put_text(t, route->level);
-	rt_put_real(t, route->diameter_m);
-	rt_put_real(t, route->track_m);
+	rt_report_list(r, &rt__total_table, &row, 1);
 }
 
 static void put_problems(struct rt_report *r, const struct rt_route *route, bool feet)
 {
-	struct rt_table *t = rt_report_table(r, "problems", "Problems", problem_columns,
-					     COLUMNS(problem_columns));
+	struct rt_table *t = rt_report_rows(r, &rt__problem_table);
 
 	for (size_t i = 0; i < route->problems.n; i++) {
 		const struct rt_route_problem *problem = &route->problems.at[i];
 		char words[400];
 
 		rt_route_problem_words(problem, feet, words, sizeof words);
-		rt_put_text(t, route->legs.at[problem->leg].movement);
-		rt_put_text(t, route->legs.at[problem->leg].figure);
-		rt_put_text(t, words);
-		rt_put_real(t, problem->largest_m);
+		rt_put_row(t, &(struct problem_row){&route->legs.at[problem->leg], words,
+						    problem->largest_m});
 	}
-}
-
-static void put_place(struct rt_table *t, const struct rt_place *place, bool feet)
-{
-	char words[256];
-
-	rt_place_words(place, feet, words, sizeof words);
-	rt_put_text(t, words);
 }
 
 static void put_turns(struct rt_report *r, const struct rt_route *route, bool feet)
 {
-	struct rt_table *t = rt_report_table(r, "turns", "Turns, circles and loops", turn_columns,
-					     COLUMNS(turn_columns));
+	struct rt_table *t = rt_report_rows(r, &rt__route_turn_table);
 
 	for (size_t i = 0; i < route->turns.n; i++) {
 		const struct rt_route_turn *turn = &route->turns.at[i];
+		char begin[RT__PLACE_SIZE], finish[RT__PLACE_SIZE];
 
-		rt_put_text(t, route->legs.at[turn->leg].movement);
-		rt_put_text(t, turn->turn);
-		rt_put_text(t, rt_side_words(turn->hand));
-		rt_put_real(t, turn->diameter_m);
-		put_place(t, &turn->begin, feet);
-		put_place(t, &turn->finish, feet);
-		rt_put_real(t, turn->arc_m);
-		rt_put_real(t, turn->angle_deg);
-		rt_put_real(t, turn->from_m);
-		rt_put_real(t, turn->begin_x_m);
-		rt_put_real(t, turn->begin_y_m);
-		rt_put_real(t, turn->finish_x_m);
-		rt_put_real(t, turn->finish_y_m);
-		rt_put_real(t, turn->centre_x_m);
-		rt_put_real(t, turn->centre_y_m);
+		rt_put_row(t, &(struct turn_row){&route->legs.at[turn->leg], turn,
+						 rt__place_words(&turn->begin, feet, begin),
+						 rt__place_words(&turn->finish, feet, finish)});
 	}
 }
 
@@ -255,7 +237,7 @@ static void put_notes(struct rt_report *r, const struct rt_route *route)
 enum rt_err rt_route_report(struct rt_report *r, const struct rt_route *route, double signal_s,
 			    double writing_s, bool feet, struct rt_error *err)
 {
-	put_legs(r, route);
+	rt_report_list(r, &rt__leg_table, route->legs.at, route->legs.n);
 	put_total(r, route, signal_s, writing_s);
 	put_problems(r, route, feet);
 	put_turns(r, route, feet);

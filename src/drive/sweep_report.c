@@ -6,148 +6,127 @@
 #include <math.h>
 #include <string.h>
 
-#define COLUMNS(array) (sizeof(array) / sizeof *(array))
+#define PART(member) RT_AT(struct rt_swept_part, member)
 
-static const struct rt_field part_columns[] = {
-	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"cut_in_m", "cut-in", RT_REAL, RT_METRE, 3, false},
-	{"steady_cut_in_m", "steady", RT_REAL, RT_METRE, 3, false},
-	{"stiff_cut_in_m", "stiff shafts", RT_REAL, RT_METRE, 3, false},
-	{"cut_in_at_m", "fore feet at", RT_REAL, RT_METRE, 1, true},
+static const struct rt_field part_fields[] = {
+	{"part", PART(part)},
+	{"cut_in_m", .head = "cut-in", PART(cut_in_m), RT_METRES(3)},
+	{"steady_cut_in_m", .head = "steady", PART(steady_cut_in_m), RT_METRES(3)},
+	{"stiff_cut_in_m", .head = "stiff shafts", PART(stiff_cut_in_m), RT_METRES(3)},
+	{"cut_in_at_m", .head = "fore feet at", PART(cut_in_at_m), RT_METRES(1), .wide = true},
 };
 
-static const struct rt_field band_columns[] = {
-	{"turnout", "turnout", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"length_m", "path", RT_REAL, RT_METRE, 1, false},
-	{"inside_m", "inside", RT_REAL, RT_METRE, 2, false},
-	{"outside_m", "outside", RT_REAL, RT_METRE, 2, false},
-	{"width_m", "width", RT_REAL, RT_METRE, 2, false},
+const struct rt_record rt__part_table = RT_TABLE("parts", "What follows the fore feet", part_fields,
+						 struct rt_swept_part);
+
+/* A sweep, and what follows from it. */
+struct sweep_row {
+	const struct rt_sweep *sweep;
+	double width_m, diameter_m, opening_m;
 };
 
-static const struct rt_field asked_columns[] = {
-	{"diameter_m", "tightest", RT_REAL, RT_METRE, 1, false},
-	{"bend_deg", "bend", RT_REAL, RT_DEGREE, 1, false},
-	{"accepted_bend_deg", "accepted", RT_REAL, RT_DEGREE, 1, false},
-	{"speed_m_per_s", "m/s", RT_REAL, RT_NO_UNIT, 2, false},
-	{"lateral_m_per_s2", "sideways m/s2", RT_REAL, RT_NO_UNIT, 2, false},
-	{"lean_deg", "lean", RT_REAL, RT_DEGREE, 1, false},
+#define SWEEP(member) RT_IN(struct sweep_row, sweep, struct rt_sweep, member)
+#define MADE(member)  RT_AT(struct sweep_row, member)
+
+static const struct rt_field band_fields[] = {
+	{"turnout", SWEEP(turnout)},
+	{"length_m", .head = "path", SWEEP(length_m), RT_METRES(1)},
+	{"inside_m", .head = "inside", SWEEP(inside_m), RT_METRES(2)},
+	{"outside_m", .head = "outside", SWEEP(outside_m), RT_METRES(2)},
+	{"width_m", .head = "width", MADE(width_m), RT_METRES(2)},
 };
 
-static const struct rt_field overturning_columns[] = {
-	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"limit_g", "tips at g", RT_REAL, RT_NO_UNIT, 2, false},
-	{"slope_deg", "slope", RT_REAL, RT_DEGREE, 1, false},
-	{"share_percent", "used", RT_REAL, RT_PERCENT, 0, false},
+static const struct rt_field asked_fields[] = {
+	{"diameter_m", .head = "tightest", MADE(diameter_m), RT_METRES(1)},
+	{"bend_deg", .head = "bend", SWEEP(bend_deg), RT_DEGREES(1)},
+	{"accepted_bend_deg", .head = "accepted", SWEEP(accepted_bend_deg), RT_DEGREES(1)},
+	{"speed_m_per_s", .head = "m/s", SWEEP(speed_m_per_s), RT_NUMBERS(2)},
+	{"lateral_m_per_s2", .head = "sideways m/s2", SWEEP(lateral_m_per_s2), RT_NUMBERS(2)},
+	{"lean_deg", .head = "lean", SWEEP(lean_deg), RT_DEGREES(1)},
 };
 
-static const struct rt_field entry_columns[] = {
-	{"left_m", "left", RT_REAL, RT_METRE, 2, false},
-	{"right_m", "right", RT_REAL, RT_METRE, 2, false},
-	{"width_m", "opening at least", RT_REAL, RT_METRE, 2, false},
+static const struct rt_field entry_fields[] = {
+	{"left_m", .head = "left", SWEEP(entry_left_m), RT_METRES(2)},
+	{"right_m", .head = "right", SWEEP(entry_right_m), RT_METRES(2)},
+	{"width_m", .head = "opening at least", MADE(opening_m), RT_METRES(2)},
 };
 
-static const struct rt_field near_columns[] = {
-	{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"distance_m", "nearest", RT_REAL, RT_METRE, 2, false},
-	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"x_m", "x", RT_REAL, RT_METRE, 2, true},
-	{"y_m", "y", RT_REAL, RT_METRE, 2, true},
+const struct rt_record rt__band_table = RT_TABLE("band", "Band of the wheels and feet", band_fields,
+						 struct sweep_row);
+const struct rt_record rt__asked_table = RT_TABLE("asked", "Asked in the tightest turn",
+						  asked_fields, struct sweep_row);
+const struct rt_record rt__entry_table = RT_TABLE("entry", "Way in at A, from its middle",
+						  entry_fields, struct sweep_row);
+
+struct overturning_row {
+	const struct rt_overturning *of;
+	double slope_deg;
 };
 
-static const struct rt_field swept_columns[] = {
-	{"turn", "turn", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"hand", "hand", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"part", "part", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"cut_in_m", "cut-in", RT_REAL, RT_METRE, 2, false},
-	{"inside_m", "inside", RT_REAL, RT_METRE, 2, false},
-	{"outside_m", "outside", RT_REAL, RT_METRE, 2, false},
-	{"figure", "figure", RT_INT, RT_NO_UNIT, 0, true},
+#define TIPS(member) RT_IN(struct overturning_row, of, struct rt_overturning, member)
+
+static const struct rt_field overturning_fields[] = {
+	{"part", TIPS(part)},
+	{"limit_g", .head = "tips at g", TIPS(limit), RT_NUMBERS(2)},
+	{"slope_deg", .head = "slope", RT_AT(struct overturning_row, slope_deg), RT_DEGREES(1)},
+	{"share_percent", .head = "used", TIPS(share), RT_PARTS(0)},
 };
 
-static void put_parts(struct rt_report *r, const struct rt_sweep *s)
+const struct rt_record rt__overturning_table = RT_TABLE("overturning", "Overturning",
+							overturning_fields, struct overturning_row);
+
+#define NEAR(member) RT_AT(struct rt_near, member)
+
+static const struct rt_field near_fields[] = {
+	{"what", NEAR(what)},
+	{"distance_m", .head = "nearest", NEAR(distance_m), RT_METRES(2)},
+	{"part", NEAR(part)},
+	{"x_m", .head = "x", NEAR(x_m), RT_METRES(2), .wide = true},
+	{"y_m", .head = "y", NEAR(y_m), RT_METRES(2), .wide = true},
+};
+
+const struct rt_record rt__near_table = RT_TABLE("near", "Nearest to boards and letters",
+						 near_fields, struct rt_near);
+
+struct swept_row {
+	const struct rt_turn *turn;
+	const char *part;
+	double cut_in_m, inside_m, outside_m;
+};
+
+#define TURN(member)  RT_IN(struct swept_row, turn, struct rt_turn, member)
+#define SWEPT(member) RT_AT(struct swept_row, member)
+
+static const struct rt_field swept_fields[] = {
+	{"turn", TURN(turn)},
+	{"hand", TURN(hand), RT_WORD_OF(side)},
+	{"part", SWEPT(part)},
+	{"cut_in_m", .head = "cut-in", SWEPT(cut_in_m), RT_METRES(2)},
+	{"inside_m", .head = "inside", SWEPT(inside_m), RT_METRES(2)},
+	{"outside_m", .head = "outside", SWEPT(outside_m), RT_METRES(2)},
+	{"figure_number", .head = "figure", TURN(figure), .type = RT_SMALL, .wide = true},
+};
+
+const struct rt_record rt__swept_table = RT_TABLE("swept", "Each turn with the turnout",
+						  swept_fields, struct swept_row);
+
+static void put_tables(struct rt_report *r, const struct rt_sweep *s)
 {
-	struct rt_table *t = rt_report_table(r, "parts", "What follows the fore feet", part_columns,
-					     COLUMNS(part_columns));
-
-	for (size_t i = 0; i < s->parts.n; i++) {
-		const struct rt_swept_part *part = &s->parts.at[i];
-
-		rt_put_text(t, part->part);
-		rt_put_real(t, part->cut_in_m);
-		rt_put_real(t, part->steady_cut_in_m);
-		rt_put_real(t, part->stiff_cut_in_m);
-		rt_put_real(t, part->cut_in_at_m);
-	}
-}
-
-static void put_band(struct rt_report *r, const struct rt_sweep *s)
-{
-	struct rt_table *t = rt_report_table(r, "band", "Band of the wheels and feet", band_columns,
-					     COLUMNS(band_columns));
-
-	rt_put_text(t, s->turnout);
-	rt_put_real(t, s->length_m);
-	rt_put_real(t, s->inside_m);
-	rt_put_real(t, s->outside_m);
-	rt_put_real(t, s->inside_m + s->outside_m);
-}
-
-static void put_asked(struct rt_report *r, const struct rt_sweep *s)
-{
+	const struct sweep_row row = {s, s->inside_m + s->outside_m, 2.0 * s->radius_m,
+				      2.0 * fmax(s->entry_left_m, s->entry_right_m)};
 	struct rt_table *t;
 
-	if (isnan(s->radius_m))
-		return;
-	t = rt_report_table(r, "asked", "Asked in the tightest turn", asked_columns,
-			    COLUMNS(asked_columns));
-	rt_put_real(t, 2.0 * s->radius_m);
-	rt_put_real(t, s->bend_deg);
-	rt_put_real(t, s->accepted_bend_deg);
-	rt_put_real(t, s->speed_m_per_s);
-	rt_put_real(t, s->lateral_m_per_s2);
-	rt_put_real(t, s->lean_deg);
-}
-
-static void put_overturning(struct rt_report *r, const struct rt_sweep *s)
-{
-	struct rt_table *t;
-
-	if (s->overturning.n == 0)
-		return;
-	t = rt_report_table(r, "overturning", "Overturning", overturning_columns,
-			    COLUMNS(overturning_columns));
-	for (size_t i = 0; i < s->overturning.n; i++) {
-		rt_put_text(t, s->overturning.at[i].part);
-		rt_put_real(t, s->overturning.at[i].limit);
-		rt_put_real(t, s->slope_deg);
-		rt_put_real(t, 100.0 * s->overturning.at[i].share);
-	}
-}
-
-static void put_near(struct rt_report *r, const struct rt_sweep *s)
-{
-	struct rt_table *t;
-
-	if (!isnan(s->entry_left_m)) {
-		t = rt_report_table(r, "entry", "Way in at A, from its middle", entry_columns,
-				    COLUMNS(entry_columns));
-		rt_put_real(t, s->entry_left_m);
-		rt_put_real(t, s->entry_right_m);
-		rt_put_real(t, 2.0 * fmax(s->entry_left_m, s->entry_right_m));
-	}
-	if (s->near.n == 0)
-		return;
-	t = rt_report_table(r, "near", "Nearest to boards and letters", near_columns,
-			    COLUMNS(near_columns));
-	for (size_t i = 0; i < s->near.n; i++) {
-		const struct rt_near *near = &s->near.at[i];
-
-		rt_put_text(t, near->what);
-		rt_put_real(t, near->distance_m);
-		rt_put_text(t, near->part);
-		rt_put_real(t, near->x_m);
-		rt_put_real(t, near->y_m);
-	}
+	rt_report_list(r, &rt__part_table, s->parts.at, s->parts.n);
+	rt_report_list(r, &rt__band_table, &row, 1);
+	if (!isnan(s->radius_m))
+		rt_report_list(r, &rt__asked_table, &row, 1);
+	t = s->overturning.n ? rt_report_rows(r, &rt__overturning_table) : NULL;
+	for (size_t i = 0; i < s->overturning.n; i++)
+		rt_put_row(t, &(struct overturning_row){&s->overturning.at[i], s->slope_deg});
+	if (!isnan(s->entry_left_m))
+		rt_report_list(r, &rt__entry_table, &row, 1);
+	if (s->near.n)
+		rt_report_list(r, &rt__near_table, s->near.at, s->near.n);
 }
 
 static void note_vehicle(struct rt_report *r, const struct rt_sweep *s)
@@ -196,15 +175,6 @@ static void put_notes(struct rt_report *r, const struct rt_sweep *s)
 	rt_report_note(r, "%s", RT_CAUTION);
 }
 
-static void put_tables(struct rt_report *r, const struct rt_sweep *s)
-{
-	put_parts(r, s);
-	put_band(r, s);
-	put_asked(r, s);
-	put_overturning(r, s);
-	put_near(r, s);
-}
-
 enum rt_err rt_sweep_report(struct rt_report *r, const struct rt_sweep *s, struct rt_error *err)
 {
 	put_tables(r, s);
@@ -244,13 +214,8 @@ static void put_swept(struct rt_table *t, const struct rt_sweep *s, const struct
 	for (size_t k = 1; k < s->parts.n; k++)
 		if (swept->cut_in_m[k] > swept->cut_in_m[most])
 			most = k;
-	rt_put_text(t, turn->turn);
-	rt_put_text(t, rt_side_words(turn->hand));
-	rt_put_text(t, s->parts.at[most].part);
-	rt_put_real(t, swept->cut_in_m[most]);
-	rt_put_real(t, fmax(swept->inside_m, 0.0));
-	rt_put_real(t, fmax(swept->outside_m, 0.0));
-	rt_put_int(t, turn->figure);
+	rt_put_row(t, &(struct swept_row){turn, s->parts.at[most].part, swept->cut_in_m[most],
+					  fmax(swept->inside_m, 0.0), fmax(swept->outside_m, 0.0)});
 }
 
 /* The arcs from turn on that are driven as one: of the same figure, with room between them. */
@@ -269,8 +234,7 @@ static enum rt_err put_figures(struct rt_report *r, const struct rt_turns *turns
 			       struct rt_error *err)
 {
 	const struct rt_sweep_options options = {.two_track = two_track};
-	struct rt_table *t = rt_report_table(r, "swept", "Each turn with the turnout",
-					     swept_columns, COLUMNS(swept_columns));
+	struct rt_table *t = rt_report_rows(r, &rt__swept_table);
 	enum rt_err e = RT_OK;
 
 	for (size_t i = 0, n; !e && i < turns->list.n; i += n) {

@@ -4,120 +4,92 @@
 
 #include <math.h>
 
-#define COLUMNS(array) (sizeof(array) / sizeof *(array))
-
 /* A quarter of a circle, in diameters. */
-#define QUARTER 0.7853981633974483
+#define QUARTER_ARC 0.7853981633974483
 
-static const struct rt_field summary_columns[] = {
-	{"kind", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"level", "level", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"diameter_m", "diameter", RT_REAL, RT_METRE, 1, false},
-	{"height_cm", "height cm", RT_REAL, RT_NO_UNIT, 1, false},
-	{"height_given", "given", RT_BOOL, RT_NO_UNIT, 0, true},
-	{"track_m", "track in", RT_REAL, RT_METRE, 2, false},
-	{"bend_deg", "bend", RT_REAL, RT_DEGREE, 1, false},
-	{"cut_in_m", "cut-in", RT_REAL, RT_METRE, 2, false},
+#define OF_ALL(member) RT_AT(struct rt_turns, member)
+
+static const struct rt_field summary_fields[] = {
+	{"kind", .head = "ring", OF_ALL(kind)},
+	{"level", OF_ALL(level)},
+	{"diameter_m", .head = "diameter", OF_ALL(diameter_m), RT_METRES(1)},
+	{"height_cm", OF_ALL(height_cm), RT_NUMBERS(1)},
+	{"height_given", .head = "given", OF_ALL(height_given), .type = RT_BOOL, .wide = true},
+	{"track_m", .head = "track in", OF_ALL(track_m), RT_METRES(2)},
+	{"bend_deg", .head = "bend", OF_ALL(bend_deg), RT_DEGREES(1)},
+	{"cut_in_m", .head = "cut-in", OF_ALL(cut_in_m), RT_METRES(2)},
 };
 
-static const struct rt_field pace_columns[] = {
-	{"gait", "gait", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"speed_m_per_s", "m/s", RT_REAL, RT_NO_UNIT, 2, false},
-	{"stride_m", "stride", RT_REAL, RT_METRE, 2, false},
-	{"arc_m", "quarter turn", RT_REAL, RT_METRE, 1, false},
-	{"seconds", "time", RT_REAL, RT_SECOND, 1, false},
-	{"strides", "strides", RT_REAL, RT_NO_UNIT, 1, false},
-	{"lateral_m_per_s2", "sideways m/s2", RT_REAL, RT_NO_UNIT, 2, false},
-	{"lean_deg", "lean", RT_REAL, RT_DEGREE, 1, false},
+static const struct rt_record summary_table = RT_TABLE("summary", "Ring and level", summary_fields,
+						       struct rt_turns);
+
+struct pace_row {
+	const struct rt_turns *turns;
+	double arc_m, seconds, strides;
 };
 
-static const struct rt_field turn_columns[] = {
-	{"turn", "turn", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"hand", "hand", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"diameter_m", "diameter", RT_REAL, RT_METRE, 1, true},
-	{"begin", "begin", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"finish", "finish", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"begin_x_m", "begin x", RT_REAL, RT_METRE, 2, true},
-	{"begin_y_m", "begin y", RT_REAL, RT_METRE, 2, true},
-	{"finish_x_m", "finish x", RT_REAL, RT_METRE, 2, true},
-	{"finish_y_m", "finish y", RT_REAL, RT_METRE, 2, true},
-	{"arc_m", "arc", RT_REAL, RT_METRE, 1, true},
-	{"straight_m", "straight", RT_REAL, RT_METRE, 1, false},
-	{"seconds", "time", RT_REAL, RT_SECOND, 1, true},
-	{"bend_deg", "bend", RT_REAL, RT_DEGREE, 1, true},
-	{"fits", "fits", RT_BOOL, RT_NO_UNIT, 0, false},
-	{"largest_m", "most", RT_REAL, RT_METRE, 1, false},
-	{"strides", "strides", RT_REAL, RT_NO_UNIT, 1, true},
-	{"cut_in_m", "cut-in", RT_REAL, RT_METRE, 2, true},
-	{"angle_deg", "angle", RT_REAL, RT_DEGREE, 1, true},
-	{"centre_x_m", "centre x", RT_REAL, RT_METRE, 2, true},
-	{"centre_y_m", "centre y", RT_REAL, RT_METRE, 2, true},
-	{"figure", "figure", RT_INT, RT_NO_UNIT, 0, true},
+#define PACE(member)	RT_IN(struct pace_row, turns, struct rt_turns, member)
+#define QUARTER(member) RT_AT(struct pace_row, member)
+
+static const struct rt_field pace_fields[] = {
+	{"gait", PACE(gait)},
+	{"speed_m_per_s", .head = "m/s", PACE(speed_m_per_s), RT_NUMBERS(2)},
+	{"stride_m", .head = "stride", PACE(stride_m), RT_METRES(2)},
+	{"arc_m", .head = "quarter turn", QUARTER(arc_m), RT_METRES(1)},
+	{"seconds", .head = "time", QUARTER(seconds), RT_SECONDS(1)},
+	{"strides", QUARTER(strides), RT_NUMBERS(1)},
+	{"lateral_m_per_s2", .head = "sideways m/s2", PACE(lateral_m_per_s2), RT_NUMBERS(2)},
+	{"lean_deg", .head = "lean", PACE(lean_deg), RT_DEGREES(1)},
 };
 
-static void put_summary(struct rt_report *r, const struct rt_turns *turns)
+static const struct rt_record pace_table = RT_TABLE("pace", "A quarter turn at this pace",
+						    pace_fields, struct pace_row);
+
+struct turn_row {
+	const struct rt_turns *turns;
+	const struct rt_turn *turn;
+	const char *begin, *finish;
+};
+
+#define EACH(member) RT_IN(struct turn_row, turns, struct rt_turns, member)
+#define TURN(member) RT_IN(struct turn_row, turn, struct rt_turn, member)
+
+static const struct rt_field turn_fields[] = {
+	{"turn", TURN(turn)},
+	{"hand", TURN(hand), RT_WORD_OF(side)},
+	{"diameter_m", .head = "diameter", EACH(diameter_m), RT_METRES(1), .wide = true},
+	{"begin", RT_AT(struct turn_row, begin)},
+	{"finish", RT_AT(struct turn_row, finish)},
+	{"begin_x_m", .head = "begin x", TURN(begin_x_m), RT_METRES(2), .wide = true},
+	{"begin_y_m", .head = "begin y", TURN(begin_y_m), RT_METRES(2), .wide = true},
+	{"finish_x_m", .head = "finish x", TURN(finish_x_m), RT_METRES(2), .wide = true},
+	{"finish_y_m", .head = "finish y", TURN(finish_y_m), RT_METRES(2), .wide = true},
+	{"arc_m", .head = "arc", TURN(arc_m), RT_METRES(1), .wide = true},
+	{"straight_m", .head = "straight", TURN(straight_m), RT_METRES(1)},
+	{"seconds", .head = "time", TURN(seconds), RT_SECONDS(1), .wide = true},
+	{"bend_deg", .head = "bend", EACH(bend_deg), RT_DEGREES(1), .wide = true},
+	{"fits", TURN(fits), .type = RT_BOOL},
+	{"largest_m", .head = "most", TURN(largest_m), RT_METRES(1)},
+	{"strides", TURN(strides), RT_NUMBERS(1), .wide = true},
+	{"cut_in_m", .head = "cut-in", EACH(cut_in_m), RT_METRES(2), .wide = true},
+	{"angle_deg", .head = "angle", TURN(angle_deg), RT_DEGREES(1), .wide = true},
+	{"centre_x_m", .head = "centre x", TURN(centre_x_m), RT_METRES(2), .wide = true},
+	{"centre_y_m", .head = "centre y", TURN(centre_y_m), RT_METRES(2), .wide = true},
+	{"figure_number", .head = "figure", TURN(figure), .type = RT_SMALL, .wide = true},
+};
+
+static const struct rt_record turn_table = RT_TABLE("turns", "Turns", turn_fields, struct turn_row);
+
+const struct rt_record *const rt_drive_tables[] = {
+	&summary_table,	    &pace_table,	   &turn_table,	     &rt__swept_table,
+	&rt__part_table,    &rt__band_table,	   &rt__asked_table, &rt__overturning_table,
+	&rt__entry_table,   &rt__near_table,	   &rt__leg_table,   &rt__total_table,
+	&rt__problem_table, &rt__route_turn_table, &rt__cone_table,  NULL};
+
+const char *rt__place_words(const struct rt_place *place, bool feet, char out[RT__PLACE_SIZE])
 {
-	struct rt_table *t = rt_report_table(r, "summary", "Ring and level", summary_columns,
-					     COLUMNS(summary_columns));
-
-	rt_put_text(t, turns->kind);
-	rt_put_text(t, turns->level);
-	rt_put_real(t, turns->diameter_m);
-	rt_put_real(t, turns->height_cm);
-	rt_put_bool(t, turns->height_given);
-	rt_put_real(t, turns->track_m);
-	rt_put_real(t, turns->bend_deg);
-	rt_put_real(t, turns->cut_in_m);
-}
-
-static void put_pace(struct rt_report *r, const struct rt_turns *turns)
-{
-	struct rt_table *t = rt_report_table(r, "pace", "A quarter turn at this pace", pace_columns,
-					     COLUMNS(pace_columns));
-	double arc_m = turns->diameter_m * QUARTER;
-
-	rt_put_text(t, turns->gait);
-	rt_put_real(t, turns->speed_m_per_s);
-	rt_put_real(t, turns->stride_m);
-	rt_put_real(t, arc_m);
-	rt_put_real(t, arc_m / turns->speed_m_per_s);
-	rt_put_real(t, arc_m / turns->stride_m);
-	rt_put_real(t, turns->lateral_m_per_s2);
-	rt_put_real(t, turns->lean_deg);
-}
-
-static void put_place(struct rt_table *t, const struct rt_place *place, bool feet)
-{
-	char words[256];
-
-	rt_place_words(place, feet, words, sizeof words);
-	rt_put_text(t, words);
-}
-
-static void put_turn(struct rt_table *t, const struct rt_turns *turns, const struct rt_turn *turn,
-		     bool feet)
-{
-	rt_put_text(t, turn->turn);
-	rt_put_text(t, rt_side_words(turn->hand));
-	rt_put_real(t, turns->diameter_m);
-	put_place(t, &turn->begin, feet);
-	put_place(t, &turn->finish, feet);
-	rt_put_real(t, turn->begin_x_m);
-	rt_put_real(t, turn->begin_y_m);
-	rt_put_real(t, turn->finish_x_m);
-	rt_put_real(t, turn->finish_y_m);
-	rt_put_real(t, turn->arc_m);
-	rt_put_real(t, turn->straight_m);
-	rt_put_real(t, turn->seconds);
-	rt_put_real(t, turns->bend_deg);
-	rt_put_bool(t, turn->fits);
-	rt_put_real(t, turn->largest_m);
-	rt_put_real(t, turn->strides);
-	rt_put_real(t, turns->cut_in_m);
-	rt_put_real(t, turn->angle_deg);
-	rt_put_real(t, turn->centre_x_m);
-	rt_put_real(t, turn->centre_y_m);
-	rt_put_int(t, turn->figure);
+	rt_place_words(place, feet, out, RT__PLACE_SIZE);
+	return out;
 }
 
 /* Whether a row of the table does not fit, and whether one is told from inside the track. */
@@ -162,13 +134,22 @@ static void put_notes(struct rt_report *r, const struct rt_turns *turns)
 enum rt_err rt_turns_report(struct rt_report *r, const struct rt_turns *turns, bool feet,
 			    struct rt_error *err)
 {
+	double arc_m = turns->diameter_m * QUARTER_ARC;
+	const struct pace_row pace = {turns, arc_m, arc_m / turns->speed_m_per_s,
+				      arc_m / turns->stride_m};
 	struct rt_table *t;
 
-	put_summary(r, turns);
-	put_pace(r, turns);
-	t = rt_report_table(r, "turns", "Turns", turn_columns, COLUMNS(turn_columns));
-	for (size_t i = 0; i < turns->list.n; i++)
-		put_turn(t, turns, &turns->list.at[i], feet);
+	rt_report_list(r, &summary_table, turns, 1);
+	rt_report_list(r, &pace_table, &pace, 1);
+	t = rt_report_rows(r, &turn_table);
+	for (size_t i = 0; i < turns->list.n; i++) {
+		const struct rt_turn *turn = &turns->list.at[i];
+		char begin[RT__PLACE_SIZE], finish[RT__PLACE_SIZE];
+
+		rt_put_row(t, &(struct turn_row){turns, turn,
+						 rt__place_words(&turn->begin, feet, begin),
+						 rt__place_words(&turn->finish, feet, finish)});
+	}
 	put_notes(r, turns);
 	return rt_report_result(r, err);
 }

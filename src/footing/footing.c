@@ -222,6 +222,7 @@ static enum rt_err add_line(struct rt_footing *f, const struct line *l, struct r
 	line->to = pair[1]->peg;
 	line->length_m = length;
 	line->fall_m = pair[0]->height_m - pair[1]->height_m;
+	line->fall_percent = 100 * line->fall_m / line->length_m;
 	line->se_m = hypot(pair[0]->sigma_m, pair[1]->sigma_m);
 	line->limit_m = l->limit_m;
 	line->across = fabs(l->y1 - l->y0) < ON_LINE_M;

@@ -6,110 +6,76 @@
 
 #include "internal.h"
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
+#define LINE(member) RT_AT(struct rt_footing_line, member)
 
-static void put_lines(struct rt_report *r, const struct rt_footing *f)
+static const struct rt_field line_fields[] = {
+	{"what", .head = "line", LINE(what)},
+	{"from", .head = "highest", LINE(from.name)},
+	{"to", .head = "lowest", LINE(to.name)},
+	{"length_m", .head = "apart", LINE(length_m), RT_METRES(1)},
+	{"fall_m", .head = "fall", LINE(fall_m), RT_METRES(3)},
+	{"fall_percent", .head = "fall %", LINE(fall_percent), RT_REALS(RT_PERCENT, 2)},
+	{"limit_m", .head = "limit", LINE(limit_m), RT_METRES(2)},
+	{"verdict", LINE(verdict), RT_WORD_OF(footing_verdict)},
+	{"se_m", .head = "+-", LINE(se_m), RT_METRES(3), .wide = true},
+	{"whole", .head = "both ends measured", LINE(whole), .type = RT_BOOL, .wide = true},
+};
+
+static const struct rt_record line_table = RT_TABLE(
+	"footing", "Footing: how far each line falls, from its highest peg to its lowest",
+	line_fields, struct rt_footing_line);
+
+#define PLANE(member)	RT_AT(struct rt_footing, plane.member)
+#define PEG_AT(extreme) RT_IN(struct rt_footing, extreme, struct rt_footing_peg, peg.name)
+
+static const struct rt_field plane_fields[] = {
+	{"pegs", RT_AT(struct rt_footing, pegs), .type = RT_SIZE},
+	{"fall_percent", .head = "fall %", PLANE(fall), RT_PARTS(2)},
+	{"se_percent", .head = "+-", PLANE(se_fall), RT_PARTS(2)},
+	{"towards", PLANE(towards)},
+	{"direction_deg", .head = "direction", PLANE(direction_deg), RT_NUMBERS(0)},
+	{"rms_m", .head = "uneven", PLANE(rms_m), RT_METRES(3)},
+	{"highest", PEG_AT(highest)},
+	{"lowest", PEG_AT(lowest)},
+	{"height_m", .head = "height at X", PLANE(height_m), RT_METRES(3), .wide = true},
+	{"right_percent", .head = "rise to the right %", PLANE(right), RT_PARTS(3), .wide = true},
+	{"ahead_percent", .head = "rise towards C %", PLANE(ahead), RT_PARTS(3), .wide = true},
+	{"se_right_percent", .head = "+- to the right", PLANE(se_right), RT_PARTS(3), .wide = true},
+	{"se_ahead_percent", .head = "+- towards C", PLANE(se_ahead), RT_PARTS(3), .wide = true},
+	{"se_direction_deg", .head = "+- direction", PLANE(se_direction_deg), RT_NUMBERS(0),
+	 .wide = true},
+	{"degrees_of_freedom", .head = "redundant", PLANE(degrees_of_freedom), .type = RT_SIZE,
+	 .wide = true},
+};
+
+static const struct rt_record plane_table = RT_TABLE("plane", "The plane nearest to the heights",
+						     plane_fields, struct rt_footing);
+
+/* Without a plane nothing lies anywhere. */
+static const char *write_lies(const struct rt_field *f, const void *peg, char *out, size_t size)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("what", "line", false),
-		RT__TEXT("from", "highest", false),
-		RT__TEXT("to", "lowest", false),
-		RT__METRES("length_m", "apart", 1, false),
-		RT__METRES("fall_m", "fall", 3, false),
-		RT__PERCENT("fall_percent", "fall %", 2, false),
-		RT__METRES("limit_m", "limit", 2, false),
-		RT__TEXT("verdict", "verdict", false),
-		RT__METRES("se_m", "+-", 3, true),
-		RT__YES_NO("whole", "both ends measured", true),
-	};
-	struct rt_table *t = rt_report_table(
-		r, "footing",
-		"Footing: how far each line falls, from its highest peg to its "
-		"lowest",
-		columns, COUNT(columns));
+	const struct rt_footing_peg *p = peg;
 
-	for (size_t i = 0; i < f->lines; i++) {
-		const struct rt_footing_line *l = &f->line[i];
-
-		rt_put_text(t, l->what);
-		rt_put_text(t, l->from.name);
-		rt_put_text(t, l->to.name);
-		rt_put_real(t, l->length_m);
-		rt_put_real(t, l->fall_m);
-		rt_put_real(t, 100 * l->fall_m / l->length_m);
-		rt_put_real(t, l->limit_m);
-		rt_put_text(t, rt_footing_verdict_words(l->verdict));
-		rt_put_real(t, l->se_m);
-		rt_put_bool(t, l->whole);
-	}
+	(void)f, (void)out, (void)size;
+	return isnan(p->off_plane_m) ? NULL : rt_lies_words(p->lies);
 }
 
-static void put_plane(struct rt_report *r, const struct rt_footing *f)
-{
-	static const struct rt_field columns[] = {
-		RT__COUNT("pegs", "pegs", false),
-		RT__PERCENT("fall_percent", "fall %", 2, false),
-		RT__PERCENT("se_percent", "+-", 2, false),
-		RT__TEXT("towards", "towards", false),
-		RT__NUMBER("direction_deg", "direction", 0, false),
-		RT__METRES("rms_m", "uneven", 3, false),
-		RT__TEXT("highest", "highest", false),
-		RT__TEXT("lowest", "lowest", false),
-		RT__METRES("height_m", "height at X", 3, true),
-		RT__PERCENT("right_percent", "rise to the right %", 3, true),
-		RT__PERCENT("ahead_percent", "rise towards C %", 3, true),
-		RT__PERCENT("se_right_percent", "+- to the right", 3, true),
-		RT__PERCENT("se_ahead_percent", "+- towards C", 3, true),
-		RT__NUMBER("se_direction_deg", "+- direction", 0, true),
-		RT__COUNT("degrees_of_freedom", "redundant", true),
-	};
-	const struct rt_footing_plane *p = &f->plane;
-	struct rt_table *t;
+#define PEG(member) RT_AT(struct rt_footing_peg, member)
 
-	if (!p->fitted)
-		return;
-	t = rt_report_table(r, "plane", "The plane nearest to the heights", columns,
-			    COUNT(columns));
-	rt_put_int(t, (int64_t)f->pegs);
-	rt_put_real(t, 100 * p->fall);
-	rt_put_real(t, 100 * p->se_fall);
-	rt_put_text(t, p->towards);
-	rt_put_real(t, p->direction_deg);
-	rt_put_real(t, p->rms_m);
-	rt_put_text(t, f->highest->peg.name);
-	rt_put_text(t, f->lowest->peg.name);
-	rt_put_real(t, p->height_m);
-	rt_put_real(t, 100 * p->right);
-	rt_put_real(t, 100 * p->ahead);
-	rt_put_real(t, 100 * p->se_right);
-	rt_put_real(t, 100 * p->se_ahead);
-	rt_put_real(t, p->se_direction_deg);
-	rt_put_int(t, (int64_t)p->degrees_of_freedom);
-}
+static const struct rt_field height_fields[] = {
+	{"peg", PEG(peg.name)},
+	{"height_m", .head = "height", PEG(height_m), RT_METRES(3)},
+	{"off_plane_m", .head = "above plane", PEG(off_plane_m), RT_METRES(3)},
+	{"lies", .type = RT_OWN, .write = write_lies},
+	{"sigma_m", .head = "+-", PEG(sigma_m), RT_METRES(3), .wide = true},
+	{"times", .head = "times read", PEG(times), .type = RT_SIZE, .wide = true},
+};
 
-static void put_heights(struct rt_report *r, const struct rt_footing *f)
-{
-	static const struct rt_field columns[] = {
-		RT__TEXT("peg", "peg", false),
-		RT__METRES("height_m", "height", 3, false),
-		RT__METRES("off_plane_m", "above plane", 3, false),
-		RT__TEXT("lies", "lies", false),
-		RT__METRES("sigma_m", "+-", 3, true),
-		RT__COUNT("times", "times read", true),
-	};
-	struct rt_table *t = rt_report_table(r, "heights", "Heights", columns, COUNT(columns));
+static const struct rt_record height_table = RT_TABLE("heights", "Heights", height_fields,
+						      struct rt_footing_peg);
 
-	for (size_t i = 0; i < f->pegs; i++) {
-		const struct rt_footing_peg *p = &f->peg[i];
-
-		rt_put_text(t, p->peg.name);
-		rt_put_real(t, p->height_m);
-		rt_put_real(t, p->off_plane_m);
-		rt_put_text(t, f->plane.fitted ? rt_lies_words(p->lies) : NULL);
-		rt_put_real(t, p->sigma_m);
-		rt_put_int(t, (int64_t)p->times);
-	}
-}
+const struct rt_record *const rt_footing_tables[] = {&line_table, &plane_table, &height_table,
+						     NULL};
 
 /* ---- notes ---- */
 
@@ -203,9 +169,10 @@ enum rt_err rt_footing_report(struct rt_report *r, const struct rt_footing *f, b
 {
 	char along[32], across[32], water[240];
 
-	put_lines(r, f);
-	put_plane(r, f);
-	put_heights(r, f);
+	rt_report_list(r, &line_table, f->line, f->lines);
+	if (f->plane.fitted)
+		rt_report_list(r, &plane_table, f, 1);
+	rt_report_list(r, &height_table, f->peg, f->pegs);
 	note_steep(r, f, feet);
 	rt_footing_water_words(f, water, sizeof water);
 	rt_report_note(r, "%s", water);

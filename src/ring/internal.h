@@ -17,45 +17,4 @@ enum rt_err rt__no_such_peg(const struct rt_pegs *pegs, const char *name, struct
 const struct rt_peg *rt__peg_towards(const struct rt_pegs *pegs, const struct rt_peg *from,
 				     bool along_y, int sign);
 
-/* ---- columns of a report table; wide: left out of text at 80 columns ---- */
-
-#define RT__TEXT(column, title, is_wide)                                                           \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_TEXT, .wide = is_wide                    \
-	}
-#define RT__COUNT(column, title, is_wide)                                                          \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_INT, .wide = is_wide                     \
-	}
-#define RT__YES_NO(column, title, is_wide)                                                         \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_BOOL, .wide = is_wide                    \
-	}
-#define RT__NUMBER(column, title, places, is_wide)                                                 \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_REAL, .decimals = places,                \
-		.wide = is_wide                                                                    \
-	}
-#define RT__PERCENT(column, title, places, is_wide)                                                \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_REAL, .unit = RT_PERCENT,                \
-		.decimals = places, .wide = is_wide                                                \
-	}
-#define RT__METRES(column, title, places, is_wide)                                                 \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_REAL, .unit = RT_METRE,                  \
-		.decimals = places, .wide = is_wide                                                \
-	}
-#define RT__DEGREES(column, title, places, is_wide)                                                \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_REAL, .unit = RT_DEGREE,                 \
-		.decimals = places, .wide = is_wide                                                \
-	}
-
-#define RT__TAPED(column, title, is_wide)                                                          \
-	{                                                                                          \
-		.name = column, .head = title, .type = RT_REAL, .unit = RT_TAPED, .decimals = 2,   \
-		.wide = is_wide                                                                    \
-	}
-
 #endif

@@ -163,6 +163,9 @@ RT_API enum rt_err rt_turns_make(struct rt_turns *out, const struct rt_ring_kind
 				 const struct rt_turn_options *options, struct rt_error *err);
 RT_API void rt_turns_free(struct rt_turns *turns);
 
+/* The tables of the reports of turns, routes, cones and sweeps; NULL after the last. */
+RT_API extern const struct rt_record *const rt_drive_tables[];
+
 /* Append tables `summary` (ring and level), `pace` (what a quarter turn asks) and `turns`, and
  * notes, to a report (started zeroed).  feet: places in words are told in feet and inches, for a
  * text in feet.  RT_E_NOMEM. */

@@ -75,7 +75,7 @@ RT_API const char *rt_footing_verdict_words(enum rt_footing_verdict v);
 struct rt_footing_line {
 	const char *what;
 	struct rt_peg from, to; /* the highest and the lowest; the ends where all are level */
-	double length_m, fall_m, se_m;
+	double length_m, fall_m, fall_percent, se_m;
 	double limit_m;
 	bool across; /* from side to side; else along or on a diagonal */
 	bool whole;  /* both its ends were measured */
@@ -136,6 +136,8 @@ RT_API enum rt_err rt_footing_make(struct rt_footing *out, const struct rt_ring_
 RT_API void rt_footing_free(struct rt_footing *footing);
 /* Where water runs, in a sentence. */
 RT_API void rt_footing_water_words(const struct rt_footing *footing, char *out, size_t size);
+/* The tables of this room's reports; NULL after the last. */
+RT_API extern const struct rt_record *const rt_footing_tables[];
 /* Append the tables of a footing to a report (started zeroed); feet: lengths in words and notes are
  * told in feet and inches, for a text in feet.  needs_person is set when a line is not good.
  * RT_E_NOMEM. */

@@ -212,7 +212,7 @@ RT_API enum rt_err rt_route_map_line(struct rt_path *out, const struct rt_route 
 
 struct rt_cone_tape {
 	const char *letter; /* NULL: no two letters whose tapes reach the cone */
-	double distance_m;
+	double distance_m;  /* NAN then */
 };
 
 /* A cone on an arc.  where tells every arc it stands on: "turn at C left, finish; corner HC left,

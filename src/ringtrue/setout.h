@@ -244,6 +244,9 @@ RT_API size_t rt_setout_carry(struct rt_setout_thing out[RT_THINGS_MOST],
 
 /* ---- reports --------------------------------------------------------------------------------- */
 
+/* The tables of this room's reports; NULL after the last. */
+RT_API extern const struct rt_record *const rt_setout_tables[];
+
 /* Append the tables of a result to a report (started zeroed); columns as the command's help
  * names them.  The form alone: without notes, so that its CSV is a file of readings.
  * feet: lengths in words and notes are told in feet and inches, for a text in feet.  RT_E_NOMEM. */

@@ -5,19 +5,30 @@
 
 #include "internal.h"
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
-
 /* ---- set-out ---- */
+
+struct peg_row {
+	const struct rt_peg *peg;
+	const char *note;
+};
+
+#define PEG(member) RT_IN(struct peg_row, peg, struct rt_peg, member)
+
+static const struct rt_field peg_fields[] = {
+	{"peg", PEG(name)},
+	{"x_m", .head = "x", PEG(x_m), RT_TAPES(2)},
+	{"y_m", .head = "y", PEG(y_m), RT_TAPES(2)},
+	{"side", PEG(side), RT_WORD_OF(side)},
+	{"along_m", .head = "along", PEG(along_m), RT_TAPES(2)},
+	{"note", RT_AT(struct peg_row, note)},
+};
+
+static const struct rt_record peg_table = RT_TABLE("pegs", "Pegs, clockwise from A", peg_fields,
+						   struct peg_row);
 
 static void put_pegs(struct rt_report *r, const struct rt_ring_setout *setout)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("peg", "peg", false),	      RT__TAPED("x_m", "x", false),
-		RT__TAPED("y_m", "y", false),	      RT__TEXT("side", "side", false),
-		RT__TAPED("along_m", "along", false), RT__TEXT("note", "note", false),
-	};
-	struct rt_table *t = rt_report_table(r, "pegs", "Pegs, clockwise from A", columns,
-					     COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &peg_table);
 
 	for (size_t i = 0; i < setout->pegs.n; i++) {
 		const struct rt_peg *p = &setout->pegs.at[i];
@@ -25,86 +36,97 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_setout *setout)
 
 		if (rt_peg_unconfirmed(setout->kind, p))
 			note = "check the rulebook in force";
-		rt_put_text(t, p->name);
-		rt_put_real(t, p->x_m);
-		rt_put_real(t, p->y_m);
-		rt_put_text(t, rt_side_words(p->side));
-		rt_put_real(t, p->along_m);
-		rt_put_text(t, note);
+		rt_put_row(t, &(struct peg_row){p, note});
 	}
 }
 
 /* "AK", "15 m from AK towards FA". */
-static void put_mark(struct rt_table *t, const struct rt_setout_mark *mark, bool feet)
+static const char *mark_words(const struct rt_setout_mark *mark, bool feet, char *out, size_t size)
 {
 	char length[32];
 
-	if (!mark->towards) {
-		rt_put_text(t, mark->peg);
-		return;
-	}
+	if (!mark->towards)
+		return mark->peg;
 	if (feet)
 		rt_format_taped(mark->past_m, true, length, sizeof length);
 	else
 		rt_format_length(mark->past_m, 0, 1, false, length, sizeof length);
-	rt_put_textf(t, "%s from %s towards %s", length, mark->peg, mark->towards);
+	snprintf(out, size, "%s from %s towards %s", length, mark->peg, mark->towards);
+	return out;
 }
+
+struct check_row {
+	const char *from, *to, *what;
+	double distance_m;
+};
+
+static const struct rt_field check_fields[] = {
+	{"from", RT_AT(struct check_row, from)},
+	{"to", RT_AT(struct check_row, to)},
+	{"distance_m", .head = "distance", RT_AT(struct check_row, distance_m), RT_TAPES(2)},
+	{"what", RT_AT(struct check_row, what)},
+};
+
+static const struct rt_record check_table = RT_TABLE("checks", "Distances to tape", check_fields,
+						     struct check_row);
 
 static void put_checks(struct rt_report *r, const struct rt_ring_setout *setout, bool feet)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("from", "from", false),
-		RT__TEXT("to", "to", false),
-		RT__TAPED("distance_m", "distance", false),
-		RT__TEXT("what", "what", false),
-	};
-	struct rt_table *t = rt_report_table(r, "checks", "Distances to tape", columns,
-					     COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &check_table);
 
 	for (size_t i = 0; i < setout->checks; i++) {
 		const struct rt_setout_check *c = &setout->check[i];
+		char from[96], to[96];
 
-		put_mark(t, &c->from, feet);
-		put_mark(t, &c->to, feet);
-		rt_put_real(t, c->distance_m);
-		rt_put_text(t, c->what);
+		rt_put_row(t, &(struct check_row){mark_words(&c->from, feet, from, sizeof from),
+						  mark_words(&c->to, feet, to, sizeof to), c->what,
+						  c->distance_m});
 	}
 }
 
-static void put_boards(struct rt_report *r, const struct rt_ring_setout *setout)
+/* Boards of a side, and what a tape of that length is for. */
+struct length_row {
+	const char *what;
+	double length_m;
+	int64_t boards;
+};
+
+#define LENGTH(member) RT_AT(struct length_row, member)
+
+static const struct rt_field board_fields[] = {
+	{"side", LENGTH(what)},
+	{"length_m", .head = "length", LENGTH(length_m), RT_TAPES(2)},
+	{"boards", .head = "4 m boards", LENGTH(boards), .type = RT_INT},
+};
+
+static const struct rt_field tape_fields[] = {
+	{"use", .head = "tape for", LENGTH(what)},
+	{"length_m", .head = "at least", LENGTH(length_m), RT_TAPES(2)},
+};
+
+static const struct rt_record board_table = RT_TABLE("boards", "Boards", board_fields,
+						     struct length_row);
+static const struct rt_record tape_table = RT_TABLE("tape", "Tape needed", tape_fields,
+						    struct length_row);
+
+static void put_lengths(struct rt_report *r, const struct rt_ring_setout *setout)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("side", "side", false),
-		RT__TAPED("length_m", "length", false),
-		RT__COUNT("boards", "4 m boards", false),
-	};
-	struct rt_table *t = rt_report_table(r, "boards", "Boards", columns, COUNT(columns));
+	const struct rt_ring_kind *kind = setout->kind;
+	const struct length_row all = {"all", 2 * (kind->width_m + kind->length_m), setout->boards};
+	const struct length_row tape[] = {
+		{"the diagonals", setout->tape_m, 0},
+		{"the long sides in one pull", kind->length_m, 0},
+		{"the right angles", setout->check[setout->checks - 1].distance_m, 0}};
+	struct rt_table *t = rt_report_rows(r, &board_table);
 
 	for (size_t i = 0; i < 4; i++) {
-		rt_put_text(t, rt_side_words(setout->side[i].side));
-		rt_put_real(t, setout->side[i].length_m);
-		rt_put_int(t, setout->side[i].boards);
+		const struct rt_setout_side *side = &setout->side[i];
+
+		rt_put_row(t, &(struct length_row){rt_side_words(side->side), side->length_m,
+						   side->boards});
 	}
-	rt_put_text(t, "all");
-	rt_put_real(t, 2 * (setout->kind->width_m + setout->kind->length_m));
-	rt_put_int(t, setout->boards);
-}
-
-static void put_tape(struct rt_report *r, const struct rt_ring_setout *setout)
-{
-	static const struct rt_field columns[] = {
-		RT__TEXT("use", "tape for", false),
-		RT__TAPED("length_m", "at least", false),
-	};
-	const struct rt_ring_kind *kind = setout->kind;
-	struct rt_table *t = rt_report_table(r, "tape", "Tape needed", columns, COUNT(columns));
-
-	rt_put_text(t, "the diagonals");
-	rt_put_real(t, setout->tape_m);
-	rt_put_text(t, "the long sides in one pull");
-	rt_put_real(t, kind->length_m);
-	rt_put_text(t, "the right angles");
-	rt_put_real(t, setout->check[setout->checks - 1].distance_m);
+	rt_put_row(t, &all);
+	rt_report_list(r, &tape_table, tape, 3);
 }
 
 static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout, bool feet)
@@ -141,131 +163,127 @@ enum rt_err rt_ring_setout_report(struct rt_report *r, const struct rt_ring_seto
 {
 	put_pegs(r, setout);
 	put_checks(r, setout, feet);
-	put_boards(r, setout);
-	put_tape(r, setout);
+	put_lengths(r, setout);
 	put_notes(r, setout, feet);
 	return rt_report_result(r, err);
 }
 
 /* ---- the plan of a crew ---- */
 
-static void put_name(struct rt_table *t, const struct rt_setout_plan *plan, size_t point)
-{
-	rt_put_text(t, point == RT_NO_POINT ? NULL : plan->point[point].name);
-}
+struct step_row {
+	const struct rt_setout_step *step;
+	size_t number;
+	const char *words, *peg, *other, *from, *second, *line_from, *line_to, *hand, *proof;
+	double x_m, y_m;
+};
 
-static void put_proof(struct rt_table *t, const struct rt_setout_plan *plan, size_t step, bool feet)
-{
-	char words[512];
+#define STEP(member)  RT_IN(struct step_row, step, struct rt_setout_step, member)
+#define WORDS(member) RT_AT(struct step_row, member)
 
-	rt_setout_proof_words(plan, step, feet, words, sizeof words);
-	rt_put_text(t, words);
-	rt_put_real(t, plan->step[step].proof_m);
+static const struct rt_field step_fields[] = {
+	{"step", WORDS(number), .type = RT_SIZE},
+	{"stage", STEP(stage), .wide = true},
+	{"do", WORDS(words)},
+	{"kind", STEP(kind), RT_WORD_OF(setout_kind), .wide = true},
+	{"peg", WORDS(peg), .wide = true},
+	{"other_peg", WORDS(other), .wide = true},
+	{"hold", .head = "hold zero at", WORDS(from), .wide = true},
+	{"distance_m", .head = "read", STEP(from_m), RT_TAPES(2), .wide = true},
+	{"second", .head = "and at", WORDS(second), .wide = true},
+	{"second_m", .head = "read", STEP(second_m), RT_TAPES(2), .wide = true},
+	{"line_from", WORDS(line_from), .wide = true},
+	{"line_to", WORDS(line_to), .wide = true},
+	{"hand", WORDS(hand), .wide = true},
+	{"crossing_deg", .head = "crossing", STEP(crossing_deg), RT_DEGREES(0), .wide = true},
+	{"frame_x_m", .head = "x", WORDS(x_m), RT_METRES(2), .wide = true},
+	{"frame_y_m", .head = "y", WORDS(y_m), RT_METRES(2), .wide = true},
+	{"proof", WORDS(proof)},
+	{"proof_m", .head = "distance", STEP(proof_m), RT_TAPES(2), .wide = true},
+};
+
+static const struct rt_record step_table = RT_TABLE("steps", "Steps", step_fields, struct step_row);
+
+static const char *name_of(const struct rt_setout_plan *plan, size_t point)
+{
+	return point == RT_NO_POINT ? NULL : plan->point[point].name;
 }
 
 static void put_step(struct rt_table *t, const struct rt_setout_plan *plan, size_t i, bool feet)
 {
 	const struct rt_setout_step *s = &plan->step[i];
-	double x = NAN, y = NAN;
-	char words[768];
+	char words[768], proof[512];
+	struct step_row row = {
+		.step = s,
+		.number = i + 1,
+		.words = words,
+		.peg = name_of(plan, s->point),
+		.other = name_of(plan, s->other),
+		.from = name_of(plan, s->from),
+		.second = name_of(plan, s->second),
+		.line_from = name_of(plan, s->line_from),
+		.line_to = name_of(plan, s->line_to),
+		.hand = s->kind == RT_SETOUT_CROSS ? rt_side_words(s->hand) : NULL,
+		.proof = proof,
+		.x_m = NAN,
+		.y_m = NAN,
+	};
 
-	rt_put_int(t, (int64_t)i + 1);
-	rt_put_text(t, s->stage);
 	rt_setout_step_words(plan, i, feet, words, sizeof words);
-	rt_put_text(t, words);
-	rt_put_text(t, rt_setout_kind_words(s->kind));
-	put_name(t, plan, s->point);
-	put_name(t, plan, s->other);
-	put_name(t, plan, s->from);
-	rt_put_real(t, s->from_m);
-	put_name(t, plan, s->second);
-	rt_put_real(t, s->second_m);
-	put_name(t, plan, s->line_from);
-	put_name(t, plan, s->line_to);
-	rt_put_text(t, s->kind == RT_SETOUT_CROSS ? rt_side_words(s->hand) : NULL);
-	rt_put_real(t, s->crossing_deg);
+	rt_setout_proof_words(plan, i, feet, proof, sizeof proof);
 	if (s->point != RT_NO_POINT && s->kind != RT_SETOUT_SIGHT && plan->framed)
-		rt_setout_frame(plan, plan->point[s->point].x_m, plan->point[s->point].y_m, &x, &y);
-	rt_put_real(t, x);
-	rt_put_real(t, y);
-	put_proof(t, plan, i, feet);
+		rt_setout_frame(plan, plan->point[s->point].x_m, plan->point[s->point].y_m,
+				&row.x_m, &row.y_m);
+	rt_put_row(t, &row);
 }
 
-static void put_steps(struct rt_report *r, const struct rt_setout_plan *plan, bool feet)
+struct held_row {
+	const struct rt_setout_hold *hold;
+	double off_m;
+};
+
+#define HOLD(member) RT_IN(struct held_row, hold, struct rt_setout_hold, member)
+
+static const struct rt_field held_fields[] = {
+	{"point", .head = "stands", HOLD(name)},
+	{"frame_x_m", .head = "x", HOLD(x_m), RT_METRES(2)},
+	{"frame_y_m", .head = "y", HOLD(y_m), RT_METRES(2)},
+	{"off_m", .head = "off its place", RT_AT(struct held_row, off_m), RT_METRES(3)},
+};
+
+static const struct rt_record held_table = RT_TABLE("held", "What stands already", held_fields,
+						    struct held_row);
+
+static void put_held(struct rt_report *r, const struct rt_setout_plan *plan)
 {
-	static const struct rt_field columns[] = {
-		RT__COUNT("step", "step", false),
-		RT__TEXT("stage", "stage", true),
-		RT__TEXT("do", "do", false),
-		RT__TEXT("kind", "kind", true),
-		RT__TEXT("peg", "peg", true),
-		RT__TEXT("other_peg", "other peg", true),
-		RT__TEXT("hold", "hold zero at", true),
-		RT__TAPED("distance_m", "read", true),
-		RT__TEXT("second", "and at", true),
-		RT__TAPED("second_m", "read", true),
-		RT__TEXT("line_from", "line from", true),
-		RT__TEXT("line_to", "line to", true),
-		RT__TEXT("hand", "hand", true),
-		{.name = "crossing_deg",
-		 .head = "crossing",
-		 .type = RT_REAL,
-		 .unit = RT_DEGREE,
-		 .wide = true},
-		RT__METRES("frame_x_m", "x", 2, true),
-		RT__METRES("frame_y_m", "y", 2, true),
-		RT__TEXT("proof", "proof", false),
-		RT__TAPED("proof_m", "distance", true),
-	};
-	struct rt_table *t = rt_report_table(r, "steps", "Steps", columns, COUNT(columns));
+	struct rt_table *t = plan->options.holds ? rt_report_rows(r, &held_table) : NULL;
 
-	for (size_t i = 0; i < plan->steps; i++)
-		put_step(t, plan, i, feet);
+	for (size_t i = 0; i < plan->options.holds; i++)
+		rt_put_row(t,
+			   &(struct held_row){&plan->options.hold[i], rt_setout_hold_off(plan, i)});
 }
 
-static void put_holds(struct rt_report *r, const struct rt_setout_plan *plan)
+static const char *write_tools(const struct rt_field *f, const void *options, char *out,
+			       size_t size)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("point", "stands", false),
-		RT__METRES("frame_x_m", "x", 2, false),
-		RT__METRES("frame_y_m", "y", 2, false),
-		RT__METRES("off_m", "off its place", 3, false),
-	};
-	struct rt_table *t;
+	const struct rt_setout_options *o = options;
 
-	if (!plan->options.holds)
-		return;
-	t = rt_report_table(r, "held", "What stands already", columns, COUNT(columns));
-	for (size_t i = 0; i < plan->options.holds; i++) {
-		rt_put_text(t, plan->options.hold[i].name);
-		rt_put_real(t, plan->options.hold[i].x_m);
-		rt_put_real(t, plan->options.hold[i].y_m);
-		rt_put_real(t, rt_setout_hold_off(plan, i));
-	}
+	(void)f, (void)out, (void)size;
+	return o->receiver ? "receiver" : o->tapes == 1 ? "one tape" : "two tapes";
 }
 
-static void put_plan(struct rt_report *r, const struct rt_setout_plan *plan)
-{
-	static const struct rt_field columns[] = {
-		RT__TEXT("by", "by", false),
-		RT__TAPED("tape_m", "tape", false),
-		RT__COUNT("steps", "steps", false),
-		RT__METRES("corner_se_m", "corners +-", 3, false),
-		RT__METRES("peg_se_m", "worst peg +-", 3, false),
-		RT__TEXT("worst_peg", "which", false),
-	};
-	struct rt_table *t = rt_report_table(r, "plan", "The plan, and how true it makes the ring",
-					     columns, COUNT(columns));
+#define PLAN(member) RT_AT(struct rt_setout_plan, member)
 
-	rt_put_text(t, plan->options.receiver	  ? "receiver"
-		       : plan->options.tapes == 1 ? "one tape"
-						  : "two tapes");
-	rt_put_real(t, plan->options.tape_m);
-	rt_put_int(t, (int64_t)plan->steps);
-	rt_put_real(t, plan->corner_se_m);
-	rt_put_real(t, plan->peg_se_m);
-	rt_put_text(t, plan->worst_peg);
-}
+static const struct rt_field plan_fields[] = {
+	{"tools", .head = "by", PLAN(options), .type = RT_OWN, .write = write_tools},
+	{"tape_m", .head = "tape", PLAN(options.tape_m), RT_TAPES(2)},
+	{"steps", PLAN(steps), .type = RT_SIZE},
+	{"corner_se_m", .head = "corners +-", PLAN(corner_se_m), RT_METRES(3)},
+	{"peg_se_m", .head = "worst peg +-", PLAN(peg_se_m), RT_METRES(3)},
+	{"worst_peg", .head = "which", PLAN(worst_peg)},
+};
+
+static const struct rt_record plan_table = RT_TABLE(
+	"plan", "The plan, and how true it makes the ring", plan_fields, struct rt_setout_plan);
 
 static void plan_notes(struct rt_report *r, const struct rt_setout_plan *plan)
 {
@@ -285,67 +303,84 @@ static void plan_notes(struct rt_report *r, const struct rt_setout_plan *plan)
 enum rt_err rt_setout_plan_report(struct rt_report *r, const struct rt_setout_plan *plan, bool feet,
 				  struct rt_error *err)
 {
-	put_holds(r, plan);
-	put_steps(r, plan, feet);
-	put_plan(r, plan);
+	struct rt_table *t;
+
+	put_held(r, plan);
+	t = rt_report_rows(r, &step_table);
+	for (size_t i = 0; i < plan->steps; i++)
+		put_step(t, plan, i, feet);
+	rt_report_list(r, &plan_table, plan, 1);
 	plan_notes(r, plan);
 	return rt_report_result(r, err);
 }
 
 /* ---- room and things ---- */
 
+static const struct rt_field room_fields[] = {
+	{"what", RT_AT(struct rt_setout_need, what)},
+	{"by_m", .head = "how much", RT_AT(struct rt_setout_need, by_m), RT_TAPES(2)},
+	{"source", .head = "from", RT_AT(struct rt_setout_need, source)},
+};
+
+static const char *write_words(const struct rt_field *f, const void *words, char *out, size_t size)
+{
+	(void)f, (void)out, (void)size;
+	return *(const char *)words ? words : NULL;
+}
+
+static const struct rt_field carry_fields[] = {
+	{"things", .head = "how many", RT_AT(struct rt_setout_thing, count), .type = RT_INT},
+	{"thing", .head = "what", RT_AT(struct rt_setout_thing, thing)},
+	{"note", RT_AT(struct rt_setout_thing, words), .type = RT_OWN, .write = write_words},
+};
+
+static const struct rt_record room_table = RT_TABLE("room", "Room needed outside the boards",
+						    room_fields, struct rt_setout_need);
+static const struct rt_record carry_table = RT_TABLE("carry", "To carry to the field", carry_fields,
+						     struct rt_setout_thing);
+
 enum rt_err rt_setout_room_report(struct rt_report *r, const struct rt_setout_plan *plan,
 				  const struct rt_setout_room *room, bool feet,
 				  struct rt_error *err)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("what", "what", false),
-		RT__TAPED("by_m", "how much", false),
-		RT__TEXT("source", "from", false),
-	};
-	static const struct rt_field things[] = {
-		RT__COUNT("count", "how many", false),
-		RT__TEXT("thing", "what", false),
-		RT__TEXT("note", "note", false),
-	};
-	struct rt_table *t = rt_report_table(r, "room", "Room needed outside the boards", columns,
-					     COUNT(columns));
 	struct rt_setout_thing thing[RT_THINGS_MOST];
 	size_t n = rt_setout_carry(thing, plan, room->opening_m, feet);
 
-	for (size_t i = 0; i < room->needs; i++) {
-		rt_put_text(t, room->need[i].what);
-		rt_put_real(t, room->need[i].by_m);
-		rt_put_text(t, room->need[i].source);
-	}
-	t = rt_report_table(r, "carry", "To carry to the field", things, COUNT(things));
-	for (size_t i = 0; i < n; i++) {
-		rt_put_int(t, thing[i].count);
-		rt_put_text(t, thing[i].thing);
-		rt_put_text(t, *thing[i].words ? thing[i].words : NULL);
-	}
+	rt_report_list(r, &room_table, room->need, room->needs);
+	rt_report_list(r, &carry_table, thing, n);
 	return rt_report_result(r, err);
 }
 
 /* ---- the reading form ---- */
 
+struct form_row {
+	const struct rt_form_row *of;
+	double read_m; /* NAN: to be filled in */
+};
+
+#define FORM(member) RT_IN(struct form_row, of, struct rt_form_row, member)
+
+static const struct rt_field form_fields[] = {
+	{"from", FORM(from)},
+	{"to", FORM(to)},
+	{"distance_m", .head = "distance", RT_AT(struct form_row, read_m), RT_METRES(2)},
+	{"note", FORM(note)},
+};
+
+static const struct rt_record form_table = RT_TABLE("form", "Reading form", form_fields,
+						    struct form_row);
+
+const struct rt_record *const rt_setout_tables[] = {
+	&peg_table,  &check_table, &board_table, &tape_table, &held_table, &step_table,
+	&plan_table, &room_table,  &carry_table, &form_table, NULL};
+
 enum rt_err rt_setout_form_report(struct rt_report *r, const struct rt_setout_form *form,
 				  bool alone, struct rt_error *err)
 {
-	static const struct rt_field columns[] = {
-		RT__TEXT("from", "from", false),
-		RT__TEXT("to", "to", false),
-		RT__METRES("distance_m", "distance", 2, false),
-		RT__TEXT("note", "note", false),
-	};
-	struct rt_table *t = rt_report_table(r, "form", "Reading form", columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(r, &form_table);
 
-	for (size_t i = 0; i < form->rows; i++) {
-		rt_put_text(t, form->row[i].from);
-		rt_put_text(t, form->row[i].to);
-		rt_put_null(t);
-		rt_put_text(t, form->row[i].note);
-	}
+	for (size_t i = 0; i < form->rows; i++)
+		rt_put_row(t, &(struct form_row){&form->row[i], NAN});
 	if (!alone)
 		rt_report_note(
 			r,
