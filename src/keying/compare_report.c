@@ -79,16 +79,16 @@ static const struct rt_field history_fields[] = {
 	{"source", .head = "Source", VERSION(source), .wide = true},
 };
 
-static const struct rt_record differences_table = {
-	.many = "differences", .title = "Keyings that differ", RT_FIELDS(difference_fields)};
-static const struct rt_record totals_table = {
-	.many = "totals", .title = "Hand totals that are not the sum", RT_FIELDS(total_fields)};
-static const struct rt_record once_table = {
-	.many = "once", .title = "Keyed once only", RT_FIELDS(once_fields)};
-static const struct rt_record same_table = {
-	.many = "same_person", .title = "Both keyings by one person", RT_FIELDS(same_fields)};
-static const struct rt_record history_table = {
-	.many = "history", .title = "Marks as they were kept", RT_FIELDS(history_fields)};
+static const struct rt_record differences_table = RT_TABLE("differences", "Keyings that differ",
+							   difference_fields, struct row);
+static const struct rt_record totals_table = RT_TABLE("totals", "Hand totals that are not the sum",
+						      total_fields, struct row);
+static const struct rt_record once_table = RT_TABLE("once", "Keyed once only", once_fields,
+						    struct row);
+static const struct rt_record same_table = RT_TABLE("same_person", "Both keyings by one person",
+						    same_fields, struct row);
+static const struct rt_record history_table = RT_TABLE("history", "Marks as they were kept",
+						       history_fields, struct row);
 
 const struct rt_record *const rt_keying_tables[] = {
 	&differences_table, &totals_table,     &once_table, &same_table,

@@ -41,8 +41,7 @@ static const struct rt_field sheet_fields[] = {
 	{"by", .head = "By", RT_AT(struct sheet, by)},
 };
 
-const struct rt_record rt__sheets_table = {
-	.many = "sheets", .title = "Sheets", RT_FIELDS(sheet_fields)};
+const struct rt_record rt__sheets_table = RT_TABLE("sheets", "Sheets", sheet_fields, struct sheet);
 
 static void count_box(struct count *count, const int64_t keyed[RT_KEYINGS])
 {

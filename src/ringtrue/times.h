@@ -340,6 +340,9 @@ RT_API enum rt_err rt_times_late(struct rt_starts *starts, const char *ring, int
 
 /* ---- reports ----------------------------------------------------------------------------- */
 
+/* The tables below, NULL behind them. */
+RT_API extern const struct rt_record *const rt_times_tables[];
+
 /* Table `times`: a row a start. */
 RT_API void rt_times_report(struct rt_report *report, const struct rt_starts *starts);
 /* Table `collisions`, a row a clash, and that a person is needed when there is one. */

@@ -36,14 +36,10 @@ static const struct rt_field pair_fields[] = {
 	{"kendall", .head = "Kendall", VIEW(kendall), REAL, .wide = true},
 };
 
-const struct rt_record rt__panel_table = {.many = "panel",
-					  .title = "Each judge beside the others",
-					  RT_FIELDS(panel_fields),
-					  .size = sizeof(struct rt_judge_view)};
-const struct rt_record rt__pairs_table = {.many = "pairs",
-					  .title = "Two by two",
-					  RT_FIELDS(pair_fields),
-					  .size = sizeof(struct rt_judge_view)};
+const struct rt_record rt__panel_table = RT_TABLE("panel", "Each judge beside the others",
+						  panel_fields, struct rt_judge_view);
+const struct rt_record rt__pairs_table = RT_TABLE("pairs", "Two by two", pair_fields,
+						  struct rt_judge_view);
 
 /* ---- movements ---- */
 
@@ -62,8 +58,8 @@ static const struct rt_field movement_fields[] = {
 	{"widest_gap", .head = "Apart, most", VIEW_OF(widest_x10), X10},
 };
 
-const struct rt_record rt__movements_table = {
-	.many = "movements", .title = "Movement by movement", RT_FIELDS(movement_fields)};
+const struct rt_record rt__movements_table = RT_TABLE("movements", "Movement by movement",
+						      movement_fields, struct rt_item_view);
 
 static const struct rt_field gap_fields[] = {
 	{"number", .head = "No.", RT_IN(struct rt_mark_gap, entry, struct rt_entry, number),
@@ -78,10 +74,8 @@ static const struct rt_field gap_fields[] = {
 	{"gap", .head = "Apart", GAP(gap_x10), X10},
 };
 
-const struct rt_record rt__marks_apart_table = {.many = "marks_apart",
-						.title = "Marks far apart",
-						RT_FIELDS(gap_fields),
-						.size = sizeof(struct rt_mark_gap)};
+const struct rt_record rt__marks_apart_table = RT_TABLE("marks_apart", "Marks far apart",
+							gap_fields, struct rt_mark_gap);
 
 static const struct rt_field sheet_fields[] = {
 	{"number", .head = "No.", RT_IN(struct rt_sheet_apart, entry, struct rt_entry, number),
@@ -94,10 +88,8 @@ static const struct rt_field sheet_fields[] = {
 	{"above_percent", .head = "Above", APART(above_percent), PERCENT(3)},
 };
 
-const struct rt_record rt__sheets_apart_table = {.many = "sheets_apart",
-						 .title = "Sheets far from the others",
-						 RT_FIELDS(sheet_fields),
-						 .size = sizeof(struct rt_sheet_apart)};
+const struct rt_record rt__sheets_apart_table = RT_TABLE(
+	"sheets_apart", "Sheets far from the others", sheet_fields, struct rt_sheet_apart);
 
 /* ---- in words ---- */
 

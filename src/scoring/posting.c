@@ -52,8 +52,8 @@ static const struct rt_field change_fields[] = {
 	{"now", .head = "Now", RT_AT(struct change_row, now)},
 };
 
-const struct rt_record rt__changes_table = {
-	.many = "changes", .title = "Changed since it was posted", RT_FIELDS(change_fields)};
+const struct rt_record rt__changes_table = RT_TABLE("changes", "Changed since it was posted",
+						    change_fields, struct change_row);
 
 /* The changes that are told so far. */
 struct changes {
@@ -165,8 +165,8 @@ static const struct rt_field posting_fields[] = {
 	{"state", .head = "State", RT_AT(struct posting_row, state)},
 };
 
-const struct rt_record rt__posting_table = {
-	.many = "posting", .title = "Posted", RT_FIELDS(posting_fields)};
+const struct rt_record rt__posting_table = RT_TABLE("posting", "Posted", posting_fields,
+						    struct posting_row);
 
 void rt_posting_report(struct rt_report *report, const struct rt_posting *posting, const char *when)
 {

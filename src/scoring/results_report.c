@@ -58,8 +58,8 @@ static const struct rt_field summary_fields[] = {
 	{"sheets", .head = "Sheets", RT_AT(struct row, all), .type = RT_SIZE, .wide = true},
 };
 
-static const struct rt_record summary_table = {
-	.many = "summary", .title = "Class", RT_FIELDS(summary_fields)};
+static const struct rt_record summary_table = RT_TABLE("summary", "Class", summary_fields,
+						       struct row);
 
 static void report_class(struct rt_report *report, const struct rt_results *r)
 {
@@ -104,8 +104,8 @@ static const struct rt_field result_fields[] = {
 	{"why", .head = "Why", RESULT(status_why), .wide = true},
 };
 
-static const struct rt_record results_table = {
-	.many = "results", .title = "Results", RT_FIELDS(result_fields)};
+static const struct rt_record results_table = RT_TABLE("results", "Results", result_fields,
+						       struct row);
 
 static void put_result(struct rt_table *t, const struct rt_rule *rule,
 		       const struct rt_result *result, int penalty_digits)
@@ -160,8 +160,7 @@ static const struct rt_field sheet_fields[] = {
 	{"filled", .head = "Boxes filled", SHEET(filled), .type = RT_SIZE, .wide = true},
 };
 
-static const struct rt_record judges_table = {
-	.many = "judges", .title = "Judges", RT_FIELDS(sheet_fields)};
+static const struct rt_record judges_table = RT_TABLE("judges", "Judges", sheet_fields, struct row);
 
 /* The points of a sheet to the nearest ten thousandth, of a half the one above. */
 static int64_t shown_points(const struct rt_judge_result *sheet)
@@ -237,8 +236,8 @@ static const struct rt_field placed_fields[] = {
 	{"score", .head = "Score", EXACT(score)},
 };
 
-static const struct rt_record placed_table = {
-	.many = "placed", .title = "Placed", RT_FIELDS(placed_fields)};
+static const struct rt_record placed_table = RT_TABLE("placed", "Placed", placed_fields,
+						      struct row);
 
 static const struct rt_field other_fields[] = {
 	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
@@ -248,8 +247,8 @@ static const struct rt_field other_fields[] = {
 	{"score", .head = "Score", EXACT(score)},
 };
 
-static const struct rt_record others_table = {
-	.many = "others", .title = "Not placed", RT_FIELDS(other_fields)};
+static const struct rt_record others_table = RT_TABLE("others", "Not placed", other_fields,
+						      struct row);
 
 /* "C 172.5 (2) B 180 (1)": points and place by each judge whose sheet is in. */
 static void judges_words(const struct rt_results *r, const struct rt_result *result,

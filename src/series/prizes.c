@@ -176,10 +176,8 @@ static const struct rt_field prize_fields[] = {
 	{"rosette", .head = "Rosette", RT_AT(struct rt_prize, rosette), .type = RT_BOOL},
 };
 
-const struct rt_record rt__prizes_table = {.many = "prizes",
-					   .title = "Prize money",
-					   RT_FIELDS(prize_fields),
-					   .size = sizeof(struct rt_prize)};
+const struct rt_record rt__prizes_table = RT_TABLE("prizes", "Prize money", prize_fields,
+						   struct rt_prize);
 
 static const struct rt_field sum_fields[] = {
 	{"class", .head = "Class", RT_AT(struct rt_prizes, class_name)},
@@ -189,8 +187,8 @@ static const struct rt_field sum_fields[] = {
 	{"left", .head = "Left over", RT_AT(struct rt_prizes, left_x100), MONEY},
 };
 
-const struct rt_record rt__prize_sum_table = {
-	.many = "prize_sum", .title = "Sum", RT_FIELDS(sum_fields)};
+const struct rt_record rt__prize_sum_table = RT_TABLE("prize_sum", "Sum", sum_fields,
+						      struct rt_prizes);
 
 void rt_prizes_report(struct rt_report *report, const struct rt_prizes *p)
 {

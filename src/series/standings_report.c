@@ -31,8 +31,8 @@ static const struct rt_field standing_fields[] = {
 	{"parted_by", .head = "Tie parted by", STANDING(parted_by), .wide = true},
 };
 
-static const struct rt_record standing_table = {
-	.many = "standing", .title = "Standing", RT_FIELDS(standing_fields)};
+static const struct rt_record standing_table = RT_TABLE("standing", "Standing", standing_fields,
+							struct row);
 
 /* In text the results of a competitor stand in its own line; of a team one wants to know whose. */
 static const struct rt_field part_fields[] = {
@@ -44,8 +44,8 @@ static const struct rt_field part_fields[] = {
 	{"counts", .head = "Counts", PART(counts), .type = RT_BOOL},
 };
 
-static const struct rt_record parts_table = {
-	.many = "parts", .title = "What it is made of", RT_FIELDS(part_fields)};
+static const struct rt_record parts_table = RT_TABLE("parts", "What it is made of", part_fields,
+						     struct row);
 
 const struct rt_record *const rt_series_tables[] = {&standing_table, &parts_table,
 						    &rt__prizes_table, &rt__prize_sum_table, NULL};

@@ -2,291 +2,302 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
+#define NUMBER	.type = RT_INT
+#define MINUTES .type = RT_REAL, .decimals = 1
+#define SECONDS .type = RT_INT, .unit = RT_SECOND
 
-static void put_time(struct rt_table *t, int64_t at_s, int64_t day)
+/* The time of day of a moment. */
+static const char *write_time(const struct rt_field *f, const void *member, char *out, size_t size)
 {
-	char words[16];
+	int64_t at_s = *(const int64_t *)member;
 
-	rt_time_words(at_s, day, words, sizeof words);
-	rt_put_text(t, words);
+	(void)f;
+	rt_time_words(at_s, rt_day_of(at_s), out, size);
+	return out;
 }
 
-static void put_if(struct rt_table *t, bool there, int64_t v)
+/* The same of day 1, past midnight too. */
+static const char *write_of_day(const struct rt_field *f, const void *member, char *out,
+				size_t size)
 {
-	if (there)
-		rt_put_int(t, v);
-	else
-		rt_put_null(t);
+	(void)f;
+	rt_time_words(*(const int64_t *)member, 1, out, size);
+	return out;
 }
+
+#define OF_DAY .type = RT_OWN, .write = write_of_day
+#define TIME   .type = RT_OWN, .write = write_time
 
 /* ---- start list ---- */
 
-/* In text a column that says the same in every row is left out. */
-#define TIME_COLUMNS(no_then, no_status)                                                           \
-	{                                                                                          \
-		{"day", "Day", RT_INT, RT_NO_UNIT, 0, false},                                      \
-			{"start", "Start", RT_TEXT, RT_NO_UNIT, 0, false},                         \
-			{"ring", "Ring", RT_TEXT, RT_NO_UNIT, 0, false},                           \
-			{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},                         \
-			{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},                           \
-			{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"status", "Status", RT_TEXT, RT_NO_UNIT, 0, no_status},                   \
-			{"then", "Then", RT_TEXT, RT_NO_UNIT, 0, no_then},                         \
-			{"place", "Drawn", RT_INT, RT_NO_UNIT, 0, true},                           \
-			{"groom", "Groom", RT_TEXT, RT_NO_UNIT, 0, true},                          \
-			{"turnout", "Turnout", RT_TEXT, RT_NO_UNIT, 0, true},                      \
-			{"club", "Club", RT_TEXT, RT_NO_UNIT, 0, true},                            \
-			{"start_s", "From midnight", RT_INT, RT_SECOND, 0, true},                  \
-			{"interval_s", "Interval", RT_INT, RT_SECOND, 0, true},                    \
-			{"pause_s", "Pause behind", RT_INT, RT_SECOND, 0, true},                   \
-			{"version", "Version", RT_INT, RT_NO_UNIT, 0, true},                       \
-	}
-
-static const struct rt_field time_columns[][2][17] = {
-	{TIME_COLUMNS(false, false), TIME_COLUMNS(false, true)},
-	{TIME_COLUMNS(true, false), TIME_COLUMNS(true, true)},
+struct start_row {
+	const struct rt_start *start;
+	const struct rt_entry *entry;
+	int64_t day, of_day_s;
+	char then[40];
 };
 
 /* "break 15 min" */
-static void put_then(struct rt_table *t, const struct rt_start *s)
+static void pause_words(const struct rt_start *s, char *out, size_t size)
 {
-	if (s->pause == RT_PAUSE_NONE)
-		rt_put_null(t);
-	else if (s->pause_s % 60)
-		rt_put_textf(t, "%s %lld s", rt_pause_words(s->pause), (long long)s->pause_s);
-	else
-		rt_put_textf(t, "%s %lld min", rt_pause_words(s->pause),
-			     (long long)(s->pause_s / 60));
+	bool minutes = s->pause_s % 60 == 0;
+
+	if (s->pause != RT_PAUSE_NONE)
+		snprintf(out, size, "%s %lld %s", rt_pause_words(s->pause),
+			 (long long)(minutes ? s->pause_s / 60 : s->pause_s),
+			 minutes ? "min" : "s");
 }
 
-static void put_start(struct rt_table *t, const struct rt_start *s)
-{
-	int64_t day = rt_day_of(s->at_s);
+#define START(member) RT_IN(struct start_row, start, struct rt_start, member)
+#define ENTRY(member) RT_IN(struct start_row, entry, struct rt_entry, member)
 
-	rt_put_int(t, day);
-	put_time(t, s->at_s, day);
-	rt_put_text(t, s->ring);
-	rt_put_text(t, s->entry->class_name);
-	rt_put_int(t, s->entry->number);
-	rt_put_text(t, s->entry->driver);
-	rt_put_text(t, s->entry->horses);
-	rt_put_text(t, rt_status_words(s->entry->status));
-	put_then(t, s);
-	put_if(t, s->place > 0, s->place);
-	rt_put_text(t, s->entry->groom);
-	rt_put_text(t, s->entry->turnout);
-	rt_put_text(t, s->entry->club);
-	rt_put_int(t, s->at_s - (day - 1) * RT_DAY_S);
-	rt_put_int(t, s->slot_s);
-	rt_put_int(t, s->pause_s);
-	put_if(t, s->version > 0, s->version);
-}
+static const struct rt_field time_fields[] = {
+	{"day", .head = "Day", RT_AT(struct start_row, day), NUMBER},
+	{"start", .head = "Start", START(at_s), TIME},
+	{"ring", .head = "Ring", START(ring)},
+	{"class", .head = "Class", ENTRY(class_name)},
+	{"number", .head = "No.", ENTRY(number), NUMBER},
+	{"driver", .head = "Driver", ENTRY(driver)},
+	{"horses", .head = "Horses", ENTRY(horses), .type = RT_NAMES},
+	{"status", .head = "Status", ENTRY(status), .type = RT_WORD, .words = &rt_words_of_status},
+	{"then", .head = "Then", RT_AT(struct start_row, then), .type = RT_CHARS},
+	{"place", .head = "Drawn", START(place), NUMBER, .is = RT_EMPTY, .wide = true},
+	{"groom", .head = "Groom", ENTRY(groom), .wide = true},
+	{"turnout", .head = "Turnout", ENTRY(turnout), .wide = true},
+	{"club", .head = "Club", ENTRY(club), .wide = true},
+	{"start_s", .head = "From midnight", RT_AT(struct start_row, of_day_s), SECONDS,
+	 .wide = true},
+	{"interval_s", .head = "Interval", START(slot_s), SECONDS, .wide = true},
+	{"pause_s", .head = "Pause behind", START(pause_s), SECONDS, .wide = true},
+	{"version", .head = "Version", START(version), NUMBER, .is = RT_EMPTY, .wide = true},
+};
 
+static const struct rt_record times_table = RT_TABLE("times", "Start times", time_fields,
+						     struct start_row);
+
+/* In text a column that says the same in every row is left out. */
 void rt_times_report(struct rt_report *report, const struct rt_starts *starts)
 {
+	struct rt_table *t = rt_report_rows(report, &times_table);
 	bool pauses = false, left = false;
-	struct rt_table *t;
 
 	for (size_t i = 0; i < starts->n; i++) {
-		pauses |= starts->at[i].pause != RT_PAUSE_NONE;
-		left |= starts->at[i].entry->status != RT_ENTERED;
+		const struct rt_start *s = &starts->at[i];
+		struct start_row row = {.start = s, .entry = s->entry, .day = rt_day_of(s->at_s)};
+
+		row.of_day_s = s->at_s - (row.day - 1) * RT_DAY_S;
+		pause_words(s, row.then, sizeof row.then);
+		rt_put_row(t, &row);
+		pauses |= s->pause != RT_PAUSE_NONE;
+		left |= s->entry->status != RT_ENTERED;
 	}
-	t = rt_report_table(report, "times", "Start times", time_columns[!pauses][!left],
-			    COLUMNS(time_columns[0][0]));
-	for (size_t i = 0; i < starts->n; i++)
-		put_start(t, &starts->at[i]);
+	rt_table_show(t, "then", pauses);
+	rt_table_show(t, "status", left);
 }
 
 /* ---- clashes ---- */
 
-static const struct rt_field clash_columns[] = {
-	{"what", "What", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"shared", "Shared", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"who", "Who or where", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"day", "Day", RT_INT, RT_NO_UNIT, 0, false},
-	{"start", "Start", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"other_start", "And", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"other_class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"other_number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"gap_min", "Gap min", RT_REAL, RT_NO_UNIT, 1, false},
-	{"asked_min", "Asked min", RT_REAL, RT_NO_UNIT, 1, true},
-	{"ring", "Ring", RT_TEXT, RT_NO_UNIT, 0, true},
-	{"other_ring", "Other ring", RT_TEXT, RT_NO_UNIT, 0, true},
+struct clash_row {
+	const struct rt_clash *clash;
+	const struct rt_start *a, *b;
+	const struct rt_entry *entry, *other;
+	int64_t day;
+	const char *shared;
+	char other_start[16]; /* of the first one's day */
+	double gap_min, asked_min;
 };
 
-static void put_clash(struct rt_table *t, const struct rt_clash *c)
-{
-	int64_t day = rt_day_of(c->a->at_s);
-	bool shared = c->kind == RT_CLASH_SHARED || c->kind == RT_CLASH_TWO_PLACES;
+#define A(member)     RT_IN(struct clash_row, a, struct rt_start, member)
+#define B(member)     RT_IN(struct clash_row, b, struct rt_start, member)
+#define FIRST(member) RT_IN(struct clash_row, entry, struct rt_entry, member)
+#define OTHER(member) RT_IN(struct clash_row, other, struct rt_entry, member)
+#define CLASH(member) RT_IN(struct clash_row, clash, struct rt_clash, member)
 
-	rt_put_text(t, rt_clash_words(c->kind));
-	rt_put_text(t, shared ? rt_shared_words(c->shared) : NULL);
-	rt_put_text(t, c->who);
-	rt_put_int(t, day);
-	put_time(t, c->a->at_s, day);
-	rt_put_text(t, c->a->entry->class_name);
-	rt_put_int(t, c->a->entry->number);
-	if (c->b)
-		put_time(t, c->b->at_s, day);
-	else
-		rt_put_null(t);
-	rt_put_text(t, c->b ? c->b->entry->class_name : NULL);
-	put_if(t, c->b != NULL, c->b ? c->b->entry->number : 0);
-	rt_put_real(t, (double)c->gap_s / 60);
-	if (shared)
-		rt_put_real(t, (double)c->asked_s / 60);
-	else
-		rt_put_null(t);
-	rt_put_text(t, c->a->ring);
-	rt_put_text(t, c->b ? c->b->ring : NULL);
-}
+static const struct rt_field clash_fields[] = {
+	{"what", .head = "What", CLASH(kind), .type = RT_WORD, .words = &rt_words_of_clash},
+	{"shared", .head = "Shared", RT_AT(struct clash_row, shared)},
+	{"who", .head = "Who or where", CLASH(who)},
+	{"day", .head = "Day", RT_AT(struct clash_row, day), NUMBER},
+	{"start", .head = "Start", A(at_s), TIME},
+	{"class", .head = "Class", FIRST(class_name)},
+	{"number", .head = "No.", FIRST(number), NUMBER},
+	{"other_start", .head = "And", RT_AT(struct clash_row, other_start), .type = RT_CHARS},
+	{"other_class", .head = "Class", OTHER(class_name)},
+	{"other_number", .head = "No.", OTHER(number), NUMBER},
+	{"gap_min", .head = "Gap min", RT_AT(struct clash_row, gap_min), MINUTES},
+	{"asked_min", .head = "Asked min", RT_AT(struct clash_row, asked_min), MINUTES,
+	 .wide = true},
+	{"ring", .head = "Ring", A(ring), .wide = true},
+	{"other_ring", .head = "Other ring", B(ring), .wide = true},
+};
+
+static const struct rt_record collisions_table = RT_TABLE("collisions", "Collisions", clash_fields,
+							  struct clash_row);
 
 void rt_clashes_report(struct rt_report *report, const struct rt_clashes *clashes)
 {
-	struct rt_table *t = rt_report_table(report, "collisions", "Collisions", clash_columns,
-					     COLUMNS(clash_columns));
+	struct rt_table *t = rt_report_rows(report, &collisions_table);
 
-	for (size_t i = 0; i < clashes->n; i++)
-		put_clash(t, &clashes->at[i]);
+	for (size_t i = 0; i < clashes->n; i++) {
+		const struct rt_clash *c = &clashes->at[i];
+		bool shared = c->kind == RT_CLASH_SHARED || c->kind == RT_CLASH_TWO_PLACES;
+
+		struct clash_row row = {
+			.clash = c,
+			.a = c->a,
+			.b = c->b,
+			.entry = c->a->entry,
+			.other = c->b ? c->b->entry : NULL,
+			.day = rt_day_of(c->a->at_s),
+			.shared = shared ? rt_shared_words(c->shared) : NULL,
+			.gap_min = (double)c->gap_s / 60,
+			.asked_min = shared ? (double)c->asked_s / 60 : NAN,
+		};
+
+		if (c->b)
+			rt_time_words(c->b->at_s, row.day, row.other_start, sizeof row.other_start);
+		rt_put_row(t, &row);
+	}
 	report->needs_person |= clashes->n > 0;
 }
 
 /* ---- how good a plan is ---- */
 
-static const struct rt_field plan_columns[] = {
-	{"starts", "Starts", RT_INT, RT_NO_UNIT, 0, false},
-	{"last_finish", "Last finish", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"bound", "No plan before", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"above_bound_min", "Above it min", RT_REAL, RT_NO_UNIT, 1, false},
-	{"smallest_gap_min", "Smallest gap min", RT_REAL, RT_NO_UNIT, 1, false},
-	{"whose", "Whose", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"waits_min", "Waits min", RT_REAL, RT_NO_UNIT, 1, false},
-	{"missed", "Musts missed", RT_INT, RT_NO_UNIT, 0, true},
-	{"wishes_missed", "Wishes missed", RT_INT, RT_NO_UNIT, 0, true},
-	{"over_min", "Over the day min", RT_REAL, RT_NO_UNIT, 1, true},
-	{"seed", "Seed", RT_INT, RT_NO_UNIT, 0, false},
-	{"plans_tried", "Plans tried", RT_INT, RT_NO_UNIT, 0, true},
-	{"last_finish_s", "Last finish s", RT_INT, RT_SECOND, 0, true},
-	{"bound_s", "No plan before s", RT_INT, RT_SECOND, 0, true},
+struct plan_row {
+	const struct rt_time_quality *quality;
+	size_t starts;
+	int64_t seed;
+	double above_min, gap_min, waits_min, over_min;
+	const char *whose;
 };
+
+#define QUALITY(member) RT_IN(struct plan_row, quality, struct rt_time_quality, member)
+#define PLAN(member)	RT_AT(struct plan_row, member)
+
+static const struct rt_field plan_fields[] = {
+	{"starts", .head = "Starts", PLAN(starts), .type = RT_SIZE},
+	{"last_finish", .head = "Last finish", QUALITY(last_s), OF_DAY},
+	{"bound", .head = "No plan before", QUALITY(bound_s), OF_DAY},
+	{"above_bound_min", .head = "Above it min", PLAN(above_min), MINUTES},
+	{"smallest_gap_min", .head = "Smallest gap min", PLAN(gap_min), MINUTES},
+	{"whose", .head = "Whose", PLAN(whose)},
+	{"waits_min", .head = "Waits min", PLAN(waits_min), MINUTES},
+	{"missed", .head = "Musts missed", QUALITY(missed), NUMBER, .wide = true},
+	{"wishes_missed", .head = "Wishes missed", QUALITY(soft_missed), NUMBER, .wide = true},
+	{"over_min", .head = "Over the day min", PLAN(over_min), MINUTES, .wide = true},
+	{"seed", .head = "Seed", PLAN(seed), NUMBER},
+	{"plans_tried", .head = "Plans tried", QUALITY(tried), .type = RT_SIZE, .wide = true},
+	{"last_finish_s", .head = "Last finish s", QUALITY(last_s), SECONDS, .wide = true},
+	{"bound_s", .head = "No plan before s", QUALITY(bound_s), SECONDS, .wide = true},
+};
+
+static const struct rt_record plan_table = RT_TABLE("plan", "How good the plan is", plan_fields,
+						    struct plan_row);
 
 static void report_quality(struct rt_report *report, const struct rt_times *times,
 			   const struct rt_time_settings *settings)
 {
 	const struct rt_time_quality *q = &times->quality;
-	struct rt_table *t = rt_report_table(report, "plan", "How good the plan is", plan_columns,
-					     COLUMNS(plan_columns));
+	struct plan_row row = {
+		.quality = q,
+		.starts = times->starts.n,
+		.seed = settings->seed,
+		.above_min = (double)(q->last_s - q->bound_s) / 60,
+		.gap_min = q->gap_s < 0 ? NAN : (double)q->gap_s / 60,
+		.waits_min = (double)q->waits_s / 60,
+		.over_min = (double)q->over_s / 60,
+	};
 
-	rt_put_int(t, (int64_t)times->starts.n);
-	put_time(t, q->last_s, 1);
-	put_time(t, q->bound_s, 1);
-	rt_put_real(t, (double)(q->last_s - q->bound_s) / 60);
-	if (q->gap_s < 0) {
-		rt_put_null(t);
-		rt_put_null(t);
-	} else {
-		rt_put_real(t, (double)q->gap_s / 60);
-		rt_put_textf(t, "%s %s", rt_shared_words(q->gap_shared), q->gap_who);
-	}
-	rt_put_real(t, (double)q->waits_s / 60);
-	rt_put_int(t, (int64_t)q->missed);
-	rt_put_int(t, (int64_t)q->soft_missed);
-	rt_put_real(t, (double)q->over_s / 60);
-	rt_put_int(t, settings->seed);
-	rt_put_int(t, (int64_t)q->tried);
-	rt_put_int(t, q->last_s);
-	rt_put_int(t, q->bound_s);
+	if (q->gap_s >= 0)
+		row.whose = rt_report_textf(report, "%s %s", rt_shared_words(q->gap_shared),
+					    q->gap_who);
+	rt_report_list(report, &plan_table, &row, 1);
 }
 
 /* ---- rings ---- */
 
-static const struct rt_field block_columns[] = {
-	{"day", "Day", RT_INT, RT_NO_UNIT, 0, false},
-	{"ring", "Ring", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"starts", "Starts", RT_INT, RT_NO_UNIT, 0, false},
-	{"first", "First start", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"finish", "Finish", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"interval_s", "Interval", RT_INT, RT_SECOND, 0, false},
+struct block_row {
+	const struct rt_start *first;
+	const char *class_name;
+	int64_t day, starts;
+	char finish[16];
 };
 
-/* Whether an earlier start in the list is of the same class, ring and day. */
-static bool told_before(const struct rt_starts *starts, size_t i)
+#define BLOCK(member) RT_AT(struct block_row, member)
+
+static const struct rt_field block_fields[] = {
+	{"day", .head = "Day", BLOCK(day), NUMBER},
+	{"ring", .head = "Ring", RT_IN(struct block_row, first, struct rt_start, ring)},
+	{"class", .head = "Class", BLOCK(class_name)},
+	{"starts", .head = "Starts", BLOCK(starts), NUMBER},
+	{"first_start", .head = "First start",
+	 RT_IN(struct block_row, first, struct rt_start, at_s), TIME},
+	{"finish", .head = "Finish", BLOCK(finish), .type = RT_CHARS},
+	{"interval_s", .head = "Interval", RT_IN(struct block_row, first, struct rt_start, slot_s),
+	 SECONDS},
+};
+
+static const struct rt_record blocks_table = RT_TABLE("classes", "Classes in the rings",
+						      block_fields, struct block_row);
+
+/* Whether two starts are of the same class, ring and day. */
+static bool same_block(const struct rt_start *a, const struct rt_start *b)
 {
-	const struct rt_start *s = &starts->at[i];
-
-	for (size_t k = 0; k < i; k++)
-		if (strcmp(starts->at[k].ring, s->ring) == 0 &&
-		    rt_day_of(starts->at[k].at_s) == rt_day_of(s->at_s) &&
-		    strcmp(starts->at[k].entry->class_name, s->entry->class_name) == 0)
-			return true;
-	return false;
-}
-
-static void put_block(struct rt_table *t, const struct rt_starts *starts, size_t i)
-{
-	const struct rt_start *first = &starts->at[i];
-	int64_t day = rt_day_of(first->at_s), end = 0, n = 0;
-
-	for (size_t k = i; k < starts->n; k++) {
-		const struct rt_start *s = &starts->at[k];
-
-		if (strcmp(s->ring, first->ring) != 0 || rt_day_of(s->at_s) != day ||
-		    strcmp(s->entry->class_name, first->entry->class_name) != 0)
-			continue;
-		n++;
-		end = s->at_s + s->slot_s;
-	}
-	rt_put_int(t, day);
-	rt_put_text(t, first->ring);
-	rt_put_text(t, first->entry->class_name);
-	rt_put_int(t, n);
-	put_time(t, first->at_s, day);
-	put_time(t, end, day);
-	rt_put_int(t, first->slot_s);
+	return strcmp(a->ring, b->ring) == 0 && rt_day_of(a->at_s) == rt_day_of(b->at_s) &&
+	       strcmp(a->entry->class_name, b->entry->class_name) == 0;
 }
 
 static void report_blocks(struct rt_report *report, const struct rt_starts *starts)
 {
-	struct rt_table *t = rt_report_table(report, "classes", "Classes in the rings",
-					     block_columns, COLUMNS(block_columns));
+	struct rt_table *t = rt_report_rows(report, &blocks_table);
 
-	for (size_t i = 0; i < starts->n; i++)
-		if (!told_before(starts, i))
-			put_block(t, starts, i);
+	for (size_t i = 0; i < starts->n; i++) {
+		const struct rt_start *first = &starts->at[i];
+		struct block_row row = {.first = first,
+					.class_name = first->entry->class_name,
+					.day = rt_day_of(first->at_s)};
+		int64_t end = 0;
+		size_t k = 0;
+
+		while (k < i && !same_block(&starts->at[k], first))
+			k++;
+		if (k < i) /* told with an earlier one */
+			continue;
+		for (; k < starts->n; k++)
+			if (same_block(&starts->at[k], first)) {
+				row.starts++;
+				end = starts->at[k].at_s + starts->at[k].slot_s;
+			}
+		rt_time_words(end, row.day, row.finish, sizeof row.finish);
+		rt_put_row(t, &row);
+	}
 }
 
 /* ---- wishes ---- */
 
-static const struct rt_field wish_columns[] = {
-	{"wish", "Wish", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"weight", "Weight", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"met", "Met", RT_BOOL, RT_NO_UNIT, 0, false},
-	{"missed_min", "By min", RT_REAL, RT_NO_UNIT, 1, false},
-	{"drop", "Drop it", RT_BOOL, RT_NO_UNIT, 0, false},
+struct wish_row {
+	const struct rt_wish_told *told;
+	const char *weight;
+	bool met;
+	double missed_min;
 };
 
-static void put_wish(struct rt_table *t, const struct rt_wish_told *told)
-{
-	rt_put_text(t, told->words);
-	if (told->wish && told->wish->weight)
-		rt_put_textf(t, "%lld", (long long)told->wish->weight);
-	else
-		rt_put_text(t, "must");
-	rt_put_bool(t, told->missed_s == 0);
-	if (told->missed_s)
-		rt_put_real(t, (double)told->missed_s / 60);
-	else
-		rt_put_null(t);
-	rt_put_bool(t, told->drop);
-}
+#define TOLD(member) RT_IN(struct wish_row, told, struct rt_wish_told, member)
+
+static const struct rt_field wish_fields[] = {
+	{"wish", .head = "Wish", TOLD(words)},
+	{"weight", .head = "Weight", RT_AT(struct wish_row, weight)},
+	{"met", .head = "Met", RT_AT(struct wish_row, met), .type = RT_BOOL},
+	{"missed_min", .head = "By min", RT_AT(struct wish_row, missed_min), MINUTES},
+	{"drop", .head = "Drop it", TOLD(drop), .type = RT_BOOL},
+};
+
+static const struct rt_record wishes_table = RT_TABLE("wishes", "Wishes", wish_fields,
+						      struct wish_row);
 
 static void report_wishes(struct rt_report *report, const struct rt_times *times)
 {
@@ -294,11 +305,19 @@ static void report_wishes(struct rt_report *report, const struct rt_times *times
 
 	if (!times->wishes.n)
 		return;
-	t = rt_report_table(report, "wishes", "Wishes", wish_columns, COLUMNS(wish_columns));
+	t = rt_report_rows(report, &wishes_table);
 	for (size_t i = 0; i < times->wishes.n; i++) {
 		const struct rt_wish_told *told = &times->wishes.at[i];
+		struct wish_row row = {.told = told,
+				       .weight = "must",
+				       .met = told->missed_s == 0,
+				       .missed_min = NAN};
 
-		put_wish(t, told);
+		if (told->wish && told->wish->weight)
+			row.weight = rt_report_textf(report, "%lld", (long long)told->wish->weight);
+		if (!row.met)
+			row.missed_min = (double)told->missed_s / 60;
+		rt_put_row(t, &row);
 		if (told->drop)
 			rt_report_note(report, "All else that must be can be met without%s: %s.",
 				       times->drops > 1 ? " these together" : "", told->words);
@@ -319,40 +338,42 @@ void rt_plan_report(struct rt_report *report, const struct rt_times *times,
 
 /* ---- draw ---- */
 
-static const struct rt_field draw_columns[] = {
-	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
-	{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},
+struct draw_row {
+	int64_t place;
+	const struct rt_entry *entry;
 };
 
-static const struct rt_field spread_columns[] = {
-	{"driver", "Driver", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"turnouts", "Turnouts", RT_INT, RT_NO_UNIT, 0, false},
-	{"apart", "Places apart", RT_INT, RT_NO_UNIT, 0, false},
+#define DRAWN(member) RT_IN(struct draw_row, entry, struct rt_entry, member)
+
+static const struct rt_field draw_fields[] = {
+	{"place", .head = "Place", RT_AT(struct draw_row, place), NUMBER},
+	{"number", .head = "No.", DRAWN(number), NUMBER},
+	{"driver", .head = "Driver", DRAWN(driver)},
+	{"horses", .head = "Horses", DRAWN(horses), .type = RT_NAMES},
 };
+
+static const struct rt_record draw_table = RT_TABLE("draw", "Draw", draw_fields, struct draw_row);
+
+static const struct rt_field spread_fields[] = {
+	{"driver", .head = "Driver", RT_AT(struct rt_draw_spread, driver)},
+	{"turnouts", .head = "Turnouts", RT_AT(struct rt_draw_spread, turnouts), NUMBER},
+	{"apart", .head = "Places apart", RT_AT(struct rt_draw_spread, apart), NUMBER},
+};
+
+static const struct rt_record spread_table = RT_TABLE("spread", "Drivers with several turnouts",
+						      spread_fields, struct rt_draw_spread);
+
+const struct rt_record *const rt_times_tables[] = {
+	&times_table,  &collisions_table, &plan_table,	 &blocks_table,
+	&wishes_table, &draw_table,	  &spread_table, NULL};
 
 void rt_draw_report(struct rt_report *report, const struct rt_draw *draw,
 		    const struct rt_entries *entries)
 {
-	struct rt_table *t = rt_report_table(report, "draw", "Draw", draw_columns,
-					     COLUMNS(draw_columns));
+	struct rt_table *t = rt_report_rows(report, &draw_table);
 
-	for (size_t i = 0; i < draw->n; i++) {
-		const struct rt_entry *e = &entries->at[draw->order[i]];
-
-		rt_put_int(t, (int64_t)i + 1);
-		rt_put_int(t, e->number);
-		rt_put_text(t, e->driver);
-		rt_put_text(t, e->horses);
-	}
-	if (!draw->spreads.n)
-		return;
-	t = rt_report_table(report, "spread", "Drivers with several turnouts", spread_columns,
-			    COLUMNS(spread_columns));
-	for (size_t i = 0; i < draw->spreads.n; i++) {
-		rt_put_text(t, draw->spreads.at[i].driver);
-		rt_put_int(t, draw->spreads.at[i].turnouts);
-		rt_put_int(t, draw->spreads.at[i].apart);
-	}
+	for (size_t i = 0; i < draw->n; i++)
+		rt_put_row(t, &(struct draw_row){(int64_t)i + 1, &entries->at[draw->order[i]]});
+	if (draw->spreads.n)
+		rt_report_list(report, &spread_table, draw->spreads.at, draw->spreads.n);
 }
