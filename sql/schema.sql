@@ -28,8 +28,8 @@ CREATE TABLE ring_kind (
 	id INTEGER PRIMARY KEY, -- the order in which kinds are listed
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "driven-40x80"
 	discipline TEXT NOT NULL CHECK (discipline IN ('ridden', 'driven')), -- who uses it
-	width_m REAL NOT NULL CHECK (width_m BETWEEN 10 AND 500), -- inside, short sides
-	length_m REAL NOT NULL CHECK (length_m BETWEEN 10 AND 500) -- inside, long sides
+	width_m REAL NOT NULL CHECK (width_m BETWEEN 5 AND 500), -- inside, short sides
+	length_m REAL NOT NULL CHECK (length_m BETWEEN 5 AND 500) -- inside, long sides
 ) STRICT;
 
 -- name: schema_ring_letter
@@ -58,7 +58,8 @@ CREATE TABLE level (
 	name TEXT NOT NULL CHECK (name <> ''), -- "intermediate"; may stand in both disciplines
 	discipline TEXT NOT NULL CHECK (discipline IN ('ridden', 'driven')), -- which of the two
 	turn_diameter_m REAL NOT NULL CHECK (turn_diameter_m BETWEEN 1 AND 100), -- corners, turns
-	reference_height_cm REAL NOT NULL CHECK (reference_height_cm > 0), -- of that diameter
+	reference_height_cm REAL NOT NULL
+		CHECK (reference_height_cm BETWEEN 40 AND 220), -- of that diameter
 	gait TEXT NOT NULL REFERENCES gait (name), -- the gait that turns are timed at
 	UNIQUE (name, discipline)
 ) STRICT;
@@ -185,7 +186,7 @@ CREATE TABLE entry (
 	number INTEGER NOT NULL CHECK (number BETWEEN 1 AND 99999), -- worn on the arm or the carriage
 	driver TEXT NOT NULL CHECK (driver <> ''), -- driver or rider
 	horses TEXT NOT NULL CHECK (horses <> ''), -- separated by "; "
-	height_cm REAL CHECK (height_cm > 0), -- of the animals, where known
+	height_cm REAL CHECK (height_cm BETWEEN 40 AND 220), -- of the animals, where known
 	turnout TEXT CHECK (turnout <> ''), -- what is driven
 	groom TEXT CHECK (groom <> ''), -- who is on the carriage too
 	club TEXT CHECK (club <> ''), -- whom they drive or ride for

@@ -121,7 +121,7 @@ step "analysis" sh "$top/tests/analyze.sh" "$gcc"
 # rings by the thousand are left out: others run the same code.
 for suite in base ring adjust blunder mixed advice drive route sweep cones judging series office \
 	entries office_judges office_keying office_sheets office_places intake readings store \
-	store_file store_keying store_log store_posting paper workbook times; do
+	store_file store_keying store_log store_schema store_posting paper workbook times; do
 	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
 done
 step "four threads under helgrind" env srcdir="$top" valgrind -q --tool=helgrind \

@@ -171,7 +171,7 @@ bool rt_parse_height(const char *s, double *cm)
 	} else if (*unit != '\0' && strcmp(unit, "cm") != 0) {
 		return false;
 	}
-	if (v < 40.0 || v > 220.0)
+	if (v < RT_ANIMAL_LEAST_CM || v > RT_ANIMAL_MOST_CM)
 		return false;
 	*cm = v;
 	return true;

@@ -3,6 +3,7 @@
 #include <ringtrue/record.h>
 
 #include <inttypes.h>
+#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -539,6 +540,27 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 	return v;
 }
 
+/* A whole number, or the units of a decimal one, into its member. */
+static bool set_whole(const struct rt_field *f, void *member, int64_t v)
+{
+	double real = (double)v;
+
+	if (f->type == RT_DECIMAL)
+		real /= (double)rt_power_of_ten(f->decimals);
+	if (!in_bounds(f, real))
+		return false;
+	if (f->type == RT_SMALL) {
+		*(int *)member = (int)v;
+		return v >= INT_MIN && v <= INT_MAX;
+	}
+	if (f->type == RT_SIZE) {
+		*(size_t *)member = (size_t)v;
+		return v >= 0;
+	}
+	*(int64_t *)member = v;
+	return true;
+}
+
 bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *value,
 		  struct rt_arena **text, bool *nomem)
 {
@@ -555,24 +577,26 @@ bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *va
 	case RT_LETTERS:
 	case RT_WORD:
 	case RT_OWN:
-		/* a text may be there and empty; a word or a field's own may not */
-		rc = *value->as.text == '\0' && f->type != RT_WORD && f->type != RT_OWN
-			     ? keep_text(value->as.text, member, text, NULL)
-			     : rt_field_read(f, row, value->as.text, text, NULL);
+		if (!*value->as.text)
+			return false;
+		rc = rt_field_read(f, row, value->as.text, text, NULL);
 		*nomem |= rc == RT_E_NOMEM;
 		return !rc;
-	case RT_DECIMAL:
-		rt_format_decimal(value->as.whole, f->decimals, words, sizeof words);
-		return !rt_field_read(f, row, words, NULL, NULL);
 	case RT_INT:
 	case RT_SMALL:
 	case RT_SIZE:
-		snprintf(words, sizeof words, "%" PRId64, value->as.whole);
+	case RT_DECIMAL:
+		if (!f->read)
+			return set_whole(f, member, value->as.whole);
+		rt_format_decimal(value->as.whole, f->type == RT_DECIMAL ? f->decimals : 0, words,
+				  sizeof words);
 		return !rt_field_read(f, row, words, NULL, NULL);
 	case RT_REAL:
-	case RT_HEIGHT:
 		*(double *)member = value->as.real;
 		return isfinite(value->as.real) && in_bounds(f, value->as.real);
+	case RT_HEIGHT:
+		*(double *)member = value->as.real;
+		return value->as.real >= RT_ANIMAL_LEAST_CM && value->as.real <= RT_ANIMAL_MOST_CM;
 	case RT_BOOL:
 		*(bool *)member = value->as.truth;
 		return true;

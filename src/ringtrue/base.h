@@ -162,6 +162,8 @@ RT_API bool rt_parse_decimal(const char *s, int digits, int64_t *out);
  * inches 0 to 3 after the point).  A hand is 4 inches, an inch 2.54 cm exactly.  A plain
  * number is centimetres.  Accepted: 40 cm to 220 cm. */
 RT_API bool rt_parse_height(const char *s, double *cm);
+#define RT_ANIMAL_LEAST_CM 40.0
+#define RT_ANIMAL_MOST_CM  220.0
 #define RT_HEIGHT_ACCEPTED                                                                         \
 	"132cm, 1.32m, 13hh or 13.2hh (13 hands 2 inches; 0 to 3 inches), from 40 to 220 cm"
 /* A length in metres as feet and inches: to the nearest inch, "131 ft 3 in"; under 10 ft to a

@@ -140,7 +140,7 @@ static const struct rt_field wish_fields[] = {
 	{"after", RT_AT(struct rt_wish, after), .type = RT_NAME, .is = RT_OPTIONAL,
 	 .help = "of a class: the class that is over first", .example = {"", "1"}},
 	{"weight", RT_AT(struct rt_wish, weight), .type = RT_OWN, .read = read_weight,
-	 .write = write_weight, .is = RT_OPTIONAL,
+	 .write = write_weight, .is = RT_OPTIONAL | RT_USUAL,
 	 .help = "must, or 1 to 9: how much it is wished; must unless given",
 	 .example = {"5", "must"}},
 };
