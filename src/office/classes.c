@@ -1,4 +1,4 @@
-/* Classes.
+/* Classes and tests.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ringtrue/office.h>
 
@@ -14,6 +14,23 @@ const char *rt_class_ring_kind(const struct rt_class *class_, const struct rt_ri
 		if (strcmp(tests->at[i].name, class_->test) == 0)
 			return tests->at[i].kind;
 	return NULL;
+}
+
+void rt_tests_count(struct rt_tests *tests, const struct rt_items *items)
+{
+	for (size_t i = 0; i < tests->n; i++) {
+		struct rt_test *test = &tests->at[i];
+		int64_t coefficients_x1000 = 0;
+
+		test->items = 0;
+		for (size_t k = 0; k < items->n; k++) {
+			if (strcmp(items->at[k].test, test->name) != 0)
+				continue;
+			test->items++;
+			coefficients_x1000 += items->at[k].coefficient_x1000;
+		}
+		test->maximum_x10 = coefficients_x1000 / 10;
+	}
 }
 
 void rt_classes_free(struct rt_classes *classes)

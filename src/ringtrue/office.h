@@ -171,6 +171,7 @@ struct rt_test {
 	const char *name, *title;
 	const char *kind, *level, *rule; /* NULL: none */
 	int64_t multiplier_x1000000;	 /* as printed on the sheet (0.64); 0: none */
+	int64_t items, maximum_x10;	 /* of its items, once rt_tests_count has counted them */
 	const char *file;
 	long line;
 };
@@ -178,6 +179,9 @@ struct rt_test {
 struct rt_tests RT_LIST(struct rt_test);
 
 RT_API extern const struct rt_record rt_test_record;
+
+/* Count the items of each test, and what they come to with a ten for each. */
+RT_API void rt_tests_count(struct rt_tests *tests, const struct rt_items *items);
 
 /* ---- classes, entries -------------------------------------------------------------------- */
 

@@ -111,9 +111,7 @@ static struct rt_table *add_table(struct rt_report *report, const char *heading)
 {
 	struct rt_table *t = rt_report_rows(report, &line_record);
 
-	if (!report->nomem)
-		t->title = rt_arena_string(&report->text, heading);
-	report->nomem |= !t->title;
+	rt_table_title(t, heading);
 	return t;
 }
 
