@@ -43,6 +43,8 @@ struct cli_option {
 
 #define CLI_FIELDS_MAX 64 /* arguments and options of a command */
 
+#define CLI_TABLES_MOST 3 /* that one command makes itself */
+
 /* A command, whole: help and parsing are made from it. */
 struct cli_command {
 	const char *group;
@@ -68,6 +70,8 @@ struct cli_command {
 	size_t size;	   /* of that struct */
 	const void *blank; /* before anything is read; NULL: all zero */
 	void (*run)(struct cli *c, const void *typed);
+	/* The tables that it makes itself, besides those of the rooms that it calls. */
+	const struct rt_record *table[CLI_TABLES_MOST];
 
 	struct cli_option old_option[CLI_OLD_OPTIONS];
 	const char *old_many;
@@ -552,6 +556,9 @@ enum rt_err cli_article_cost(struct cli *c, const char *class_name, struct rt_pe
 /* cmd_sheet.c: --paper, --seen-from and --up into the options of a sheet, but for its show. */
 enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
 			      struct rt_sheet_options *out);
+extern const struct rt_record cli_sheet_table;
+/* shared.c: the tables that several commands make; NULL after the last. */
+extern const struct rt_record *const cli_shared_tables[];
 /* cmd_sheet.c: write a sheet to the file of --out, as --as or its name says, and tell it. */
 enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
 			    const struct rt_sheet *sheet);

@@ -58,33 +58,31 @@ static enum rt_err verify_class(struct cli *c, struct verify *v, const char *cla
 	return e;
 }
 
+#define SEEN(member) RT_AT(struct verify, member)
+
+static const struct rt_field verified_fields[] = {
+	{"class_count", .head = "classes", SEEN(counts.classes), .type = RT_INT},
+	{"entries", SEEN(counts.entries), .type = RT_INT},
+	{"marks", SEEN(counts.marks), .type = RT_INT},
+	{"postings", SEEN(counts.postings), .type = RT_INT},
+	{"faults", SEEN(faults.n), .type = RT_SIZE},
+};
+
+static const struct rt_field fault_fields[] = {
+	{"check", .head = "looked at", RT_AT(struct rt_file_fault, check)},
+	{"where", RT_AT(struct rt_file_fault, where)},
+	{"what", .head = "what is wrong", RT_AT(struct rt_file_fault, what)},
+};
+
+static const struct rt_record verified_table = RT_TABLE("verified", "Show file", verified_fields,
+							struct verify);
+static const struct rt_record fault_table = RT_TABLE("faults", "Faults", fault_fields,
+						     struct rt_file_fault);
+
 static void report_verified(struct cli *c, const struct verify *v)
 {
-	static const struct rt_field seen[] = {
-		{"classes", "classes", RT_INT, RT_NO_UNIT, 0, false},
-		{"entries", "entries", RT_INT, RT_NO_UNIT, 0, false},
-		{"marks", "marks", RT_INT, RT_NO_UNIT, 0, false},
-		{"postings", "postings", RT_INT, RT_NO_UNIT, 0, false},
-		{"faults", "faults", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	static const struct rt_field faults[] = {
-		{"check", "looked at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"where", "where", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"what", "what is wrong", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "verified", "Show file", seen, 5);
-
-	rt_put_int(t, v->counts.classes);
-	rt_put_int(t, v->counts.entries);
-	rt_put_int(t, v->counts.marks);
-	rt_put_int(t, v->counts.postings);
-	rt_put_int(t, (int64_t)v->faults.n);
-	t = rt_report_table(&c->report, "faults", "Faults", faults, 3);
-	for (size_t i = 0; i < v->faults.n; i++) {
-		rt_put_text(t, v->faults.at[i].check);
-		rt_put_text(t, v->faults.at[i].where);
-		rt_put_text(t, v->faults.at[i].what);
-	}
+	rt_report_list(&c->report, &verified_table, v, 1);
+	rt_report_list(&c->report, &fault_table, v->faults.at, v->faults.n);
 	c->report.needs_person |= v->faults.n > 0;
 	if (v->faults.n)
 		rt_report_note(&c->report, "If these faults cannot be explained, go on with the "
@@ -125,20 +123,36 @@ const struct cli_command cmd_verify = {
 		"is still what the marks give. Exit status 1 with a row for each fault, 3 when the file\n"
 		"cannot be read. It can run while others work on the show.",
 	.example = "--show spring.show verify",
+	.table = {&verified_table, &fault_table},
 	.old_run = verify,
 };
 
 /* ---- backup ------------------------------------------------------------------------------ */
 
+struct copy_row {
+	const char *file, *at, *from, *kept;
+};
+
+static const struct rt_field backup_fields[] = {
+	{"file", RT_AT(struct copy_row, file)},
+	{"at", RT_AT(struct copy_row, at)},
+};
+
+static const struct rt_field restored_fields[] = {
+	{"file", RT_AT(struct copy_row, file)},
+	{"from", RT_AT(struct copy_row, from)},
+	{"kept", .head = "the show before", RT_AT(struct copy_row, kept)},
+};
+
+static const struct rt_record backup_table = RT_TABLE("backup", "Copy made", backup_fields,
+						      struct copy_row);
+static const struct rt_record restored_table = RT_TABLE("restored", "Copy put in place",
+							restored_fields, struct copy_row);
+
 static enum rt_err backup(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_field columns[] = {
-		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
 	const char *path = call->arg[0], *replaced = NULL;
 	struct rt_outfile *file = NULL;
-	struct rt_table *t;
 	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
 	if (!e)
@@ -155,9 +169,8 @@ static enum rt_err backup(struct cli *c, const struct cli_call *call)
 	e = cli_output_end(c, path, file, e);
 	if (e)
 		return e;
-	t = rt_report_table(&c->report, "backup", "Copy made", columns, 2);
-	rt_put_text(t, path);
-	rt_put_text(t, c->when);
+	rt_report_list(&c->report, &backup_table, &(struct copy_row){.file = path, .at = c->when},
+		       1);
 	return RT_OK;
 }
 
@@ -174,6 +187,7 @@ const struct cli_command cmd_backup = {
 	.old_option = {{"replace", NULL, "write over another show too", false}},
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&backup_table},
 	.old_run = backup,
 };
 
@@ -181,23 +195,17 @@ const struct cli_command cmd_backup = {
 
 static enum rt_err restore(struct cli *c, const struct cli_call *call)
 {
-	static const struct rt_field columns[] = {
-		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"from", "from", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"kept", "the show before", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
 	char *kept = NULL;
-	struct rt_table *t;
 	enum rt_err e = CLI_OLD(c, cli_show_path(c));
 
 	if (!e)
 		e = rt_store_restore(c->show_path, call->arg[0], cli_option(call, "anyway") != NULL,
 				     &kept, &c->err);
 	if (!e) {
-		t = rt_report_table(&c->report, "restored", "Copy put in place", columns, 3);
-		rt_put_text(t, c->show_path);
-		rt_put_text(t, call->arg[0]);
-		rt_put_text(t, kept);
+		const struct copy_row row = {
+			.file = c->show_path, .from = call->arg[0], .kept = kept};
+
+		rt_report_list(&c->report, &restored_table, &row, 1);
 	}
 	free(kept);
 	return e;
@@ -218,5 +226,6 @@ const struct cli_command cmd_restore = {
 			false}},
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&restored_table},
 	.old_run = restore,
 };

@@ -189,19 +189,25 @@ static bool is_workbook_name(const char *path)
 	return n > most && strcasecmp(path + n - most, end) == 0;
 }
 
+struct written_row {
+	const char *file;
+	size_t classes, pages;
+};
+
+static const struct rt_field written_fields[] = {
+	{"file", RT_AT(struct written_row, file)},
+	{"class_count", .head = "classes", RT_AT(struct written_row, classes), .type = RT_SIZE},
+	{"pages", .head = "turn and ring pages", RT_AT(struct written_row, pages), .type = RT_SIZE},
+};
+
+static const struct rt_record written_table = RT_TABLE("workbook", "Workbook written",
+						       written_fields, struct written_row);
+
 static void report_written(struct cli *c, const struct papers *p, const char *path)
 {
-	static const struct rt_field columns[] = {
-		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"classes", "classes", RT_INT, RT_NO_UNIT, 0, false},
-		{"pages", "turn and ring pages", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "workbook", "Workbook written", columns,
-					     3);
+	const struct written_row row = {path, p->classes_listed, p->pages};
 
-	rt_put_text(t, path);
-	rt_put_int(t, (int64_t)p->classes_listed);
-	rt_put_int(t, (int64_t)p->pages);
+	rt_report_list(&c->report, &written_table, &row, 1);
 	if (!is_workbook_name(path) && strcmp(path, "-") != 0)
 		rt_report_note(
 			&c->report,
@@ -252,5 +258,6 @@ const struct cli_command cmd_workbook = {
 	.example = "--show spring.show workbook spring.xlsx",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&written_table},
 	.old_run = workbook,
 };

@@ -50,18 +50,26 @@ static enum rt_err note_replaced(struct cli *c, const struct row_kind *kind,
 	return nomem ? rt_fail_nomem(&c->err) : RT_OK;
 }
 
+struct imported_row {
+	const char *what;
+	size_t rows;
+};
+
+static const struct rt_field imported_fields[] = {
+	{"what", RT_AT(struct imported_row, what)},
+	{"rows", RT_AT(struct imported_row, rows), .type = RT_SIZE},
+};
+
+static const struct rt_record imported_table = RT_TABLE("imported", "Imported", imported_fields,
+							struct imported_row);
+
 static enum rt_err report_rows(struct cli *c, const struct row_kind *kind,
 			       const struct rows_import *in)
 {
-	static const struct rt_field columns[] = {
-		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"rows", "rows", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "imported", "Imported", columns, 2);
+	const struct imported_row row = {kind->what, kind->count(&in->rows)};
 	enum rt_err e;
 
-	rt_put_text(t, kind->what);
-	rt_put_int(t, (int64_t)kind->count(&in->rows));
+	rt_report_list(&c->report, &imported_table, &row, 1);
 	e = note_replaced(c, kind, in);
 	if (!e && kind->warn)
 		kind->warn(c, &in->rows, &in->roster);
@@ -291,6 +299,7 @@ const struct cli_command cmd_ring_kinds_import = {
 		"left end.",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&imported_table},
 	.old_run = import_kinds,
 };
 
@@ -302,6 +311,7 @@ const struct cli_command cmd_level_import = {
 	.details = "Columns: level,discipline,turn_diameter_m,reference_height_cm,gait.",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&imported_table},
 	.old_run = import_levels,
 };
 
@@ -313,6 +323,7 @@ const struct cli_command cmd_gait_import = {
 	.details = "Columns: gait,speed_m_per_s,stride_m,source.",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&imported_table},
 	.old_run = import_gaits,
 };
 
@@ -328,6 +339,7 @@ const struct cli_command cmd_rule_import = {
 		"classes under a changed rule change with it.",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&imported_table},
 	.old_run = import_rules,
 };
 
@@ -341,6 +353,7 @@ const struct cli_command cmd_turnout_import = {
 		"to back.",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&imported_table},
 	.old_run = import_turnouts,
 };
 
@@ -356,5 +369,6 @@ const struct cli_command cmd_article_import = {
 		"official.",
 	.old_min_args = 1,
 	.old_max_args = 1,
+	.table = {&imported_table},
 	.old_run = import_articles,
 };

@@ -30,18 +30,26 @@ enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
 	return RT_OK;
 }
 
+struct sheet_row {
+	const char *file;
+	int pages;
+};
+
+static const struct rt_field written_fields[] = {
+	{"file", RT_AT(struct sheet_row, file)},
+	{"pages", RT_AT(struct sheet_row, pages), .type = RT_SMALL},
+};
+
+const struct rt_record cli_sheet_table = RT_TABLE("sheet", "Sheet written", written_fields,
+						  struct sheet_row);
+
 enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
 			    const struct rt_sheet *sheet)
 {
-	static const struct rt_field columns[] = {
-		{"file", "file", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"pages", "pages", RT_INT, RT_NO_UNIT, 0, false},
-	};
 	const char *path = cli_option(call, "out");
 	struct rt_outfile *file = NULL;
 	enum rt_file_kind kind;
 	enum rt_err e = cli_sheet_kind(c, call, &kind);
-	struct rt_table *t;
 
 	if (!e)
 		e = cli_output_open(c, path, kind, &file);
@@ -50,9 +58,7 @@ enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
 	e = cli_output_end(c, path, file, e);
 	if (e)
 		return e;
-	t = rt_report_table(&c->report, "sheet", "Sheet written", columns, 2);
-	rt_put_text(t, path);
-	rt_put_int(t, sheet->pages);
+	rt_report_list(&c->report, &cli_sheet_table, &(struct sheet_row){path, sheet->pages}, 1);
 	return RT_OK;
 }
 

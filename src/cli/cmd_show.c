@@ -27,20 +27,17 @@ static const struct rt_field create_options[] = {
 	 .help = "the show's day, or its first one; the day of --date unless given"},
 };
 
+static const struct rt_field created_fields[] = {
+	{"file", RT_AT(struct create, file)},
+	{"title", RT_AT(struct create, title)},
+	{"date", RT_AT(struct create, day)},
+};
+
+static const struct rt_record created_table = RT_TABLE("created", "Show file made", created_fields,
+						       struct create);
+
 static void create(struct cli *c, const void *typed)
 {
-	static const struct rt_field fields[] = {
-		{"file", RT_AT(struct create, file), .type = RT_TEXT},
-		{"title", RT_AT(struct create, title), .type = RT_TEXT},
-		{"date", RT_AT(struct create, day), .type = RT_TEXT},
-	};
-	static const struct rt_record created = {
-		"created",
-		"created",
-		"Show file made",
-		RT_FIELDS(fields),
-		.size = sizeof(struct create),
-	};
 	struct create o = *(const struct create *)typed;
 	char today[sizeof c->when];
 	struct rt_shipped rows = {0};
@@ -53,7 +50,7 @@ static void create(struct cli *c, const void *typed)
 					  .title = o.title, .day = o.day, .created = c->when},
 				  &rows, &c->err));
 	rt_shipped_free(&rows);
-	rt_report_list(&c->report, &created, &o, 1);
+	rt_report_list(&c->report, &created_table, &o, 1);
 }
 
 const struct cli_command cmd_create = {
@@ -65,42 +62,61 @@ const struct cli_command cmd_create = {
 		"that is there already is never touched.",
 	.example = "create spring.show --title \"Spring driving day\" --day 2026-05-09",
 	CLI_OPTIONS(struct create, create_options),
+	.table = {&created_table},
 	.run = create,
 };
 
 /* ---- show -------------------------------------------------------------------------------- */
 
-static void put_show(struct cli *c, const struct rt_show *show, const struct rt_rings *rings,
-		     const struct rt_tests *tests)
-{
-	static const struct rt_field columns[] = {
-		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"date", "date", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"rings", "rings", RT_INT, RT_NO_UNIT, 0, false},
-		{"tests", "tests", RT_INT, RT_NO_UNIT, 0, false},
-		{"created", "made", RT_TEXT, RT_NO_UNIT, 0, true},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "show", "Show", columns, 5);
-
-	rt_put_text(t, show->title);
-	rt_put_text(t, show->day);
-	rt_put_int(t, (int64_t)rings->n);
-	rt_put_int(t, (int64_t)tests->n);
-	rt_put_text(t, show->created);
-}
-
-/* What is keyed of a class so far. */
-struct class_count {
-	int64_t entries, out;
-	size_t keyed[RT_KEYINGS];
+struct show_row {
+	const struct rt_show *show;
+	size_t rings, tests;
 };
 
-static enum rt_err count_class(struct cli *c, const char *name, struct class_count *count)
+#define SHOW(member) RT_IN(struct show_row, show, struct rt_show, member)
+
+static const struct rt_field show_fields[] = {
+	{"title", SHOW(title)},
+	{"date", SHOW(day)},
+	{"rings", RT_AT(struct show_row, rings), .type = RT_SIZE},
+	{"tests", RT_AT(struct show_row, tests), .type = RT_SIZE},
+	{"created_at", .head = "made", SHOW(created), .wide = true},
+};
+
+static const struct rt_record show_table = RT_TABLE("show", "Show", show_fields, struct show_row);
+
+/* A class, and what is keyed of it so far. */
+struct class_row {
+	const struct rt_class *of;
+	const char *level, *rule;
+	size_t entries, out, keyed[RT_KEYINGS];
+};
+
+#define CLASS(member) RT_IN(struct class_row, of, struct rt_class, member)
+#define ROW(member)   RT_AT(struct class_row, member)
+
+static const struct rt_field class_fields[] = {
+	{"class", CLASS(name)},
+	{"title", CLASS(title)},
+	{"test", CLASS(test)},
+	{"level", ROW(level), .wide = true},
+	{"rule", ROW(rule), .wide = true},
+	{"entries", ROW(entries), .type = RT_SIZE},
+	{"not_starting", ROW(out), .type = RT_SIZE},
+	{"judges", CLASS(positions), .type = RT_LETTERS},
+	{"sheets_keyed_1", .head = "keying 1 sheets", ROW(keyed[0]), .type = RT_SIZE},
+	{"sheets_keyed_2", .head = "keying 2 sheets", ROW(keyed[1]), .type = RT_SIZE},
+};
+
+static const struct rt_record class_table = RT_TABLE("classes", "Classes", class_fields,
+						     struct class_row);
+
+static enum rt_err count_class(struct cli *c, const char *name, struct class_row *count)
 {
 	struct rt_entries entries = {0};
 	enum rt_err e = rt_store_entries(c->store, name, &entries, &c->err);
 
-	count->entries = (int64_t)entries.n;
+	count->entries = entries.n;
 	for (size_t k = 0; !e && k < entries.n; k++)
 		count->out += entries.at[k].status == RT_WITHDRAWN ||
 			      entries.at[k].status == RT_DID_NOT_START;
@@ -111,40 +127,18 @@ static enum rt_err count_class(struct cli *c, const char *name, struct class_cou
 static enum rt_err put_classes(struct cli *c, const struct rt_classes *classes,
 			       const struct rt_tests *tests)
 {
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"level", "level", RT_TEXT, RT_NO_UNIT, 0, true},
-		{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, true},
-		{"entries", "entries", RT_INT, RT_NO_UNIT, 0, false},
-		{"not_starting", "not starting", RT_INT, RT_NO_UNIT, 0, false},
-		{"judges", "judges", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"sheets_keyed_1", "keying 1 sheets", RT_INT, RT_NO_UNIT, 0, false},
-		{"sheets_keyed_2", "keying 2 sheets", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "classes", "Classes", columns,
-					     sizeof columns / sizeof *columns);
+	struct rt_table *t = rt_report_rows(&c->report, &class_table);
 
 	for (size_t i = 0; i < classes->n; i++) {
 		const struct rt_class *class_ = &classes->at[i];
-		struct class_count count = {0};
-		char judges[128];
-		enum rt_err e = count_class(c, class_->name, &count);
+		struct class_row row = {.of = class_,
+					.level = cli_level_of(class_, tests),
+					.rule = cli_rule_of(class_, tests)};
+		enum rt_err e = count_class(c, class_->name, &row);
 
 		if (e)
 			return e;
-		rt_judges_words(&class_->judges, judges, sizeof judges);
-		rt_put_text(t, class_->name);
-		rt_put_text(t, class_->title);
-		rt_put_text(t, class_->test);
-		rt_put_text(t, cli_level_of(class_, tests));
-		rt_put_text(t, cli_rule_of(class_, tests));
-		rt_put_int(t, count.entries);
-		rt_put_int(t, count.out);
-		rt_put_text(t, judges);
-		rt_put_int(t, (int64_t)count.keyed[0]);
-		rt_put_int(t, (int64_t)count.keyed[1]);
+		rt_put_row(t, &row);
 	}
 	return RT_OK;
 }
@@ -167,7 +161,8 @@ static enum rt_err show(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_store_classes(c->store, &classes, &c->err);
 	if (!e) {
-		put_show(c, &head, &rings, &tests);
+		rt_report_list(&c->report, &show_table, &(struct show_row){&head, rings.n, tests.n},
+			       1);
 		e = put_classes(c, &classes, &tests);
 	}
 	rt_show_free(&head);
@@ -183,5 +178,6 @@ const struct cli_command cmd_show = {
 	.args = "",
 	.summary = "Tell what is in the show file.",
 	.example = "--show spring.show show",
+	.table = {&show_table, &class_table},
 	.old_run = show,
 };

@@ -97,40 +97,40 @@ const struct cli_command cmd_test_import = {
 
 /* ---- list -------------------------------------------------------------------------------- */
 
-static enum rt_err put_test_rows(struct cli *c, const struct rt_tests *tests,
-				 const struct rt_items *items)
+struct test_row {
+	const struct rt_test *test;
+	size_t items;
+	int64_t maximum_x10;
+};
+
+#define TEST(member) RT_IN(struct test_row, test, struct rt_test, member)
+
+static const struct rt_field list_fields[] = {
+	{"test", TEST(name)},
+	{"title", TEST(title)},
+	{"kind", .head = "ring", TEST(kind)},
+	{"level", TEST(level)},
+	{"rule", TEST(rule)},
+	{"items", RT_AT(struct test_row, items), .type = RT_SIZE},
+	{"maximum", RT_AT(struct test_row, maximum_x10), .type = RT_DECIMAL, .decimals = 1},
+	{"multiplier", TEST(multiplier_x1000000), .type = RT_DECIMAL, .decimals = 6, .is = RT_EMPTY,
+	 .wide = true},
+};
+
+static const struct rt_record list_table = RT_TABLE("tests", "Tests", list_fields, struct test_row);
+
+static void put_test_rows(struct cli *c, const struct rt_tests *tests, const struct rt_items *items)
 {
-	static const struct rt_field columns[] = {
-		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"kind", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"level", "level", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"items", "items", RT_INT, RT_NO_UNIT, 0, false},
-		{"maximum", "maximum", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"multiplier", "multiplier", RT_DECIMAL, RT_NO_UNIT, 0, true},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "tests", "Tests", columns, 8);
+	struct rt_table *t = rt_report_rows(&c->report, &list_table);
 
 	for (size_t i = 0; i < tests->n; i++) {
 		const struct rt_test *test = &tests->at[i];
-		int64_t n = 0;
+		struct test_row row = {test, 0, coefficients_of(items, test->name) / 10};
 
 		for (size_t k = 0; k < items->n; k++)
-			n += strcmp(items->at[k].test, test->name) == 0;
-		rt_put_text(t, test->name);
-		rt_put_text(t, test->title);
-		rt_put_text(t, test->kind);
-		rt_put_text(t, test->level);
-		rt_put_text(t, test->rule);
-		rt_put_int(t, n);
-		rt_put_decimal(t, coefficients_of(items, test->name) / 10, 1);
-		if (test->multiplier_x1000000)
-			rt_put_decimal(t, test->multiplier_x1000000, 6);
-		else
-			rt_put_null(t);
+			row.items += strcmp(items->at[k].test, test->name) == 0;
+		rt_put_row(t, &row);
 	}
-	return RT_OK;
 }
 
 static enum rt_err test_list(struct cli *c, const struct cli_call *call)
@@ -145,7 +145,7 @@ static enum rt_err test_list(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = rt_store_items(c->store, NULL, &items, &c->err);
 	if (!e)
-		e = put_test_rows(c, &tests, &items);
+		put_test_rows(c, &tests, &items);
 	RT_LIST_FREE(&tests);
 	RT_LIST_FREE(&items);
 	return e;
@@ -156,6 +156,7 @@ const struct cli_command cmd_test_list = {
 	.name = "test list",
 	.args = "",
 	.summary = "List the tests of the show.",
+	.table = {&list_table},
 	.example = "--show spring.show test list",
 	.old_run = test_list,
 };

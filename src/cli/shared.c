@@ -114,18 +114,25 @@ void cli_rows(struct cli *c, struct rt_shipped *out)
 	CLI_DO(c, rt_store_shipped(c->store, out, &c->err));
 }
 
+struct imported_row {
+	const char *what;
+	struct rt_import_count count;
+};
+
+static const struct rt_field imported_fields[] = {
+	{"what", RT_AT(struct imported_row, what)},
+	{"added", RT_AT(struct imported_row, count.added), .type = RT_SIZE},
+	{"same", .head = "there already", RT_AT(struct imported_row, count.same), .type = RT_SIZE},
+};
+
+static const struct rt_record imported_table = RT_TABLE("imported", "Imported", imported_fields,
+							struct imported_row);
+
+const struct rt_record *const cli_shared_tables[] = {&imported_table, &cli_sheet_table, NULL};
+
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count)
 {
-	static const struct rt_field columns[] = {
-		{"what", "what", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"added", "added", RT_INT, RT_NO_UNIT, 0, false},
-		{"same", "there already", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "imported", "Imported", columns, 3);
-
-	rt_put_text(t, what);
-	rt_put_int(t, (int64_t)count->added);
-	rt_put_int(t, (int64_t)count->same);
+	rt_report_list(&c->report, &imported_table, &(struct imported_row){what, *count}, 1);
 	if (!count->added)
 		rt_report_note(&c->report, "Nothing was added: all of it is in the show already.");
 }
