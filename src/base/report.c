@@ -74,15 +74,20 @@ struct rt_table *rt_report_list(struct rt_report *r, const struct rt_record *rec
 	return t;
 }
 
-/* The column of that name, to be changed: made in rt_report_rows. */
+/* The column of that name, to be changed: made in rt_report_rows.  NULL where there is none. */
 static struct rt_field *own_column(struct rt_table *t, const char *name)
 {
 	size_t i = 0;
 
+	if (!t->report)
+		return NULL;
 	while (i < t->columns && strcmp(t->column[i].name, name) != 0)
 		i++;
-	assert(!t->report || (t->record && i < t->columns));
-	return t->record && i < t->columns ? (struct rt_field *)&t->column[i] : NULL;
+	assert(t->record && i < t->columns);
+	if (t->record && i < t->columns)
+		return (struct rt_field *)&t->column[i];
+	t->misused = true;
+	return NULL;
 }
 
 void rt_table_show(struct rt_table *t, const char *column, bool shown)
@@ -258,7 +263,10 @@ void rt_put_row(struct rt_table *t, const void *row)
 {
 	char words[RT_OWN_SIZE];
 
-	assert(!t->report || t->report->nomem || (t->record && t->cells % t->columns == 0));
+	if (!t->report || t->report->nomem)
+		return;
+	assert(t->record && t->cells % t->columns == 0);
+	t->misused |= !t->record;
 	if (!t->record)
 		return;
 	for (size_t i = 0; i < t->columns; i++) {

@@ -1,0 +1,303 @@
+/* Checks of the report: rows put whole, and what is put wrongly.  Built twice: with assertions a
+ * wrong call stops the program at once; without (NDEBUG), with its own report.c, it is an error.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <check.h>
+#include <math.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <ringtrue/report.h>
+
+#include "suite.h"
+
+/* ---- a kind of row with a field of each type ---- */
+
+struct person {
+	const char *name;
+	int64_t born;
+};
+
+struct row {
+	const char *text, *name, *names, *letters;
+	char chars[8];
+	int64_t whole, decimal;
+	int small, word;
+	size_t size;
+	double real, part, height;
+	bool truth;
+	struct rt_exact exact;
+	const struct person *person;
+	int secret;
+};
+
+static const char *const colours[] = {"bay", "grey"};
+static const struct rt_words colour_words = {"colour", colours, 2, NULL, 0};
+
+static const char *write_twice(const struct rt_field *f, const void *member, char *out, size_t size)
+{
+	int n = *(const int *)member;
+
+	(void)f;
+	if (n < 0)
+		return NULL;
+	snprintf(out, size, "%d and %d", n, n);
+	return out;
+}
+
+#define AT(member) RT_AT(struct row, member)
+
+static const struct rt_field fields[] = {
+	{"text", AT(text), .type = RT_TEXT},
+	{"name", AT(name), .type = RT_NAME, .head = "Who"},
+	{"names", AT(names), .type = RT_NAMES},
+	{"letters", AT(letters), .type = RT_LETTERS},
+	{"chars", AT(chars), .type = RT_CHARS},
+	{"secret", AT(secret), .type = RT_SMALL, .is = RT_UNSEEN},
+	{"whole", AT(whole), .type = RT_INT, .is = RT_EMPTY},
+	{"decimal", AT(decimal), .type = RT_DECIMAL, .decimals = 2},
+	{"small_number", AT(small), .type = RT_SMALL},
+	{"size", AT(size), .type = RT_SIZE},
+	{"real", AT(real), RT_METRES(1)},
+	{"part", AT(part), RT_PARTS(1)},
+	{"height", AT(height), .type = RT_HEIGHT},
+	{"truth", AT(truth), .type = RT_BOOL},
+	{"exact", AT(exact), .type = RT_EXACT},
+	{"word", AT(word), .type = RT_WORD, .words = &colour_words},
+	{"own", AT(small), .type = RT_OWN, .write = write_twice},
+	{"person", RT_IN(struct row, person, struct person, name), .type = RT_NAME},
+	{"born", RT_IN(struct row, person, struct person, born), .type = RT_INT},
+};
+static const struct rt_record record = RT_TABLE("rows", "Rows", fields, struct row);
+
+/* What the cell says as CSV has it; "-" for nothing. */
+static const char *cell(const struct rt_table *t, size_t row, const char *name)
+{
+	static char words[RT_OWN_SIZE];
+
+	for (size_t i = 0; i < t->columns; i++)
+		if (strcmp(t->column[i].name, name) == 0) {
+			const struct rt_value *v = rt_table_cell(t, row, i);
+
+			return v->null ? "-" : rt_value_text(&t->column[i], v, words, sizeof words);
+		}
+	ck_abort_msg("no column %s", name);
+}
+
+START_TEST(rows_are_put_whole)
+{
+	static const struct person ann = {"Ann", 1990};
+	char passing[] = "passing";
+	const struct row full = {
+		.text = passing,
+		.name = "Bo",
+		.names = "Fen; Moss",
+		.letters = "C B",
+		.chars = "cut",
+		.whole = -7,
+		.decimal = 6250,
+		.small = 3,
+		.size = 9,
+		.real = 0.5,
+		.part = 0.25,
+		.height = 132,
+		.truth = true,
+		.word = 1,
+		.exact = {true, 725, 1},
+		.person = &ann,
+	};
+	const struct row empty = {
+		.small = -1, .word = 9, .real = NAN, .part = INFINITY, .height = NAN};
+	static const char *const wanted[][3] = {
+		{"text", "passing", "-"},     {"name", "Bo", "-"},
+		{"names", "Fen; Moss", "-"},  {"letters", "C B", "-"},
+		{"chars", "cut", "-"},	      {"whole", "-7", "-"},
+		{"decimal", "62.50", "0.00"}, {"small_number", "3", "-1"},
+		{"size", "9", "0"},	      {"real", "0.5", "-"},
+		{"part", "25", "-"},	      {"height", "132", "-"},
+		{"truth", "yes", "no"},	      {"exact", "72.5", "-"},
+		{"word", "grey", "-"},	      {"own", "3 and 3", "-"},
+		{"person", "Ann", "-"},	      {"born", "1990", "-"},
+	};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_rows(&r, &record);
+
+	rt_put_row(t, &full);
+	memset(passing, 'x', sizeof passing - 1); /* texts were copied */
+	rt_put_row(t, &empty);
+	ck_assert_int_eq(rt_report_result(&r, NULL), RT_OK);
+	ck_assert_uint_eq(rt_table_rows(t), 2);
+	ck_assert_str_eq(t->name, "rows");
+	ck_assert_str_eq(t->title, "Rows");
+	ck_assert_uint_eq(t->columns, sizeof wanted / sizeof *wanted); /* all but the secret */
+	for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
+		ck_assert_str_eq(t->column[i].name, wanted[i][0]);
+		ck_assert_str_eq(cell(t, 0, wanted[i][0]), wanted[i][1]);
+		ck_assert_str_eq(cell(t, 1, wanted[i][0]), wanted[i][2]);
+	}
+	ck_assert_str_eq(t->column[1].head, "Who");
+	ck_assert_str_eq(t->column[7].head, "small number");
+	rt_report_free(&r);
+}
+END_TEST
+
+START_TEST(a_list_is_a_table)
+{
+	const struct row rows[] = {{.text = "one"}, {.text = "two"}, {.text = "three"}};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_list(&r, &record, rows, 3), *none;
+
+	none = rt_report_list(&r, &record, NULL, 0);
+	ck_assert_int_eq(rt_report_result(&r, NULL), RT_OK);
+	ck_assert_uint_eq(rt_table_rows(t), 3);
+	ck_assert_str_eq(cell(t, 2, "text"), "three");
+	ck_assert_uint_eq(rt_table_rows(none), 0);
+	rt_report_free(&r);
+}
+END_TEST
+
+/* Of this table only: the record stays. */
+START_TEST(columns_are_shown_as_the_case_is)
+{
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_rows(&r, &record), *other = rt_report_rows(&r, &record);
+
+	rt_table_show(t, "name", false);
+	rt_table_head(t, "name", "Driver");
+	rt_table_title(t, "Drivers");
+	rt_table_main(other);
+	ck_assert(t->column[1].wide && !other->column[1].wide && !fields[1].wide);
+	ck_assert_str_eq(t->column[1].head, "Driver");
+	ck_assert_str_eq(other->column[1].head, "Who");
+	ck_assert_str_eq(t->title, "Drivers");
+	ck_assert_str_eq(other->title, "Rows");
+	rt_table_show(t, "name", true);
+	ck_assert(!t->column[1].wide);
+	ck_assert_ptr_eq(rt_report_main(&r), other);
+	ck_assert_ptr_eq(rt_report_named(&r, "rows"), t);
+	ck_assert_ptr_null(rt_report_named(&r, "row"));
+	rt_report_free(&r);
+}
+END_TEST
+
+/* Without memory all is swallowed, and told at the end. */
+START_TEST(what_is_lost_is_told)
+{
+	const struct row row = {.text = "one"};
+	struct rt_report r = {0};
+	struct rt_table *t = rt_report_rows(&r, &record);
+
+	r.nomem = true;
+	rt_put_row(t, &row);
+	rt_put_int(t, 1); /* of another type: nothing counts any more */
+	ck_assert_uint_eq(rt_table_rows(t), 0);
+	ck_assert_int_eq(rt_report_result(&r, NULL), RT_E_NOMEM);
+	rt_report_free(&r);
+}
+END_TEST
+
+/* ---- what is put wrongly ---- */
+
+static const struct rt_field two[] = {{"a", .type = RT_TEXT}, {"b", .type = RT_REAL}};
+
+static void another_type(struct rt_report *r)
+{
+	struct rt_table *t = rt_report_table(r, "two", NULL, two, 2);
+
+	rt_put_text(t, "a");
+	rt_put_int(t, 1);
+	rt_put_real(t, 1);
+}
+
+static void a_cell_too_few(struct rt_report *r)
+{
+	rt_put_text(rt_report_table(r, "two", NULL, two, 2), "a");
+}
+
+static void a_cell_of_no_columns(struct rt_report *r)
+{
+	rt_put_text(rt_report_table(r, "two", NULL, two, 0), "a");
+}
+
+static void a_row_of_no_record(struct rt_report *r)
+{
+	const struct row row = {0};
+
+	rt_put_row(rt_report_table(r, "two", NULL, two, 2), &row);
+}
+
+static void a_row_within_a_row(struct rt_report *r)
+{
+	const struct row row = {0};
+	struct rt_table *t = rt_report_rows(r, &record);
+
+	rt_put_text(t, "a");
+	rt_put_row(t, &row);
+}
+
+static void a_column_that_is_not(struct rt_report *r)
+{
+	rt_table_show(rt_report_rows(r, &record), "nmae", true);
+}
+
+static void a_head_of_no_record(struct rt_report *r)
+{
+	rt_table_head(rt_report_table(r, "two", NULL, two, 2), "a", "A");
+}
+
+static void (*const wrong[])(struct rt_report *r) = {
+	another_type,	    a_cell_too_few,	  a_cell_of_no_columns, a_row_of_no_record,
+	a_row_within_a_row, a_column_that_is_not, a_head_of_no_record,
+};
+
+#ifdef NDEBUG
+START_TEST(wrong_calls_are_an_error)
+{
+	struct rt_report r = {0};
+	struct rt_error err;
+
+	wrong[_i](&r);
+	ck_assert_int_eq(rt_report_result(&r, &err), RT_E_USAGE);
+	rt_report_free(&r);
+}
+END_TEST
+#else
+START_TEST(wrong_calls_are_an_error)
+{
+	const struct rlimit no_core = {0, 0};
+	pid_t child = fork();
+	int status = 0;
+
+	if (child == 0) {
+		struct rt_report r = {0};
+
+		setrlimit(RLIMIT_CORE, &no_core);
+		if (!freopen("/dev/null", "w", stderr))
+			_exit(1);
+		wrong[_i](&r);
+		(void)rt_report_result(&r, NULL);
+		_exit(0);
+	}
+	ck_assert_int_eq(waitpid(child, &status, 0), child);
+	ck_assert_msg(WIFSIGNALED(status) && WTERMSIG(status) == SIGABRT, "call %d went on", _i);
+}
+END_TEST
+#endif
+
+int main(void)
+{
+	Suite *suite = suite_create("report");
+	TCase *all = tcase_create("all");
+
+	suite_add_tcase(suite, all);
+	tcase_add_test(all, rows_are_put_whole);
+	tcase_add_test(all, a_list_is_a_table);
+	tcase_add_test(all, columns_are_shown_as_the_case_is);
+	tcase_add_test(all, what_is_lost_is_told);
+	tcase_add_loop_test(all, wrong_calls_are_an_error, 0, (int)(sizeof wrong / sizeof *wrong));
+	return suite_run(suite);
+}
