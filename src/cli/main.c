@@ -184,8 +184,7 @@ static void run_command(struct cli *c)
 	cli_end(c);
 	why = c->err;
 	if (why.code)
-		CLI_DO(c, (c->err.code = RT_OK,
-			   rt_fail(&c->err, why.code, "nothing was kept: %s", why.text)));
+		rt_fail(&c->err, why.code, "nothing was kept: %s", why.text);
 }
 
 static void obey(struct cli *c, int n, char **words)
