@@ -16,22 +16,23 @@
 
 struct next_row {
 	size_t step;
-	struct rt_next of;
+	const struct rt_next *of;
 	double gain_percent;
 };
 
-#define AT(member) RT_AT(struct next_row, member)
+#define NEXT(member) RT_IN(struct next_row, of, struct rt_next, member)
+#define STEP(member) RT_AT(struct next_row, member)
 
 static const struct rt_field next_fields[] = {
-	{"step", .head = "no", AT(step), .type = RT_SIZE},
-	{"kind", .head = "reading", AT(of.reading.kind), RT_WORD_OF(reading_kind)},
-	{"from", AT(of.reading.from), .type = RT_NAME},
-	{"to", AT(of.reading.to), .type = RT_NAME},
-	{"point", .head = "of", AT(of.reading.at), .type = RT_NAME},
-	{"distance_m", .head = "about", AT(of.reading.value), RT_METRES(2)},
-	{"largest_se_m", .head = "largest +-", AT(of.largest_se_m), RT_METRES(3)},
-	{"gain_percent", .head = "less by (%)", AT(gain_percent), RT_NUMBERS(1)},
-	{"gain_m", .head = "less by", AT(of.gain_m), RT_METRES(4), .wide = true},
+	{"step", .head = "no", STEP(step), .type = RT_SIZE},
+	{"kind", .head = "reading", NEXT(reading.kind), RT_WORD_OF(reading_kind)},
+	{"from", NEXT(reading.from)},
+	{"to", NEXT(reading.to)},
+	{"point", .head = "of", NEXT(reading.at)},
+	{"distance_m", .head = "about", NEXT(reading.value), RT_METRES(2)},
+	{"largest_se_m", .head = "largest +-", NEXT(largest_se_m), RT_METRES(3)},
+	{"gain_percent", .head = "less by (%)", STEP(gain_percent), RT_NUMBERS(1)},
+	{"gain_m", .head = "less by", NEXT(gain_m), RT_METRES(4), .wide = true},
 };
 
 const struct rt_record rt__next_table = RT_TABLE(
@@ -48,7 +49,7 @@ static void put_next(struct rt_report *r, const struct rt_record *table, const s
 	for (size_t i = 0; i < n; i++) {
 		double before = next[i].largest_se_m + next[i].gain_m;
 
-		rt_put_row(t, &(struct next_row){i + 1, next[i], 100 * next[i].gain_m / before});
+		rt_put_row(t, &(struct next_row){i + 1, &next[i], 100 * next[i].gain_m / before});
 	}
 }
 
@@ -90,20 +91,20 @@ enum rt_err rt_ring_next_report(struct rt_report *r, const struct rt_next_readin
 
 struct move_row {
 	size_t step;
-	struct rt_checked_peg of;
+	const struct rt_checked_peg *of;
 	const char *move;
 	double walk_m;
 };
 
-#undef AT
-#define AT(member) RT_AT(struct move_row, member)
+#define MOVE(member)  RT_AT(struct move_row, member)
+#define MOVED(member) RT_IN(struct move_row, of, struct rt_checked_peg, member)
 
 static const struct rt_field move_fields[] = {
-	{"step", AT(step), .type = RT_SIZE},
-	{"peg", AT(of.peg.name), .type = RT_NAME},
-	{"by_m", .head = "off", AT(of.off_m), RT_METRES(2)},
-	{"where", .head = "move it", AT(move), .type = RT_TEXT},
-	{"walk_m", .head = "walk there", AT(walk_m), RT_METRES(0)},
+	{"step", MOVE(step), .type = RT_SIZE},
+	{"peg", MOVED(peg.name)},
+	{"by_m", .head = "off", MOVED(off_m), RT_METRES(2)},
+	{"where", .head = "move it", MOVE(move)},
+	{"walk_m", .head = "walk there", MOVE(walk_m), RT_METRES(0)},
 };
 
 const struct rt_record rt__move_table = RT_TABLE("moves", "Moves, in the order to walk from A",
@@ -118,7 +119,7 @@ static void put_moves(struct rt_report *r, const struct rt_ring_walk *walk, bool
 		char move[MOVE_SIZE];
 
 		rt_peg_move_words(p, feet, move, sizeof move);
-		rt_put_row(t, &(struct move_row){i + 1, *p, move, walk->step[i].walk_m});
+		rt_put_row(t, &(struct move_row){i + 1, p, move, walk->step[i].walk_m});
 	}
 }
 
@@ -127,15 +128,14 @@ static const char *const laid_on_words[] = {
 static const struct rt_words laid_on = {"fit", laid_on_words,
 					sizeof laid_on_words / sizeof *laid_on_words, NULL, 0};
 
-#undef AT
-#define AT(member) RT_AT(struct rt_ring_walk, member)
+#define WALK(member) RT_AT(struct rt_ring_walk, member)
 
 static const struct rt_field walk_fields[] = {
-	{"verdict", AT(check.verdict), RT_WORD_OF(ring_verdict)},
-	{"moves", AT(steps), .type = RT_SIZE},
-	{"move_m", .head = "moved by in all", AT(move_m), RT_METRES(2)},
-	{"walk_m", .head = "walked in all", AT(walk_m), RT_METRES(0)},
-	{"fit", .head = "layout laid on", AT(check.fit), .type = RT_WORD, .words = &laid_on},
+	{"verdict", WALK(check.verdict), RT_WORD_OF(ring_verdict)},
+	{"moves", WALK(steps), .type = RT_SIZE},
+	{"move_m", .head = "moved by in all", WALK(move_m), RT_METRES(2)},
+	{"walk_m", .head = "walked in all", WALK(walk_m), RT_METRES(0)},
+	{"fit", .head = "layout laid on", WALK(check.fit), .type = RT_WORD, .words = &laid_on},
 };
 
 const struct rt_record rt__walk_table = RT_TABLE("walk", "The walk", walk_fields,
@@ -178,17 +178,16 @@ enum rt_err rt_ring_walk_report(struct rt_report *r, const struct rt_ring_walk *
 
 /* ---- letters alone ---- */
 
-#undef AT
-#define AT(member) RT_AT(struct rt_letter_only, member)
+#define LETTER(member) RT_AT(struct rt_letter_only, member)
 
 static const struct rt_field letter_fields[] = {
-	{"letter", AT(peg.name), .type = RT_NAME},
-	{"now_off_m", .head = "off now", AT(now_m), RT_METRES(3)},
-	{"dx_m", .head = "dx", AT(dx_m), RT_METRES(3)},
-	{"dy_m", .head = "dy", AT(dy_m), RT_METRES(3)},
-	{"off_m", .head = "off then", AT(off_m), RT_METRES(3)},
-	{"se_m", .head = "+-", AT(se_m), RT_METRES(3)},
-	{"verdict", AT(verdict), RT_WORD_OF(shape_verdict)},
+	{"letter", LETTER(peg.name)},
+	{"now_off_m", .head = "off now", LETTER(now_m), RT_METRES(3)},
+	{"dx_m", .head = "dx", LETTER(dx_m), RT_METRES(3)},
+	{"dy_m", .head = "dy", LETTER(dy_m), RT_METRES(3)},
+	{"off_m", .head = "off then", LETTER(off_m), RT_METRES(3)},
+	{"se_m", .head = "+-", LETTER(se_m), RT_METRES(3)},
+	{"verdict", LETTER(verdict), RT_WORD_OF(shape_verdict)},
 };
 
 const struct rt_record rt__letter_table = RT_TABLE(
@@ -223,36 +222,35 @@ struct diagonal_row {
 	double measured_m, should_m, off_m;
 };
 
-#undef AT
-#define AT(member) RT_AT(struct diagonal_row, member)
+#define DIAGONAL(member) RT_AT(struct diagonal_row, member)
 
 static const struct rt_field diagonal_fields[] = {
-	{"diagonal", AT(diagonal), .type = RT_NAME},
-	{"measured_m", .head = "measured", AT(measured_m), RT_METRES(2)},
-	{"should_m", .head = "should be", AT(should_m), RT_METRES(2)},
-	{"off_m", .head = "off", AT(off_m), RT_METRES(2)},
+	{"diagonal", DIAGONAL(diagonal)},
+	{"measured_m", .head = "measured", DIAGONAL(measured_m), RT_METRES(2)},
+	{"should_m", .head = "should be", DIAGONAL(should_m), RT_METRES(2)},
+	{"off_m", .head = "off", DIAGONAL(off_m), RT_METRES(2)},
 };
 
 const struct rt_record rt__diagonal_table = RT_TABLE("diagonals", "Diagonals", diagonal_fields,
 						     struct diagonal_row);
 
 struct slide_row {
-	struct rt_diagonals of;
+	const struct rt_diagonals *of;
 	const char *far_pegs, *towards;
 	double by_m;
 };
 
-#undef AT
-#define AT(member) RT_AT(struct slide_row, member)
+#define SLIDE(member) RT_AT(struct slide_row, member)
+#define FOUND(member) RT_IN(struct slide_row, of, struct rt_diagonals, member)
 
 static const struct rt_field slide_fields[] = {
-	{"far_pegs", .head = "slide", AT(far_pegs), .type = RT_TEXT},
-	{"by_m", .head = "by", AT(by_m), RT_METRES(3)},
-	{"se_m", .head = "+-", AT(of.se_m), RT_METRES(3)},
-	{"towards", AT(towards), .type = RT_NAME},
-	{"then_m", .head = "then both read", AT(of.expected_m), RT_METRES(2)},
-	{"out_m", .head = "too short", AT(of.out_m), RT_METRES(3), .wide = true},
-	{"out_se_m", .head = "+-", AT(of.out_se_m), RT_METRES(3), .wide = true},
+	{"far_pegs", .head = "slide", SLIDE(far_pegs)},
+	{"by_m", .head = "by", SLIDE(by_m), RT_METRES(3)},
+	{"se_m", .head = "+-", FOUND(se_m), RT_METRES(3)},
+	{"towards", SLIDE(towards)},
+	{"then_m", .head = "then both read", FOUND(expected_m), RT_METRES(2)},
+	{"out_m", .head = "too short", FOUND(out_m), RT_METRES(3), .wide = true},
+	{"out_se_m", .head = "+-", FOUND(out_se_m), RT_METRES(3), .wide = true},
 };
 
 const struct rt_record rt__slide_table = RT_TABLE("slide", "Far pegs", slide_fields,
@@ -269,7 +267,7 @@ static void put_diagonals(struct rt_report *r, const struct rt_diagonals *d)
 	const struct diagonal_row diagonals[] = {
 		{"AK-CM", d->ak_cm_m, d->should_m, d->ak_cm_m - d->should_m},
 		{"FA-HC", d->fa_hc_m, d->should_m, d->fa_hc_m - d->should_m}};
-	const struct slide_row slide = {*d, "HC and CM", slide_towards(d), fabs(d->slide_m)};
+	const struct slide_row slide = {d, "HC and CM", slide_towards(d), fabs(d->slide_m)};
 
 	rt_report_list(r, &rt__diagonal_table, diagonals, 2);
 	rt_report_list(r, &rt__slide_table, &slide, 1);

@@ -12,30 +12,31 @@
 /* ---- shape ---- */
 
 struct shape_row {
-	struct rt_shape_row of;
+	const struct rt_shape_row *of;
 	const char *what, *measured, *should, *unit;
 };
 
-#define AT(member) RT_AT(struct shape_row, member)
+#define SHAPE(member) RT_IN(struct shape_row, of, struct rt_shape_row, member)
+#define WORDS(member) RT_AT(struct shape_row, member)
 
 static const struct rt_field shape_fields[] = {
-	{"what", AT(what), .type = RT_TEXT},
-	{"measured", AT(measured), .type = RT_TEXT},
-	{"should", .head = "should be", AT(should), .type = RT_TEXT},
-	{"off_m", .head = "off", AT(of.off_m), RT_METRES(3)},
-	{"se_m", .head = "+-", AT(of.se_m), RT_METRES(3)},
-	{"verdict", AT(of.verdict), RT_WORD_OF(shape_verdict)},
-	{"shape", AT(of.shape), RT_WORD_OF(shape), .wide = true},
-	{"from", AT(of.from), .type = RT_NAME, .wide = true},
-	{"point", AT(of.at), .type = RT_NAME, .wide = true},
-	{"to", AT(of.to), .type = RT_NAME, .wide = true},
-	{"unit", AT(unit), .type = RT_TEXT, .wide = true, .help = "of the values: deg or m"},
-	{"value", AT(of.measured), RT_NUMBERS(4), .wide = true},
-	{"value_should", .head = "should be", AT(of.should), RT_NUMBERS(4), .wide = true},
-	{"value_off", .head = "off", AT(of.off), RT_NUMBERS(4), .wide = true},
-	{"value_se", .head = "+-", AT(of.se), RT_NUMBERS(4), .wide = true},
-	{"arm_m", .head = "over", AT(of.arm_m), RT_METRES(2), .wide = true},
-	{"allowed_m", .head = "allowed", AT(of.allowed_m), RT_METRES(3), .wide = true},
+	{"what", WORDS(what)},
+	{"measured", WORDS(measured)},
+	{"should", .head = "should be", WORDS(should)},
+	{"off_m", .head = "off", SHAPE(off_m), RT_METRES(3)},
+	{"se_m", .head = "+-", SHAPE(se_m), RT_METRES(3)},
+	{"verdict", SHAPE(verdict), RT_WORD_OF(shape_verdict)},
+	{"shape", SHAPE(shape), RT_WORD_OF(shape), .wide = true},
+	{"from", SHAPE(from), .wide = true},
+	{"point", SHAPE(at), .wide = true},
+	{"to", SHAPE(to), .wide = true},
+	{"unit", WORDS(unit), .wide = true, .help = "of the values: deg or m"},
+	{"value", SHAPE(measured), RT_NUMBERS(4), .wide = true},
+	{"value_should", .head = "should be", SHAPE(should), RT_NUMBERS(4), .wide = true},
+	{"value_off", .head = "off", SHAPE(off), RT_NUMBERS(4), .wide = true},
+	{"value_se", .head = "+-", SHAPE(se), RT_NUMBERS(4), .wide = true},
+	{"arm_m", .head = "over", SHAPE(arm_m), RT_METRES(2), .wide = true},
+	{"allowed_m", .head = "allowed", SHAPE(allowed_m), RT_METRES(3), .wide = true},
 };
 
 const struct rt_record rt__shape_table = RT_TABLE(
@@ -84,7 +85,7 @@ static void put_shape(struct rt_report *r, const struct rt_ring_shape *shape, bo
 		what_words(row, feet, what, sizeof what);
 		value_words(row, row->measured, feet, measured);
 		value_words(row, row->should, feet, should);
-		rt_put_row(t, &(struct shape_row){*row, what, measured, should,
+		rt_put_row(t, &(struct shape_row){row, what, measured, should,
 						  row->shape == RT_SHAPE_CORNER ? "deg" : "m"});
 	}
 }
@@ -92,24 +93,27 @@ static void put_shape(struct rt_report *r, const struct rt_ring_shape *shape, bo
 /* ---- reliability ---- */
 
 struct reliability_row {
-	struct rt_reading reading;
-	struct rt_adjusted_reading adjusted;
+	const struct rt_reading *reading;
+	const struct rt_adjusted_reading *adjusted;
 	const char *peg;
 	double shift_m;
 };
 
-#undef AT
-#define AT(member) RT_AT(struct reliability_row, member), .wide = true
+#define READING(member)                                                                            \
+	RT_IN(struct reliability_row, reading, struct rt_reading, member), .wide = true
+#define ADJUSTED(member)                                                                           \
+	RT_IN(struct reliability_row, adjusted, struct rt_adjusted_reading, member), .wide = true
+#define HIDDEN(member) RT_AT(struct reliability_row, member), .wide = true
 
 static const struct rt_field reliability_fields[] = {
-	{"from", AT(reading.from), .type = RT_NAME},
-	{"to", AT(reading.to), .type = RT_NAME},
-	{"point", AT(reading.at), .type = RT_NAME},
-	{"kind", AT(reading.kind), RT_WORD_OF(reading_kind)},
-	{"redundancy", .head = "r", AT(adjusted.redundancy), RT_NUMBERS(3)},
-	{"hidden_m", .head = "could hide", AT(adjusted.hidden_m), RT_NUMBERS(3)},
-	{"peg", AT(peg), .type = RT_NAME},
-	{"shift_m", .head = "shift", AT(shift_m), RT_METRES(3)},
+	{"from", READING(from)},
+	{"to", READING(to)},
+	{"point", READING(at)},
+	{"kind", READING(kind), RT_WORD_OF(reading_kind)},
+	{"redundancy", .head = "r", ADJUSTED(redundancy), RT_NUMBERS(3)},
+	{"hidden_m", .head = "could hide", ADJUSTED(hidden_m), RT_NUMBERS(3)},
+	{"peg", HIDDEN(peg)},
+	{"shift_m", .head = "shift", HIDDEN(shift_m), RT_METRES(3)},
 };
 
 const struct rt_record rt__reliability_table = RT_TABLE("reliability",
@@ -125,7 +129,7 @@ static void put_reliability(struct rt_report *r, const struct rt_ring_check *che
 		const struct rt_hidden *h = &check->hidden[i];
 		const char *peg = h->shift_m > 0 ? check->peg[h->peg].peg.name : NULL;
 
-		rt_put_row(t, &(struct reliability_row){*x->reading, *x, peg, h->shift_m});
+		rt_put_row(t, &(struct reliability_row){x->reading, x, peg, h->shift_m});
 	}
 }
 

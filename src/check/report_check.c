@@ -15,24 +15,20 @@ static const char *write_verdict(const struct rt_field *f, const void *row, char
 	return out;
 }
 
-static const char *write_kind(const struct rt_field *f, const void *kind, char *out, size_t size)
-{
-	(void)f, (void)out, (void)size;
-	return (*(const struct rt_ring_kind *const *)kind)->name;
-}
-
-#define AT(member) RT_AT(struct rt_ring_check, member)
+#define CHECK(member) RT_AT(struct rt_ring_check, member)
 
 static const struct rt_field summary_fields[] = {
 	RT__SUMMARY_FIELDS(offsetof(struct rt_ring_check, adjustment), write_verdict),
-	{"kind", AT(kind), .type = RT_OWN, .write = write_kind, .wide = true},
-	{"tolerance_m", .head = "tolerance", AT(tolerance_m), RT_METRES(2), .wide = true},
-	{"fit", AT(fit), RT_WORD_OF(fit), .wide = true},
-	{"p_any_wrong", AT(p_any_wrong), RT_NUMBERS(4), .wide = true},
-	{"tape_long_percent", .head = "tape reads long (%)", AT(tape), RT_PARTS(3), .wide = true},
-	{"tape_se_percent", .head = "+-", AT(tape_se), RT_PARTS(3), .wide = true},
-	{"tape_corrected", .head = "taken out", AT(tape_corrected), .type = RT_BOOL, .wide = true},
-	{"stretch_percent", .head = "all long by (%)", AT(stretch), RT_PARTS(3), .wide = true},
+	{"kind", RT_IN(struct rt_ring_check, kind, struct rt_ring_kind, name), .wide = true},
+	{"tolerance_m", .head = "tolerance", CHECK(tolerance_m), RT_METRES(2), .wide = true},
+	{"fit", CHECK(fit), RT_WORD_OF(fit), .wide = true},
+	{"p_any_wrong", CHECK(p_any_wrong), RT_NUMBERS(4), .wide = true},
+	{"tape_long_percent", .head = "tape reads long (%)", CHECK(tape), RT_PARTS(3),
+	 .wide = true},
+	{"tape_se_percent", .head = "+-", CHECK(tape_se), RT_PARTS(3), .wide = true},
+	{"tape_corrected", .head = "taken out", CHECK(tape_corrected), .type = RT_BOOL,
+	 .wide = true},
+	{"stretch_percent", .head = "all long by (%)", CHECK(stretch), RT_PARTS(3), .wide = true},
 };
 
 static const struct rt_record summary_table = RT_TABLE("summary", "Ring check", summary_fields,
@@ -51,29 +47,28 @@ static const char *write_reading(const struct rt_field *f, const void *reading, 
 }
 
 struct peg_row {
-	struct rt_checked_peg of;
+	const struct rt_checked_peg *of;
 	const char *move; /* NULL: none */
 };
 
-#undef AT
-#define AT(member) RT_AT(struct peg_row, member)
+#define PEG(member) RT_IN(struct peg_row, of, struct rt_checked_peg, member)
 
 static const struct rt_field peg_fields[] = {
-	{"peg", AT(of.peg.name), .type = RT_NAME},
-	{"dx_m", .head = "dx", AT(of.dx_m), RT_METRES(3)},
-	{"dy_m", .head = "dy", AT(of.dy_m), RT_METRES(3)},
-	{"off_m", .head = "off", AT(of.off_m), RT_METRES(3)},
-	{"se_m", .head = "+-", AT(of.se_m), RT_METRES(3)},
-	{"verdict", AT(of.verdict), RT_WORD_OF(peg_verdict)},
-	{"move", AT(move), .type = RT_TEXT},
-	{"along_off_m", .head = "along", AT(of.along_off_m), RT_METRES(3), .wide = true},
-	{"across_off_m", .head = "across", AT(of.across_off_m), RT_METRES(3), .wide = true},
-	{"in_fit", AT(of.in_fit), .type = RT_BOOL, .wide = true},
-	{"p_off", AT(of.p_off), RT_NUMBERS(4), .wide = true},
-	{"p_wrong", AT(of.p_wrong), RT_NUMBERS(4), .wide = true},
-	{"hidden_shift_m", .head = "could be shifted", AT(of.hidden_shift_m), RT_METRES(3),
+	{"peg", PEG(peg.name)},
+	{"dx_m", .head = "dx", PEG(dx_m), RT_METRES(3)},
+	{"dy_m", .head = "dy", PEG(dy_m), RT_METRES(3)},
+	{"off_m", .head = "off", PEG(off_m), RT_METRES(3)},
+	{"se_m", .head = "+-", PEG(se_m), RT_METRES(3)},
+	{"verdict", PEG(verdict), RT_WORD_OF(peg_verdict)},
+	{"move", RT_AT(struct peg_row, move)},
+	{"along_off_m", .head = "along", PEG(along_off_m), RT_METRES(3), .wide = true},
+	{"across_off_m", .head = "across", PEG(across_off_m), RT_METRES(3), .wide = true},
+	{"in_fit", PEG(in_fit), .type = RT_BOOL, .wide = true},
+	{"p_off", PEG(p_off), RT_NUMBERS(4), .wide = true},
+	{"p_wrong", PEG(p_wrong), RT_NUMBERS(4), .wide = true},
+	{"hidden_shift_m", .head = "could be shifted", PEG(hidden_shift_m), RT_METRES(3),
 	 .wide = true},
-	{"hidden_by", .head = "by", AT(of.hidden_by), .type = RT_OWN, .write = write_reading,
+	{"hidden_by", .head = "by", PEG(hidden_by), .type = RT_OWN, .write = write_reading,
 	 .wide = true},
 };
 
@@ -96,7 +91,7 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, boo
 		char move[MOVE_SIZE];
 
 		rt_peg_move_words(&check->peg[i], feet, move, sizeof move);
-		rt_put_row(t, &(struct peg_row){check->peg[i], *move ? move : NULL});
+		rt_put_row(t, &(struct peg_row){&check->peg[i], *move ? move : NULL});
 	}
 }
 

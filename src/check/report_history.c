@@ -7,27 +7,28 @@
 #include "internal.h"
 
 struct history_row {
-	struct rt_past_check past;
+	const struct rt_past_check *past;
 	size_t number, to_move, unsure;
 	const char *verdict, *worst_peg;
 	double largest_off_m, sigma0, largest_se_m;
 };
 
-#define AT(member) RT_AT(struct history_row, member)
+#define PAST(member)  RT_IN(struct history_row, past, struct rt_past_check, member)
+#define FOUND(member) RT_AT(struct history_row, member)
 
 static const struct rt_field history_fields[] = {
-	{"check", AT(number), .type = RT_SIZE},
-	{"at", .head = "when", AT(past.when), .type = RT_TEXT},
-	{"by", AT(past.who), .type = RT_NAME},
-	{"readings", AT(past.readings), .type = RT_SIZE},
-	{"verdict", AT(verdict), .type = RT_TEXT},
-	{"to_move", AT(to_move), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
-	{"unsure", AT(unsure), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
-	{"largest_off_m", .head = "largest", AT(largest_off_m), RT_METRES(3)},
-	{"worst_peg", .head = "at", AT(worst_peg), .type = RT_NAME},
-	{"sigma0", AT(sigma0), RT_NUMBERS(2), .wide = true},
-	{"largest_se_m", .head = "+-", AT(largest_se_m), RT_METRES(3), .wide = true},
-	{"heights", AT(past.heights), .type = RT_SIZE, .wide = true},
+	{"check", FOUND(number), .type = RT_SIZE},
+	{"at", .head = "when", PAST(when)},
+	{"by", PAST(who)},
+	{"readings", PAST(readings), .type = RT_SIZE},
+	{"verdict", FOUND(verdict)},
+	{"to_move", FOUND(to_move), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
+	{"unsure", FOUND(unsure), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
+	{"largest_off_m", .head = "largest", FOUND(largest_off_m), RT_METRES(3)},
+	{"worst_peg", .head = "at", FOUND(worst_peg)},
+	{"sigma0", FOUND(sigma0), RT_NUMBERS(2), .wide = true},
+	{"largest_se_m", .head = "+-", FOUND(largest_se_m), RT_METRES(3), .wide = true},
+	{"heights", PAST(heights), .type = RT_SIZE, .wide = true},
 };
 
 static const struct history_row blank = {.to_move = SIZE_MAX,
@@ -62,7 +63,7 @@ static void put_history(struct rt_report *r, const struct rt_past_check *past, s
 		struct history_row row = blank;
 		char verdict[48];
 
-		row.past = past[i];
+		row.past = &past[i];
 		row.number = i + 1;
 		row.verdict = past[i].trouble ? past[i].trouble : "heights only";
 		if (check) {
@@ -98,17 +99,16 @@ struct peg_row {
 	size_t checks;
 };
 
-#undef AT
-#define AT(member) RT_AT(struct peg_row, member)
+#define PEG(member) RT_AT(struct peg_row, member)
 
 static const struct rt_field peg_fields[] = {
-	{"peg", AT(peg), .type = RT_NAME},
-	{"offs", .head = "off, check by check", AT(offs), .type = RT_TEXT},
-	{"first_off_m", .head = "at first", AT(first_off_m), RT_METRES(3), .wide = true},
-	{"latest_off_m", .head = "off now", AT(latest_off_m), RT_METRES(3)},
-	{"change_m", .head = "change", AT(change_m), RT_METRES(3)},
-	{"verdict", .head = "verdict now", AT(verdict), RT_WORD_OF(peg_verdict)},
-	{"checks", AT(checks), .type = RT_SIZE, .wide = true},
+	{"peg", PEG(peg)},
+	{"offs", .head = "off, check by check", PEG(offs)},
+	{"first_off_m", .head = "at first", PEG(first_off_m), RT_METRES(3), .wide = true},
+	{"latest_off_m", .head = "off now", PEG(latest_off_m), RT_METRES(3)},
+	{"change_m", .head = "change", PEG(change_m), RT_METRES(3)},
+	{"verdict", .head = "verdict now", PEG(verdict), RT_WORD_OF(peg_verdict)},
+	{"checks", PEG(checks), .type = RT_SIZE, .wide = true},
 };
 
 const struct rt_record rt__past_peg_table = {"peg", "pegs", "Pegs: how far off each stood",

@@ -22,15 +22,15 @@ static const struct rt_field summary_fields[] = {RT__SUMMARY_FIELDS(0, write_ver
 static const struct rt_record summary_table = RT_TABLE("summary", "Adjustment", summary_fields,
 						       struct rt_adjustment);
 
-#define AT(member) RT_AT(struct rt_adjusted_point, member)
+#define POINT(member) RT_AT(struct rt_adjusted_point, member)
 
 static const struct rt_field point_fields[] = {
-	{"point", AT(name), .type = RT_NAME},
-	{"x_m", .head = "x", AT(x_m), RT_METRES(3)},
-	{"y_m", .head = "y", AT(y_m), RT_METRES(3)},
-	{"se_x_m", .head = "+- x", AT(se_x_m), RT_METRES(3)},
-	{"se_y_m", .head = "+- y", AT(se_y_m), RT_METRES(3)},
-	{"fixed", AT(fixed), .type = RT_BOOL, .wide = true},
+	{"point", POINT(name)},
+	{"x_m", .head = "x", POINT(x_m), RT_METRES(3)},
+	{"y_m", .head = "y", POINT(y_m), RT_METRES(3)},
+	{"se_x_m", .head = "+- x", POINT(se_x_m), RT_METRES(3)},
+	{"se_y_m", .head = "+- y", POINT(se_y_m), RT_METRES(3)},
+	{"fixed", POINT(fixed), .type = RT_BOOL, .wide = true},
 };
 
 static const struct rt_record point_table = RT_TABLE("points", "Points", point_fields,

@@ -55,33 +55,35 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 enum { VALUE, RESIDUAL, SIGMA, HIDDEN, FIGURES };
 
 struct reading_row {
-	struct rt_reading reading;
-	struct rt_adjusted_reading adjusted;
+	const struct rt_reading *reading;
+	const struct rt_adjusted_reading *adjusted;
 	double distance_m, m[FIGURES], deg[FIGURES];
 };
 
-#define AT(member) RT_AT(struct reading_row, member)
+#define READ(member)	 RT_IN(struct reading_row, reading, struct rt_reading, member)
+#define ADJUSTED(member) RT_IN(struct reading_row, adjusted, struct rt_adjusted_reading, member)
+#define FIGURE(member)	 RT_AT(struct reading_row, member)
 
 /* As a survey of distances needs them; rt__put_readings shows others. */
 static const struct rt_field fields[] = {
-	{"kind", AT(reading.kind), RT_WORD_OF(reading_kind), .wide = true},
-	{"point", AT(reading.at), .type = RT_NAME, .wide = true},
-	{"from", AT(reading.from), .type = RT_NAME},
-	{"to", AT(reading.to), .type = RT_NAME},
-	{"distance_m", .head = "reading", AT(distance_m), RT_METRES(3)},
-	{"value_m", .head = "reading", AT(m[VALUE]), RT_METRES(3), .wide = true},
-	{"value_deg", .head = "angle", AT(deg[VALUE]), RT_DEGREES(2), .wide = true},
-	{"residual_m", .head = "residual", AT(m[RESIDUAL]), RT_METRES(3)},
-	{"residual_deg", .head = "residual", AT(deg[RESIDUAL]), RT_DEGREES(2), .wide = true},
-	{"w", AT(adjusted.w), RT_NUMBERS(1)},
-	{"verdict", AT(adjusted.verdict), RT_WORD_OF(reading_verdict)},
-	{"sigma_m", .head = "sigma", AT(m[SIGMA]), RT_METRES(3), .wide = true},
-	{"sigma_deg", .head = "sigma", AT(deg[SIGMA]), RT_DEGREES(3), .wide = true},
-	{"redundancy", .head = "r", AT(adjusted.redundancy), RT_NUMBERS(3), .wide = true},
-	{"hidden_m", .head = "could hide", AT(m[HIDDEN]), RT_METRES(3), .wide = true},
-	{"hidden_deg", .head = "could hide", AT(deg[HIDDEN]), RT_DEGREES(3), .wide = true},
-	{"suspect", AT(adjusted.suspect), .type = RT_BOOL, .wide = true},
-	{"note", AT(reading.note), .type = RT_NAME, .wide = true},
+	{"kind", READ(kind), RT_WORD_OF(reading_kind), .wide = true},
+	{"point", READ(at), .wide = true},
+	{"from", READ(from)},
+	{"to", READ(to)},
+	{"distance_m", .head = "reading", FIGURE(distance_m), RT_METRES(3)},
+	{"value_m", .head = "reading", FIGURE(m[VALUE]), RT_METRES(3), .wide = true},
+	{"value_deg", .head = "angle", FIGURE(deg[VALUE]), RT_DEGREES(2), .wide = true},
+	{"residual_m", .head = "residual", FIGURE(m[RESIDUAL]), RT_METRES(3)},
+	{"residual_deg", .head = "residual", FIGURE(deg[RESIDUAL]), RT_DEGREES(2), .wide = true},
+	{"w", ADJUSTED(w), RT_NUMBERS(1)},
+	{"verdict", ADJUSTED(verdict), RT_WORD_OF(reading_verdict)},
+	{"sigma_m", .head = "sigma", FIGURE(m[SIGMA]), RT_METRES(3), .wide = true},
+	{"sigma_deg", .head = "sigma", FIGURE(deg[SIGMA]), RT_DEGREES(3), .wide = true},
+	{"redundancy", .head = "r", ADJUSTED(redundancy), RT_NUMBERS(3), .wide = true},
+	{"hidden_m", .head = "could hide", FIGURE(m[HIDDEN]), RT_METRES(3), .wide = true},
+	{"hidden_deg", .head = "could hide", FIGURE(deg[HIDDEN]), RT_DEGREES(3), .wide = true},
+	{"suspect", ADJUSTED(suspect), .type = RT_BOOL, .wide = true},
+	{"note", READ(note), .wide = true},
 };
 
 const struct rt_record rt__reading_table = RT_TABLE("readings", "Readings", fields,
@@ -98,7 +100,7 @@ void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a)
 						x->hidden_m};
 		bool distance = x->reading->kind == RT_READ_DISTANCE;
 		bool angle = x->reading->kind == RT_READ_ANGLE;
-		struct reading_row row = {.reading = *x->reading, .adjusted = *x};
+		struct reading_row row = {.reading = x->reading, .adjusted = x};
 
 		row.distance_m = distance ? x->reading->value : NAN;
 		for (int k = 0; k < FIGURES; k++) {
