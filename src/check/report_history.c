@@ -8,12 +8,16 @@
 
 struct history_row {
 	const struct rt_past_check *past;
-	size_t number, to_move, unsure;
-	const char *verdict, *worst_peg;
-	double largest_off_m, sigma0, largest_se_m;
+	const struct rt_ring_check *check;
+	const struct rt_checked_peg *worst;
+	size_t number;
+	const char *verdict;
+	double largest_se_m;
 };
 
 #define PAST(member)  RT_IN(struct history_row, past, struct rt_past_check, member)
+#define CHECK(member) RT_IN(struct history_row, check, struct rt_ring_check, member)
+#define WORST(member) RT_IN(struct history_row, worst, struct rt_checked_peg, member)
 #define FOUND(member) RT_AT(struct history_row, member)
 
 static const struct rt_field history_fields[] = {
@@ -22,27 +26,17 @@ static const struct rt_field history_fields[] = {
 	{"by", PAST(who)},
 	{"readings", PAST(readings), .type = RT_SIZE},
 	{"verdict", FOUND(verdict)},
-	{"to_move", FOUND(to_move), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
-	{"unsure", FOUND(unsure), .type = RT_SIZE, .is = RT_EMPTY, .wide = true},
-	{"largest_off_m", .head = "largest", FOUND(largest_off_m), RT_METRES(3)},
-	{"worst_peg", .head = "at", FOUND(worst_peg)},
-	{"sigma0", FOUND(sigma0), RT_NUMBERS(2), .wide = true},
+	{"to_move", CHECK(to_move), .type = RT_SIZE, .wide = true},
+	{"unsure", CHECK(unsure), .type = RT_SIZE, .wide = true},
+	{"largest_off_m", .head = "largest", WORST(off_m), RT_METRES(3)},
+	{"worst_peg", .head = "at", WORST(peg.name)},
+	{"sigma0", CHECK(adjustment.sigma0), RT_NUMBERS(2), .wide = true},
 	{"largest_se_m", .head = "+-", FOUND(largest_se_m), RT_METRES(3), .wide = true},
 	{"heights", PAST(heights), .type = RT_SIZE, .wide = true},
 };
 
-static const struct history_row blank = {.to_move = SIZE_MAX,
-					 .unsure = SIZE_MAX,
-					 .largest_off_m = NAN,
-					 .sigma0 = NAN,
-					 .largest_se_m = NAN};
-
-const struct rt_record rt__history_table = {"check",
-					    "history",
-					    "Checks of the ring",
-					    RT_FIELDS(history_fields),
-					    .size = sizeof(struct history_row),
-					    .blank = &blank};
+const struct rt_record rt__history_table = RT_TABLE("history", "Checks of the ring", history_fields,
+						    struct history_row);
 
 static double largest_se(const struct rt_ring_check *check)
 {
@@ -60,23 +54,18 @@ static void put_history(struct rt_report *r, const struct rt_past_check *past, s
 	for (size_t i = 0; i < n; i++) {
 		const struct rt_ring_check *check = past[i].check;
 		const struct rt_checked_peg *worst = check ? rt_ring_check_worst(check) : NULL;
-		struct history_row row = blank;
+		struct history_row row = {&past[i],
+					  check,
+					  worst,
+					  i + 1,
+					  past[i].trouble ? past[i].trouble : "heights only",
+					  NAN};
 		char verdict[48];
 
-		row.past = &past[i];
-		row.number = i + 1;
-		row.verdict = past[i].trouble ? past[i].trouble : "heights only";
 		if (check) {
 			rt_ring_check_words(check, verdict, sizeof verdict);
 			row.verdict = verdict;
-			row.to_move = check->to_move;
-			row.unsure = check->unsure;
-			row.sigma0 = check->adjustment.sigma0;
 			row.largest_se_m = largest_se(check);
-		}
-		if (worst) {
-			row.largest_off_m = worst->off_m;
-			row.worst_peg = worst->peg.name;
 		}
 		rt_put_row(t, &row);
 	}
@@ -94,20 +83,22 @@ static const struct rt_checked_peg *peg_of(const struct rt_past_check *past, con
 
 struct peg_row {
 	const char *peg, *offs;
-	double first_off_m, latest_off_m, change_m;
-	enum rt_peg_verdict verdict;
+	const struct rt_checked_peg *first, *latest;
+	double change_m;
 	size_t checks;
 };
 
-#define PEG(member) RT_AT(struct peg_row, member)
+#define FIRST(member)  RT_IN(struct peg_row, first, struct rt_checked_peg, member)
+#define LATEST(member) RT_IN(struct peg_row, latest, struct rt_checked_peg, member)
+#define PEG(member)    RT_AT(struct peg_row, member)
 
 static const struct rt_field peg_fields[] = {
 	{"peg", PEG(peg)},
 	{"offs", .head = "off, check by check", PEG(offs)},
-	{"first_off_m", .head = "at first", PEG(first_off_m), RT_METRES(3), .wide = true},
-	{"latest_off_m", .head = "off now", PEG(latest_off_m), RT_METRES(3)},
+	{"first_off_m", .head = "at first", FIRST(off_m), RT_METRES(3), .wide = true},
+	{"latest_off_m", .head = "off now", LATEST(off_m), RT_METRES(3)},
 	{"change_m", .head = "change", PEG(change_m), RT_METRES(3)},
-	{"verdict", .head = "verdict now", PEG(verdict), RT_WORD_OF(peg_verdict)},
+	{"verdict", .head = "verdict now", LATEST(verdict), RT_WORD_OF(peg_verdict)},
 	{"checks", PEG(checks), .type = RT_SIZE, .wide = true},
 };
 
@@ -155,14 +146,13 @@ static void put_peg(struct rt_table *t, const struct rt_past_check *past, size_t
 
 		if (!p)
 			continue;
-		if (!row.checks++)
-			row.first_off_m = p->off_m;
-		row.latest_off_m = p->off_m;
-		row.verdict = p->verdict;
+		row.checks++;
+		row.latest = p;
+		row.first = row.first ? row.first : p;
 	}
-	if (!row.checks)
+	if (!row.latest)
 		return;
-	row.change_m = row.latest_off_m - row.first_off_m;
+	row.change_m = row.latest->off_m - row.first->off_m;
 	offsets_words(past, n, name, feet, offs);
 	row.offs = offs;
 	rt_put_row(t, &row);

@@ -170,10 +170,13 @@ enum rt_err rt_ring_setout_report(struct rt_report *r, const struct rt_ring_seto
 
 /* ---- the plan of a crew ---- */
 
+/* The points of a step. */
+enum { PUT, OTHER, HELD, SECOND, LINE_FROM, LINE_TO, POINTS };
+
 struct step_row {
 	const struct rt_setout_step *step;
 	size_t number;
-	const char *words, *peg, *other, *from, *second, *line_from, *line_to, *hand, *proof;
+	const char *words, *name[POINTS], *hand, *proof;
 	double x_m, y_m;
 };
 
@@ -185,14 +188,14 @@ static const struct rt_field step_fields[] = {
 	{"stage", STEP(stage), .wide = true},
 	{"do", WORDS(words)},
 	{"kind", STEP(kind), RT_WORD_OF(setout_kind), .wide = true},
-	{"peg", WORDS(peg), .wide = true},
-	{"other_peg", WORDS(other), .wide = true},
-	{"hold", .head = "hold zero at", WORDS(from), .wide = true},
+	{"peg", WORDS(name[PUT]), .wide = true},
+	{"other_peg", WORDS(name[OTHER]), .wide = true},
+	{"hold", .head = "hold zero at", WORDS(name[HELD]), .wide = true},
 	{"distance_m", .head = "read", STEP(from_m), RT_TAPES(2), .wide = true},
-	{"second", .head = "and at", WORDS(second), .wide = true},
+	{"second", .head = "and at", WORDS(name[SECOND]), .wide = true},
 	{"second_m", .head = "read", STEP(second_m), RT_TAPES(2), .wide = true},
-	{"line_from", WORDS(line_from), .wide = true},
-	{"line_to", WORDS(line_to), .wide = true},
+	{"line_from", WORDS(name[LINE_FROM]), .wide = true},
+	{"line_to", WORDS(name[LINE_TO]), .wide = true},
 	{"hand", WORDS(hand), .wide = true},
 	{"crossing_deg", .head = "crossing", STEP(crossing_deg), RT_DEGREES(0), .wide = true},
 	{"frame_x_m", .head = "x", WORDS(x_m), RT_METRES(2), .wide = true},
@@ -203,31 +206,18 @@ static const struct rt_field step_fields[] = {
 
 static const struct rt_record step_table = RT_TABLE("steps", "Steps", step_fields, struct step_row);
 
-static const char *name_of(const struct rt_setout_plan *plan, size_t point)
-{
-	return point == RT_NO_POINT ? NULL : plan->point[point].name;
-}
-
 static void put_step(struct rt_table *t, const struct rt_setout_plan *plan, size_t i, bool feet)
 {
 	const struct rt_setout_step *s = &plan->step[i];
+	const size_t point[POINTS] = {s->point,	 s->other,     s->from,
+				      s->second, s->line_from, s->line_to};
 	char words[768], proof[512];
-	struct step_row row = {
-		.step = s,
-		.number = i + 1,
-		.words = words,
-		.peg = name_of(plan, s->point),
-		.other = name_of(plan, s->other),
-		.from = name_of(plan, s->from),
-		.second = name_of(plan, s->second),
-		.line_from = name_of(plan, s->line_from),
-		.line_to = name_of(plan, s->line_to),
-		.hand = s->kind == RT_SETOUT_CROSS ? rt_side_words(s->hand) : NULL,
-		.proof = proof,
-		.x_m = NAN,
-		.y_m = NAN,
-	};
+	struct step_row row = {s, i + 1, words, {NULL}, NULL, proof, NAN, NAN};
 
+	for (size_t k = 0; k < POINTS; k++)
+		row.name[k] = point[k] == RT_NO_POINT ? NULL : plan->point[point[k]].name;
+	if (s->kind == RT_SETOUT_CROSS)
+		row.hand = rt_side_words(s->hand);
 	rt_setout_step_words(plan, i, feet, words, sizeof words);
 	rt_setout_proof_words(plan, i, feet, proof, sizeof proof);
 	if (s->point != RT_NO_POINT && s->kind != RT_SETOUT_SIGHT && plan->framed)
