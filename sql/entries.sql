@@ -29,7 +29,7 @@ SELECT EXISTS (SELECT 1 FROM mark WHERE entry = ?1)
 
 -- name: entry_change_insert
 INSERT INTO entry_change (entry, field, was, became, why, who, at)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+VALUES (?1, :field, :was, :became, :why, :who, :at);
 
 -- name: entry_change_latest
 SELECT field, was, became, why, who, at FROM entry_change JOIN entry ON entry.id = entry
@@ -60,7 +60,7 @@ WHERE name = :name;
 
 -- name: class_change_insert
 INSERT INTO class_change (class, field, was, became, why, who, at)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+VALUES (?1, :field, :was, :became, :why, :who, :at);
 
 -- name: class_history
 SELECT field, was, became, why, who, at FROM class_change WHERE class = ?1 ORDER BY id;
@@ -73,7 +73,7 @@ UPDATE judge SET president = ?3 WHERE class = ?1 AND position = ?2;
 
 -- name: judge_name_insert
 INSERT INTO judge_name (class, position, name, scribe, why, who, at)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+VALUES (?1, :position, :name, :scribe, :why, :who, :at);
 
 -- name: judge_name_history
 SELECT position, name, scribe, why, who, at FROM judge_name WHERE class = ?1 ORDER BY id;

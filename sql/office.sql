@@ -90,13 +90,14 @@ INSERT INTO status_change (entry, status, why, who, at)
 SELECT id, ?3, ?4, ?5, ?6 FROM entry WHERE class = ?1 AND number = ?2;
 
 -- name: penalty_insert
+WITH whose AS (SELECT id FROM entry WHERE class = ?1 AND number = :number)
 INSERT INTO penalty (entry, points_x100, errors, article, why, who, at)
-SELECT id, ?3, ?4, ?5, ?6, ?7, ?8 FROM entry WHERE class = ?1 AND number = ?2;
+SELECT id, :points_x100, :errors, :article, :why, :who, :at FROM whose;
 
 -- name: penalty_points
 SELECT coalesce(sum(points_x100), 0) FROM penalty JOIN entry ON entry.id = entry
 WHERE class = ?1 AND number = ?2;
 
 -- name: penalty_list
-SELECT number, points_x100, errors, article, why, who, at
+SELECT penalty.*, number
 FROM penalty JOIN entry ON entry.id = entry WHERE class = ?1 ORDER BY penalty.id;

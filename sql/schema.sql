@@ -256,8 +256,7 @@ CREATE INDEX status_change_entry ON status_change (entry);
 CREATE TABLE entry_change (
 	id INTEGER PRIMARY KEY, -- the order in which entries were changed
 	entry INTEGER NOT NULL REFERENCES entry (id), -- whose
-	field TEXT NOT NULL CHECK (field IN ('number', 'driver', 'horses', 'height_cm', 'turnout',
-		'groom', 'club', 'division', 'hors_concours', 'late')), -- the column of entry
+	field TEXT NOT NULL CHECK (field <> ''), -- the column of the entries file
 	was TEXT CHECK (was <> ''), -- as in the data files; null: it was empty
 	became TEXT CHECK (became <> ''), -- likewise
 	why TEXT CHECK (why <> ''), -- the reason given
@@ -277,8 +276,7 @@ CREATE INDEX entry_change_number ON entry_change (was) WHERE field = 'number';
 CREATE TABLE class_change (
 	id INTEGER PRIMARY KEY, -- the order in which classes were changed
 	class TEXT NOT NULL REFERENCES class (name), -- which
-	field TEXT NOT NULL CHECK (field IN ('title', 'test', 'level', 'ring', 'rule', 'judges',
-		'division')), -- the column of the classes file
+	field TEXT NOT NULL CHECK (field <> ''), -- the column of the classes file
 	was TEXT CHECK (was <> ''), -- as in the data files; null: it was empty
 	became TEXT CHECK (became <> ''), -- likewise
 	why TEXT CHECK (why <> ''), -- the reason given

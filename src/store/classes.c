@@ -10,6 +10,7 @@
 
 static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 {
+	const struct rt_reason added = {.when = c->added};
 	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < c->judges.n && !rc; i++) {
@@ -18,11 +19,7 @@ static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 		rc = rt__run_row(in->s, RT__SQL_JUDGE_INSERT, &rt_judge_record, j,
 				 RT__CELLS(rt__text(c->name), rt__int((int64_t)i + 1)), in->err);
 		if (!rc && j->name)
-			rc = rt__run(in->s, RT__SQL_JUDGE_NAME_INSERT,
-				     RT__CELLS(rt__text(c->name), rt__text(j->position),
-					       rt__text(j->name), rt__given(j->scribe),
-					       rt__text(NULL), rt__text(NULL), rt__given(c->added)),
-				     in->err);
+			rc = rt_store_judge_name_put(in->s, c->name, j, &added, in->err);
 	}
 	return rc;
 }

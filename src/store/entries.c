@@ -1,4 +1,4 @@
-/* Entries, how they stand, and what the office adds to them.
+/* Entries and their numbers, how they stand, and what the office adds to them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
@@ -6,6 +6,56 @@
 
 #define ADVICE_SIZE 400
 #define OTHER_ENTRY "the entry another number, change it with `entry change`"
+
+/* ---- numbers that are given out ------------------------------------------------------------- */
+
+enum rt_err rt_store_numbering(struct rt_store *s, struct rt_numbering *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_NUMBERING_GET, RT__NO_CELLS, NULL, err);
+
+	*out = (struct rt_numbering){1, RT_NUMBER_MOST, RT_HOLDER_TURNOUT};
+	if (rt__next(&rows)) {
+		out->first = rt__int_in(&rows, 0, 1, RT_NUMBER_MOST);
+		out->last = rt__int_in(&rows, 1, out->first, RT_NUMBER_MOST);
+		if (!rt_number_holder_read(rt__words_at(&rows, 2), &out->holder))
+			rt__rows_damaged(&rows);
+		rt__close_rows(&rows);
+	}
+	return rows.rc;
+}
+
+enum rt_err rt_store_numbering_put(struct rt_store *s, const struct rt_numbering *rule,
+				   struct rt_error *err)
+{
+	bool changed;
+
+	return rt__change(s, RT__SQL_NUMBERING_PUT,
+			  RT__CELLS(rt__int(rule->first), rt__int(rule->last),
+				    rt__text(rt_number_holder_words(rule->holder))),
+			  &changed, err);
+}
+
+enum rt_err rt_store_numbers_given_up(struct rt_store *s, struct rt_numbers *out,
+				      struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_NUMBERS_GIVEN_UP, RT__NO_CELLS, NULL, err);
+	int64_t *number;
+
+	while ((number = RT__NEXT(&rows, out)))
+		*number = rt__int_at(&rows, 0);
+	return rows.rc;
+}
+
+enum rt_err rt_store_number_now(struct rt_store *s, const char *class_name, int64_t number,
+				int64_t *now, struct rt_error *err)
+{
+	char was[24];
+
+	rt_format_decimal(number, 0, was, sizeof was);
+	*now = 0;
+	return rt__get_int(s, RT__SQL_NUMBER_NOW, RT__CELLS(rt__text(class_name), rt__text(was)),
+			   now, NULL, err);
+}
 
 /* ---- put ------------------------------------------------------------------------------------- */
 
@@ -177,23 +227,34 @@ static enum rt_err check_points(int64_t there_x100, int64_t points_x100, struct 
 		       RT_PENALTY_MOST_X100 / 100);
 }
 
+static const struct rt_field penalty_fields[] = {
+	{"number", RT_AT(struct rt_penalty, number), .type = RT_INT, .low = 1,
+	 .high = RT_NUMBER_MOST},
+	{"points_x100", RT_AT(struct rt_penalty, points_x100), .type = RT_INT,
+	 .low = -RT_PENALTY_MOST_X100, .high = RT_PENALTY_MOST_X100},
+	{"errors", RT_AT(struct rt_penalty, errors), .type = RT_INT, .is = RT_EMPTY, .low = 0,
+	 .high = RT_SHEET_ERRORS_MOST},
+	{"article", RT_AT(struct rt_penalty, article), .type = RT_TEXT, .is = RT_EMPTY},
+	RT__SAID(struct rt_penalty, ),
+};
+
+static const struct rt_penalty no_penalty = {.errors = -1};
+
+static const struct rt_record penalty_record = {RT_FIELDS(penalty_fields),
+						.size = sizeof no_penalty, .blank = &no_penalty};
+
 static enum rt_err put_penalty(struct rt_store *s, const char *class_name,
 			       const struct rt_penalty *p, struct rt_error *err)
 {
 	int64_t there_x100 = 0;
-	bool added;
 	enum rt_err rc = rt__get_int(s, RT__SQL_PENALTY_POINTS,
 				     RT__CELLS(rt__text(class_name), rt__int(p->number)),
 				     &there_x100, NULL, err);
 
 	if (!rc)
-		rc = rt__change(s, RT__SQL_PENALTY_INSERT,
-				RT__CELLS(rt__text(class_name), rt__int(p->number),
-					  rt__int(p->points_x100), rt__int_unless(p->errors, -1),
-					  rt__given(p->article), rt__given(p->why),
-					  rt__given(p->who), rt__given(p->when)),
-				&added, err);
-	if (!rc && !added)
+		rc = rt__run_row(s, RT__SQL_PENALTY_INSERT, &penalty_record, p,
+				 RT__CELLS(rt__text(class_name)), err);
+	if (!rc && sqlite3_changes(s->db) == 0)
 		return no_entry(s, class_name, p->number, err);
 	return rc ? rc : check_points(there_x100, p->points_x100, err);
 }
@@ -207,4 +268,11 @@ enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
 	if (rc)
 		return rc;
 	return rt__together_end(s, own, put_penalty(s, class_name, penalty, err), err);
+}
+
+enum rt_err rt__load_penalties(struct rt_store *s, const char *class_name, struct rt_penalties *out,
+			       struct rt_error *err)
+{
+	return RT__LOAD(s, RT__SQL_PENALTY_LIST, RT__CELLS(rt__text(class_name)), &penalty_record,
+			out, err);
 }

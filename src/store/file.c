@@ -338,8 +338,9 @@ enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struc
 	return rc;
 }
 
-enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
-		       bool *changed, struct rt_error *err)
+enum rt_err rt__change_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
+			   const void *row, const struct rt__cell *cell, size_t n, bool *changed,
+			   struct rt_error *err)
 {
 	bool own;
 	enum rt_err rc = rt__together(s, true, &own, err);
@@ -347,9 +348,15 @@ enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__ce
 	*changed = false;
 	if (rc)
 		return rc;
-	rc = rt__run(s, sql, cell, n, err);
+	rc = rt__run_row(s, sql, record, row, cell, n, err);
 	*changed = !rc && sqlite3_changes(s->db) > 0;
 	return rt__together_end(s, own, rc, err);
+}
+
+enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		       bool *changed, struct rt_error *err)
+{
+	return rt__change_row(s, sql, NULL, NULL, cell, n, changed, err);
 }
 
 /* ---- the show -------------------------------------------------------------------------------- */

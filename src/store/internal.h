@@ -78,6 +78,9 @@ struct rt__cell rt__int_unless(int64_t v, int64_t none); /* `none` is null */
 struct rt__cell rt__real(double v);
 struct rt__cell rt__bool(bool v);
 
+/* Those of a reason, or of anything else that tells why, by whom and when. */
+#define RT__SAID_CELLS(said) rt__given((said)->why), rt__given((said)->who), rt__given((said)->when)
+
 /* Run a statement to its end, rows left unread.  Use RT__RUN. */
 enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
 		    struct rt_error *err);
@@ -92,6 +95,14 @@ enum rt_err rt__run_row(struct rt_store *s, enum rt__sql sql, const struct rt_re
 			struct rt_error *err);
 /* Run every statement of a group, in the order of its file; RT_E_FORMAT if there is no such. */
 enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err);
+
+/* The fields of why, by whom and when; in: the member that they are in, with its dot. */
+#define RT__SAID(struct_, in)                                                                      \
+	{"why", RT_AT(struct_, in why), .type = RT_TEXT, .is = RT_EMPTY},                          \
+		{"who", RT_AT(struct_, in who), .type = RT_TEXT, .is = RT_EMPTY},                  \
+	{                                                                                          \
+		"at", RT_AT(struct_, in when), .type = RT_TEXT, .is = RT_EMPTY                     \
+	}
 
 /* ---- rows ------------------------------------------------------------------------------------ */
 
@@ -224,6 +235,11 @@ enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struc
 enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
 		       bool *changed, struct rt_error *err);
 
+/* The same with a row of a record. */
+enum rt_err rt__change_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
+			   const void *row, const struct rt__cell *cell, size_t n, bool *changed,
+			   struct rt_error *err);
+
 /* ---- imports --------------------------------------------------------------------------------- */
 
 /* What an import counts and tells. */
@@ -284,15 +300,12 @@ enum rt_err rt__latest_change(struct rt_store *s, const char *class_name, int64_
 /* RT_E_NOTFOUND for a class, with the nearest name. */
 enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err);
 
-/* The place of the item with this id, looked for from `last` on; items->n when there is none. */
-size_t rt__item_place(const struct rt_items *items, int64_t id, size_t last);
-/* The place of the judge with this id; judges->n when there is none. */
-size_t rt__judge_place(const struct rt_judges *judges, int64_t id);
+/* What the office adds to the entries of a class, or takes off. */
+enum rt_err rt__load_penalties(struct rt_store *s, const char *class_name, struct rt_penalties *out,
+			       struct rt_error *err);
 /* What officials decided between equal entries of a class. */
 enum rt_err rt__load_decisions(struct rt_store *s, const char *class_name, struct rt_decisions *out,
 			       struct rt_error *err);
-/* Boxes that nobody can be asked about, and judges who were away, into marks that are made. */
-enum rt_err rt__load_said(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err);
 
 /* ---- files made beside their place ----------------------------------------------------------- */
 

@@ -171,3 +171,25 @@ enum rt_err rt_store_mark_put_after(struct rt_store *s, int64_t entry, int64_t j
 	/* Versions have no gaps: this one is free only while the one seen is the latest. */
 	return insert(s, &box, seen + 1, &said, put, err);
 }
+
+enum rt_err rt_store_class_marked(struct rt_store *s, const char *class_name, bool *marked,
+				  struct rt_error *err)
+{
+	int64_t any = 0;
+	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_MARKED, RT__CELLS(rt__text(class_name)), &any,
+				     NULL, err);
+
+	*marked = any != 0;
+	return rc;
+}
+
+enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool *marked,
+				  struct rt_error *err)
+{
+	int64_t any = 0;
+	enum rt_err rc = rt__get_int(s, RT__SQL_ENTRY_MARKED, RT__CELLS(rt__int(entry)), &any, NULL,
+				     err);
+
+	*marked = any != 0;
+	return rc;
+}

@@ -202,7 +202,7 @@ static int bound(struct rt_store *s, enum rt__sql sql, const struct rt__cell *ce
 	parameters = (size_t)sqlite3_bind_parameter_count(st->q);
 	assert(record ? n <= parameters : n == parameters);
 	for (size_t i = 0; i < parameters && code == SQLITE_OK; i++) {
-		assert(i < n || st->parameter[i]);
+		assert(!record || (i < n) == !st->parameter[i]);
 		code = i < n ? bind(st->q, (int)i + 1, &cell[i])
 			     : bind_field(st->q, (int)i + 1, record, st->parameter[i], row);
 	}

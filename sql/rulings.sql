@@ -28,6 +28,6 @@ INSERT INTO decision (class, why, who, at) VALUES (?1, ?2, ?3, ?4);
 INSERT INTO decision_place (decision, rank, entry) VALUES (?1, ?2, ?3);
 
 -- name: decision_list
-SELECT decision.id, number, rank, who, why, at
+SELECT decision.*, decision.id AS decision, number, rank
 FROM decision JOIN decision_place ON decision = decision.id JOIN entry ON entry.id = entry
 WHERE decision.class = ?1 ORDER BY decision.id, rank;

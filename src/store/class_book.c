@@ -6,25 +6,6 @@
 
 /* ---- rows of a class ------------------------------------------------------------------------- */
 
-static enum rt_err load_penalties(struct rt_store *s, const char *class_name,
-				  struct rt_penalties *out, struct rt_error *err)
-{
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_PENALTY_LIST,
-					     RT__CELLS(rt__text(class_name)), &out->text, err);
-	struct rt_penalty *p;
-
-	while ((p = RT__NEXT(&rows, out))) {
-		p->number = rt__int_in(&rows, 0, 0, RT_NUMBER_MOST);
-		p->points_x100 = rt__int_in(&rows, 1, -RT_PENALTY_MOST_X100, RT_PENALTY_MOST_X100);
-		p->errors = rt__int_in_or(&rows, 2, 0, RT_SHEET_ERRORS_MOST, -1);
-		p->article = rt__text_at(&rows, 3);
-		p->why = rt__text_at(&rows, 4);
-		p->who = rt__text_at(&rows, 5);
-		p->when = rt__text_at(&rows, 6);
-	}
-	return rows.rc;
-}
-
 /* The class's rule, or else its test's. */
 static enum rt_err find_rule(struct rt_store *s, struct rt_class_book *book, struct rt_error *err)
 {
@@ -48,7 +29,7 @@ static enum rt_err find_rule(struct rt_store *s, struct rt_class_book *book, str
 
 /* The place of the item with this id.  Marks come in the order of ids and items nearly always
  * stand so, so the search goes on where the last one ended; items->n when there is none. */
-size_t rt__item_place(const struct rt_items *items, int64_t id, size_t last)
+static size_t item_place(const struct rt_items *items, int64_t id, size_t last)
 {
 	for (size_t k = 0; k < items->n; k++) {
 		size_t i = last + k < items->n ? last + k : last + k - items->n;
@@ -59,7 +40,7 @@ size_t rt__item_place(const struct rt_items *items, int64_t id, size_t last)
 	return items->n;
 }
 
-size_t rt__judge_place(const struct rt_judges *judges, int64_t id)
+static size_t judge_place(const struct rt_judges *judges, int64_t id)
 {
 	size_t i;
 
@@ -78,10 +59,10 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 	size_t item = 0;
 
 	while (rt__next(&rows)) {
-		size_t judge = rt__judge_place(judges, rt__int_at(&rows, 0));
+		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
 		int64_t keying = rt__int_in(&rows, 2, 1, RT_KEYINGS);
 
-		item = rt__item_place(m->items, rt__int_at(&rows, 1), item);
+		item = item_place(m->items, rt__int_at(&rows, 1), item);
 		if (judge == judges->n || item == m->items->n) {
 			rt__rows_damaged(&rows);
 			continue;
@@ -101,7 +82,7 @@ static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size
 					     err);
 
 	while (rt__next(&rows)) {
-		size_t judge = rt__judge_place(judges, rt__int_at(&rows, 0));
+		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
 		enum rt_mark_kind kind = rt__mark_kind_at(&rows, 1);
 		int64_t value = rt__mark_at(&rows, 3, kind);
 		int64_t keying = rt__int_in(&rows, 2, 1, RT_KEYINGS);
@@ -145,6 +126,53 @@ static enum rt_err load_total_hands(struct rt_store *s, struct rt_class_marks *m
 	return rc;
 }
 
+/* ---- what is said of boxes and judges ---------------------------------------------------------
+ */
+
+static size_t entry_place(const struct rt_entries *entries, int64_t id)
+{
+	size_t i;
+
+	for (i = 0; i < entries->n && entries->at[i].id != id; i++)
+		;
+	return i;
+}
+
+static enum rt_err load_missing(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_MISSING_MARK_LIST,
+					     RT__CELLS(rt__text(m->class_->name)), NULL, err);
+
+	while (rt__next(&rows)) {
+		size_t entry = entry_place(m->entries, rt__int_at(&rows, 0));
+		size_t judge = judge_place(&m->class_->judges, rt__int_at(&rows, 1));
+		size_t item = item_place(m->items, rt__int_at(&rows, 2), 0);
+
+		if (entry == m->entries->n || judge == m->class_->judges.n || item == m->items->n)
+			rt__rows_damaged(&rows);
+		else
+			rt_class_marks_box(m, entry, judge, item)->missing = true;
+	}
+	return rows.rc;
+}
+
+static enum rt_err load_away(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_AWAY_LIST,
+					     RT__CELLS(rt__text(m->class_->name)), NULL, err);
+
+	while (rt__next(&rows)) {
+		size_t entry = entry_place(m->entries, rt__int_at(&rows, 0));
+		size_t judge = judge_place(&m->class_->judges, rt__int_at(&rows, 1));
+
+		if (entry == m->entries->n || judge == m->class_->judges.n)
+			rt__rows_damaged(&rows);
+		else
+			m->lines[entry * m->class_->judges.n + judge].away = true;
+	}
+	return rows.rc;
+}
+
 /* ---- the book -------------------------------------------------------------------------------- */
 
 static enum rt_err load_book(struct rt_store *s, const char *class_name, struct rt_class_book *book,
@@ -164,7 +192,7 @@ static enum rt_err load_book(struct rt_store *s, const char *class_name, struct 
 	if (!rc)
 		rc = rt_store_entries(s, class_name, &book->entries, err);
 	if (!rc)
-		rc = load_penalties(s, class_name, &book->penalties, err);
+		rc = rt__load_penalties(s, class_name, &book->penalties, err);
 	if (!rc)
 		rc = rt__load_decisions(s, class_name, &book->decisions, err);
 	if (rc)
@@ -183,7 +211,9 @@ static enum rt_err load_book(struct rt_store *s, const char *class_name, struct 
 	}
 	if (!rc)
 		rc = load_total_hands(s, m, err);
-	return rc ? rc : rt__load_said(s, m, err);
+	if (!rc)
+		rc = load_missing(s, m, err);
+	return rc ? rc : load_away(s, m, err);
 }
 
 enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
