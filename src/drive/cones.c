@@ -393,9 +393,7 @@ enum rt_err rt_cones_report(struct rt_report *r, const struct rt_cones *cones, s
 	if (cones->unreached)
 		rt_report_note(r, "Cones without distances: no two letters whose tapes reach them. "
 				  "Take a longer tape.");
-	if (cones->unconfirmed)
-		rt_report_note(r, "Check where %s stand against the rulebook in force.",
-			       cones->unconfirmed);
+	rt__note_unconfirmed(r, cones->unconfirmed);
 	r->needs_person = r->needs_person || cones->unreached > 0;
 	return rt_report_result(r, err);
 }

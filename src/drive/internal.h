@@ -319,6 +319,8 @@ struct rt__pace rt__pace(const struct rt_gait *gait, double height_cm);
 #define RT__PLACE_SIZE 256
 /* The words of a place, in out. */
 const char *rt__place_words(const struct rt_place *place, bool feet, char out[RT__PLACE_SIZE]);
+/* Letters whose places no rulebook confirms, NULL: none. */
+void rt__note_unconfirmed(struct rt_report *r, const char *letters);
 
 extern const struct rt_record rt__leg_table, rt__total_table, rt__problem_table,
 	rt__route_turn_table, rt__cone_table, rt__part_table, rt__band_table, rt__asked_table,

@@ -228,9 +228,7 @@ static void put_notes(struct rt_report *r, const struct rt_route *route)
 	if (route->problems.n)
 		rt_report_note(r, "Largest that fits is one diameter for all turns of the movement "
 				  "that have no number of their own, or that of the circle.");
-	if (route->unconfirmed)
-		rt_report_note(r, "Check where %s stand against the rulebook in force.",
-			       route->unconfirmed);
+	rt__note_unconfirmed(r, route->unconfirmed);
 	rt_report_note(r, "%s", RT_CAUTION);
 }
 

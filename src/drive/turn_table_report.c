@@ -92,6 +92,12 @@ const char *rt__place_words(const struct rt_place *place, bool feet, char out[RT
 	return out;
 }
 
+void rt__note_unconfirmed(struct rt_report *r, const char *letters)
+{
+	if (letters)
+		rt_report_note(r, "Check where %s stand against the rulebook in force.", letters);
+}
+
 /* Whether a row of the table does not fit, and whether one is told from inside the track. */
 static void look_over(const struct rt_turns *turns, bool *too_large, bool *inside)
 {
@@ -125,9 +131,7 @@ static void put_notes(struct rt_report *r, const struct rt_turns *turns)
 				  "is that of a horse of 165 cm. Give the height for another.");
 	rt_report_note(r, "Bend is asked of the whole animal; cut-in is how far the hind feet of "
 			  "one that does not bend run inside the fore feet.");
-	if (turns->unconfirmed)
-		rt_report_note(r, "Check where %s stand against the rulebook in force.",
-			       turns->unconfirmed);
+	rt__note_unconfirmed(r, turns->unconfirmed);
 	rt_report_note(r, "%s", RT_CAUTION);
 }
 
