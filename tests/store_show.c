@@ -180,8 +180,15 @@ struct rt_shipped invented_shipped(void)
 }
 
 static struct rt_test tests_at[] = {
-	{"T1", "First turns", "driven-40x80", "training", "driven-percent", 640000, "tests.csv", 2},
-	{"T2", "Second turns", NULL, NULL, NULL, 0, "tests.csv", 3},
+	{.name = "T1",
+	 .title = "First turns",
+	 .kind = "driven-40x80",
+	 .level = "training",
+	 .rule = "driven-percent",
+	 .multiplier_x1000000 = 640000,
+	 .file = "tests.csv",
+	 .line = 2},
+	{.name = "T2", .title = "Second turns", .file = "tests.csv", .line = 3},
 };
 struct rt_tests invented_tests = LIST(tests_at);
 
