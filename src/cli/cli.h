@@ -55,6 +55,9 @@ struct cli_command {
 	 * begin with a space; an empty one parts paragraphs. */
 	const char *details;
 	const char *example; /* a line that works on the demo show, after "ringtrue "; NULL: none */
+	/* What its files hold, NULL at the end, whose columns its help tells; NULL: it reads none.
+	 */
+	const struct rt_record *const *files;
 
 	/* Arguments (RT_ARGUMENT, in their order) and options, each a member of the struct that run
 	 * is given.  name: of an option, with dashes; head: of its value in help, its name in
@@ -157,52 +160,53 @@ extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_
 extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
 extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
 	cmd_rule_import, cmd_turnout_import;
+extern const struct cli_command cmd_level_list, cmd_gait_list, cmd_turnout_list, cmd_article_list;
+extern const struct cli_command cmd_mark_list, cmd_times_asked, cmd_template;
 
 /* ---- options that several commands have --------------------------------------------------- */
 
 #define CLI_TEXT_MOST 500 /* characters of a reason, an article */
 
 /* is: 0 or RT_REQUIRED */
-#define CLI_BY(type, member, is_)                                                                  \
+#define CLI_BY(of_, member, is_)                                                                   \
 	{                                                                                          \
-		"by", RT_AT(type, member), .head = "WHO", .type = RT_NAME, .is = (is_),            \
-					   .help = "who does or says so: kept with it"             \
+		"by", RT_AT(of_, member), .head = "WHO", .type = RT_NAME, .is = (is_),             \
+					  .help = "who does or says so: kept with it"              \
 	}
-#define CLI_WHY(type, member, is_)                                                                 \
+#define CLI_WHY(of_, member, is_)                                                                  \
 	{                                                                                          \
-		"why", RT_AT(type, member), .head = "TEXT", .type = RT_TEXT,                       \
-					    .high = CLI_TEXT_MOST, .is = (is_),                    \
-					    .help = "the reason: kept with it"                     \
+		"why", RT_AT(of_, member), .head = "TEXT", .type = RT_TEXT, .high = CLI_TEXT_MOST, \
+					   .is = (is_), .help = "the reason: kept with it"         \
 	}
-#define CLI_CLASS(type, member)                                                                    \
+#define CLI_CLASS(of_, member)                                                                     \
 	{                                                                                          \
-		"class", RT_AT(type, member), .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED     \
+		"class", RT_AT(of_, member), .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED      \
 	}
-#define CLI_NUMBER(type, member)                                                                   \
+#define CLI_NUMBER(of_, member)                                                                    \
 	{                                                                                          \
-		"number", RT_AT(type, member), .type = RT_INT, .low = 1, .high = RT_NUMBER_MOST,   \
-					       .is = RT_ARGUMENT | RT_REQUIRED                     \
+		"number", RT_AT(of_, member), .type = RT_INT, .low = 1, .high = RT_NUMBER_MOST,    \
+					      .is = RT_ARGUMENT | RT_REQUIRED                      \
 	}
-#define CLI_JUDGE(type, member, is_)                                                               \
+#define CLI_JUDGE(of_, member, is_)                                                                \
 	{                                                                                          \
-		"judge", RT_AT(type, member), .head = "POSITION", .type = RT_NAME, .is = (is_),    \
-					      .help = "the judge who sits there"                   \
+		"judge", RT_AT(of_, member), .head = "POSITION", .type = RT_NAME, .is = (is_),     \
+					     .help = "the judge who sits there"                    \
 	}
-#define CLI_SEED(type, member)                                                                     \
+#define CLI_SEED(of_, member)                                                                      \
 	{                                                                                          \
-		"seed", RT_AT(type, member), .head = "N", .type = RT_INT, .low = 1,                \
-					     .high = 999999999,                                    \
-					     .help = "the same seed gives the same again"          \
+		"seed", RT_AT(of_, member), .head = "N", .type = RT_INT, .low = 1,                 \
+					    .high = 999999999,                                     \
+					    .help = "the same seed gives the same again"           \
 	}
-#define CLI_KIND(type, member, is_)                                                                \
+#define CLI_KIND(of_, member, is_)                                                                 \
 	{                                                                                          \
-		"kind", RT_AT(type, member), .type = RT_NAME, .is = (is_),                         \
-					     .help = "a kind of ring: `ring kinds` lists them"     \
+		"kind", RT_AT(of_, member), .type = RT_NAME, .is = (is_),                          \
+					    .help = "a kind of ring: `ring kinds` lists them"      \
 	}
-#define CLI_FILE(type, member, name_)                                                              \
+#define CLI_FILE(of_, member, name_)                                                               \
 	{                                                                                          \
-		name_, RT_AT(type, member), .head = "FILE.csv", .type = RT_TEXT,                   \
-					    .is = RT_ARGUMENT | RT_REQUIRED                        \
+		name_, RT_AT(of_, member), .head = "FILE.csv", .type = RT_TEXT,                    \
+					   .is = RT_ARGUMENT | RT_REQUIRED                         \
 	}
 
 /* ---- output.c: files that commands write --------------------------------------------------- */
@@ -274,6 +278,27 @@ void cli_print_page(FILE *out);
 void cli_help_on(struct cli *c, int n, char **words);
 /* The arguments of a command and the options that it needs, as they are typed. */
 void cli_usage(const struct cli_command *command, char *out, size_t size);
+
+/* Put a term at the left, what it is at the right. */
+void cli_put_term(FILE *out, const char *term, int at, const char *text);
+
+/* ---- columns.c: the files that are read --------------------------------------------------- */
+
+/* A kind of file, as commands call it. */
+struct cli_file {
+	const char *name; /* "entries" */
+	const struct rt_record *record;
+	const char *taken_by; /* the command that reads it */
+};
+extern const struct cli_file cli_files[];
+extern const size_t cli_file_count;
+
+/* Points, then every kind of readings, for struct cli_command; the second: without the points. */
+extern const struct rt_record *const cli_adjust_files[];
+#define CLI_READINGS (&cli_adjust_files[1])
+
+/* What the columns of files are, for the help of a command. */
+void cli_print_columns(FILE *out, const struct rt_record *const *files);
 
 /* ---- old.c: the old way -----------------------------------------------------------------------
  */
@@ -372,17 +397,10 @@ enum rt_err cli_meant_find(struct cli *c, const struct cli_call *call, const cha
 void cli_meant_free(struct cli_meant *m);
 
 /* The usual sigmas are those of rt_reading_sigma. */
-#define CLI_READING_FILES                                                                           \
-	"Files of readings, as many as there are; the columns tell the kind of each:\n"             \
-	"  from,to,distance_m[,sigma_m][,note]         tape\n"                                      \
-	"  point,from,to,offset_m[,sigma_m][,note]     offset of point from a string: to the\n"     \
-	"                                              right of somebody at from facing to\n"       \
-	"  point,from,to,angle_deg[,sigma_deg][,note]  angle at point, from from clockwise to to\n" \
-	"  point,x_m,y_m[,sigma_m]                     receiver, metres\n"                          \
-	"  point,lat_deg,lon_deg[,height_m][,sigma_m]  receiver, WGS84 degrees\n"                   \
-	"  point,height_m[,sigma_m]                    heights\n"                                   \
-	"Usual sigma: tape 10 mm + 0.2 mm a metre; offset 10 mm + 0.2 mm a metre of string;\n"      \
-	"angle 0.05 degrees; receiver 20 mm each way (common practice, no source).\n"
+#define CLI_READING_FILES                                                                             \
+	"Files of readings, as many as there are; the columns tell the kind of each. Usual sigma:\n"  \
+	"tape 10 mm + 0.2 mm a metre; offset 10 mm + 0.2 mm a metre of string; angle 0.05 degrees;\n" \
+	"receiver 20 mm each way (common practice, no source).\n"
 
 /* Every file of readings from arg[first] on. */
 enum rt_err cli_read_readings(struct cli *c, const struct cli_call *call, int first,

@@ -235,15 +235,14 @@ const struct cli_command cmd_mark_import = {
 	.args = "FILE.csv [--keying 1|2]",
 	.summary = "Put marks into the show, as the first or the second keying.",
 	.details =
-		"Columns: class,number,judge,item,mark[,remark]. The item may also be errors (how many\n"
-		"errors of course the sheet shows) or total (the sum a person wrote on the sheet:\n"
-		"compared, never used). All of the file is taken, or nothing. The second keying is\n"
-		"for another person than the first.",
+		"A total is the sum a person wrote on the sheet: compared, never used. All of the file is\n"
+		"taken, or nothing. The second keying is for another person than the first.",
 	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
 	.old_option = {{"keying", "1|2", "which keying this is; 1 unless given", false},
 		       {"by", "WHO", "who keyed it", false},
 		       {"why", "TEXT", "why marks change, when they do", false},
 		       {"force", NULL, "both keyings by one person", false}},
+	.files = (const struct rt_record *const[]){&rt_mark_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.old_run = mark_import,

@@ -80,12 +80,9 @@ const struct cli_command cmd_class_import = {
 	.name = "class import",
 	.args = "FILE.csv",
 	.summary = "Put classes into the show.",
-	.details =
-		"Columns: class,title,test,level,ring,rule,judges[,division][,judge_names]. judges are\n"
-		"positions, \"C B E\"; C is the president, or the one with a star (\"B* E\"). level and rule\n"
-		"win over the test's; they and ring may be empty. judge_names are in the order of the\n"
-		"positions, semicolons between.",
+	.details = "level and rule win over the test's.",
 	.example = "--show spring.show class import classes.csv",
+	.files = (const struct rt_record *const[]){&rt_class_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.old_run = class_import,
@@ -171,11 +168,11 @@ const struct cli_command cmd_entry_import = {
 	.args = "FILE.csv",
 	.summary = "Put entries into the show.",
 	.details =
-		"Columns: class,number,driver (or rider),horses,height_cm,turnout,groom,club[,division]\n"
-		"[,hors_concours]. Horses are separated by a semicolon. What is there just so is left\n"
-		"alone; what was changed in the show since is told and stays.",
+		"What is there just so is left alone; what was changed in the show since is told and\n"
+		"stays.",
 	.example = "--show spring.show entry import entries.csv",
 	.old_option = {{"late", NULL, "those that are added are late entries", false}},
+	.files = (const struct rt_record *const[]){&rt_entry_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.old_run = entry_import,

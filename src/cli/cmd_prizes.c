@@ -27,10 +27,8 @@ const struct cli_command cmd_prize_import = {
 	.name = "prize import",
 	.args = "FILE.csv",
 	.summary = "Put a scale of prize money into the show.",
-	.details =
-		"Columns: scale,starters,place,amount: with so many starters or more, the place is\n"
-		"worth the amount. Amounts have at most two decimals.",
 	.example = "--show spring.show prize import prizes.csv",
+	.files = (const struct rt_record *const[]){&rt_prize_step_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.old_run = prize_import,

@@ -113,11 +113,10 @@ const struct cli_command cmd_adjust = {
 	.name = "adjust",
 	.args = "POINTS.csv READINGS.csv...",
 	.summary = "Adjust readings between any points by least squares.",
-	.details =
-		"Columns of POINTS.csv: point,x_m,y_m,fixed (yes or no); with none fixed the datum is\n"
-		"free.\n" CLI_READING_FILES
-		"Coordinates x_m,y_m are in the frame of the points here.",
+	.details = "With no point fixed the datum is free.\n" CLI_READING_FILES
+		   "Coordinates x_m,y_m are in the frame of the points here.",
 	.example = "adjust points-oak.csv readings-oak.csv",
+	.files = cli_adjust_files,
 	.old_min_args = 2,
 	.old_max_args = CLI_ARGS_MAX,
 	.old_run = adjust,

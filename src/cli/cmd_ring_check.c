@@ -142,6 +142,7 @@ const struct cli_command cmd_ring_check = {
 	"reading could hide is the mistake that this finds 4 times in 5 (W. Baarda, 1968).\n"
 	"Exit status 1 when a peg is to move, a reading is wrong or the footing too steep.",
 	.example = "--show spring.show ring check \"Oak ring\" readings-oak.csv heights-oak.csv",
+	.files = CLI_READINGS,
 	.old_option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
 		       {"tolerance", "M", "how far a peg may be off; 0.10 driven, 0.05 ridden",
 			false},
@@ -209,18 +210,16 @@ const struct cli_command cmd_ring_footing = {
 	.args = "(NAME | --kind KIND) HEIGHTS.csv | NAME",
 	.summary = "Judge the footing from heights: falls, which way water runs, hollows.",
 	.details =
-		"Columns of HEIGHTS.csv: point,height_m[,sigma_m]; points are letters or corners, heights\n"
-		"are over any level that the whole file shares; usual sigma 5 mm. Heights of a ring of\n"
-		"the show are kept; without a file the latest ones are told. A line falls from its\n"
-		"highest peg to its lowest.\n"
-		"Columns of a file of footing rules: footing,discipline,along_m,along_percent,across_m,\n"
-		"across_percent[,source]; a direction has one limit, in metres or in per cent of the\n"
-		"ring's length or width. The first rule of the ring's discipline is taken.\n"
+		"HEIGHTS.csv: points are letters or corners; usual sigma 5 mm. Heights of a ring of the show\n"
+		"are kept; without a file the latest ones are told. A line falls from its highest peg to its\n"
+		"lowest. The first footing rule of the ring's discipline is taken.\n"
 		"Exit status 1 when a line is too steep, or may be.",
 	.example = "ring footing --kind driven-40x80 heights-oak.csv",
 	.old_option = {{"kind", "KIND", "a kind of ring, instead of a ring of the show", false},
 		       CLI_FOOTING_OPTIONS,
 		       {"by", "WHO", "who measured, kept with the heights", false}},
+	.files = (const struct rt_record *const[]){&rt_height_record, &rt_footing_rule_record,
+						   NULL},
 	.old_min_args = 1,
 	.old_max_args = 2,
 	.old_run = ring_footing,

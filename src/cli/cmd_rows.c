@@ -293,10 +293,7 @@ const struct cli_command cmd_ring_kinds_import = {
 	.name = "ring kinds import",
 	.args = "FILE.csv",
 	.summary = "Add kinds of ring to the show, or change them.",
-	.details =
-		"Columns: kind,discipline,width_m,length_m,peg,side,offset_m; a row a letter. side is\n"
-		"left, right, a, c or centre; the offset is from the A end, on sides a and c from the\n"
-		"left end.",
+	.files = (const struct rt_record *const[]){&rt_ring_row_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.table = {&imported_table},
@@ -308,7 +305,7 @@ const struct cli_command cmd_level_import = {
 	.name = "level import",
 	.args = "FILE.csv",
 	.summary = "Add levels to the show, or change them.",
-	.details = "Columns: level,discipline,turn_diameter_m,reference_height_cm,gait.",
+	.files = (const struct rt_record *const[]){&rt_level_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.table = {&imported_table},
@@ -320,7 +317,7 @@ const struct cli_command cmd_gait_import = {
 	.name = "gait import",
 	.args = "FILE.csv",
 	.summary = "Add gaits to the show, or change them.",
-	.details = "Columns: gait,speed_m_per_s,stride_m,source.",
+	.files = (const struct rt_record *const[]){&rt_gait_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.table = {&imported_table},
@@ -333,10 +330,9 @@ const struct cli_command cmd_rule_import = {
 	.args = "FILE.csv",
 	.summary = "Add rules to the show, or change them.",
 	.details =
-		"Columns: rule,scale,wins,base,judge_decimals,percent_decimals,score_decimals,taken,\n"
-		"error_1,error_2,error_3,ties,source[,missing][,apart][,apart_judges]; as in the shipped\n"
-		"rules.csv; rule list says what each means. Results are always computed anew: those of\n"
-		"classes under a changed rule change with it.",
+		"Results are always computed anew: those of classes under a changed rule change with\n"
+		"it.",
+	.files = (const struct rt_record *const[]){&rt_rule_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.table = {&imported_table},
@@ -348,9 +344,7 @@ const struct cli_command cmd_turnout_import = {
 	.name = "turnout import",
 	.args = "FILE.csv",
 	.summary = "Add turnouts to the show, or change them.",
-	.details =
-		"Columns: turnout,part,hitch_m,length_m,width_m[,track_m][,cog_m]; parts from front\n"
-		"to back.",
+	.files = (const struct rt_record *const[]){&rt_turnout_part_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.table = {&imported_table},
@@ -363,10 +357,9 @@ const struct cli_command cmd_article_import = {
 	.args = "FILE.csv",
 	.summary = "Add articles (what a penalty costs) to the show, or change them.",
 	.details =
-		"Columns: applies_to,article,what,amount_1,amount_2,amount_3,source. applies_to is\n"
-		"driven, ridden or a rule; an amount is a number of points, or eliminated; a time beyond\n"
-		"the last amount costs the last one, and an article without amounts is left to an\n"
-		"official.",
+		"A time beyond the last amount costs the last one, and an article without amounts is left\n"
+		"to an official.",
+	.files = (const struct rt_record *const[]){&rt_article_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.table = {&imported_table},

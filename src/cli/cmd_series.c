@@ -74,13 +74,8 @@ const struct cli_command cmd_championship_import = {
 	.name = "championship import",
 	.args = "FILE.csv",
 	.summary = "Put championships over several classes into the show.",
-	.details =
-		"Columns: championship,title,classes[,count][,of][,by][,ties][,dropped]. classes are\n"
-		"names with semicolons between (\"1; 2a\"); count is sum or mean (sum); of is score or\n"
-		"percent (score); by is driver (with any horses) or turnout (with the same horses;\n"
-		"driver); ties are parted by equal (stay equal), best (single class) or last (class);\n"
-		"dropped is how many of the worst classes do not count (0).",
 	.example = "--show spring.show championship import championships.csv",
+	.files = (const struct rt_record *const[]){&rt_championship_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.old_run = championship_import,
@@ -224,8 +219,9 @@ const struct cli_command cmd_team_import = {
 	.name = "team import",
 	.args = "FILE.csv",
 	.summary = "Put teams into the show: which entries belong together.",
-	.details = "Columns: team,class,number; a row a member. Members may be in several classes.",
+	.details = "Members may be in several classes.",
 	.example = "--show spring.show team import teams.csv",
+	.files = (const struct rt_record *const[]){&rt_team_member_record, NULL},
 	.old_min_args = 1,
 	.old_max_args = 1,
 	.old_run = team_import,

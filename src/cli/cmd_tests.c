@@ -85,11 +85,8 @@ const struct cli_command cmd_test_import = {
 	.name = "test import",
 	.args = "TESTS.csv MOVEMENTS.csv",
 	.summary = "Put tests and their movements into the show.",
-	.details =
-		"Columns of TESTS.csv: test,title,kind,level,rule[,multiplier].\n"
-		"Columns of MOVEMENTS.csv: test,item,letters,movement,figure,gait,coefficient,group\n"
-		"[,mark_step]; group is movement or general.",
 	.example = "--show spring.show test import tests.csv movements.csv",
+	.files = (const struct rt_record *const[]){&rt_test_record, &rt_item_record, NULL},
 	.old_min_args = 2,
 	.old_max_args = 2,
 	.old_run = test_import,

@@ -197,16 +197,11 @@ const struct cli_command cmd_times_import = {
 	.args = "PLAN.csv [WISHES.csv]",
 	.summary = "Put in what is asked of the start times.",
 	.details =
-		"PLAN.csv, a row a class: class[,ring][,day][,first][,interval_s][,break_every]\n"
-		"[,break_after_s][,break_s][,harrow_every][,harrow_s][,order]. Whatever is empty, and\n"
-		"every class without a row, the plan decides: the ring among those of the test's kind,\n"
-		"the interval by the test's route. A break of break_s follows every break_every starts,\n"
-		"or break_after_s of judging; order is drawn or free.\n"
-		"WISHES.csv: about,name[,class][,day][,not_before][,over_by][,after][,weight]. about is\n"
-		"class, entry, driver, horse, groom, carriage or judge; weight is 1 to 9, or must (also\n"
-		"where it is empty). A carriage's row alone says that there is one, which many share.\n"
-		"Each file takes the place of the one before.",
+		"Whatever is empty, and every class without a row, the plan decides: the ring among those\n"
+		"of the test's kind, the interval by the test's route. A carriage's row alone says that\n"
+		"there is one, which many share. Each file takes the place of the one before.",
 	.example = "--show spring.show times import plan.csv wishes.csv",
+	.files = (const struct rt_record *const[]){&rt_plan_row_record, &rt_wish_record, NULL},
 	.old_option = {{"by", "WHO", "who asks", false}},
 	.old_min_args = 1,
 	.old_max_args = 2,

@@ -94,8 +94,7 @@ static void put_text(struct setting *t, const char *s)
 		end_line(t);
 }
 
-/* A term at the left, what it is at the right. */
-static void put_term(FILE *out, const char *term, int at, const char *text)
+void cli_put_term(FILE *out, const char *term, int at, const char *text)
 {
 	struct setting t = {out, at, at, cli_columns()};
 	int length = (int)strlen(term);
@@ -167,7 +166,7 @@ static void put_option(FILE *out, const struct cli_command *command, const struc
 	snprintf(text, sizeof text, "%s%s%s%s", f->help ? f->help : "", *facts ? " (" : "", facts,
 		 *facts ? ")" : "");
 	if (*text)
-		put_term(out, term, TEXT_AT, text);
+		cli_put_term(out, term, TEXT_AT, text);
 }
 
 /* ---- pages --------------------------------------------------------------------------------- */
@@ -206,6 +205,8 @@ static void print_command(FILE *out, const struct cli_command *command)
 		any = true;
 		put_option(out, command, field[k]);
 	}
+	if (command->files)
+		cli_print_columns(out, command->files);
 	if (command->example)
 		fprintf(out, "\nExample: ringtrue %s\n", command->example);
 }
@@ -221,7 +222,7 @@ static void print_commands(FILE *out, const char *group, const char *word)
 		    (word && !cli_begins_with(command->name, word)))
 			continue;
 		snprintf(term, sizeof term, "  %s", command->name);
-		put_term(out, term, NAME_WIDTH + 2, command->summary);
+		cli_put_term(out, term, NAME_WIDTH + 2, command->summary);
 	}
 }
 
@@ -272,7 +273,7 @@ void cli_print_page(FILE *out)
 			i++;
 		}
 		snprintf(term, sizeof term, "%s", group);
-		put_term(out, term, 9, text);
+		cli_put_term(out, term, 9, text);
 	}
 	fprintf(out, "\n`ringtrue help` tells what each does, `ringtrue COMMAND --help` how.\n");
 }

@@ -17,7 +17,7 @@ enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_ST
 /* Every command, a line a group, in the order that help shows. */
 /* clang-format off */
 const struct cli_command *const cli_commands[] = {
-	&cmd_create, &cmd_show, &cmd_verify, &cmd_backup, &cmd_restore,
+	&cmd_create, &cmd_template, &cmd_show, &cmd_verify, &cmd_backup, &cmd_restore,
 	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check,
 	&cmd_ring_footing, &cmd_ring_advice, &cmd_adjust,
 	&cmd_turns, &cmd_sweep,
@@ -26,9 +26,9 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_entry_import, &cmd_entry_add, &cmd_entry_change, &cmd_entry_status, &cmd_entry_list,
 	&cmd_entry_find, &cmd_entry_history, &cmd_entry_numbers, &cmd_judge_name, &cmd_judge_list,
 	&cmd_draw, &cmd_draw_late, &cmd_draw_history,
-	&cmd_times_import, &cmd_times_plan, &cmd_times, &cmd_times_list, &cmd_times_check,
+	&cmd_times_import, &cmd_times_plan, &cmd_times_asked, &cmd_times, &cmd_times_list, &cmd_times_check,
 	&cmd_times_move, &cmd_times_late, &cmd_times_history,
-	&cmd_mark_import, &cmd_mark_enter, &cmd_mark_total, &cmd_mark_compare, &cmd_mark_fix,
+	&cmd_mark_import, &cmd_mark_list, &cmd_mark_enter, &cmd_mark_total, &cmd_mark_compare, &cmd_mark_fix,
 	&cmd_mark_history, &cmd_mark_sheets, &cmd_mark_sheet, &cmd_penalty_add,
 	&cmd_penalty_articles,
 	&cmd_mark_missing, &cmd_judge_away,
@@ -42,7 +42,8 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_sheet_times, &cmd_sheet_results,
 	&cmd_sheet_marking, &cmd_sheet_driver, &cmd_sheet_prizes, &cmd_workbook,
 	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
-	&cmd_turnout_import, &cmd_article_import, &cmd_rule_list,
+	&cmd_turnout_import, &cmd_article_import, &cmd_level_list, &cmd_gait_list, &cmd_rule_list,
+	&cmd_turnout_list, &cmd_article_list,
 };
 /* clang-format on */
 const size_t cli_command_count = sizeof cli_commands / sizeof *cli_commands;

@@ -91,8 +91,8 @@ static const struct rt_record history_table = RT_TABLE("history", "Marks as they
 						       history_fields, struct row);
 
 const struct rt_record *const rt_keying_tables[] = {
-	&differences_table, &totals_table,     &once_table, &same_table,
-	&history_table,	    &rt__sheets_table, NULL};
+	&differences_table, &totals_table,     &once_table,	 &same_table,
+	&history_table,	    &rt__sheets_table, &rt__marks_table, NULL};
 
 /* ---- names and values ---- */
 

@@ -30,5 +30,6 @@ void rt__format_points(int64_t points_x10000, char *out, size_t size);
 
 /* For the list of tables. */
 extern const struct rt_record rt__sheets_table;
+extern const struct rt_record rt__marks_table;
 
 #endif

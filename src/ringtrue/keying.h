@@ -247,9 +247,9 @@ RT_API void rt_sheets_report(struct rt_report *report, const struct rt_class_mar
 /* ---- the two keyings side by side --------------------------------------------------------- */
 
 /* Tables differences {number, judge, item, first_mark, second_mark, first_by, second_by}, totals
- * {number, judge, total, sum, off, by} (hand totals that are not the sum of the boxes), once {number,
- * judge, boxes, of, items, keying, by} and same_person {number, judge, by}, and notes; of all
- * entries that are still in the class, or of the one with this number (negative: all).  Sets
+ * {number, judge, total, sum, off, by} (hand totals that are not the sum of the boxes), once
+ * {number, judge, boxes, of, items, keying, by} and same_person {number, judge, by}, and notes; of
+ * all entries that are still in the class, or of the one with this number (negative: all).  Sets
  * needs_person when keyings differ or a total is not its sum.  Where one keying and the hand
  * total of another person agree, no box counts as keyed once. */
 RT_API void rt_compare_report(struct rt_report *report, const struct rt_class_marks *m,
@@ -261,6 +261,10 @@ RT_API void rt_compare_report(struct rt_report *report, const struct rt_class_ma
 RT_API void rt_history_report(struct rt_report *report, const struct rt_class_marks *m,
 			      const struct rt_mark_versions *versions, const char *position,
 			      const char *item);
+
+/* The table marks (rt_mark_record) of what holds in a keying, a file that rt_mark_reader reads. */
+RT_API void rt_marks_report(struct rt_report *report, const struct rt_class_marks *m,
+			    const struct rt_mark_versions *versions, int keying);
 
 #ifdef __cplusplus
 }
