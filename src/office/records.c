@@ -266,7 +266,7 @@ static const struct rt_field item_fields[] = {
 	{"item", RT_AT(struct rt_item, name), .type = RT_NAME, .read = read_item_name, .is = RT_KEY,
 	 .kept = "name", .help = "its number or name, not errors nor total",
 	 .example = {"1", "general-1"}},
-	{"letters", RT_AT(struct rt_item, letters), .type = RT_NAME, .is = RT_EMPTY,
+	{"letters", RT_AT(struct rt_item, letters), .type = RT_LETTERS, .is = RT_EMPTY,
 	 .help = "the letters it goes by, as printed", .example = {"A C", ""}},
 	{"movement", RT_AT(struct rt_item, movement), .type = RT_TEXT,
 	 .help = "what is driven, as printed", .example = {"Enter at trot", "Obedience"}},

@@ -50,7 +50,7 @@ const struct rt_record rt__pairs_table = RT_TABLE("pairs", "Two by two", pair_fi
 
 static const struct rt_field movement_fields[] = {
 	{"item", .head = "Item", ITEM(struct rt_item_view, name)},
-	{"letters", .head = "Letters", ITEM(struct rt_item_view, letters)},
+	{"letters", .head = "Letters", ITEM(struct rt_item_view, letters), .type = RT_LETTERS},
 	{"movement", .head = "Movement", ITEM(struct rt_item_view, movement), .wide = true},
 	{"entries", .head = "Entries", VIEW_OF(entries), .type = RT_SIZE},
 	{"mean_mark", .head = "Mean mark", VIEW_OF(mean_mark), REAL},
@@ -66,7 +66,8 @@ static const struct rt_field gap_fields[] = {
 	 .type = RT_INT},
 	{"driver", .head = "Driver", RT_IN(struct rt_mark_gap, entry, struct rt_entry, driver)},
 	{"item", .head = "Item", ITEM(struct rt_mark_gap, name)},
-	{"letters", .head = "Letters", ITEM(struct rt_mark_gap, letters), .wide = true},
+	{"letters", .head = "Letters", ITEM(struct rt_mark_gap, letters), .type = RT_LETTERS,
+	 .wide = true},
 	{"low", .head = "Lowest at", RT_IN(struct rt_mark_gap, low, struct rt_judge, position)},
 	{"low_mark", .head = "Mark", GAP(low_x10), X10},
 	{"high", .head = "Highest at", RT_IN(struct rt_mark_gap, high, struct rt_judge, position)},
