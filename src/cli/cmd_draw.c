@@ -30,22 +30,23 @@ static void drawing_free(struct drawing *d)
 
 /* ---- places that are kept ---------------------------------------------------------------- */
 
-static enum rt_err keep_place(struct cli *c, struct drawing *d, int64_t number, int64_t place)
+static void keep_place(struct cli *c, struct drawing *d, int64_t number, int64_t place)
 {
-	for (size_t i = 0; i < d->entries.n; i++) {
-		if (d->entries.at[i].number != number)
-			continue;
-		if (d->entries.at[i].status != RT_ENTERED)
-			return rt_fail(&c->err, RT_E_INPUT, "number %lld is not drawn: %s",
-				       (long long)number, rt_status_words(d->entries.at[i].status));
-		if (d->place[i])
-			return rt_fail(&c->err, RT_E_INPUT, "number %lld is given two places",
-				       (long long)number);
+	size_t i = 0;
+
+	while (i < d->entries.n && d->entries.at[i].number != number)
+		i++;
+	if (i == d->entries.n)
+		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
+				  (long long)number, d->stored.class_name));
+	else if (d->entries.at[i].status != RT_ENTERED)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld is not drawn: %s",
+				  (long long)number, rt_status_words(d->entries.at[i].status)));
+	else if (d->place[i])
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld is given two places",
+				  (long long)number));
+	else
 		d->place[i] = place;
-		return RT_OK;
-	}
-	return rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
-		       (long long)number, d->stored.class_name);
 }
 
 /* A whole number that ends at `end` or the end of the text; *s is moved behind it. */
@@ -63,171 +64,167 @@ static bool read_number(const char **s, char end, int64_t *out)
 }
 
 /* --fix 12=3,15=1 */
-static enum rt_err fix_typed(struct cli *c, struct drawing *d, const char *typed)
+static void fix_typed(struct cli *c, struct drawing *d, const char *typed)
 {
-	enum rt_err e = RT_OK;
-
-	for (const char *s = typed; s && *s && !e;) {
+	for (const char *s = typed; s && *s && !c->err.code;) {
 		int64_t number, place;
 
-		if (!read_number(&s, '=', &number) || !read_number(&s, ',', &place))
-			return rt_fail(&c->err, RT_E_USAGE,
-				       "--fix: \"%s\": NUMBER=PLACE, commas between: 12=3,15=1",
-				       typed);
-		e = keep_place(c, d, number, place);
+		if (read_number(&s, '=', &number) && read_number(&s, ',', &place))
+			keep_place(c, d, number, place);
+		else
+			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+					  "--fix: \"%s\": NUMBER=PLACE, commas between: 12=3,15=1",
+					  typed));
 	}
-	return e;
 }
 
 /* --first 12,15 and --last 9,4: in that order at the beginning, or at the end. */
-static enum rt_err edge_typed(struct cli *c, struct drawing *d, const char *option,
-			      const char *typed, bool last)
+static void edge_typed(struct cli *c, struct drawing *d, const char *option, const char *typed,
+		       bool last)
 {
 	int64_t count = 0, i = 0;
-	enum rt_err e = RT_OK;
 
 	for (const char *s = typed; s && *s; count++)
 		s += strcspn(s, ",") + (strchr(s, ',') ? 1 : 0);
-	for (const char *s = typed; s && *s && !e; i++) {
+	for (const char *s = typed; s && *s && !c->err.code; i++) {
 		int64_t number;
 
-		if (!read_number(&s, ',', &number))
-			return rt_fail(&c->err, RT_E_USAGE,
-				       "--%s: \"%s\": numbers with commas between", option, typed);
-		e = keep_place(c, d, number, last ? i - count : i + 1);
+		if (read_number(&s, ',', &number))
+			keep_place(c, d, number, last ? i - count : i + 1);
+		else
+			CLI_DO(c,
+			       rt_fail(&c->err, RT_E_USAGE,
+				       "--%s: \"%s\": numbers with commas between", option, typed));
 	}
-	return e;
-}
-
-static enum rt_err keep_places(struct cli *c, const struct cli_call *call, struct drawing *d)
-{
-	const char *file = cli_option(call, "fixed");
-	enum rt_err e = RT_OK;
-
-	if (file) {
-		e = rt_read_draw_fixes(&d->fixes, file, &c->faults, &c->err);
-		if (!e)
-			e = rt_faults_result(&c->faults, &c->err);
-	}
-	for (size_t i = 0; i < d->fixes.n && !e; i++)
-		e = keep_place(c, d, d->fixes.at[i].number, d->fixes.at[i].place);
-	if (!e)
-		e = fix_typed(c, d, cli_option(call, "fix"));
-	if (!e)
-		e = edge_typed(c, d, "first", cli_option(call, "first"), false);
-	return e ? e : edge_typed(c, d, "last", cli_option(call, "last"), true);
 }
 
 /* ---- draw -------------------------------------------------------------------------------- */
 
-static enum rt_err read_class(struct cli *c, const char *name, struct drawing *d)
-{
-	const struct rt_class *class_;
-	enum rt_err e = CLI_OLD(c, cli_store(c, true));
+struct draw {
+	const char *class_name, *fix, *first, *last, *fixed, *why, *by;
+	int64_t seed, apart;
+	bool again;
+};
 
-	if (!e)
-		e = rt_store_classes(c->store, &d->classes, &c->err);
-	if (!e)
-		e = cli_class_named(c, &d->classes, name, &class_);
-	if (e)
-		return e;
-	d->stored.class_name = class_->name;
+#define DRAW(member) RT_AT(struct draw, member)
+
+static const struct rt_field draw_options[] = {
+	CLI_CLASS(struct draw, class_name),
+	CLI_SEED(struct draw, seed),
+	{"fix", DRAW(fix), .head = "NUMBER=PLACE,...", .help = "places that are kept"},
+	{"first", DRAW(first), .head = "NUMBERS", .help = "who starts first, with commas between"},
+	{"last", DRAW(last), .head = "NUMBERS", .help = "who starts last, with commas between"},
+	{"fixed", DRAW(fixed), .head = "FILE.csv", .help = "places that are kept: number,place"},
+	{"apart", DRAW(apart), .head = "PLACES", .type = RT_INT, .low = 1, .high = 999,
+	 .help = "enough between two starts of one driver"},
+	{"again", DRAW(again), .type = RT_BOOL, .help = "draw anew though start times are out"},
+	CLI_WHY(struct draw, why, 0),
+	CLI_BY(struct draw, by, 0),
+};
+
+/* The class to be written to, and its entries. */
+static void read_class(struct cli *c, const char *name, struct drawing *d)
+{
+	const struct rt_class *class_ = NULL;
+
 	d->stored.when = c->when;
-	e = rt_store_entries(c->store, name, &d->entries, &c->err);
+	cli_store(c, true);
+	CLI_DO(c, rt_store_classes(c->store, &d->classes, &c->err));
+	CLI_DO(c, cli_class_named(c, &d->classes, name, &class_));
+	d->stored.class_name = class_ ? class_->name : name;
+	CLI_DO(c, rt_store_entries(c->store, name, &d->entries, &c->err));
 	d->place = calloc(d->entries.n + 1, sizeof *d->place);
-	return e || d->place ? e : rt_fail_nomem(&c->err);
+	if (!d->place)
+		CLI_DO(c, rt_fail_nomem(&c->err));
 }
 
-/* Once start times are out, a new draw has to be meant. */
-static enum rt_err may_draw(struct cli *c, const struct cli_call *call, const struct drawing *d)
+static void keep_places(struct cli *c, const struct draw *o, struct drawing *d)
 {
-	bool timed = false;
-	enum rt_err e = rt_store_class_timed(c->store, d->stored.class_name, &timed, &c->err);
-
-	if (e || !timed || cli_option(call, "again"))
-		return e;
-	return rt_fail(&c->err, RT_E_USAGE,
-		       "class %s has start times: --again draws it anew (the draw before stays in "
-		       "the history, the times stay until they are planned again)",
-		       d->stored.class_name);
+	if (o->fixed)
+		CLI_DO(c, rt_read_draw_fixes(&d->fixes, o->fixed, &c->faults, &c->err));
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	for (size_t i = 0; i < d->fixes.n; i++)
+		keep_place(c, d, d->fixes.at[i].number, d->fixes.at[i].place);
+	fix_typed(c, d, o->fix);
+	edge_typed(c, d, "first", o->first, false);
+	edge_typed(c, d, "last", o->last, true);
 }
 
-static enum rt_err take_places(struct cli *c, struct drawing *d)
+static void take_places(struct cli *c, struct drawing *d)
 {
 	for (size_t i = 0; i < d->draw.n; i++) {
 		struct rt_draw_place *p = RT_LIST_ADD(&d->places);
 		size_t entry = d->draw.order[i];
 
-		if (!p)
-			return rt_fail_nomem(&c->err);
-		*p = (struct rt_draw_place){d->entries.at[entry].id, (int64_t)i + 1,
-					    d->place[entry] != 0};
+		if (p)
+			*p = (struct rt_draw_place){d->entries.at[entry].id, (int64_t)i + 1,
+						    d->place[entry] != 0};
+		else
+			CLI_DO(c, rt_fail_nomem(&c->err));
 	}
-	return RT_OK;
 }
 
-static void tell_draw(struct cli *c, const struct drawing *d)
-{
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"seed", "seed", RT_INT, RT_NO_UNIT, 0, false},
-		{"drawn", "drawn", RT_INT, RT_NO_UNIT, 0, false},
-		{"not_drawn", "not drawn", RT_INT, RT_NO_UNIT, 0, false},
-		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "drawn", "Drawn", columns, 5);
+struct drawn_row {
+	const struct rt_stored_draw *draw;
+	size_t drawn, left_out;
+};
 
-	rt_put_text(t, d->stored.class_name);
-	rt_put_int(t, d->stored.seed);
-	rt_put_int(t, (int64_t)d->draw.n);
-	rt_put_int(t, (int64_t)(d->entries.n - d->draw.n));
-	rt_put_text(t, d->stored.when);
-	rt_draw_report(&c->report, &d->draw, &d->entries);
+#define STORED(member) RT_IN(struct drawn_row, draw, struct rt_stored_draw, member)
+
+static const struct rt_field drawn_fields[] = {
+	{"class", STORED(class_name)},
+	{"seed", STORED(seed), .type = RT_INT},
+	{"drawn", RT_AT(struct drawn_row, drawn), .type = RT_SIZE},
+	{"not_drawn", RT_AT(struct drawn_row, left_out), .type = RT_SIZE},
+	{"at", STORED(when)},
+};
+
+static const struct rt_record drawn_table = RT_TABLE("drawn", "Drawn", drawn_fields,
+						     struct drawn_row);
+
+static void draw(struct cli *c, const void *typed)
+{
+	const struct draw *o = typed;
+	struct drawing d = {.stored = {.what = RT_DRAWN,
+				       .who = o->by,
+				       .why = o->why,
+				       .seed = o->seed,
+				       .apart = o->apart}};
+	bool timed = false;
+
+	cli_seed(c, &d.stored.seed);
+	read_class(c, o->class_name, &d);
+	CLI_DO(c, rt_store_class_timed(c->store, d.stored.class_name, &timed, &c->err));
+	if (timed && !o->again) /* once start times are out, a new draw has to be meant */
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "class %s has start times: --again draws it anew (the draw "
+				  "before stays in the history, the times stay until they are "
+				  "planned again)",
+				  d.stored.class_name));
+	if (!c->err.code)
+		keep_places(c, o, &d);
+	CLI_DO(c, rt_draw_make(
+			  &d.draw,
+			  &(struct rt_draw_ask){&d.entries, d.place, d.stored.seed, d.stored.apart},
+			  &c->err));
+	if (!d.draw.n)
+		CLI_DO(c,
+		       rt_fail(&c->err, RT_E_INPUT, "class %s has nobody to draw", o->class_name));
+	take_places(c, &d);
+	CLI_DO(c, rt_store_draw_put(c->store, &d.stored, &d.places, &c->err));
+	rt_report_list(&c->report, &drawn_table,
+		       &(struct drawn_row){&d.stored, d.draw.n, d.entries.n - d.draw.n}, 1);
+	rt_draw_report(&c->report, &d.draw, &d.entries);
 	rt_report_note(&c->report,
 		       "The same entries and the same places kept give the same draw "
 		       "with --seed %lld.",
-		       (long long)d->stored.seed);
-}
-
-static enum rt_err draw(struct cli *c, const struct cli_call *call)
-{
-	struct drawing d = {.stored.what = RT_DRAWN,
-			    .stored.who = cli_option(call, "by"),
-			    .stored.why = cli_option(call, "why")};
-	const char *apart = cli_option(call, "apart");
-	enum rt_err e = cli_reasons(c, call);
-
-	if (!e && apart)
-		e = cli_whole(c, "--apart", apart, 1, 999, &d.stored.apart);
-	if (!e)
-		e = cli_seed(c, call, &d.stored.seed);
-	if (!e)
-		e = read_class(c, call->arg[0], &d);
-	if (!e)
-		e = may_draw(c, call, &d);
-	if (!e)
-		e = keep_places(c, call, &d);
-	if (!e)
-		e = rt_draw_make(
-			&d.draw,
-			&(struct rt_draw_ask){&d.entries, d.place, d.stored.seed, d.stored.apart},
-			&c->err);
-	if (!e && !d.draw.n)
-		e = rt_fail(&c->err, RT_E_INPUT, "class %s has nobody to draw", call->arg[0]);
-	if (!e)
-		e = take_places(c, &d);
-	if (!e)
-		e = rt_store_draw_put(c->store, &d.stored, &d.places, &c->err);
-	if (!e)
-		tell_draw(c, &d);
+		       (long long)d.stored.seed);
 	drawing_free(&d);
-	return e;
 }
 
 const struct cli_command cmd_draw = {
 	.group = "Times",
 	.name = "draw",
-	.args = "CLASS",
 	.summary = "Draw the order of starting of a class.",
 	.details =
 		"Random by a seed that is told and kept; the same seed gives the same order on every\n"
@@ -235,30 +232,35 @@ const struct cli_command cmd_draw = {
 		"starts them as far apart as can be, or --apart places where that is enough.\n"
 		"--fixed FILE.csv has the columns number,place. Earlier draws stay in the history.",
 	.example = "--show spring.show draw 3 --seed 2026",
-	.old_option = {{"seed", "N", "1 to 999999999 (default: a random one)", false},
-		       {"fix", "NUMBER=PLACE,...", "places that are kept", false},
-		       {"first", "NUMBERS", "who starts first, with commas between", false},
-		       {"last", "NUMBERS", "who starts last, with commas between", false},
-		       {"fixed", "FILE.csv", "places that are kept: number,place", false},
-		       {"apart", "PLACES", "enough between two starts of one driver", false},
-		       {"again", NULL, "draw anew though start times are out", false},
-		       {"why", "TEXT", "the reason of a new draw", false},
-		       {"by", "WHO", "who draws", false}},
-	.old_min_args = 1,
-	.old_max_args = 1,
-	.old_run = draw,
+	CLI_OPTIONS(struct draw, draw_options),
+	.run = draw,
 };
 
 /* ---- late entries ------------------------------------------------------------------------ */
 
+struct draw_late {
+	const char *class_name, *why, *by;
+	int64_t number, seed;
+	bool front;
+};
+
+static const struct rt_field draw_late_options[] = {
+	CLI_CLASS(struct draw_late, class_name),
+	CLI_NUMBER(struct draw_late, number),
+	{"front", RT_AT(struct draw_late, front), .type = RT_BOOL,
+	 .help = "before all who have not started"},
+	CLI_SEED(struct draw_late, seed),
+	CLI_WHY(struct draw_late, why, 0),
+	CLI_BY(struct draw_late, by, 0),
+};
+
 /* Those that were drawn and may still start, in their order; how many of the first are over:
  * they have marks, or left after they had started. */
-static enum rt_err still_drawn(struct cli *c, struct drawing *d, size_t *driven)
+static size_t still_drawn(struct cli *c, struct drawing *d)
 {
-	enum rt_err e = RT_OK;
+	size_t driven = 0;
 
-	*driven = 0;
-	for (size_t i = 0; i < d->places.n && !e; i++) {
+	for (size_t i = 0; i < d->places.n; i++) {
 		bool marked = false;
 
 		for (size_t k = 0; k < d->entries.n; k++)
@@ -266,178 +268,159 @@ static enum rt_err still_drawn(struct cli *c, struct drawing *d, size_t *driven)
 				marked = d->entries.at[k].status == RT_RETIRED ||
 					 d->entries.at[k].status == RT_ELIMINATED;
 		if (!marked)
-			e = rt_store_entry_marked(c->store, d->places.at[i].entry, &marked,
-						  &c->err);
+			CLI_DO(c, rt_store_entry_marked(c->store, d->places.at[i].entry, &marked,
+							&c->err));
 		if (marked)
-			*driven = i + 1;
+			driven = i + 1;
 	}
-	return e;
+	return driven;
 }
 
-static enum rt_err insert_place(struct cli *c, struct drawing *d, int64_t entry, int64_t place)
+static void insert_place(struct cli *c, struct drawing *d, int64_t entry, int64_t place)
 {
 	struct rt_draw_places *p = &d->places;
 
-	if (!RT_LIST_ADD(p))
-		return rt_fail_nomem(&c->err);
+	if (!RT_LIST_ADD(p)) {
+		CLI_DO(c, rt_fail_nomem(&c->err));
+		return;
+	}
 	for (size_t i = p->n; i-- > (size_t)place;) {
 		p->at[i] = p->at[i - 1];
 		p->at[i].place = (int64_t)i + 1;
 	}
 	p->at[place - 1] = (struct rt_draw_place){entry, place, false};
-	return RT_OK;
 }
 
-static void tell_late(struct cli *c, const struct drawing *d, const struct rt_entry *entry,
-		      int64_t place)
-{
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
-		{"driver", "driver", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"place", "place", RT_INT, RT_NO_UNIT, 0, false},
-		{"of", "of", RT_INT, RT_NO_UNIT, 0, false},
-		{"how", "how", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"seed", "seed", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "late", "Late entry", columns, 7);
+struct late_row {
+	const struct rt_entry *entry;
+	const struct rt_stored_draw *draw;
+	int64_t place;
+	size_t of;
+};
 
-	rt_put_text(t, entry->class_name);
-	rt_put_int(t, entry->number);
-	rt_put_text(t, entry->driver);
-	rt_put_int(t, place);
-	rt_put_int(t, (int64_t)d->places.n);
-	rt_put_text(t, d->stored.what);
-	rt_put_int(t, d->stored.seed);
-}
+#define ENTRY(member) RT_IN(struct late_row, entry, struct rt_entry, member)
 
-static enum rt_err add_late(struct cli *c, struct drawing *d, const struct rt_entry *entry,
-			    bool front)
+static const struct rt_field late_fields[] = {
+	{"class", ENTRY(class_name)},
+	{"number", .head = "no.", ENTRY(number), .type = RT_INT},
+	{"driver", ENTRY(driver)},
+	{"place", RT_AT(struct late_row, place), .type = RT_INT},
+	{"of", RT_AT(struct late_row, of), .type = RT_SIZE},
+	{"how", RT_IN(struct late_row, draw, struct rt_stored_draw, what)},
+	{"seed", RT_IN(struct late_row, draw, struct rt_stored_draw, seed), .type = RT_INT},
+};
+
+static const struct rt_record late_table = RT_TABLE("late", "Late entry", late_fields,
+						    struct late_row);
+
+static void add_late(struct cli *c, struct drawing *d, const struct rt_entry *entry, bool front)
 {
-	size_t driven;
 	bool timed = false;
-	int64_t place = 0;
-	enum rt_err e = rt_store_draw_places(c->store, entry->class_name, &d->places, &c->err);
+	int64_t place;
 
-	for (size_t i = 0; i < d->places.n && !e; i++)
+	CLI_DO(c, rt_store_draw_places(c->store, entry->class_name, &d->places, &c->err));
+	for (size_t i = 0; i < d->places.n; i++)
 		if (d->places.at[i].entry == entry->id)
-			e = rt_fail(&c->err, RT_E_INPUT, "number %lld has place %lld already",
-				    (long long)entry->number, (long long)d->places.at[i].place);
-	if (!e && !d->places.n)
-		e = rt_fail(&c->err, RT_E_INPUT, "class %s is not drawn yet: `draw %s` draws all",
-			    entry->class_name, entry->class_name);
-	if (!e && entry->status != RT_ENTERED)
-		e = rt_fail(&c->err, RT_E_INPUT, "number %lld is %s", (long long)entry->number,
-			    rt_status_words(entry->status));
-	if (!e)
-		e = still_drawn(c, d, &driven);
-	if (!e) {
-		place = rt_draw_late(d->places.n, driven, front, d->stored.seed);
-		e = insert_place(c, d, entry->id, place);
-	}
-	if (!e)
-		e = rt_store_draw_put(c->store, &d->stored, &d->places, &c->err);
-	if (!e)
-		e = rt_store_class_timed(c->store, entry->class_name, &timed, &c->err);
-	if (e)
-		return e;
-	tell_late(c, d, entry, place);
+			CLI_DO(c,
+			       rt_fail(&c->err, RT_E_INPUT, "number %lld has place %lld already",
+				       (long long)entry->number, (long long)d->places.at[i].place));
+	if (!d->places.n)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "class %s is not drawn yet: `draw %s` draws all",
+				  entry->class_name, entry->class_name));
+	if (entry->status != RT_ENTERED)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld is %s",
+				  (long long)entry->number, rt_status_words(entry->status)));
+	if (c->err.code)
+		return;
+	place = rt_draw_late(d->places.n, still_drawn(c, d), front, d->stored.seed);
+	insert_place(c, d, entry->id, place);
+	CLI_DO(c, rt_store_draw_put(c->store, &d->stored, &d->places, &c->err));
+	CLI_DO(c, rt_store_class_timed(c->store, entry->class_name, &timed, &c->err));
+	rt_report_list(&c->report, &late_table,
+		       &(struct late_row){entry, &d->stored, place, d->places.n}, 1);
 	if (timed)
 		rt_report_note(&c->report,
 			       "No start time has changed: `times move %s %lld HH:MM` gives one.",
 			       entry->class_name, (long long)entry->number);
-	return RT_OK;
 }
 
-static enum rt_err draw_late(struct cli *c, const struct cli_call *call)
+static void draw_late(struct cli *c, const void *typed)
 {
-	bool front = cli_option(call, "front") != NULL;
-	struct drawing d = {.stored.what = front ? RT_DRAWN_FRONT : RT_DRAWN_BETWEEN,
-			    .stored.who = cli_option(call, "by"),
-			    .stored.why = cli_option(call, "why")};
-	const struct rt_entry *entry;
-	enum rt_err e = cli_reasons(c, call);
+	const struct draw_late *o = typed;
+	struct drawing d = {.stored = {.what = o->front ? RT_DRAWN_FRONT : RT_DRAWN_BETWEEN,
+				       .who = o->by,
+				       .why = o->why,
+				       .seed = o->seed}};
+	const struct rt_entry *entry = NULL;
 
-	if (!e)
-		e = cli_seed(c, call, &d.stored.seed);
-	if (!e)
-		e = read_class(c, call->arg[0], &d);
-	if (!e)
-		e = cli_entry_typed(c, &d.entries, &d.classes, call->arg[0], call->arg[1], &entry);
-	if (!e)
-		e = add_late(c, &d, entry, front);
+	cli_seed(c, &d.stored.seed);
+	read_class(c, o->class_name, &d);
+	CLI_DO(c, cli_entry_numbered(c, &d.entries, o->class_name, o->number, &entry));
+	if (!c->err.code)
+		add_late(c, &d, entry, o->front);
 	drawing_free(&d);
-	return e;
 }
 
 const struct cli_command cmd_draw_late = {
 	.group = "Times",
 	.name = "draw late",
-	.args = "CLASS NUMBER",
 	.summary = "Give a late entry a place in the order of starting.",
 	.details =
 		"It comes in among those that have not started (no mark of theirs is keyed): with\n"
 		"--front it is the next to go, else any place to the end is as likely as any other.\n"
 		"The others keep their order, and start times do not change.",
 	.example = "--show spring.show draw late 3 8 --seed 7 --why \"paid on the day\"",
-	.old_option = {{"front", NULL, "before all who have not started", false},
-		       {"seed", "N", "1 to 999999999 (default: a random one)", false},
-		       {"why", "TEXT", "the reason", false},
-		       {"by", "WHO", "who draws", false}},
-	.old_min_args = 2,
-	.old_max_args = 2,
-	.old_run = draw_late,
+	CLI_OPTIONS(struct draw_late, draw_late_options),
+	.run = draw_late,
 };
 
 /* ---- history ----------------------------------------------------------------------------- */
 
-static enum rt_err draw_history(struct cli *c, const struct cli_call *call)
+#define KEPT(member) RT_AT(struct rt_stored_draw, member)
+
+static const struct rt_field history_fields[] = {
+	{"draw", KEPT(id), .type = RT_INT, .wide = true},
+	{"at", KEPT(when)},
+	{"how", KEPT(what)},
+	{"seed", KEPT(seed), .type = RT_INT},
+	{"apart", KEPT(apart), .type = RT_INT, .wide = true},
+	{"by", KEPT(who)},
+	{"why", KEPT(why)},
+};
+
+static const struct rt_record draws_table = RT_TABLE("draws", "Draws, the latest last",
+						     history_fields, struct rt_stored_draw);
+
+struct draw_history {
+	const char *class_name;
+};
+
+static const struct rt_field draw_history_options[] = {
+	CLI_CLASS(struct draw_history, class_name),
+};
+
+static void draw_history(struct cli *c, const void *typed)
 {
-	static const struct rt_field columns[] = {
-		{"draw", "draw", RT_INT, RT_NO_UNIT, 0, true},
-		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"how", "how", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"seed", "seed", RT_INT, RT_NO_UNIT, 0, false},
-		{"apart", "apart", RT_INT, RT_NO_UNIT, 0, true},
-		{"by", "by", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
+	const struct draw_history *o = typed;
 	struct rt_classes classes = {0};
 	struct rt_stored_draws draws = {0};
 	const struct rt_class *class_;
-	struct rt_table *t;
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
-	if (!e)
-		e = rt_store_classes(c->store, &classes, &c->err);
-	if (!e)
-		e = cli_class_named(c, &classes, call->arg[0], &class_);
-	if (!e)
-		e = rt_store_draws(c->store, call->arg[0], &draws, &c->err);
-	t = rt_report_table(&c->report, "draws", "Draws, the latest last", columns, 7);
-	for (size_t i = 0; i < draws.n && !e; i++) {
-		const struct rt_stored_draw *d = &draws.at[i];
-
-		rt_put_int(t, d->id);
-		rt_put_text(t, d->when);
-		rt_put_text(t, d->what);
-		rt_put_int(t, d->seed);
-		rt_put_int(t, d->apart);
-		rt_put_text(t, d->who);
-		rt_put_text(t, d->why);
-	}
+	cli_store(c, false);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	CLI_DO(c, cli_class_named(c, &classes, o->class_name, &class_));
+	CLI_DO(c, rt_store_draws(c->store, o->class_name, &draws, &c->err));
+	rt_report_list(&c->report, &draws_table, draws.at, draws.n);
 	RT_LIST_FREE(&draws);
 	rt_classes_free(&classes);
-	return e;
 }
 
 const struct cli_command cmd_draw_history = {
 	.group = "Times",
 	.name = "draw history",
-	.args = "CLASS",
 	.summary = "List the draws of a class with their seeds.",
 	.example = "--show spring.show draw history 3",
-	.old_min_args = 1,
-	.old_max_args = 1,
-	.old_run = draw_history,
+	CLI_OPTIONS(struct draw_history, draw_history_options),
+	.run = draw_history,
 };

@@ -65,12 +65,18 @@ static void times_paper_free(struct times_paper *p)
 static enum rt_err narrow_down(struct cli *c, const struct cli_call *call, struct times_paper *p,
 			       struct cli_narrowing *only)
 {
-	enum rt_err e = cli_times_read(c, false, &p->in);
+	const char *day = cli_option(call, "day");
+	enum rt_err e = CLI_OLD(c, cli_times_read(c, false, &p->in));
 
+	only->ring = cli_option(call, "ring");
+	only->class_name = cli_option(call, "class");
+	only->driver = cli_option(call, "driver");
+	if (!e && day)
+		e = cli_whole(c, "--day", day, 1, RT_DAYS_MOST, &only->day);
 	if (!e)
-		e = cli_read_narrowing(c, call, &p->in, only);
+		e = CLI_OLD(c, cli_narrowing_find(c, &p->in, only));
 	if (!e)
-		e = cli_narrow(c, &p->in.starts, only, &p->wanted);
+		e = CLI_OLD(c, cli_narrow(c, &p->in.starts, only, &p->wanted));
 	if (!e && p->wanted.n == 0)
 		e = rt_fail(&c->err, RT_E_NOTFOUND, "nobody of that list has a start time: %s",
 			    p->in.starts.n ? "`times` shows them all" : "`times plan` makes them");

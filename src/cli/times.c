@@ -4,63 +4,49 @@
 
 #include "times.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/random.h>
 
 /* ---- names ------------------------------------------------------------------------------- */
 
-enum rt_err cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name,
-			   const char **out)
+void cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name, const char **out)
 {
 	struct cli_names names = {0};
 
 	for (size_t i = 0; i < rings->n; i++) {
 		if (rt_same_name(rings->at[i].name, name)) {
 			*out = rings->at[i].name;
-			return RT_OK;
+			return;
 		}
 		cli_name(&names, rings->at[i].name);
 	}
-	return rt_fail(&c->err, RT_E_NOTFOUND, "there is no ring %s in the show: %s", name,
-		       names.n ? names.text : "it has none yet");
-}
-
-enum rt_err cli_entry_typed(struct cli *c, const struct rt_entries *entries,
-			    const struct rt_classes *classes, const char *class_name,
-			    const char *number, const struct rt_entry **out)
-{
-	const struct rt_class *class_;
-	int64_t n = 0;
-	enum rt_err e = cli_class_named(c, classes, class_name, &class_);
-
-	if (!e)
-		e = cli_whole(c, "number", number, 1, 99999, &n);
-	return e ? e : cli_entry_numbered(c, entries, class_name, n, out);
+	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no ring %s in the show: %s", name,
+			  names.n ? names.text : "it has none yet"));
 }
 
 /* ---- times and seeds --------------------------------------------------------------------- */
 
-enum rt_err cli_time_typed(struct cli *c, const char *what, const char *typed, int64_t *out)
+enum rt_err cli_read_time(const struct rt_field *f, void *member, const char *s,
+			  struct rt_arena **text, struct rt_error *err)
 {
-	if (!typed || rt_time_read(typed, out))
-		return RT_OK;
-	return rt_fail(&c->err, RT_E_USAGE, "%s: \"%s\": a time of day as 09:05 or 09:05:30", what,
-		       typed);
+	(void)f;
+	(void)text;
+	return rt_time_read(s, member) ? RT_OK
+				       : rt_refuse(err, s, "is no time of day",
+						   "a time of day as 09:05 or 09:05:30");
 }
 
-enum rt_err cli_seed(struct cli *c, const struct cli_call *call, int64_t *out)
+void cli_seed(struct cli *c, int64_t *seed)
 {
-	const char *typed = cli_option(call, "seed");
 	uint64_t any = 0;
 
-	if (typed)
-		return cli_whole(c, "--seed", typed, 1, RT_SEED_MOST, out);
+	if (*seed)
+		return;
 	if (getrandom(&any, sizeof any, 0) != sizeof any)
-		return rt_fail(&c->err, RT_E_IO, "the system gave no random number: give --seed");
-	*out = (int64_t)(any % (uint64_t)RT_SEED_MOST) + 1;
-	return RT_OK;
+		CLI_DO(c,
+		       rt_fail(&c->err, RT_E_IO, "the system gave no random number: give --seed"));
+	*seed = (int64_t)(any % (uint64_t)RT_SEED_MOST) + 1;
 }
 
 /* ---- the show ---------------------------------------------------------------------------- */
@@ -89,7 +75,7 @@ static bool is_one_carriage(const struct cli_times *in, const char *turnout)
 	return !sort;
 }
 
-static enum rt_err find_carriages(struct cli *c, struct cli_times *in)
+static void find_carriages(struct cli *c, struct cli_times *in)
 {
 	for (size_t i = 0; i < in->entries.n; i++) {
 		const char *turnout = in->entries.at[i].turnout, **one;
@@ -97,31 +83,24 @@ static enum rt_err find_carriages(struct cli *c, struct cli_times *in)
 		if (!turnout || is_in(&in->carriages, turnout) || !is_one_carriage(in, turnout))
 			continue;
 		one = RT_LIST_ADD(&in->carriages);
-		if (!one)
-			return rt_fail_nomem(&c->err);
-		*one = turnout;
+		if (one)
+			*one = turnout;
+		else
+			CLI_DO(c, rt_fail_nomem(&c->err));
 	}
-	return RT_OK;
 }
 
-enum rt_err cli_times_read(struct cli *c, bool writing, struct cli_times *in)
+void cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 {
-	enum rt_err e = CLI_OLD(c, cli_store(c, writing));
-
 	rt_time_settings_default(&in->settings);
-	if (!e)
-		e = CLI_OLD(c, cli_roster(c, &in->roster));
-	if (!e)
-		e = rt_store_entries(c->store, NULL, &in->entries, &c->err);
-	if (!e)
-		e = rt_store_plan_rows(c->store, &in->rows, &c->err);
-	if (!e)
-		e = rt_store_wishes(c->store, &in->wishes, &c->err);
-	if (!e)
-		e = rt_store_time_settings(c->store, &in->settings, &in->planned, &c->err);
-	if (!e)
-		e = rt_store_times(c->store, &in->entries, &in->starts, &c->err);
-	return e ? e : find_carriages(c, in);
+	cli_store(c, writing);
+	cli_roster(c, &in->roster);
+	CLI_DO(c, rt_store_entries(c->store, NULL, &in->entries, &c->err));
+	CLI_DO(c, rt_store_plan_rows(c->store, &in->rows, &c->err));
+	CLI_DO(c, rt_store_wishes(c->store, &in->wishes, &c->err));
+	CLI_DO(c, rt_store_time_settings(c->store, &in->settings, &in->planned, &c->err));
+	CLI_DO(c, rt_store_times(c->store, &in->entries, &in->starts, &c->err));
+	find_carriages(c, in);
 }
 
 void cli_times_free(struct cli_times *in)
@@ -134,109 +113,35 @@ void cli_times_free(struct cli_times *in)
 	cli_roster_free(&in->roster);
 }
 
-enum rt_err cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
-			struct rt_clashes *out)
+void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
+		 struct rt_clashes *out)
 {
-	return rt_times_clashes(out, starts, &in->roster.classes, &in->settings, &in->carriages,
-				&c->err);
-}
-
-/* ---- how long a test takes --------------------------------------------------------------- */
-
-/* The smallest height of the class's animals, which are the slowest; 0: none is known. */
-static double least_height(const struct rt_entries *entries, const char *class_name)
-{
-	double least = 0;
-
-	for (size_t i = 0; i < entries->n; i++) {
-		const struct rt_entry *e = &entries->at[i];
-
-		if (strcmp(e->class_name, class_name) == 0 && !isnan(e->height_cm) &&
-		    (least == 0 || e->height_cm < least))
-			least = e->height_cm;
-	}
-	return least;
-}
-
-static enum rt_err take_movements(struct cli *c, const struct rt_items *items,
-				  struct rt_movement_figures *out)
-{
-	for (size_t i = 0; i < items->n; i++) {
-		const struct rt_item *item = &items->at[i];
-		struct rt_movement_figure *m = item->general ? NULL : RT_LIST_ADD(out);
-
-		if (item->general)
-			continue;
-		if (!m)
-			return rt_fail_nomem(&c->err);
-		*m = (struct rt_movement_figure){item->name, item->figure, item->gait, NULL, 0};
-	}
-	return RT_OK;
-}
-
-static enum rt_err route_seconds(struct cli *c, const struct cli_times *in,
-				 const struct rt_class *class_, const struct rt_ring_kind *kind,
-				 const struct rt_level *level, double *out)
-{
-	const struct rt_route_options options = {
-		.height_cm = least_height(&in->entries, class_->name)};
-	struct rt_items items = {0};
-	struct rt_movement_figures movements = {0};
-	struct rt_route route = {0};
-	enum rt_err e = rt_store_items(c->store, class_->test, &items, &c->err);
-
-	if (!e)
-		e = take_movements(c, &items, &movements);
-	if (!e && movements.n)
-		e = rt_route_make(&route, kind, level, &in->roster.rows.gaits, &movements, &options,
-				  &c->err);
-	if (!e && movements.n && route.timed)
-		*out = route.total_s + route.in_s + route.out_s;
-	rt_route_free(&route);
-	RT_LIST_FREE(&movements);
-	RT_LIST_FREE(&items);
-	return e;
-}
-
-enum rt_err cli_class_seconds(struct cli *c, const struct cli_times *in,
-			      const struct rt_class *class_, double *out)
-{
-	const char *kind_name = rt_class_ring_kind(class_, &in->roster.rings, &in->roster.tests);
-	const char *level_name = cli_level_of(class_, &in->roster.tests);
-	const struct rt_ring_kind *kind = NULL;
-	const struct rt_level *level = NULL;
-	enum rt_err e;
-
-	*out = NAN;
-	if (!kind_name || !level_name)
-		return RT_OK;
-	e = rt_ring_kind_named(&kind, &in->roster.rows.kinds, kind_name, &c->err);
-	if (!e)
-		e = cli_level_named(c, &in->roster.rows.levels, level_name, kind->discipline,
-				    &level);
-	return e ? e : route_seconds(c, in, class_, kind, level, out);
+	CLI_DO(c, rt_times_clashes(out, starts, &in->roster.classes, &in->settings, &in->carriages,
+				   &c->err));
 }
 
 /* ---- narrowing --------------------------------------------------------------------------- */
 
-enum rt_err cli_read_narrowing(struct cli *c, const struct cli_call *call,
-			       const struct cli_times *in, struct cli_narrowing *out)
-{
-	const char *ring = cli_option(call, "ring"), *day = cli_option(call, "day");
-	const char *class_name = cli_option(call, "class");
-	const struct rt_class *class_;
-	enum rt_err e = RT_OK;
+const struct rt_field cli_narrowing_options[] = {
+	{"ring", RT_AT(struct cli_narrowing, ring), .type = RT_NAME, .help = "only of this ring"},
+	{"class", RT_AT(struct cli_narrowing, class_name), .type = RT_NAME,
+	 .help = "only of this class"},
+	{"day", RT_AT(struct cli_narrowing, day), .head = "N", .type = RT_INT, .low = 1,
+	 .high = RT_DAYS_MOST, .help = "only of this day of the show"},
+	{"driver", RT_AT(struct cli_narrowing, driver), .head = "NAME", .type = RT_NAME,
+	 .help = "only of a driver or groom, by any part of the name"},
+};
 
-	out->driver = cli_option(call, "driver");
-	if (ring)
-		e = cli_ring_named(c, &in->roster.rings, ring, &out->ring);
-	if (!e && day)
-		e = cli_whole(c, "--day", day, 1, RT_DAYS_MOST, &out->day);
-	if (!e && class_name) {
-		e = cli_class_named(c, &in->roster.classes, class_name, &class_);
-		out->class_name = e ? NULL : class_->name;
-	}
-	return e;
+void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only)
+{
+	const struct rt_class *class_ = NULL;
+
+	if (only->ring)
+		cli_ring_named(c, &in->roster.rings, only->ring, &only->ring);
+	if (only->class_name)
+		CLI_DO(c, cli_class_named(c, &in->roster.classes, only->class_name, &class_));
+	if (class_)
+		only->class_name = class_->name;
 }
 
 /* Whether the name of one of its people holds the part, but for case and accents. */
@@ -265,8 +170,8 @@ static bool is_wanted(const struct rt_start *s, const struct cli_narrowing *only
 	       (!only->driver || has_person(s->entry, only->driver));
 }
 
-enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
-		       struct rt_starts *out)
+void cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
+		struct rt_starts *out)
 {
 	for (size_t i = 0; i < all->n; i++) {
 		struct rt_start *s = is_wanted(&all->at[i], only) ? RT_LIST_ADD(out) : NULL;
@@ -274,9 +179,46 @@ enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct 
 		if (s)
 			*s = all->at[i];
 		else if (is_wanted(&all->at[i], only))
-			return rt_fail_nomem(&c->err);
+			CLI_DO(c, rt_fail_nomem(&c->err));
 	}
-	return RT_OK;
+}
+
+struct list_row {
+	const char *list;
+	int64_t day, version;
+};
+
+static const struct rt_field list_fields[] = {
+	{"list", RT_AT(struct list_row, list)},
+	{"day", RT_AT(struct list_row, day), .type = RT_INT, .is = RT_EMPTY},
+	{"version", RT_AT(struct list_row, version), .type = RT_INT},
+};
+
+static const struct rt_record lists_table = RT_TABLE("lists", NULL, list_fields, struct list_row);
+
+void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
+		      int64_t version)
+{
+	struct rt_list_versions versions = {0};
+	struct rt_table *t = rt_report_rows(&c->report, &lists_table);
+
+	rt_table_title(t, title);
+	CLI_DO(c, rt_store_list_versions(c->store, &versions, &c->err));
+	for (size_t i = 0; i < versions.n; i++) {
+		const struct rt_list_version *v = &versions.at[i];
+		struct list_row row = {v->ring, v->day, v->version};
+
+		if ((version && v->version != version) ||
+		    (v->ring && only->ring && strcmp(v->ring, only->ring) != 0) ||
+		    (v->day && only->day && v->day != only->day) ||
+		    (v->class_name && only->class_name &&
+		     strcmp(v->class_name, only->class_name) != 0))
+			continue;
+		if (!v->ring)
+			row.list = rt_report_textf(&c->report, "class %s", v->class_name);
+		rt_put_row(t, &row);
+	}
+	RT_LIST_FREE(&versions);
 }
 
 /* ---- the order of starting ----------------------------------------------------------------- */

@@ -18,47 +18,60 @@ struct cli_times {
 };
 
 /* Open the show and read it all. */
-enum rt_err cli_times_read(struct cli *c, bool writing, struct cli_times *in);
+void cli_times_read(struct cli *c, bool writing, struct cli_times *in);
 void cli_times_free(struct cli_times *in);
-/* The entry of a class and number as typed; RT_E_NOTFOUND. */
-enum rt_err cli_entry_typed(struct cli *c, const struct rt_entries *entries,
-			    const struct rt_classes *classes, const char *class_name,
-			    const char *number, const struct rt_entry **out);
 /* The ring of that name, but for case and accents, or RT_E_NOTFOUND with those there are. */
-enum rt_err cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name,
-			   const char **out);
-/* Whether two names are the same but for case and accents; whether names with semicolons between
- * hold one. */
-
-/* A time of day of an option or argument; left as it is when typed is NULL. */
-enum rt_err cli_time_typed(struct cli *c, const char *what, const char *typed, int64_t *out);
-/* The seed of --seed, or a random one. */
-enum rt_err cli_seed(struct cli *c, const struct cli_call *call, int64_t *out);
-/* The interval of a class in seconds, from the route of its test with the ways in and out; NAN
- * where the test does not tell. */
-enum rt_err cli_class_seconds(struct cli *c, const struct cli_times *in,
-			      const struct rt_class *class_, double *out);
+void cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name,
+		    const char **out);
+/* The reader of an option that is a time of day: int64_t, seconds of the day. */
+enum rt_err cli_read_time(const struct rt_field *f, void *member, const char *s,
+			  struct rt_arena **text, struct rt_error *err);
+#define CLI_TIME .head = "TIME", .type = RT_OWN, .read = cli_read_time
+/* A random seed where none is given. */
+void cli_seed(struct cli *c, int64_t *seed);
 /* The clashes of starts as they stand. */
-enum rt_err cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
-			struct rt_clashes *out);
+void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
+		 struct rt_clashes *out);
 
 /* When each entry of a class starts, as ranks: by the start times, else as drawn, else by number.
  * Who has no start yet comes behind all that have.  *by: the order that it is. */
 enum rt_err cli_rank_starts(struct cli *c, const char *class_name, const struct rt_entries *entries,
 			    int64_t *rank, const char **by);
 
+/* What is typed for times plan. */
+struct cli_times_plan {
+	const char *only, *hours, *why, *by;
+	int64_t days, change_min, margin_s, seed;
+	int64_t gap_s[RT_SHARED_COUNT];
+	bool trying;
+};
+extern const struct rt_field cli_times_plan_options[14];
+
+/* plan_settings.c: what a plan keeps to: what is typed, else as in the plan before. */
+void cli_plan_settings(struct cli *c, const struct cli_times_plan *o, const struct cli_times *in,
+		       struct rt_time_settings *s);
+/* plan_classes.c: the classes that have starters (NULL: all, else only that one), each with the
+ * rings that it could be in and its interval, which is the plan row's or that of its test with
+ * margin_s beside it. */
+void cli_plan_classes(struct cli *c, const struct cli_times *in, const char *only, int64_t margin_s,
+		      struct rt_time_classes *out);
+
 /* What a list is narrowed to; NULL and 0: all. */
 struct cli_narrowing {
 	const char *ring, *class_name, *driver;
 	int64_t day;
 };
+extern const struct rt_field cli_narrowing_options[4];
 
-/* Read --ring, --class, --day and --driver, as far as the command has them. */
-enum rt_err cli_read_narrowing(struct cli *c, const struct cli_call *call,
-			       const struct cli_times *in, struct cli_narrowing *out);
+/* What was typed, by the names that the show has. */
+void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only);
 /* The starts that are wanted, appended to out. */
-enum rt_err cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
-		       struct rt_starts *out);
+void cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
+		struct rt_starts *out);
+/* The lists that are wanted with the version of the times that each last changed in; version not
+ * 0: only those that changed in it. */
+void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
+		      int64_t version);
 
 extern const struct cli_command cmd_draw, cmd_draw_late, cmd_draw_history;
 extern const struct cli_command cmd_times, cmd_times_list, cmd_times_import, cmd_times_plan,
