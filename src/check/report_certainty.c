@@ -36,7 +36,8 @@ static const struct rt_field shape_fields[] = {
 	{"value_off", .head = "off", SHAPE(off), RT_NUMBERS(4), .wide = true},
 	{"value_se", .head = "+-", SHAPE(se), RT_NUMBERS(4), .wide = true},
 	{"arm_m", .head = "over", SHAPE(arm_m), RT_METRES(2), .wide = true},
-	{"allowed_m", .head = "allowed", SHAPE(allowed_m), RT_METRES(3), .wide = true},
+	{"allowed_m", .head = "allowed", SHAPE(allowed_m), RT_METRES(3), .wide = true,
+	 .help = "what pegs within tolerance could make of it"},
 };
 
 const struct rt_record rt__shape_table = RT_TABLE(
@@ -112,7 +113,7 @@ static const struct rt_field reliability_fields[] = {
 	{"kind", READING(kind), RT_WORD_OF(reading_kind)},
 	{"redundancy", .head = "r", ADJUSTED(redundancy), RT_NUMBERS(3)},
 	{"hidden_m", .head = "could hide", ADJUSTED(hidden_m), RT_NUMBERS(3)},
-	{"peg", HIDDEN(peg)},
+	{"peg", HIDDEN(peg), .help = "the one that a mistake which is just not found shifts most"},
 	{"shift_m", .head = "shift", HIDDEN(shift_m), RT_METRES(3)},
 };
 

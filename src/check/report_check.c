@@ -22,13 +22,15 @@ static const struct rt_field summary_fields[] = {
 	{"kind", RT_IN(struct rt_ring_check, kind, struct rt_ring_kind, name), .wide = true},
 	{"tolerance_m", .head = "tolerance", CHECK(tolerance_m), RT_METRES(2), .wide = true},
 	{"fit", CHECK(fit), RT_WORD_OF(fit), .wide = true},
-	{"p_any_wrong", CHECK(p_any_wrong), RT_NUMBERS(4), .wide = true},
+	{"p_any_wrong", CHECK(p_any_wrong), RT_NUMBERS(4), .wide = true,
+	 .help = "the chance that any verdict of a peg is wrong, at most"},
 	{"tape_long_percent", .head = "tape reads long (%)", CHECK(tape), RT_PARTS(3),
 	 .wide = true},
 	{"tape_se_percent", .head = "+-", CHECK(tape_se), RT_PARTS(3), .wide = true},
 	{"tape_corrected", .head = "taken out", CHECK(tape_corrected), .type = RT_BOOL,
 	 .wide = true},
-	{"stretch_percent", .head = "all long by (%)", CHECK(stretch), RT_PARTS(3), .wide = true},
+	{"stretch_percent", .head = "all long by (%)", CHECK(stretch), RT_PARTS(3), .wide = true,
+	 .help = "by how much all distances are long, where that explains the pegs"},
 };
 
 static const struct rt_record summary_table = RT_TABLE("summary", "Ring check", summary_fields,
@@ -64,12 +66,14 @@ static const struct rt_field peg_fields[] = {
 	{"along_off_m", .head = "along", PEG(along_off_m), RT_METRES(3), .wide = true},
 	{"across_off_m", .head = "across", PEG(across_off_m), RT_METRES(3), .wide = true},
 	{"in_fit", PEG(in_fit), .type = RT_BOOL, .wide = true},
-	{"p_off", PEG(p_off), RT_NUMBERS(4), .wide = true},
-	{"p_wrong", PEG(p_wrong), RT_NUMBERS(4), .wide = true},
+	{"p_off", PEG(p_off), RT_NUMBERS(4), .wide = true,
+	 .help = "the chance that it stands off by more than the tolerance"},
+	{"p_wrong", PEG(p_wrong), RT_NUMBERS(4), .wide = true,
+	 .help = "the chance that its verdict is wrong"},
 	{"hidden_shift_m", .head = "could be shifted", PEG(hidden_shift_m), RT_METRES(3),
-	 .wide = true},
+	 .wide = true, .help = "how far a mistake that is just not found may have shifted it"},
 	{"hidden_by", .head = "by", PEG(hidden_by), .type = RT_OWN, .write = write_reading,
-	 .wide = true},
+	 .wide = true, .help = "the reading such a mistake would stand in"},
 };
 
 static const struct rt_record peg_table = RT_TABLE(
