@@ -276,6 +276,8 @@ void cli_print_page(FILE *out);
 /* Help on what words[0..n) begin with: a command, or all commands with that first word; on
  * everything where there are none. */
 void cli_help_on(struct cli *c, int n, char **words);
+/* The names of all tables, into the report. */
+void cli_help_json(struct cli *c);
 /* The arguments of a command and the options that it needs, as they are typed. */
 void cli_usage(const struct cli_command *command, char *out, size_t size);
 

@@ -69,7 +69,7 @@ static const struct rt_field verified_fields[] = {
 };
 
 static const struct rt_field fault_fields[] = {
-	{"check", .head = "looked at", RT_AT(struct rt_file_fault, check)},
+	{"looked_at", RT_AT(struct rt_file_fault, check)},
 	{"where", RT_AT(struct rt_file_fault, where)},
 	{"what", .head = "what is wrong", RT_AT(struct rt_file_fault, what)},
 };

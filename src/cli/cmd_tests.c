@@ -108,7 +108,7 @@ static const struct rt_field list_fields[] = {
 	{"kind", .head = "ring", TEST(kind)},
 	{"level", TEST(level)},
 	{"rule", TEST(rule)},
-	{"items", RT_AT(struct test_row, items), .type = RT_SIZE},
+	{"item_count", .head = "items", RT_AT(struct test_row, items), .type = RT_SIZE},
 	{"maximum", RT_AT(struct test_row, maximum_x10), .type = RT_DECIMAL, .decimals = 1},
 	{"multiplier", TEST(multiplier_x1000000), .type = RT_DECIMAL, .decimals = 6, .is = RT_EMPTY,
 	 .wide = true},

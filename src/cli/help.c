@@ -287,10 +287,11 @@ void cli_help_on(struct cli *c, int n, char **words)
 		n--;
 		words++;
 		if (n > 0 && strcmp(words[0], "help") == 0) {
-			puts("ringtrue help [COMMAND]\n\n"
+			puts("ringtrue help [COMMAND|json]\n\n"
 			     "What a command does, how it is typed, and an example; all commands of a "
 			     "word\n"
-			     "(`ringtrue help ring`); or all there are.");
+			     "(`ringtrue help ring`); or all there are.  json: every table and name in JSON "
+			     "and CSV.");
 			return;
 		}
 	}

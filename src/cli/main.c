@@ -192,6 +192,9 @@ static void obey(struct cli *c, int n, char **words)
 {
 	if (c->version) {
 		puts(PACKAGE_STRING);
+	} else if (n == 2 && strcmp(words[0], "help") == 0 && strcmp(words[1], "json") == 0) {
+		cli_help_json(c);
+		print_report(c);
 	} else if (c->help || (n > 0 && strcmp(words[0], "help") == 0)) {
 		cli_help_on(c, n, words);
 	} else if (n == 0) {

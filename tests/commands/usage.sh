@@ -11,6 +11,13 @@ quiet 0 mark import --help
 quiet 0 --version
 case_ help-ring ring --help
 case_ help-entry help entry
+# one page has every name, and one name has one type
+"$ringtrue" --format csv help json >names.csv 2>"$work/err" || fail "help json: $(cat "$work/err")"
+[ "$(grep -c '^results,driver,text,,\|^kinds,letters,list of texts,,\|^pegs,x_m,number,m,' names.csv)" -ge 3 ] ||
+	fail 'names that help json lacks'
+awk -F, 'NR > 1 && $2 in type && type[$2] != $3 { print $1 ": " $2 " is " $3 " here, " type[$2] " in " table[$2] }
+	NR > 1 && !($2 in type) { type[$2] = $3; table[$2] = $1 }' names.csv >clashes
+[ ! -s clashes ] || fail "names of two types: $(cat clashes)"
 case_ help-nonsense help resluts
 quiet 0 -h
 quiet 0 ring -h
