@@ -382,7 +382,7 @@ def mark_total(show):
 
 def mark_sheet(show):
     before = show.count("sheet_event")
-    show.at_once(*[("mark", "sheet", "1", "11", "in", "--judge", "C", "--by", f"P{i}")
+    show.at_once(*[("mark", "received", "1", "11", "--judge", "C", "--by", f"P{i}")
                    for i in EIGHT])
     check(show.count("sheet_event") == before + 8, "eight words on a sheet are kept")
 
@@ -430,7 +430,7 @@ def lost_output(show):
     for words in (("penalty", "add", "1", "14", "--points", "3"), ("draw", "3", "--again"),
                   ("times", "late", "Oak ring", "3"), ("times", "plan"), ("post", "1", "--by", "O"),
                   ("entry", "import", new), ("entry", "add", "3", "--driver", "D", "--horses", "H"),
-                  ("mark", "sheet", "1", "11", "in", "--judge", "C", "--by", "P"),
+                  ("mark", "received", "1", "11", "--judge", "C", "--by", "P"),
                   ("ring", "add", "Elm ring", "--kind", "driven-40x80")):
         before = dump(show)
         with open("/dev/full", "w", encoding="utf-8") as full:

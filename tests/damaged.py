@@ -26,7 +26,7 @@ entry change|1|11|--groom|Per Ask|--why|groom is ill
 entry change|1|18|--number|99
 entry numbers|--first|1|--last|500
 class change|1|--title|Another title
-mark sheet|1|11|queried|--judge|C|--why|a box is hard to read
+mark received|1|11|queried|--judge|C|--why|a box is hard to read
 judge away|2|B|--number|34|--by|Ann Brook|--why|late train
 prize payee|11|Hedda Lowe
 post|1|--by|show office

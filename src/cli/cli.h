@@ -148,7 +148,7 @@ extern const struct cli_command cmd_entry_import, cmd_entry_add, cmd_entry_chang
 	cmd_entry_list, cmd_entry_find, cmd_entry_history, cmd_entry_numbers;
 extern const struct cli_command cmd_judge_name, cmd_judge_list;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
-extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_sheet, cmd_mark_sheets,
+extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_received, cmd_mark_sheets,
 	cmd_mark_compare, cmd_mark_fix, cmd_mark_history;
 extern const struct cli_command cmd_results, cmd_judging;
 extern const struct cli_command cmd_championship_import, cmd_championship_list,
@@ -478,24 +478,22 @@ struct cli_desk {
 	const struct rt_judge *judge;
 	size_t entry_place, judge_place; /* in their lists */
 };
-/* Open the show and the class, with every version of its marks. */
-enum rt_err cli_desk_class(struct cli *c, struct cli_desk *d, const char *class_name, bool writing);
-/* The same, and the entry with the number that was typed, whose versions alone are read. */
-enum rt_err cli_desk_entry(struct cli *c, struct cli_desk *d, const char *class_name,
-			   const char *number, bool writing);
-/* The same, and the judge at the position of --judge. */
-enum rt_err cli_desk_sheet(struct cli *c, struct cli_desk *d, const struct cli_call *call,
-			   bool writing);
+/* Open the show and the class. */
+void cli_desk_class(struct cli *c, struct cli_desk *d, const char *class_name, bool writing);
+/* Its entry of that number, its judge at that position, or RT_E_NOTFOUND. */
+void cli_desk_entry(struct cli *c, struct cli_desk *d, int64_t number);
+void cli_desk_judge(struct cli *c, struct cli_desk *d, const char *position);
+/* Read the versions, or read them anew. */
+void cli_desk_versions(struct cli *c, struct cli_desk *d);
+/* All of that; number 0 and position NULL: of every entry, of every judge. */
+void cli_desk_sheet(struct cli *c, struct cli_desk *d, const char *class_name, int64_t number,
+		    const char *position, bool writing);
 /* The item of that name: its kind, and its place where it is a box. */
-enum rt_err cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
-			  enum rt_mark_kind *kind, const struct rt_item **item);
-/* Read the versions anew. */
-enum rt_err cli_desk_again(struct cli *c, struct cli_desk *d);
+void cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
+		   enum rt_mark_kind *kind, const struct rt_item **item);
 void cli_desk_free(struct cli_desk *d);
 /* The most points of one sheet, in ten thousandths. */
 int64_t cli_desk_maximum(const struct cli_desk *d);
-/* Points with one decimal, or as many as they need. */
-void cli_put_points(struct rt_table *t, int64_t points_x10000);
 
 /* ---- terminal.c: a talk by lines ---------------------------------------------------------- */
 

@@ -10,73 +10,79 @@
 
 /* ---- mark compare, mark history ---------------------------------------------------------- */
 
-static enum rt_err open_some(struct cli *c, const struct cli_call *call, struct cli_desk *d)
-{
-	if (call->args > 1)
-		return cli_desk_entry(c, d, call->arg[0], call->arg[1], false);
-	return cli_desk_class(c, d, call->arg[0], false);
-}
+struct mark_compare {
+	const char *class_name;
+	int64_t number; /* 0: every entry */
+};
 
-static enum rt_err mark_compare(struct cli *c, const struct cli_call *call)
+static const struct rt_field compare_options[] = {
+	CLI_CLASS(struct mark_compare, class_name),
+	{"number", RT_AT(struct mark_compare, number), .type = RT_INT, .low = 1,
+	 .high = RT_NUMBER_MOST, .is = RT_ARGUMENT},
+};
+
+static void mark_compare(struct cli *c, const void *typed)
 {
+	const struct mark_compare *o = typed;
 	struct cli_desk d = {.entry = NULL};
-	enum rt_err e = open_some(c, call, &d);
 
-	if (!e)
+	cli_desk_sheet(c, &d, o->class_name, o->number, NULL, false);
+	if (!c->err.code)
 		rt_compare_report(&c->report, &d.book.marks, &d.versions,
 				  d.entry ? d.entry->number : -1);
 	cli_desk_free(&d);
-	return e;
 }
 
 const struct cli_command cmd_mark_compare = {
 	.group = "Marks",
 	.name = "mark compare",
-	.args = "CLASS [NUMBER]",
 	.summary = "Where the two keyings differ, and what was keyed once only.",
 	.details =
 		"Box by box; hand totals that are not the sum of their boxes; sheets whose keyings are\n"
 		"by one person. Entries that are out of the class are left out. Exit status 1 when\n"
 		"something differs.",
 	.example = "--show spring.show mark compare 3",
-	.old_min_args = 1,
-	.old_max_args = 2,
-	.old_run = mark_compare,
+	CLI_OPTIONS(struct mark_compare, compare_options),
+	.run = mark_compare,
 };
 
-static enum rt_err mark_history(struct cli *c, const struct cli_call *call)
+struct mark_history {
+	const char *class_name, *judge, *item;
+	int64_t number;
+};
+
+static const struct rt_field history_options[] = {
+	CLI_CLASS(struct mark_history, class_name),
+	CLI_NUMBER(struct mark_history, number),
+	CLI_JUDGE(struct mark_history, judge, 0),
+	{"item", RT_AT(struct mark_history, item), .type = RT_NAME,
+	 .help = "of one box; errors or total"},
+};
+
+static void mark_history(struct cli *c, const void *typed)
 {
-	const char *item = cli_option(call, "item");
+	const struct mark_history *o = typed;
 	struct cli_desk d = {.entry = NULL};
 	const struct rt_item *box;
 	enum rt_mark_kind kind;
-	enum rt_err e;
 
-	if (cli_option(call, "judge"))
-		e = cli_desk_sheet(c, &d, call, false);
-	else
-		e = cli_desk_entry(c, &d, call->arg[0], call->arg[1], false);
-	if (!e && item)
-		e = cli_desk_item(c, &d, item, &kind, &box);
-	if (!e)
+	cli_desk_sheet(c, &d, o->class_name, o->number, o->judge, false);
+	if (o->item)
+		cli_desk_item(c, &d, o->item, &kind, &box);
+	if (!c->err.code)
 		rt_history_report(&c->report, &d.book.marks, &d.versions,
-				  d.judge ? d.judge->position : NULL, item);
+				  d.judge ? d.judge->position : NULL, o->item);
 	cli_desk_free(&d);
-	return e;
 }
 
 const struct cli_command cmd_mark_history = {
 	.group = "Marks",
 	.name = "mark history",
-	.args = "CLASS NUMBER [--judge POSITION] [--item ITEM]",
 	.summary = "Every version of the marks of an entry, with who, when and why.",
 	.details = "Versions are in the order they were kept in, whatever the clock said.",
 	.example = "--show spring.show mark history 1 11 --judge C --item 3",
-	.old_option = {{"judge", "POSITION", "of one judge's sheet", false},
-		       {"item", "ITEM", "of one box; errors or total", false}},
-	.old_min_args = 2,
-	.old_max_args = 2,
-	.old_run = mark_history,
+	CLI_OPTIONS(struct mark_history, history_options),
+	.run = mark_history,
 };
 
 /* ---- mark fix ---------------------------------------------------------------------------- */
@@ -84,13 +90,30 @@ const struct cli_command cmd_mark_history = {
 #define EMPTY (-1)
 #define WAS   60 /* bytes of "6.5/7.0" */
 
+struct mark_fix {
+	const char *class_name, *mark, *judge, *item, *by, *why, *was;
+	int64_t number;
+};
+
+static const struct rt_field fix_options[] = {
+	CLI_CLASS(struct mark_fix, class_name),
+	CLI_NUMBER(struct mark_fix, number),
+	{"mark", RT_AT(struct mark_fix, mark), .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED},
+	CLI_JUDGE(struct mark_fix, judge, RT_REQUIRED),
+	{"item", RT_AT(struct mark_fix, item), .type = RT_NAME, .is = RT_REQUIRED,
+	 .help = "which box; errors or total"},
+	CLI_BY(struct mark_fix, by, RT_REQUIRED),
+	CLI_WHY(struct mark_fix, why, RT_REQUIRED),
+	{"was", RT_AT(struct mark_fix, was), .head = "MARK", .type = RT_NAME,
+	 .help = "what you were shown"},
+};
+
 struct fix {
+	const struct mark_fix *typed;
 	struct cli_desk desk;
 	enum rt_mark_kind kind;
 	const struct rt_item *item; /* NULL: a line */
 	int64_t value;
-	const char *was; /* as typed; NULL: not given */
-	struct rt_pass pass;
 	char before[WAS], after[WAS];
 	size_t changed; /* keyings that were */
 };
@@ -108,34 +131,17 @@ static bool read_value(const struct fix *f, const char *typed, int64_t *value)
 	return rt_total_typed(typed, cli_desk_maximum(&f->desk), value);
 }
 
-static void accepted_words(const struct fix *f, char *out, size_t size)
+static void refuse_value(struct cli *c, const struct fix *f)
 {
-	switch (f->kind) {
-	case RT_MARK_ITEM:
-		rt_mark_accepted(f->item->mark_step_x10, out, size);
-		break;
-	case RT_MARK_ERRORS:
-		snprintf(out, size, "0 to %d", RT_SHEET_ERRORS_MOST);
-		break;
-	case RT_MARK_TOTAL:
-		snprintf(out, size, "0 to %" PRId64, cli_desk_maximum(&f->desk) / 10000);
-		break;
-	}
-}
-
-static enum rt_err read_fix(struct cli *c, const struct cli_call *call, struct fix *f)
-{
+	int64_t most = f->kind == RT_MARK_ERRORS ? RT_SHEET_ERRORS_MOST
+						 : cli_desk_maximum(&f->desk) / 10000;
 	char accepted[100];
-	enum rt_err e = cli_text(c, "--why", cli_option(call, "why"), CLI_TEXT_MOST, true);
 
-	if (!e)
-		e = cli_desk_sheet(c, &f->desk, call, true);
-	if (!e)
-		e = cli_desk_item(c, &f->desk, cli_option(call, "item"), &f->kind, &f->item);
-	if (e || read_value(f, call->arg[2], &f->value))
-		return e;
-	accepted_words(f, accepted, sizeof accepted);
-	return rt_fail(&c->err, RT_E_USAGE, "\"%.40s\": %s", call->arg[2], accepted);
+	if (f->kind == RT_MARK_ITEM)
+		rt_mark_accepted(f->item->mark_step_x10, accepted, sizeof accepted);
+	else
+		snprintf(accepted, sizeof accepted, "0 to %" PRId64, most);
+	CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "\"%.40s\": %s", f->typed->mark, accepted));
 }
 
 static const struct rt_mark_version *said(const struct fix *f, int keying)
@@ -173,15 +179,15 @@ static bool read_was(const struct fix *f, const char *typed, int64_t *value)
 /* Whether the keyings still say what was shown: one value for those that have any, or two. */
 static bool is_as_shown(const struct fix *f)
 {
-	const char *slash = strchr(f->was, '/');
-	size_t n = slash ? (size_t)(slash - f->was) : strlen(f->was);
+	const char *was = f->typed->was, *slash = strchr(was, '/');
+	size_t n = slash ? (size_t)(slash - was) : strlen(was);
 	char first[24];
 	int64_t shown[RT_KEYINGS];
 	bool any = false;
 
 	if (n >= sizeof first)
 		return false;
-	memcpy(first, f->was, n);
+	memcpy(first, was, n);
 	first[n] = '\0';
 	if (!read_was(f, first, &shown[0]) || !read_was(f, slash ? slash + 1 : first, &shown[1]))
 		return false;
@@ -208,20 +214,23 @@ static const struct rt_mark_version *latest_said(const struct fix *f)
 }
 
 /* Tell the desk that sees an older mark what the box says now, and who said so. */
-static enum rt_err check_seen(struct cli *c, const struct fix *f)
+static void check_seen(struct cli *c, const struct fix *f)
 {
 	const struct rt_mark_version *v = latest_said(f);
 	bool fixed = v && v->source && strcmp(v->source, RT_SOURCE_FIX) == 0;
+	const char *was = f->typed->was;
 
-	if (f->was ? is_as_shown(f) : !fixed || rt_same_name(v->who, f->pass.who))
-		return RT_OK;
+	if (was ? is_as_shown(f) : !fixed || rt_same_name(v->who, f->typed->by))
+		return;
 	if (!v)
-		return rt_fail(&c->err, RT_E_INPUT, "--was %.40s: the box is empty", f->was);
-	return rt_fail(&c->err, RT_E_INPUT,
-		       "the box says %s now, by %s%s%s%s%s%s: look again; --was %s changes it",
-		       f->before, v->who ? v->who : "somebody", v->when ? " at " : "",
-		       v->when ? v->when : "", v->why ? " (" : "", v->why ? v->why : "",
-		       v->why ? ")" : "", f->before);
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "--was %.40s: the box is empty", was));
+	else
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "the box says %s now, by %s%s%s%s%s%s: look again; --was %s "
+				  "changes it",
+				  f->before, v->who ? v->who : "somebody", v->when ? " at " : "",
+				  v->when ? v->when : "", v->why ? " (" : "", v->why ? v->why : "",
+				  v->why ? ")" : "", f->before));
 }
 
 /* Whether a fix writes to a keying: marks and errors where the sheet has been keyed at all, a
@@ -239,94 +248,96 @@ static bool is_begun(const struct fix *f, int keying)
 	return false;
 }
 
-static enum rt_err fix_keying(struct cli *c, struct fix *f, int keying)
+static void fix_keying(struct cli *c, struct fix *f, int keying)
 {
+	const struct mark_fix *o = f->typed;
+	const struct rt_pass pass = {keying, o->by, c->when, RT_SOURCE_FIX, o->why};
 	const struct rt_mark_version *v = said(f, keying);
 	bool put;
-	enum rt_err e;
 
 	if (v && v->value == f->value)
-		return RT_OK;
-	f->pass.keying = keying;
+		return;
 	f->changed++;
-	e = rt_store_pass_begin(c->store, &f->pass, &c->err);
-	return e ? e
-		 : rt_store_mark_put_after(c->store, f->desk.entry->id, f->desk.judge->id,
-					   f->item ? f->item->id : 0, f->kind, f->value,
-					   v ? v->remark : NULL, v ? v->version : 0, &put, &c->err);
+	CLI_DO(c, rt_store_pass_begin(c->store, &pass, &c->err));
+	CLI_DO(c, rt_store_mark_put_after(c->store, f->desk.entry->id, f->desk.judge->id,
+					  f->item ? f->item->id : 0, f->kind, f->value,
+					  v ? v->remark : NULL, v ? v->version : 0, &put, &c->err));
 }
 
-static enum rt_err put_fix(struct cli *c, struct fix *f)
+static void put_fix(struct cli *c, struct fix *f)
 {
 	bool any = false;
-	enum rt_err e;
 
 	format_said(f, f->before);
-	e = check_seen(c, f);
-	for (int k = 1; k <= RT_KEYINGS && !e; k++) {
+	check_seen(c, f);
+	for (int k = 1; k <= RT_KEYINGS; k++) {
 		if (!is_begun(f, k))
 			continue;
 		any = true;
-		e = fix_keying(c, f, k);
+		fix_keying(c, f, k);
 	}
-	if (!e && !any)
-		return rt_fail(&c->err, RT_E_INPUT, "%s",
-			       f->kind == RT_MARK_TOTAL
-				       ? "this sheet has no hand total: mark total keeps one"
-				       : "this sheet has not been keyed: mark enter keys it");
-	return e ? e : cli_desk_again(c, &f->desk);
+	if (!any)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "%s",
+				  f->kind == RT_MARK_TOTAL
+					  ? "this sheet has no hand total: mark total keeps one"
+					  : "this sheet has not been keyed: mark enter keys it"));
+	cli_desk_versions(c, &f->desk);
 }
 
-static void report_fix(struct cli *c, const struct fix *f)
-{
-	static const struct rt_field columns[] = {
-		{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"item", "Item", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"was", "Was", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"mark", "Now", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"by", "By", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "Why", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "fixed", "Mark fixed", columns,
-					     sizeof columns / sizeof *columns);
+struct fixed_row {
+	const struct mark_fix *typed;
+	const char *judge, *item, *before, *after;
+};
 
-	rt_put_text(t, f->desk.book.classes.at->name);
-	rt_put_int(t, f->desk.entry->number);
-	rt_put_text(t, f->desk.judge->position);
-	rt_put_text(t, f->item ? f->item->name : rt_mark_kind_words(f->kind));
-	rt_put_text(t, f->before);
-	rt_put_text(t, f->after);
-	rt_put_text(t, f->pass.who);
-	rt_put_text(t, f->pass.why);
+#define TYPED(member) RT_IN(struct fixed_row, typed, struct mark_fix, member)
+
+static const struct rt_field fixed_fields[] = {
+	{"class", .head = "Class", TYPED(class_name)},
+	{"number", .head = "No.", TYPED(number), .type = RT_INT},
+	{"judge", .head = "Judge", RT_AT(struct fixed_row, judge)},
+	{"item", .head = "Item", RT_AT(struct fixed_row, item)},
+	{"was", .head = "Was", RT_AT(struct fixed_row, before)},
+	{"mark", .head = "Now", RT_AT(struct fixed_row, after)},
+	{"by", .head = "By", TYPED(by)},
+	{"why", .head = "Why", TYPED(why)},
+};
+
+static const struct rt_record fixed_table = RT_TABLE("fixed", "Mark fixed", fixed_fields,
+						     struct fixed_row);
+
+static void report_fix(struct cli *c, struct fix *f)
+{
+	const struct fixed_row row = {f->typed, f->desk.judge->position,
+				      f->item ? f->item->name : rt_mark_kind_words(f->kind),
+				      f->before, f->after};
+
+	format_said(f, f->after);
+	rt_report_list(&c->report, &fixed_table, &row, 1);
 	if (!f->changed)
 		rt_report_note(&c->report, "The box says so already: nothing was written.");
 }
 
-static enum rt_err mark_fix(struct cli *c, const struct cli_call *call)
+static void mark_fix(struct cli *c, const void *typed)
 {
-	struct fix f = {.was = cli_option(call, "was"),
-			.pass = {1, cli_option(call, "by"), c->when, RT_SOURCE_FIX,
-				 cli_option(call, "why")}};
-	enum rt_err e = read_fix(c, call, &f);
+	const struct mark_fix *o = typed;
+	struct fix f = {.typed = o};
 
-	if (!e)
-		e = put_fix(c, &f);
-	if (!e) {
-		format_said(&f, f.after);
+	cli_desk_sheet(c, &f.desk, o->class_name, o->number, o->judge, true);
+	cli_desk_item(c, &f.desk, o->item, &f.kind, &f.item);
+	if (!c->err.code && !read_value(&f, o->mark, &f.value))
+		refuse_value(c, &f);
+	if (!c->err.code)
+		put_fix(c, &f);
+	if (!c->err.code)
 		report_fix(c, &f);
-		if (f.changed)
-			e = CLI_OLD(c, cli_note_posted(c, f.desk.book.classes.at->name));
-	}
+	if (f.changed)
+		cli_note_posted(c, o->class_name);
 	cli_desk_free(&f.desk);
-	return e;
 }
 
 const struct cli_command cmd_mark_fix = {
 	.group = "Marks",
 	.name = "mark fix",
-	.args = "CLASS NUMBER MARK --judge POSITION --item ITEM --by NAME --why TEXT",
 	.summary = "Settle a box whose keyings differ, or correct one.",
 	.details =
 		"The mark goes into every keying of the sheet that was begun; what was there stays in\n"
@@ -335,12 +346,7 @@ const struct cli_command cmd_mark_fix = {
 		"person has fixed before wants it.",
 	.example = "--show spring.show mark fix 1 11 6.5 --judge C --item 3 --by \"Tove Hallbäck\" "
 		   "--why \"read 6 for 6.5\"",
-	.old_option = {{"judge", "POSITION", "whose mark", true},
-		       {"item", "ITEM", "which box; errors or total", true},
-		       {"by", "NAME", "who fixes it", true},
-		       {"why", "TEXT", "the reason", true},
-		       {"was", "MARK", "what you were shown", false}},
-	.old_min_args = 3,
-	.old_max_args = 3,
-	.old_run = mark_fix,
+	CLI_OPTIONS(struct mark_fix, fix_options),
+	.run = mark_fix,
+	.table = {&fixed_table},
 };

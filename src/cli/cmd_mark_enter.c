@@ -12,60 +12,51 @@
 /* How a sitting at a sheet ended. */
 enum ending { KEYED, PAUSED, OTHER_DESK };
 
+struct mark_enter {
+	const char *class_name, *judge, *by;
+	int64_t number, keying; /* keying 0: the first that is not whole */
+	bool unfinished, force;
+};
+
+static const struct rt_field enter_options[] = {
+	CLI_CLASS(struct mark_enter, class_name),
+	CLI_NUMBER(struct mark_enter, number),
+	CLI_JUDGE(struct mark_enter, judge, RT_REQUIRED),
+	CLI_BY(struct mark_enter, by, RT_REQUIRED),
+	{"keying", RT_AT(struct mark_enter, keying), .head = "N", .type = RT_INT, .low = 1,
+	 .high = RT_KEYINGS, .help = "unless given, the first that is not whole"},
+	{"unfinished", RT_AT(struct mark_enter, unfinished), .type = RT_BOOL,
+	 .help = "the sheet may end with empty boxes: it is queried"},
+	{"force", RT_AT(struct mark_enter, force), .type = RT_BOOL,
+	 .help = "key both keyings, or a sheet of one who did not start"},
+};
+
 struct sitting {
 	struct cli_desk desk;
 	struct rt_keying keying;
 	struct rt_pass pass;
 	int64_t pass_id; /* 0: nothing was kept yet */
-	bool unfinished;
 	struct cli_terminal terminal;
-	/* the mark at hand */
-	const struct rt_keying_step *step;
-	int64_t seen;
-	bool put;
 };
 
 /* ---- before the first prompt ------------------------------------------------------------- */
 
-static bool is_out(const struct rt_entry *entry)
+/* Number 18 typed for 13: a sheet that cannot be. */
+static void check_entry(struct cli *c, const struct cli_desk *d)
 {
-	return entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START;
-}
-
-static bool was_away(const struct cli_desk *d)
-{
+	const struct rt_entry *entry = d->entry;
 	size_t judges = d->book.classes.at->judges.n;
 
-	return d->book.marks.lines[d->entry_place * judges + d->judge_place].away;
-}
-
-/* Boxes whose judge cannot be asked may stay empty. */
-static void mark_missing(struct sitting *s)
-{
-	const struct cli_desk *d = &s->desk;
-
-	for (size_t i = 0; i < d->book.items.n; i++)
-		s->keying.box[i].missing = rt_class_marks_box(&d->book.marks, d->entry_place,
-							      d->judge_place, i)
-						   ->missing;
-}
-
-/* Number 18 typed for 13: a sheet that cannot be. */
-static enum rt_err check_entry(struct cli *c, const struct cli_desk *d, bool force)
-{
-	if (force)
-		return RT_OK;
-	if (was_away(d))
-		return rt_fail(&c->err, RT_E_INPUT,
-			       "judge %s was away for number %" PRId64
-			       ": there is no sheet; --force keys it all the same",
-			       d->judge->position, d->entry->number);
-	if (!is_out(d->entry))
-		return RT_OK;
-	return rt_fail(&c->err, RT_E_INPUT,
-		       "number %" PRId64 " has no sheet, as its status is %s: see the number; "
-		       "--force keys it all the same",
-		       d->entry->number, rt_status_words(d->entry->status));
+	if (d->book.marks.lines[d->entry_place * judges + d->judge_place].away)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "judge %s was away for number %" PRId64
+				  ": there is no sheet; --force keys it all the same",
+				  d->judge->position, entry->number));
+	else if (entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "number %" PRId64 " has no sheet, as its status is %s: see the "
+				  "number; --force keys it all the same",
+				  entry->number, rt_status_words(entry->status)));
 }
 
 /* Whether every box and the errors of a keying are there. */
@@ -80,27 +71,13 @@ static bool is_whole(const struct cli_desk *d, int keying)
 	return rt_mark_latest(&d->versions, entry, judge, RT_MARK_ERRORS, 0, keying) != NULL;
 }
 
-/* The keying that was asked for, else the first that is not whole. */
-static enum rt_err choose_keying(struct cli *c, const struct cli_call *call,
-				 const struct cli_desk *d, int *keying)
-{
-	const char *typed = cli_option(call, "keying");
-	int64_t which = is_whole(d, 1) ? 2 : 1;
-	enum rt_err e = RT_OK;
-
-	if (typed)
-		e = cli_whole(c, "--keying", typed, 1, RT_KEYINGS, &which);
-	*keying = (int)which;
-	return e;
-}
-
 static const char *keying_words(int keying)
 {
 	return keying == 1 ? "first" : "second";
 }
 
 /* Two keyings want two people. */
-static enum rt_err check_person(struct cli *c, struct sitting *s, bool force)
+static void check_person(struct cli *c, struct sitting *s, bool force)
 {
 	const struct cli_desk *d = &s->desk;
 	int other = RT_KEYINGS + 1 - s->pass.keying;
@@ -108,42 +85,42 @@ static enum rt_err check_person(struct cli *c, struct sitting *s, bool force)
 						      other, s->pass.who);
 
 	if (!v)
-		return RT_OK;
+		return;
 	if (!force)
-		return rt_fail(&c->err, RT_E_INPUT,
-			       "%s keyed the %s keying of this sheet (%s): another person keys the "
-			       "%s, or --force",
-			       v->who, keying_words(other), v->when ? v->when : "no time known",
-			       keying_words(s->pass.keying));
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "%s keyed the %s keying of this sheet (%s): another person keys "
+				  "the %s, or --force",
+				  v->who, keying_words(other), v->when ? v->when : "no time known",
+				  keying_words(s->pass.keying)));
 	s->pass.why = "both keyings by one person, forced";
 	rt_report_note(&c->report, "Both keyings of this sheet are by %s: forced, and kept so.",
 		       s->pass.who);
-	return RT_OK;
 }
 
-static enum rt_err open_sitting(struct cli *c, const struct cli_call *call, struct sitting *s)
+static void open_sitting(struct cli *c, const struct mark_enter *o, struct sitting *s)
 {
-	bool force = cli_option(call, "force") != NULL;
-	enum rt_err e = CLI_OLD(c, cli_store_open(c, true));
+	const struct cli_desk *d = &s->desk;
 
-	if (!e)
-		e = cli_desk_sheet(c, &s->desk, call, true);
-	if (!e)
-		e = check_entry(c, &s->desk, force);
-	s->pass = (struct rt_pass){1, cli_option(call, "by"), c->when, "mark enter", NULL};
-	s->unfinished = cli_option(call, "unfinished") != NULL;
-	if (!e)
-		e = choose_keying(c, call, &s->desk, &s->pass.keying);
-	if (!e)
-		e = check_person(c, s, force);
-	if (!e)
-		e = rt_keying_make(&s->keying, &s->desk.book.items,
-				   s->unfinished || s->desk.entry->status != RT_ENTERED, &c->err);
-	if (e)
-		return e;
-	mark_missing(s);
-	return rt_keying_resume(&s->keying, &s->desk.versions, s->desk.entry->id, s->desk.judge->id,
-				s->pass.keying, &c->err);
+	cli_store_open(c, true);
+	cli_desk_sheet(c, &s->desk, o->class_name, o->number, o->judge, true);
+	if (c->err.code)
+		return;
+	if (!o->force)
+		check_entry(c, d);
+	s->pass = (struct rt_pass){(int)o->keying, o->by, c->when, "mark enter", NULL};
+	if (!o->keying)
+		s->pass.keying = is_whole(d, 1) ? 2 : 1;
+	check_person(c, s, o->force);
+	CLI_DO(c, rt_keying_make(&s->keying, &d->book.items,
+				 o->unfinished || d->entry->status != RT_ENTERED, &c->err));
+	if (c->err.code)
+		return;
+	for (size_t i = 0; i < d->book.items.n; i++) /* whose judge cannot be asked */
+		s->keying.box[i].missing = rt_class_marks_box(&d->book.marks, d->entry_place,
+							      d->judge_place, i)
+						   ->missing;
+	CLI_DO(c, rt_keying_resume(&s->keying, &d->versions, d->entry->id, d->judge->id,
+				   s->pass.keying, &c->err));
 }
 
 /* Who kept the latest mark of this keying of the sheet. */
@@ -184,56 +161,13 @@ static void greet(struct sitting *s)
 
 /* ---- the talk ---------------------------------------------------------------------------- */
 
-static enum rt_err put_mark(struct cli *c, struct sitting *s)
-{
-	const struct rt_keying_step *step = s->step;
-	enum rt_err e = CLI_OLD(c, cli_begin(c));
-
-	if (!e)
-		e = rt_store_pass_go_on(c->store, &s->pass, &s->pass_id, &c->err);
-	if (!e)
-		e = rt_store_mark_put_after(c->store, s->desk.entry->id, s->desk.judge->id,
-					    step->item, step->kind, step->value, step->remark,
-					    s->seen, &s->put, &c->err);
-	return CLI_OLD_END(c, e);
-}
-
-/* What became of a mark that was to be kept. */
-enum kept { KEPT, TRY_AGAIN, TAKEN };
-
-/* Put one mark; whatever becomes of it, the marks before it are safe. */
-static enum rt_err keep_mark(struct cli *c, struct sitting *s, const struct rt_keying_step *step,
-			     enum kept *kept)
-{
-	int64_t pass = s->pass_id;
-	enum rt_err e;
-
-	s->step = step;
-	s->seen = s->keying.box[step->box].version;
-	s->put = false;
-	e = put_mark(c, s);
-	*kept = s->put ? KEPT : TAKEN;
-	if (!e)
-		return RT_OK;
-	s->pass_id = pass; /* it was undone, if it began here */
-	if (e != RT_E_BUSY)
-		return e;
-	cli_terminal_say(&s->terminal, c->err.text);
-	c->err = (struct rt_error){.code = RT_OK};
-	*kept = TRY_AGAIN;
-	return RT_OK;
-}
-
 /* Another desk has been at this box. */
-static enum rt_err tell_other_desk(struct cli *c, struct sitting *s)
+static void tell_other_desk(struct cli *c, struct sitting *s, const struct rt_keying_step *step)
 {
 	const struct cli_desk *d = &s->desk;
-	const struct rt_keying_step *step = s->step;
 	const struct rt_mark_version *v;
-	enum rt_err e = cli_desk_again(c, &s->desk);
 
-	if (e)
-		return e;
+	cli_desk_versions(c, &s->desk);
 	v = rt_mark_latest(&d->versions, d->entry->id, d->judge->id, step->kind, step->item,
 			   s->pass.keying);
 	rt_report_note(&c->report,
@@ -245,35 +179,45 @@ static enum rt_err tell_other_desk(struct cli *c, struct sitting *s)
 						  : rt_mark_kind_words(step->kind),
 		       v && v->who ? v->who : "somebody", v && v->when ? " at " : "",
 		       v && v->when ? v->when : "");
-	return RT_OK;
 }
 
-/* A mark that is to be kept: asked for again when the file was busy.  *other tells that another
- * desk was at the box. */
-static enum rt_err take_mark(struct cli *c, struct sitting *s, const struct rt_keying_step *step,
-			     bool *other)
+/* Keep one mark, or ask for it again when the file was busy; whatever becomes of it, the marks
+ * before it are safe.  False when another desk was at the box. */
+static bool keep_mark(struct cli *c, struct sitting *s, const struct rt_keying_step *step)
 {
-	enum kept kept;
-	enum rt_err e = keep_mark(c, s, step, &kept);
+	int64_t pass = s->pass_id, seen = s->keying.box[step->box].version;
+	bool put = false;
 
-	*other = !e && kept == TAKEN;
-	if (e || kept == TRY_AGAIN)
-		return e;
-	if (kept == TAKEN)
-		return tell_other_desk(c, s);
+	cli_begin(c);
+	CLI_DO(c, rt_store_pass_go_on(c->store, &s->pass, &s->pass_id, &c->err));
+	CLI_DO(c,
+	       rt_store_mark_put_after(c->store, s->desk.entry->id, s->desk.judge->id, step->item,
+				       step->kind, step->value, step->remark, seen, &put, &c->err));
+	cli_end(c);
+	if (c->err.code)
+		s->pass_id = pass; /* it was undone, if it began here */
+	if (c->err.code == RT_E_BUSY) {
+		cli_terminal_say(&s->terminal, c->err.text);
+		c->err = (struct rt_error){.code = RT_OK};
+		return true;
+	}
+	if (c->err.code)
+		return true;
+	if (!put) {
+		tell_other_desk(c, s, step);
+		return false;
+	}
 	cli_terminal_say(&s->terminal, step->say);
-	return rt_keying_kept(&s->keying, step, s->seen + 1, &c->err);
+	CLI_DO(c, rt_keying_kept(&s->keying, step, seen + 1, &c->err));
+	return true;
 }
 
-static enum rt_err talk(struct cli *c, struct sitting *s, enum ending *ending)
+static enum ending talk(struct cli *c, struct sitting *s)
 {
 	char prompt[PROMPT_MOST], line[CLI_LINE_MOST];
 	struct rt_keying_step step;
-	bool other = false;
-	enum rt_err e = RT_OK;
 
-	*ending = PAUSED;
-	while (!e && *ending == PAUSED) {
+	while (!c->err.code) {
 		rt_keying_prompt(&s->keying, prompt, sizeof prompt);
 		if (!cli_terminal_ask(&s->terminal, prompt, line))
 			break;
@@ -281,42 +225,41 @@ static enum rt_err talk(struct cli *c, struct sitting *s, enum ending *ending)
 		if (step.act == RT_KEYING_PAUSE)
 			break;
 		if (step.act == RT_KEYING_END)
-			*ending = KEYED;
-		else if (step.act == RT_KEYING_KEEP)
-			e = take_mark(c, s, &step, &other);
-		else
+			return KEYED;
+		if (step.act != RT_KEYING_KEEP)
 			cli_terminal_say(&s->terminal, step.say);
-		if (other)
-			*ending = OTHER_DESK;
+		else if (!keep_mark(c, s, &step))
+			return OTHER_DESK;
 	}
-	return e;
+	return PAUSED;
 }
 
 /* ---- behind the last prompt -------------------------------------------------------------- */
 
-/* How a sheet stands in the register after its keying, where that is not told by its marks. */
-static enum rt_err note_sheet(struct cli *c, struct sitting *s, bool *queried)
+/* Say how a sheet stands in the register after its keying, where its marks do not tell; true when
+ * it is queried. */
+static bool note_sheet(struct cli *c, struct sitting *s)
 {
 	struct cli_desk *d = &s->desk;
 	struct rt_sheet_events events = {0};
 	struct rt_sheet_event event = {d->entry->id,	  d->judge->id, RT_SHEET_QUERIED,
 				       "boxes are empty", s->pass.who,	c->when};
 	bool asked = false; /* the sheet is queried now */
-	enum rt_err e = rt_store_sheet_events(c->store, d->book.classes.at->name, d->entry->number,
-					      &events, &c->err);
+	bool queried = !rt_keying_whole(&s->keying) && d->entry->status == RT_ENTERED;
 
+	CLI_DO(c, rt_store_sheet_events(c->store, d->book.classes.at->name, d->entry->number,
+					&events, &c->err));
 	for (size_t i = 0; i < events.n; i++)
 		if (events.at[i].judge == d->judge->id)
 			asked = events.at[i].state == RT_SHEET_QUERIED;
 	RT_LIST_FREE(&events);
-	*queried = !rt_keying_whole(&s->keying) && d->entry->status == RT_ENTERED;
-	if (e || *queried == asked)
-		return e;
 	if (asked) { /* it has been keyed whole, so it is back */
 		event.state = RT_SHEET_IN;
 		event.why = "keyed whole";
 	}
-	return rt_store_sheet_event_put(c->store, &event, &c->err);
+	if (queried != asked)
+		CLI_DO(c, rt_store_sheet_event_put(c->store, &event, &c->err));
+	return queried;
 }
 
 /* How many boxes and lines say something else in the other keying. */
@@ -340,78 +283,69 @@ static size_t count_differing(const struct sitting *s)
 	return differing;
 }
 
-static void put_line(struct rt_table *t, const struct rt_keyed_box *box, bool points)
-{
-	if (!box->version)
-		rt_put_null(t);
-	else if (points)
-		cli_put_points(t, box->value);
-	else
-		rt_put_int(t, box->value);
-}
+struct sitting_row {
+	const char *class_name, *judge, *state;
+	int64_t number;
+	int keying;
+	size_t keyed, boxes;
+	struct rt_exact points, maximum, errors, total;
+};
 
-static void report_sitting(struct cli *c, const struct sitting *s, const char *state)
+#define ROW(member) RT_AT(struct sitting_row, member)
+
+static const struct rt_field sheet_fields[] = {
+	{"class", .head = "Class", ROW(class_name)},
+	{"number", .head = "No.", ROW(number), .type = RT_INT},
+	{"judge", .head = "Judge", ROW(judge)},
+	{"keying", .head = "Keying", ROW(keying), .type = RT_SMALL},
+	{"keyed", .head = "Keyed", ROW(keyed), .type = RT_SIZE},
+	{"boxes", .head = "Boxes", ROW(boxes), .type = RT_SIZE},
+	{"points", .head = "Points", ROW(points), .type = RT_EXACT},
+	{"maximum", .head = "Of", ROW(maximum), .type = RT_EXACT},
+	{"errors", .head = "Errors", ROW(errors), .type = RT_EXACT},
+	{"total", .head = "Hand total", ROW(total), .type = RT_EXACT},
+	{"state", .head = "State", ROW(state)},
+};
+
+static const struct rt_record sheet_table = RT_TABLE("sheet", "Sheet", sheet_fields,
+						     struct sitting_row);
+
+static void conclude(struct cli *c, struct sitting *s, enum ending ending)
 {
-	static const struct rt_field columns[] = {
-		{"class", "Class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"number", "No.", RT_INT, RT_NO_UNIT, 0, false},
-		{"judge", "Judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"keying", "Keying", RT_INT, RT_NO_UNIT, 0, false},
-		{"keyed", "Keyed", RT_INT, RT_NO_UNIT, 0, false},
-		{"boxes", "Boxes", RT_INT, RT_NO_UNIT, 0, false},
-		{"points", "Points", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"maximum", "Of", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"errors", "Errors", RT_INT, RT_NO_UNIT, 0, false},
-		{"total", "Hand total", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"state", "State", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "sheet", "Sheet", columns,
-					     sizeof columns / sizeof *columns);
-	size_t items = s->desk.book.items.n;
+	struct cli_desk *d = &s->desk;
+	size_t items = d->book.items.n, filled = rt_keying_filled(&s->keying), differing;
+	const struct rt_keyed_box *errors = &s->keying.box[items], *total = errors + 1;
 	int64_t points, most;
-
-	rt_keying_points(&s->keying, &points, &most);
-	rt_put_text(t, s->desk.book.classes.at->name);
-	rt_put_int(t, s->desk.entry->number);
-	rt_put_text(t, s->desk.judge->position);
-	rt_put_int(t, s->pass.keying);
-	rt_put_int(t, (int64_t)rt_keying_filled(&s->keying));
-	rt_put_int(t, (int64_t)items);
-	cli_put_points(t, points);
-	cli_put_points(t, cli_desk_maximum(&s->desk));
-	put_line(t, &s->keying.box[items], false);
-	put_line(t, &s->keying.box[items + 1], true);
-	rt_put_text(t, state);
-}
-
-/* Whether the hand total on the sheet is another than the sum of its boxes, all filled. */
-static bool total_is_off(const struct sitting *s)
-{
-	size_t items = s->desk.book.items.n;
-	const struct rt_keyed_box *total = &s->keying.box[items + 1];
-	int64_t points, most;
-
-	rt_keying_points(&s->keying, &points, &most);
-	return total->version && rt_keying_filled(&s->keying) == items && total->value != points;
-}
-
-static enum rt_err conclude(struct cli *c, struct sitting *s, enum ending ending)
-{
-	bool queried = false, off = total_is_off(s);
-	size_t differing;
-	enum rt_err e = RT_OK;
+	bool queried, off;
 
 	/* Nobody presses Enter where a file feeds the marks: a whole sheet is a keyed one. */
 	if (ending == PAUSED && rt_keying_whole(&s->keying))
 		ending = KEYED;
-	if (ending == KEYED)
-		e = note_sheet(c, s, &queried);
-	if (!e)
-		e = cli_desk_again(c, &s->desk);
-	if (e)
-		return e;
+	queried = ending == KEYED && note_sheet(c, s);
+	cli_desk_versions(c, d);
+	if (c->err.code)
+		return;
+	rt_keying_points(&s->keying, &points, &most);
+	off = total->version && filled == items && total->value != points;
 	differing = count_differing(s);
-	report_sitting(c, s, queried ? "queried" : ending == KEYED ? "keyed" : "paused");
+	rt_report_list(&c->report, &sheet_table,
+		       &(struct sitting_row){
+			       .class_name = d->book.classes.at->name,
+			       .number = d->entry->number,
+			       .judge = d->judge->position,
+			       .keying = s->pass.keying,
+			       .keyed = filled,
+			       .boxes = items,
+			       .points = rt_exact_short(points, 4, 1),
+			       .maximum = rt_exact_short(cli_desk_maximum(d), 4, 1),
+			       .errors = {errors->version > 0, errors->value, 0},
+			       .total = total->version ? rt_exact_short(total->value, 4, 1)
+						       : (struct rt_exact){.there = false},
+			       .state = queried		  ? "queried"
+					: ending == KEYED ? "keyed"
+							  : "paused",
+		       },
+		       1);
 	if (ending == PAUSED)
 		rt_report_note(&c->report, "Every mark shown above is kept; the same command goes "
 					   "on at the first empty box.");
@@ -426,34 +360,30 @@ static enum rt_err conclude(struct cli *c, struct sitting *s, enum ending ending
 		rt_report_note(&c->report, "The hand total is not the sum of the boxes: look at "
 					   "the sheet.");
 	c->report.needs_person |= ending != KEYED || queried || differing || off;
-	return RT_OK;
 }
 
-static enum rt_err mark_enter(struct cli *c, const struct cli_call *call)
+static void mark_enter(struct cli *c, const void *typed)
 {
 	struct sitting s = {.pass_id = 0};
-	enum ending ending = PAUSED;
-	enum rt_err e = open_sitting(c, call, &s);
+	enum ending ending;
 
-	if (!e) {
+	open_sitting(c, typed, &s);
+	if (!c->err.code) {
 		cli_terminal_open(&s.terminal, c->format == CLI_TEXT ? stdout : stderr);
 		greet(&s);
-		e = talk(c, &s, &ending);
+		ending = talk(c, &s);
 		cli_terminal_close(&s.terminal);
+		conclude(c, &s, ending);
 	}
-	if (!e)
-		e = conclude(c, &s, ending);
-	if (!e && s.pass_id)
-		e = CLI_OLD(c, cli_note_posted(c, s.desk.book.classes.at->name));
+	if (s.pass_id)
+		cli_note_posted(c, s.desk.book.classes.at->name);
 	rt_keying_free(&s.keying);
 	cli_desk_free(&s.desk);
-	return e;
 }
 
 const struct cli_command cmd_mark_enter = {
 	.group = "Marks",
 	.name = "mark enter",
-	.args = "CLASS NUMBER --judge POSITION --by NAME",
 	.summary = "Key one sheet at a terminal, box by box.",
 	.details =
 		"A mark is typed as 65 or 6.5 (7 is 7.0; 10 and 100 are 10), a remark behind it: 65 late\n"
@@ -464,14 +394,7 @@ const struct cli_command cmd_mark_enter = {
 		"when the sheet is paused, has empty boxes, differs from the other keying, or when its\n"
 		"hand total is not the sum of its boxes.",
 	.example = "--show spring.show mark enter 1 11 --judge C --by \"Tove Hallbäck\"",
-	.old_option = {{"judge", "POSITION", "whose sheet", true},
-		       {"by", "NAME", "who keys it", true},
-		       {"keying", "1|2", "unless given, the first that is not whole", false},
-		       {"unfinished", NULL, "the sheet may end with empty boxes: it is queried",
-			false},
-		       {"force", NULL, "key both keyings, or a sheet of one who did not start",
-			false}},
-	.old_min_args = 2,
-	.old_max_args = 2,
-	.old_run = mark_enter,
+	CLI_OPTIONS(struct mark_enter, enter_options),
+	.run = mark_enter,
+	.table = {&sheet_table},
 };

@@ -22,7 +22,7 @@ static void mark_list(struct cli *c, const void *typed)
 	const struct mark_list *o = typed;
 	struct cli_desk d = {0};
 
-	CLI_DO(c, cli_desk_class(c, &d, o->class_name, false));
+	cli_desk_sheet(c, &d, o->class_name, 0, NULL, false);
 	if (!c->err.code)
 		rt_marks_report(&c->report, &d.book.marks, &d.versions, (int)o->keying);
 	cli_desk_free(&d);

@@ -29,7 +29,7 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_times_import, &cmd_times_plan, &cmd_times_asked, &cmd_times, &cmd_times_list, &cmd_times_check,
 	&cmd_times_move, &cmd_times_late, &cmd_times_history,
 	&cmd_mark_import, &cmd_mark_list, &cmd_mark_enter, &cmd_mark_total, &cmd_mark_compare, &cmd_mark_fix,
-	&cmd_mark_history, &cmd_mark_sheets, &cmd_mark_sheet, &cmd_penalty_add,
+	&cmd_mark_history, &cmd_mark_sheets, &cmd_mark_received, &cmd_penalty_add,
 	&cmd_penalty_articles,
 	&cmd_mark_missing, &cmd_judge_away,
 	&cmd_results, &cmd_tie_decide, &cmd_post, &cmd_post_history,

@@ -9,9 +9,9 @@ unmarked desk.show
 RINGTRUE_SHOW=desk.show
 export RINGTRUE_SHOW
 sevens='7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n7\n' # all boxes but two
-case_ sheet-in mark sheet 1 11 in --judge C --by Tove
-case_ sheet-state mark sheet 1 11 keyed --judge C
-case_ sheet-why mark sheet 1 11 queried --judge C
+case_ sheet-in mark received 1 11 --judge C --by Tove
+case_ sheet-state mark received 1 11 keyed --judge C
+case_ sheet-why mark received 1 11 queried --judge C
 typed enter '65\n8 late at E\n66\n6 5\nb\n75\n?\np\n' mark enter 1 11 --judge C --by Ann
 typed enter-resumed '7\n75\n' mark enter 1 11 --judge C --by Åsa
 typed enter-boxes "$sevens"'7\n7\n' mark enter 1 12 --judge C --by Ann
@@ -57,15 +57,15 @@ case_ total mark total 1 16 125.5 --judge C --by Bob --why 'added up anew' --err
 case_ total-bad mark total 1 16 1260 --judge C --by Bob
 case_ total-errors-twice mark total 1 16 125.5 --judge C --by Bob --errors 1
 quiet 0 mark total 1 17 120 --judge C --by Eve
-case_ sheet-total-only mark sheet 1 17 queried --judge B --why 'where is it?'
-case_ sheet-returned-unkeyed mark sheet 1 17 returned --judge C
-case_ sheet-returned mark sheet 1 12 returned --judge C --by Tove
+case_ sheet-total-only mark received 1 17 queried --judge B --why 'where is it?'
+case_ sheet-returned-unkeyed mark received 1 17 returned --judge C
+case_ sheet-returned mark received 1 12 returned --judge C --by Tove
 cp desk.show left.show
 printf 'class,number,judge,item,mark\n2,31,C,1,7\n' >left.csv
 quiet 0 --show left.show mark import left.csv
 quiet 0 --show left.show entry status 2 31 eliminated
 case_ results-left-only --show left.show results 2
-case_ sheet-queried mark sheet 1 16 queried --judge C --by Tove --why 'is 3 a 5 or a 6?'
+case_ sheet-queried mark received 1 16 queried --judge C --by Tove --why 'is 3 a 5 or a 6?'
 case_ sheets mark sheets 1
 case_ sheets-waiting mark sheets 1 --waiting
 case_ sheets-json --format json mark sheets 4
