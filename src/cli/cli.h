@@ -209,6 +209,11 @@ extern const struct cli_command cmd_mark_list, cmd_times_asked, cmd_template;
 					   .is = RT_ARGUMENT | RT_REQUIRED                         \
 	}
 
+/* Of a command that is given a class, or a file of rows, and nothing else: typed is a pointer to
+ * it. */
+extern const struct rt_field cli_class_argument[1], cli_file_argument[1];
+#define CLI_TYPED(typed) (*(const char *const *)(typed))
+
 /* ---- output.c: files that commands write --------------------------------------------------- */
 
 /* The rule of rt_outfile_open, in the help of every command that writes a file. */

@@ -10,8 +10,21 @@
 /* ---- post -------------------------------------------------------------------------------- */
 
 struct post {
-	const char *class_name, *who;
+	const char *class_name, *by;
 	int64_t minutes;
+};
+
+static const struct post blank_post = {.minutes = MINUTES};
+
+static const struct rt_field post_options[] = {
+	CLI_CLASS(struct post, class_name),
+	CLI_BY(struct post, by, RT_REQUIRED),
+	{"objections", RT_AT(struct post, minutes), .head = "MINUTES", .type = RT_INT, .low = 0,
+	 .high = MINUTES_MOST, .help = "time for objections; 60 unless given"},
+};
+
+struct posting {
+	const struct post *typed;
 	struct rt_class_book book;
 	struct rt_results results;
 	struct rt_posting before, now;
@@ -20,34 +33,24 @@ struct post {
 };
 
 /* What hinders is in the notes of the results. */
-static void refuse(struct cli *c, const struct post *p)
+static void refuse(struct cli *c, const struct posting *p)
 {
 	rt_results_report(&c->report, &p->results);
 	rt_report_note(
 		&c->report,
 		"Nothing was posted: class %s is not added up yet; what is missing stands above.",
-		p->class_name);
+		p->typed->class_name);
 	c->report.needs_person = true;
 }
 
-static enum rt_err look_for_changes(struct cli *c, struct post *p)
-{
-	enum rt_err e = rt_store_posting_latest(c->store, p->class_name, &p->before, &p->corrected,
-						&c->err);
-
-	if (e || !p->corrected)
-		return e;
-	return rt_posting_changes(&c->report, &p->before, &p->results, &p->changes, &c->err);
-}
-
-static void report_posted(struct cli *c, const struct post *p)
+static void report_posted(struct cli *c, const struct posting *p)
 {
 	size_t placed = 0;
 
 	rt_posting_report(&c->report, &p->now, c->when);
 	for (size_t i = 0; i < p->results.n; i++)
 		placed += p->results.at[i].place > 0;
-	rt_report_note(&c->report, "Class %s: %zu placed of %zu.", p->class_name, placed,
+	rt_report_note(&c->report, "Class %s: %zu placed of %zu.", p->typed->class_name, placed,
 		       p->results.n);
 	if (p->corrected)
 		rt_report_note(&c->report,
@@ -65,7 +68,7 @@ static const struct rt_entry *entry_with(const struct rt_entries *entries, int64
 }
 
 /* Name the sheet of a mark, unless nothing is expected of it. */
-static void name_sheet(const struct post *p, const struct rt_mark_version *v,
+static void name_sheet(const struct posting *p, const struct rt_mark_version *v,
 		       struct cli_names *names)
 {
 	const struct rt_class_marks *m = &p->book.marks;
@@ -85,14 +88,14 @@ static void name_sheet(const struct post *p, const struct rt_mark_version *v,
 }
 
 /* A slip that one person made twice is posted with the rest: somebody should know. */
-static enum rt_err note_one_person(struct cli *c, const struct post *p)
+static void note_one_person(struct cli *c, const struct posting *p)
 {
 	struct rt_mark_versions versions = {0};
 	struct cli_names sheets = {0};
 	int64_t entry = 0, judge = 0; /* of the sheet that was named last */
-	enum rt_err e = rt_store_mark_versions(c->store, p->class_name, -1, &versions, &c->err);
 
-	for (size_t i = 0; i < versions.n && !e; i++) {
+	CLI_DO(c, rt_store_mark_versions(c->store, p->typed->class_name, -1, &versions, &c->err));
+	for (size_t i = 0; i < versions.n; i++) {
 		const struct rt_mark_version *v = &versions.at[i];
 
 		if ((v->entry == entry && v->judge == judge) ||
@@ -107,71 +110,55 @@ static enum rt_err note_one_person(struct cli *c, const struct post *p)
 		rt_report_note(&c->report, "Both keyings are by one person, of %zu sheet%s: %s.",
 			       sheets.n, sheets.n == 1 ? "" : "s", sheets.text);
 	RT_LIST_FREE(&versions);
-	return e;
 }
 
-static enum rt_err put_posting(struct cli *c, struct post *p)
+static void post_class(struct cli *c, struct posting *p)
 {
+	const struct post *o = p->typed;
 	bool found;
-	enum rt_err e = rt_store_posting_put(c->store, &p->results, p->who, c->when, p->minutes,
-					     &c->err);
 
-	if (!e)
-		e = rt_store_posting_latest(c->store, p->class_name, &p->now, &found, &c->err);
-	if (!e)
-		report_posted(c, p);
-	return e ? e : note_one_person(c, p);
-}
-
-static enum rt_err post_class(struct cli *c, struct post *p)
-{
-	enum rt_err e = rt_store_class_book(c->store, p->class_name, &p->book, &c->err);
-
-	if (!e)
-		e = rt_results_make(&p->results, &p->book.marks, &c->err);
-	if (e)
-		return e;
-	if (!p->results.complete) {
-		refuse(c, p);
-		return RT_OK;
+	CLI_DO(c, rt_store_posting_latest(c->store, o->class_name, &p->before, &p->corrected,
+					  &c->err));
+	if (p->corrected)
+		CLI_DO(c, rt_posting_changes(&c->report, &p->before, &p->results, &p->changes,
+					     &c->err));
+	if (c->err.code)
+		return;
+	if (p->corrected && !p->changes) {
+		rt_posting_report(&c->report, &p->before, c->when);
+		rt_report_note(&c->report,
+			       "Nothing has changed since version %lld was posted: nothing was "
+			       "posted anew.",
+			       (long long)p->before.version);
+		return;
 	}
-	e = look_for_changes(c, p);
-	if (e)
-		return e;
-	if (!p->corrected || p->changes)
-		return put_posting(c, p);
-	rt_posting_report(&c->report, &p->before, c->when);
-	rt_report_note(
-		&c->report,
-		"Nothing has changed since version %lld was posted: nothing was posted anew.",
-		(long long)p->before.version);
-	return RT_OK;
+	CLI_DO(c, rt_store_posting_put(c->store, &p->results, o->by, c->when, o->minutes, &c->err));
+	CLI_DO(c, rt_store_posting_latest(c->store, o->class_name, &p->now, &found, &c->err));
+	if (!c->err.code)
+		report_posted(c, p);
+	note_one_person(c, p);
 }
 
-static enum rt_err post(struct cli *c, const struct cli_call *call)
+static void post(struct cli *c, const void *typed)
 {
-	const char *minutes = cli_option(call, "objections");
-	struct post p = {
-		.class_name = call->arg[0], .who = cli_option(call, "by"), .minutes = MINUTES};
-	enum rt_err e = cli_text(c, "--by", p.who, RT_NAME_MOST, true);
+	struct posting p = {.typed = typed};
 
-	if (!e && minutes)
-		e = cli_whole(c, "--objections", minutes, 0, MINUTES_MOST, &p.minutes);
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, true));
-	if (!e)
-		e = post_class(c, &p);
+	cli_store(c, true);
+	CLI_DO(c, rt_store_class_book(c->store, p.typed->class_name, &p.book, &c->err));
+	CLI_DO(c, rt_results_make(&p.results, &p.book.marks, &c->err));
+	if (!c->err.code && p.results.complete)
+		post_class(c, &p);
+	else if (!c->err.code)
+		refuse(c, &p);
 	rt_posting_free(&p.before);
 	rt_posting_free(&p.now);
 	rt_results_free(&p.results);
 	rt_class_book_free(&p.book);
-	return e;
 }
 
 const struct cli_command cmd_post = {
 	.group = "Results",
 	.name = "post",
-	.args = "CLASS --by NAME [--objections MINUTES]",
 	.summary = "Post the results of a class: places are kept as they are put up.",
 	.details =
 		"A class that is not added up (a sheet, a box or a keying missing, keyings that differ)\n"
@@ -180,51 +167,42 @@ const struct cli_command cmd_post = {
 		"something has changed since, post again: the next version is kept, and what changed is\n"
 		"listed.",
 	.example = "--show spring.show post 1 --by \"Office\"",
-	.old_option = {{"by", "NAME", "who posts them", true},
-		       {"objections", "MINUTES", "time for objections; 60 unless given", false}},
-	.old_min_args = 1,
-	.old_max_args = 1,
-	.old_run = post,
+	CLI_OPTIONS(struct post, post_options),
+	.blank = &blank_post,
+	.run = post,
 };
 
 /* ---- post history ------------------------------------------------------------------------ */
 
-static enum rt_err post_history(struct cli *c, const struct cli_call *call)
-{
-	static const struct rt_field columns[] = {
-		{"version", "version", RT_INT, RT_NO_UNIT, 0, false},
-		{"by", "posted by", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"until", "objections until", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_postings postings = {0};
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
-	struct rt_table *t;
+#define POSTED(member) RT_AT(struct rt_posting, member)
 
-	if (!e)
-		e = rt_store_postings(c->store, call->arg[0], &postings, &c->err);
-	if (!e) {
-		t = rt_report_table(&c->report, "postings", "Posted so far", columns, 4);
-		for (size_t i = 0; i < postings.n; i++) {
-			rt_put_int(t, postings.at[i].version);
-			rt_put_text(t, postings.at[i].who);
-			rt_put_text(t, postings.at[i].at);
-			rt_put_text(t, postings.at[i].until);
-		}
-		if (!postings.n)
-			rt_report_note(&c->report, "Class %s was not posted yet.", call->arg[0]);
-	}
+static const struct rt_field posting_fields[] = {
+	{"version", POSTED(version), .type = RT_INT},
+	{"by", .head = "posted by", POSTED(who)},
+	{"at", POSTED(at)},
+	{"until", .head = "objections until", POSTED(until)},
+};
+
+static const struct rt_record postings_table = RT_TABLE("postings", "Posted so far", posting_fields,
+							struct rt_posting);
+
+static void post_history(struct cli *c, const void *typed)
+{
+	struct rt_postings postings = {0};
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_postings(c->store, CLI_TYPED(typed), &postings, &c->err));
+	rt_report_list(&c->report, &postings_table, postings.at, postings.n);
+	if (!postings.n)
+		rt_report_note(&c->report, "Class %s was not posted yet.", CLI_TYPED(typed));
 	RT_LIST_FREE(&postings);
-	return e;
 }
 
 const struct cli_command cmd_post_history = {
 	.group = "Results",
 	.name = "post history",
-	.args = "CLASS",
 	.summary = "List when and by whom the results of a class were posted.",
 	.example = "--show spring.show post history 1",
-	.old_min_args = 1,
-	.old_max_args = 1,
-	.old_run = post_history,
+	CLI_OPTIONS(const char *, cli_class_argument),
+	.run = post_history,
 };

@@ -8,6 +8,13 @@
 #include <string.h>
 #include <unistd.h>
 
+const struct rt_field cli_class_argument[] = {
+	{"class", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED},
+};
+const struct rt_field cli_file_argument[] = {
+	{"file", .head = "FILE.csv", .type = RT_TEXT, .is = RT_ARGUMENT | RT_REQUIRED},
+};
+
 void cli_name(struct cli_names *names, const char *name)
 {
 	size_t used = strlen(names->text), room = sizeof names->text - used;
