@@ -24,7 +24,8 @@ WHERE entry = ?1 AND judge = ?2 AND mark.keying = ?3 AND pass.who IS NOT NULL
 	AND pass.source IS NOT ?4;
 
 -- name: sheet_event_insert
-INSERT INTO sheet_event (entry, judge, state, why, who, at) VALUES (?1, ?2, ?3, ?4, ?5, ?6);
+INSERT INTO sheet_event (entry, judge, state, why, who, at)
+VALUES (:entry, :judge, :state, :why, :who, :at);
 
 -- name: sheet_event_list
 SELECT entry, judge, state, why, who, at

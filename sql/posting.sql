@@ -10,7 +10,7 @@ SELECT ?1, 1 + coalesce((SELECT max(version) FROM posting WHERE class = ?1), 0),
 
 -- name: posted_place_insert
 INSERT INTO posted_place (posting, entry, place, status, score, percent)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6);
+VALUES (?1, ?2, :place, :status, :score, :percent);
 
 -- name: posting_list
 SELECT id, version, who, at, until FROM posting WHERE class = ?1 ORDER BY version;

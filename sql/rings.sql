@@ -6,22 +6,21 @@
 INSERT INTO ring (name, kind) VALUES (?1, ?2) ON CONFLICT (name) DO NOTHING;
 
 -- name: ring_list
-SELECT name, kind FROM ring ORDER BY id;
+SELECT * FROM ring ORDER BY id;
 
 -- name: ring_known
 SELECT EXISTS (SELECT 1 FROM ring WHERE name = ?1);
 
 -- name: ring_check_insert
 INSERT INTO ring_check (ring, at, tolerance_m, fit, who, fall_along_m, fall_across_m, fall_source)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8);
+VALUES (:ring, :at, :tolerance_m, :fit, :who, :fall_along_m, :fall_across_m, :fall_source);
 
 -- name: ring_check_list
-SELECT id, ring, at, tolerance_m, fit, who, fall_along_m, fall_across_m, fall_source
-FROM ring_check WHERE ring = ?1 ORDER BY id;
+SELECT * FROM ring_check WHERE ring = ?1 ORDER BY id;
 
 -- name: ring_check_latest
-SELECT id, ring, at, tolerance_m, fit, who, fall_along_m, fall_across_m, fall_source
-FROM ring_check WHERE ring = ?1 AND EXISTS (SELECT 1 FROM ring_reading WHERE ring_check = id)
+SELECT * FROM ring_check
+WHERE ring = ?1 AND EXISTS (SELECT 1 FROM ring_reading WHERE ring_check = id)
 ORDER BY id DESC LIMIT 1;
 
 -- name: ring_height_insert
@@ -33,8 +32,7 @@ SELECT * FROM ring_height WHERE ring_check = ?1 ORDER BY seq;
 
 -- name: ring_reading_insert
 INSERT INTO ring_reading (ring_check, seq, kind, from_peg, to_peg, at_peg, frame, value, sigma, note)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10);
+VALUES (?1, ?2, :kind, :from_peg, :to_peg, :at_peg, :frame, :value, :sigma, :note);
 
 -- name: ring_reading_list
-SELECT kind, from_peg, to_peg, at_peg, frame, value, sigma, note FROM ring_reading
-WHERE ring_check = ?1 ORDER BY seq;
+SELECT * FROM ring_reading WHERE ring_check = ?1 ORDER BY seq;

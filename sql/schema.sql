@@ -405,10 +405,10 @@ CREATE TABLE start_time (
 	at_s INTEGER CHECK (at_s >= 0), -- since the midnight that the show's first day begins with
 	slot_s INTEGER CHECK (slot_s > 0), -- so long the ring is theirs
 	pause_s INTEGER CHECK (pause_s >= 0), -- behind it, before the class goes on
-	pause TEXT CHECK (pause IN ('', 'break', 'harrow', 'break and harrow')), -- what that is
+	pause TEXT CHECK (pause IN ('break', 'harrow', 'break and harrow')), -- what that is
 	PRIMARY KEY (entry, version),
 	CHECK ((ring IS NULL) = (at_s IS NULL) AND (ring IS NULL) = (slot_s IS NULL)),
-	CHECK ((ring IS NULL) = (pause_s IS NULL) AND (ring IS NULL) = (pause IS NULL))
+	CHECK ((ring IS NULL) = (pause_s IS NULL) AND (ring IS NOT NULL OR pause IS NULL))
 ) STRICT, WITHOUT ROWID;
 
 -- name: schema_penalty

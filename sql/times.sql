@@ -3,13 +3,14 @@
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
 -- name: draw_insert
-INSERT INTO draw (class, what, seed, apart, why, who, at) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+INSERT INTO draw (class, what, seed, apart, why, who, at)
+VALUES (:class, :what, :seed, :apart, :why, :who, :at);
 
 -- name: draw_place_insert
-INSERT INTO draw_place (draw, place, entry, fixed) VALUES (?1, ?2, ?3, ?4);
+INSERT INTO draw_place (draw, place, entry, fixed) VALUES (?1, :place, :entry, :fixed);
 
 -- name: draw_list
-SELECT id, class, what, seed, apart, why, who, at FROM draw WHERE class = ?1 ORDER BY id;
+SELECT * FROM draw WHERE class = ?1 ORDER BY id;
 
 -- name: draw_place_list
 -- Of the latest draw of a class.
@@ -17,7 +18,7 @@ SELECT entry, place, fixed FROM draw_place
 WHERE draw = (SELECT max(id) FROM draw WHERE class = ?1) ORDER BY place;
 
 -- name: times_file_insert
-INSERT INTO times_file (what, source, who, at) VALUES (?1, ?2, ?3, ?4);
+INSERT INTO times_file (what, source, who, at) VALUES (?1, :words, :who, :at);
 
 -- name: plan_row_insert
 INSERT INTO plan_row (file, seq, class, ring, day, first, interval_s, break_every, break_after_s,
@@ -38,28 +39,30 @@ SELECT * FROM wish WHERE file = (SELECT max(id) FROM times_file WHERE what = 'wi
 ORDER BY seq;
 
 -- name: times_change_insert
-INSERT INTO times_change (what, words, why, who, at) VALUES (?1, ?2, ?3, ?4, ?5);
+INSERT INTO times_change (what, words, why, who, at) VALUES (:what, :words, :why, :who, :at);
 
 -- name: times_change_list
-SELECT id, what, words, why, who, at FROM times_change ORDER BY id;
+SELECT * FROM times_change ORDER BY id;
 
 -- name: times_setting_insert
 INSERT INTO times_setting (version, days, open_s, close_s, gap_driver_s, gap_horse_s, gap_groom_s,
 	gap_carriage_s, gap_judge_s, change_s, seed)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11);
+VALUES (?1, :days, :open_s, :close_s, :gap_driver_s, :gap_horse_s, :gap_groom_s, :gap_carriage_s,
+	:gap_judge_s, :change_s, :seed);
 
 -- name: times_setting_latest
-SELECT days, open_s, close_s, gap_driver_s, gap_horse_s, gap_groom_s, gap_carriage_s, gap_judge_s,
-	change_s, seed
-FROM times_setting ORDER BY version DESC LIMIT 1;
+SELECT * FROM times_setting ORDER BY version DESC LIMIT 1;
 
 -- name: start_time_insert
 INSERT INTO start_time (entry, version, ring, at_s, slot_s, pause_s, pause)
-VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7);
+VALUES (?1, :version, :ring, :at_s, :slot_s, :pause_s, :pause);
+
+-- name: start_time_gone
+INSERT INTO start_time (entry, version) VALUES (?1, ?2);
 
 -- name: start_time_list
 -- The latest of every entry, with its place in the latest draw of its class.
-SELECT s.entry, s.ring, s.at_s, s.slot_s, s.pause_s, s.pause, s.version, coalesce(p.place, 0)
+SELECT s.*, coalesce(p.place, 0) AS place
 FROM start_time AS s JOIN entry ON entry.id = s.entry
 LEFT JOIN draw_place AS p ON p.entry = s.entry
 	AND p.draw = (SELECT max(id) FROM draw WHERE draw.class = entry.class)
@@ -74,7 +77,7 @@ SELECT EXISTS (SELECT 1 FROM entry JOIN start_time AS s ON s.entry = entry.id
 
 -- name: times_list_version
 -- When the list of a ring and day last changed: a start that came, or one that left it.
-SELECT ring, day, max(version) FROM (
+SELECT ring, day, max(version) AS version FROM (
 	SELECT ring, at_s / 86400 + 1 AS day, version FROM start_time WHERE ring IS NOT NULL
 	UNION ALL
 	SELECT ring, at_s / 86400 + 1, (SELECT min(version) FROM start_time
@@ -83,5 +86,5 @@ SELECT ring, day, max(version) FROM (
 WHERE version IS NOT NULL GROUP BY ring, day ORDER BY day, ring;
 
 -- name: times_class_version
-SELECT class, max(version) FROM start_time JOIN entry ON entry.id = entry
+SELECT class, max(version) AS version FROM start_time JOIN entry ON entry.id = entry
 GROUP BY class ORDER BY class;

@@ -166,6 +166,8 @@ double rt__real_in(struct rt__rows *r, int column, double least, double most);
 double rt__real_in_or_none(struct rt__rows *r, int column, double least, double most);
 
 /* What a mark that is keyed is, and its value. */
+#define RT__TOTAL_MOST_X10000 INT64_C(10000000000) /* a sum that a person wrote: a million */
+int64_t rt__mark_most(enum rt_mark_kind kind);
 enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column);
 int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind);
 

@@ -4,34 +4,37 @@
 
 /* ---- versions -------------------------------------------------------------------------------- */
 
-static void read_version(struct rt__rows *rows, struct rt_mark_version *v)
-{
-	v->entry = rt__int_at(rows, 0);
-	v->judge = rt__int_at(rows, 1);
-	v->item = rt__int_at(rows, 2);
-	v->kind = rt__mark_kind_at(rows, 3);
-	v->keying = (int)rt__int_in(rows, 4, 1, RT_KEYINGS);
-	v->version = rt__int_in(rows, 5, 1, RT__VERSION_MOST);
-	v->value = rt__mark_at(rows, 6, v->kind);
-	v->remark = rt__text_at(rows, 7);
-	v->pass = rt__int_at(rows, 8);
-	v->who = rt__text_at(rows, 9);
-	v->when = rt__text_at(rows, 10);
-	v->source = rt__text_at(rows, 11);
-	v->why = rt__text_at(rows, 12);
-}
+#define VERSION(member) RT_AT(struct rt_mark_version, member)
+
+static const struct rt_field version_fields[] = {
+	{"entry", VERSION(entry), .type = RT_INT},
+	{"judge", VERSION(judge), .type = RT_INT},
+	{"item", VERSION(item), .type = RT_INT},
+	{"kind", VERSION(kind), .type = RT_WORD, .words = &rt_words_of_mark_kind},
+	{"keying", VERSION(keying), .type = RT_SMALL, .low = 1, .high = RT_KEYINGS},
+	{"version", VERSION(version), .type = RT_INT, .low = 1, .high = RT__VERSION_MOST},
+	{"value", VERSION(value), .type = RT_INT, .low = 0, .high = RT__TOTAL_MOST_X10000},
+	{"remark", VERSION(remark), .type = RT_TEXT, .is = RT_EMPTY},
+	{"pass", VERSION(pass), .type = RT_INT},
+	{"source", VERSION(source), .type = RT_TEXT, .is = RT_EMPTY},
+	RT__SAID(struct rt_mark_version, ),
+};
+
+static const struct rt_record version_record = {RT_FIELDS(version_fields),
+						.size = sizeof(struct rt_mark_version)};
 
 enum rt_err rt_store_mark_versions(struct rt_store *s, const char *class_name, int64_t number,
 				   struct rt_mark_versions *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(
-		s, RT__SQL_MARK_VERSIONS,
-		RT__CELLS(rt__text(class_name), rt__int_unless(number, -1)), &out->text, err);
-	struct rt_mark_version *v;
+	size_t before = out->n;
+	enum rt_err rc = RT__LOAD(s, RT__SQL_MARK_VERSIONS,
+				  RT__CELLS(rt__text(class_name), rt__int_unless(number, -1)),
+				  &version_record, out, err);
 
-	while ((v = RT__NEXT(&rows, out)))
-		read_version(&rows, v);
-	return rows.rc;
+	for (size_t i = before; i < out->n && !rc; i++)
+		if (out->at[i].value > rt__mark_most(out->at[i].kind))
+			rc = rt__damaged(s, err);
+	return rc;
 }
 
 enum rt_err rt_store_sheet_people(struct rt_store *s, int64_t entry, int64_t judge, int keying,
@@ -67,39 +70,30 @@ enum rt_err rt_store_pass_go_on(struct rt_store *s, const struct rt_pass *pass, 
 
 /* ---- where sheets are ------------------------------------------------------------------------ */
 
+static const struct rt_field event_fields[] = {
+	{"entry", RT_AT(struct rt_sheet_event, entry), .type = RT_INT},
+	{"judge", RT_AT(struct rt_sheet_event, judge), .type = RT_INT},
+	{"state", RT_AT(struct rt_sheet_event, state), .type = RT_WORD,
+	 .words = &rt_words_of_sheet_state},
+	RT__SAID(struct rt_sheet_event, ),
+};
+
+static const struct rt_record event_record = {RT_FIELDS(event_fields),
+					      .size = sizeof(struct rt_sheet_event)};
+
 enum rt_err rt_store_sheet_event_put(struct rt_store *s, const struct rt_sheet_event *event,
 				     struct rt_error *err)
 {
 	bool added;
 
-	return rt__change(s, RT__SQL_SHEET_EVENT_INSERT,
-			  RT__CELLS(rt__int(event->entry), rt__int(event->judge),
-				    rt__text(rt_sheet_state_words(event->state)),
-				    rt__given(event->why), rt__given(event->who),
-				    rt__given(event->when)),
-			  &added, err);
-}
-
-static void read_event(struct rt__rows *rows, struct rt_sheet_event *event)
-{
-	event->entry = rt__int_at(rows, 0);
-	event->judge = rt__int_at(rows, 1);
-	if (!rt_sheet_state_read(rt__words_at(rows, 2), &event->state))
-		rt__rows_damaged(rows);
-	event->why = rt__text_at(rows, 3);
-	event->who = rt__text_at(rows, 4);
-	event->when = rt__text_at(rows, 5);
+	return rt__change_row(s, RT__SQL_SHEET_EVENT_INSERT, &event_record, event, RT__NO_CELLS,
+			      &added, err);
 }
 
 enum rt_err rt_store_sheet_events(struct rt_store *s, const char *class_name, int64_t number,
 				  struct rt_sheet_events *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(
-		s, RT__SQL_SHEET_EVENT_LIST,
-		RT__CELLS(rt__text(class_name), rt__int_unless(number, -1)), &out->text, err);
-	struct rt_sheet_event *event;
-
-	while ((event = RT__NEXT(&rows, out)))
-		read_event(&rows, event);
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_SHEET_EVENT_LIST,
+			RT__CELLS(rt__text(class_name), rt__int_unless(number, -1)), &event_record,
+			out, err);
 }

@@ -6,8 +6,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#define TOTAL_MOST_X10000 INT64_C(10000000000) /* a sum that a person wrote: a million */
-
 enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column)
 {
 	enum rt_mark_kind kind = RT_MARK_ITEM;
@@ -17,13 +15,18 @@ enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column)
 	return kind;
 }
 
-int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind)
+int64_t rt__mark_most(enum rt_mark_kind kind)
 {
 	static const int64_t most[] = {[RT_MARK_ITEM] = RT_MARK_MOST_X10,
 				       [RT_MARK_ERRORS] = RT_SHEET_ERRORS_MOST,
-				       [RT_MARK_TOTAL] = TOTAL_MOST_X10000};
+				       [RT_MARK_TOTAL] = RT__TOTAL_MOST_X10000};
 
-	return rt__int_in(r, column, 0, most[kind]);
+	return most[kind];
+}
+
+int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind)
+{
+	return rt__int_in(r, column, 0, rt__mark_most(kind));
 }
 
 /* The box of a sheet, or the line below the boxes, as the first parameters of its statements. */

@@ -5,70 +5,71 @@
 #include <string.h>
 
 /* A moment to the second, as postings have it: it is compared as text, and its time cut out. */
-static const char *moment_at(struct rt__rows *rows, int column)
+static enum rt_err read_moment(const struct rt_field *f, void *member, const char *s,
+			       struct rt_arena **text, struct rt_error *err)
 {
-	const char *moment = rt__name_at(rows, column);
-
-	if (strlen(moment) != strlen("2026-05-09 18:00:00") || !rt_parse_when(moment))
-		rt__rows_damaged(rows);
-	return moment;
+	if (strlen(s) != strlen("2026-05-09 18:00:00") || !rt_parse_when(s))
+		return rt_refuse(err, s, "is no moment", "as 2026-05-09 18:00:00");
+	return rt_member_read(f, member, s, text, err);
 }
 
-static void read_posting(struct rt__rows *rows, struct rt_posting *out)
-{
-	out->id = rt__int_at(rows, 0);
-	out->version = rt__int_in(rows, 1, 1, RT__VERSION_MOST);
-	out->who = rt__name_at(rows, 2);
-	out->at = moment_at(rows, 3);
-	out->until = moment_at(rows, 4);
-}
+#define MOMENT .type = RT_TEXT, .read = read_moment
+
+static const struct rt_field posting_fields[] = {
+	{"id", RT_AT(struct rt_posting, id), .type = RT_INT},
+	{"version", RT_AT(struct rt_posting, version), .type = RT_INT, .low = 1,
+	 .high = RT__VERSION_MOST},
+	{"who", RT_AT(struct rt_posting, who), .type = RT_TEXT},
+	{"at", RT_AT(struct rt_posting, at), MOMENT},
+	{"until", RT_AT(struct rt_posting, until), MOMENT},
+};
+
+static const struct rt_record posting_record = {RT_FIELDS(posting_fields),
+						.size = sizeof(struct rt_posting)};
+
+static const struct rt_field posted_fields[] = {
+	{"number", RT_AT(struct rt_posted, number), .type = RT_INT, .low = 1,
+	 .high = RT_NUMBER_MOST},
+	{"place", RT_AT(struct rt_posted, place), .type = RT_SIZE, .is = RT_EMPTY, .low = 1,
+	 .high = RT_NUMBER_MOST},
+	{"status", RT_AT(struct rt_posted, status), .type = RT_TEXT},
+	{"score", RT_AT(struct rt_posted, score), .type = RT_TEXT, .is = RT_EMPTY},
+	{"percent", RT_AT(struct rt_posted, percent), .type = RT_TEXT, .is = RT_EMPTY},
+};
+
+static const struct rt_record posted_record = {RT_FIELDS(posted_fields),
+					       .size = sizeof(struct rt_posted)};
 
 enum rt_err rt_store_postings(struct rt_store *s, const char *class_name, struct rt_postings *out,
 			      struct rt_error *err)
 {
-	struct rt__rows rows;
 	int64_t known = 0;
 	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
 				     &known, NULL, err);
-	struct rt_posting *posting;
 
 	if (rc || !known)
 		return rc ? rc : rt__no_class(s, class_name, err);
-	rows = rt__open_rows(s, RT__SQL_POSTING_LIST, RT__CELLS(rt__text(class_name)), &out->text,
-			     err);
-	while ((posting = RT__NEXT(&rows, out)))
-		read_posting(&rows, posting);
-	return rows.rc;
-}
-
-static enum rt_err load_places(struct rt_store *s, struct rt_posting *out, struct rt_error *err)
-{
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_POSTED_PLACE_LIST,
-					     RT__CELLS(rt__int(out->id)), &out->places.text, err);
-	struct rt_posted *p;
-
-	while ((p = RT__NEXT(&rows, &out->places))) {
-		p->number = rt__int_in(&rows, 0, 0, RT_NUMBER_MOST);
-		p->place = (size_t)rt__int_in_or(&rows, 1, 1, RT_NUMBER_MOST, 0);
-		p->status = rt__name_at(&rows, 2);
-		p->score = rt__text_at(&rows, 3);
-		p->percent = rt__text_at(&rows, 4);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_POSTING_LIST, RT__CELLS(rt__text(class_name)), &posting_record,
+			out, err);
 }
 
 enum rt_err rt_store_posting_latest(struct rt_store *s, const char *class_name,
 				    struct rt_posting *out, bool *found, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(
-		s, RT__SQL_POSTING_LATEST, RT__CELLS(rt__text(class_name)), &out->places.text, err);
+	struct rt_arena *text = NULL;
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_POSTING_LATEST,
+					     RT__CELLS(rt__text(class_name)), &text, err);
 
 	*found = rt__next(&rows);
 	if (!*found)
 		return rows.rc;
-	read_posting(&rows, out);
+	rt__read_row(&rows, &posting_record, out);
+	out->places.text = text;
 	rt__close_rows(&rows);
-	return rows.rc ? rows.rc : load_places(s, out, err);
+	if (rows.rc)
+		return rows.rc;
+	return RT__LOAD(s, RT__SQL_POSTED_PLACE_LIST, RT__CELLS(rt__int(out->id)), &posted_record,
+			&out->places, err);
 }
 
 static enum rt_err put_place(struct rt_store *s, int64_t posting, const struct rt_results *r,
@@ -79,11 +80,8 @@ static enum rt_err put_place(struct rt_store *s, int64_t posting, const struct r
 	enum rt_err rc = rt_posted_make(&p, r, result, &text, err);
 
 	if (!rc)
-		rc = rt__run(s, RT__SQL_POSTED_PLACE_INSERT,
-			     RT__CELLS(rt__int(posting), rt__int(result->entry->id),
-				       rt__int_unless((int64_t)p.place, 0), rt__text(p.status),
-				       rt__text(p.score), rt__text(p.percent)),
-			     err);
+		rc = rt__run_row(s, RT__SQL_POSTED_PLACE_INSERT, &posted_record, &p,
+				 RT__CELLS(rt__int(posting), rt__int(result->entry->id)), err);
 	rt_arena_free(text);
 	return rc;
 }

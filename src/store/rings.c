@@ -79,35 +79,78 @@ enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring, st
 	return rc ? rc : rt__together_end(s, own, add_ring(s, ring, err), err);
 }
 
+static const struct rt_field ring_fields[] = {
+	{"name", RT_AT(struct rt_ring, name), .type = RT_TEXT},
+	{"kind", RT_AT(struct rt_ring, kind), .type = RT_TEXT},
+};
+
+static const struct rt_record ring_record = {RT_FIELDS(ring_fields),
+					     .size = sizeof(struct rt_ring)};
+
 enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_LIST, RT__NO_CELLS, &out->text, err);
-	struct rt_ring *r;
-
-	while ((r = RT__NEXT(&rows, out))) {
-		r->name = rt__name_at(&rows, 0);
-		r->kind = rt__name_at(&rows, 1);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_RING_LIST, RT__NO_CELLS, &ring_record, out, err);
 }
 
 /* ---- checks ---------------------------------------------------------------------------------- */
+
+#define READING(member) RT_AT(struct rt_reading, member)
+#define PEG		.type = RT_NAME, .is = RT_EMPTY
+
+static const struct rt_field reading_fields[] = {
+	{"kind", READING(kind), .type = RT_WORD, .words = &rt_words_of_reading_kind},
+	{"from_peg", READING(from), PEG},
+	{"to_peg", READING(to), PEG},
+	{"at_peg", READING(at), PEG},
+	{"frame", READING(frame), .type = RT_SMALL, .low = 0, .high = FRAMES_MOST},
+	{"value", READING(value), .type = RT_REAL, .low = -READING_MOST, .high = READING_MOST},
+	{"sigma", READING(sigma), .type = RT_REAL, .is = RT_EMPTY, .low = SIGMA_LEAST,
+	 .high = READING_MOST},
+	{"note", READING(note), .type = RT_TEXT, .is = RT_EMPTY},
+};
+
+static const struct rt_reading blank_reading = {.sigma = NAN, .file = ""}; /* no file any more */
+
+static const struct rt_record reading_record = {
+	RT_FIELDS(reading_fields), .size = sizeof blank_reading, .blank = &blank_reading};
+
+static enum rt_err read_fit(const struct rt_field *f, void *member, const char *s,
+			    struct rt_arena **text, struct rt_error *err)
+{
+	enum rt_fit fit;
+
+	return rt_fit_read(s, &fit) ? rt_member_read(f, member, s, text, err)
+				    : rt_refuse(err, s, "is no fit", "fewest, all or corners");
+}
+
+#define CHECK(member) RT_AT(struct rt_stored_check, member)
+#define FALL	      .type = RT_REAL, .is = RT_EMPTY, .low = 0, .high = READING_MOST
+
+static const struct rt_field check_fields[] = {
+	{"ring", CHECK(ring), .type = RT_TEXT},
+	{"at", CHECK(when), .type = RT_TEXT, .is = RT_EMPTY},
+	{"tolerance_m", CHECK(tolerance_m), .type = RT_REAL, .low = SIGMA_LEAST,
+	 .high = READING_MOST},
+	{"fit", CHECK(fit), .type = RT_TEXT, .read = read_fit},
+	{"who", CHECK(who), .type = RT_TEXT, .is = RT_EMPTY},
+	{"fall_along_m", CHECK(limits.along_m), FALL},
+	{"fall_across_m", CHECK(limits.across_m), FALL},
+	{"fall_source", CHECK(limits.source), .type = RT_TEXT, .is = RT_EMPTY},
+};
+
+static const struct rt_stored_check blank_check = {.limits = {.along_m = NAN, .across_m = NAN}};
+
+static const struct rt_record check_record = {RT_FIELDS(check_fields), .size = sizeof blank_check,
+					      .blank = &blank_check};
 
 static enum rt_err put_readings(struct rt_store *s, int64_t check,
 				const struct rt_readings *readings, struct rt_error *err)
 {
 	enum rt_err rc = RT_OK;
 
-	for (size_t i = 0; i < readings->n && !rc; i++) {
-		const struct rt_reading *r = &readings->at[i];
-
-		rc = rt__run(s, RT__SQL_RING_READING_INSERT,
-			     RT__CELLS(rt__int(check), rt__int((int64_t)i + 1),
-				       rt__text(rt_reading_kind_words(r->kind)), rt__given(r->from),
-				       rt__given(r->to), rt__given(r->at), rt__int(r->frame),
-				       rt__real(r->value), rt__real(r->sigma), rt__given(r->note)),
-			     err);
-	}
+	for (size_t i = 0; i < readings->n && !rc; i++)
+		rc = rt__run_row(s, RT__SQL_RING_READING_INSERT, &reading_record, &readings->at[i],
+				 RT__CELLS(rt__int(check), rt__int((int64_t)i + 1)), err);
 	return rc;
 }
 
@@ -125,21 +168,18 @@ static enum rt_err put_heights(struct rt_store *s, int64_t check, const struct r
 static enum rt_err put_check(struct rt_store *s, const struct rt_stored_check *check,
 			     struct rt_error *err)
 {
-	const struct rt_footing_limits none = {.along_m = NAN, .across_m = NAN};
-	const struct rt_footing_limits *limits = check->heights.n ? &check->limits : &none;
+	struct rt_stored_check row = *check;
 	int64_t known = 0, id;
 	enum rt_err rc = rt__get_int(s, RT__SQL_RING_KNOWN, RT__CELLS(rt__text(check->ring)),
 				     &known, NULL, err);
 
 	if (!rc && !known)
 		rc = rt_fail(err, RT_E_NOTFOUND, "there is no ring %s in the show", check->ring);
+	if (!check->heights.n)
+		row.limits = blank_check.limits;
 	if (!rc)
-		rc = rt__run(s, RT__SQL_RING_CHECK_INSERT,
-			     RT__CELLS(rt__text(check->ring), rt__given(check->when),
-				       rt__real(check->tolerance_m), rt__text(check->fit),
-				       rt__given(check->who), rt__real(limits->along_m),
-				       rt__real(limits->across_m), rt__given(limits->source)),
-			     err);
+		rc = rt__run_row(s, RT__SQL_RING_CHECK_INSERT, &check_record, &row, RT__NO_CELLS,
+				 err);
 	if (rc)
 		return rc;
 	id = sqlite3_last_insert_rowid(s->db);
@@ -156,28 +196,6 @@ enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check 
 	return rc ? rc : rt__together_end(s, own, put_check(s, check, err), err);
 }
 
-static enum rt_err load_readings(struct rt_store *s, int64_t check, struct rt_readings *out,
-				 struct rt_error *err)
-{
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_RING_READING_LIST,
-					     RT__CELLS(rt__int(check)), &out->text, err);
-	struct rt_reading *r;
-
-	while ((r = RT__NEXT(&rows, out))) {
-		if (!rt_reading_kind_read(rt__words_at(&rows, 0), &r->kind))
-			rt__rows_damaged(&rows);
-		r->from = rt__text_at(&rows, 1);
-		r->to = rt__text_at(&rows, 2);
-		r->at = rt__text_at(&rows, 3);
-		r->frame = (int)rt__int_in(&rows, 4, 0, FRAMES_MOST);
-		r->value = rt__real_in(&rows, 5, -READING_MOST, READING_MOST);
-		r->sigma = rt__real_in_or_none(&rows, 6, SIGMA_LEAST, READING_MOST);
-		r->note = rt__text_at(&rows, 7);
-		r->file = ""; /* no file any more */
-	}
-	return rows.rc;
-}
-
 static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_heights *out,
 				struct rt_error *err)
 {
@@ -192,18 +210,7 @@ static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_hei
 /* The check of a row, without its readings and heights; its id. */
 static int64_t check_at(struct rt__rows *rows, struct rt_stored_check *out)
 {
-	enum rt_fit fit;
-
-	out->ring = rt__name_at(rows, 1);
-	out->when = rt__text_at(rows, 2);
-	out->tolerance_m = rt__real_in(rows, 3, SIGMA_LEAST, READING_MOST);
-	out->fit = rt__name_at(rows, 4);
-	if (!rt_fit_read(out->fit, &fit))
-		rt__rows_damaged(rows);
-	out->who = rt__text_at(rows, 5);
-	out->limits.along_m = rt__real_in_or_none(rows, 6, 0, READING_MOST);
-	out->limits.across_m = rt__real_in_or_none(rows, 7, 0, READING_MOST);
-	out->limits.source = rt__text_at(rows, 8);
+	rt__read_row(rows, &check_record, out);
 	return rt__int_at(rows, 0);
 }
 
@@ -211,7 +218,8 @@ static int64_t check_at(struct rt__rows *rows, struct rt_stored_check *out)
 static enum rt_err load_taken(struct rt_store *s, int64_t id, struct rt_stored_check *out,
 			      struct rt_error *err)
 {
-	enum rt_err rc = load_readings(s, id, &out->readings, err);
+	enum rt_err rc = RT__LOAD(s, RT__SQL_RING_READING_LIST, RT__CELLS(rt__int(id)),
+				  &reading_record, &out->readings, err);
 
 	return rc ? rc : load_heights(s, id, &out->heights, err);
 }

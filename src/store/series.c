@@ -147,14 +147,16 @@ enum rt_err rt_store_payee_put(struct rt_store *s, int64_t number, const char *n
 	return rc;
 }
 
+static const struct rt_field payee_fields[] = {
+	{"number", RT_AT(struct rt_payee, number), .type = RT_INT, .low = 1,
+	 .high = RT_NUMBER_MOST},
+	{"name", RT_AT(struct rt_payee, name), .type = RT_TEXT},
+};
+
+static const struct rt_record payee_record = {RT_FIELDS(payee_fields),
+					      .size = sizeof(struct rt_payee)};
+
 enum rt_err rt_store_payees(struct rt_store *s, struct rt_payees *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_PAYEE_LIST, RT__NO_CELLS, &out->text, err);
-	struct rt_payee *p;
-
-	while ((p = RT__NEXT(&rows, out))) {
-		p->number = rt__int_in(&rows, 0, 0, RT_NUMBER_MOST);
-		p->name = rt__name_at(&rows, 1);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_PAYEE_LIST, RT__NO_CELLS, &payee_record, out, err);
 }

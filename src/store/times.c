@@ -9,21 +9,39 @@
 
 /* ---- draws ----------------------------------------------------------------------------------- */
 
+#define DRAW(member) RT_AT(struct rt_stored_draw, member)
+
+static const struct rt_field draw_fields[] = {
+	{"id", DRAW(id), .type = RT_INT},
+	{"class", DRAW(class_name), .type = RT_TEXT},
+	{"what", DRAW(what), .type = RT_TEXT},
+	{"seed", DRAW(seed), .type = RT_INT, .low = 1, .high = RT_SEED_MOST},
+	{"apart", DRAW(apart), .type = RT_INT, .low = 0, .high = RT_NUMBER_MOST},
+	RT__SAID(struct rt_stored_draw, ),
+};
+
+static const struct rt_record draw_record = {RT_FIELDS(draw_fields),
+					     .size = sizeof(struct rt_stored_draw)};
+
+static const struct rt_field place_fields[] = {
+	{"entry", RT_AT(struct rt_draw_place, entry), .type = RT_INT},
+	{"place", RT_AT(struct rt_draw_place, place), .type = RT_INT, .low = 1,
+	 .high = RT_NUMBER_MOST},
+	{"fixed", RT_AT(struct rt_draw_place, fixed), .type = RT_BOOL},
+};
+
+static const struct rt_record place_record = {RT_FIELDS(place_fields),
+					      .size = sizeof(struct rt_draw_place)};
+
 static enum rt_err put_draw(struct rt_store *s, const struct rt_stored_draw *d,
 			    const struct rt_draw_places *places, struct rt_error *err)
 {
-	enum rt_err rc = rt__run(s, RT__SQL_DRAW_INSERT,
-				 RT__CELLS(rt__text(d->class_name), rt__text(d->what),
-					   rt__int(d->seed), rt__int(d->apart), rt__given(d->why),
-					   rt__given(d->who), rt__given(d->when)),
-				 err);
+	enum rt_err rc = rt__run_row(s, RT__SQL_DRAW_INSERT, &draw_record, d, RT__NO_CELLS, err);
 	int64_t id = sqlite3_last_insert_rowid(s->db);
 
 	for (size_t i = 0; i < places->n && !rc; i++)
-		rc = rt__run(s, RT__SQL_DRAW_PLACE_INSERT,
-			     RT__CELLS(rt__int(id), rt__int(places->at[i].place),
-				       rt__int(places->at[i].entry), rt__bool(places->at[i].fixed)),
-			     err);
+		rc = rt__run_row(s, RT__SQL_DRAW_PLACE_INSERT, &place_record, &places->at[i],
+				 RT__CELLS(rt__int(id)), err);
 	return rc;
 }
 
@@ -39,62 +57,46 @@ enum rt_err rt_store_draw_put(struct rt_store *s, const struct rt_stored_draw *d
 enum rt_err rt_store_draws(struct rt_store *s, const char *class_name, struct rt_stored_draws *out,
 			   struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_DRAW_LIST, RT__CELLS(rt__text(class_name)),
-					     &out->text, err);
-	struct rt_stored_draw *d;
-
-	while ((d = RT__NEXT(&rows, out))) {
-		d->id = rt__int_at(&rows, 0);
-		d->class_name = rt__name_at(&rows, 1);
-		d->what = rt__name_at(&rows, 2);
-		d->seed = rt__int_in(&rows, 3, 1, RT_SEED_MOST);
-		d->apart = rt__int_in(&rows, 4, 0, RT_NUMBER_MOST);
-		d->why = rt__text_at(&rows, 5);
-		d->who = rt__text_at(&rows, 6);
-		d->when = rt__text_at(&rows, 7);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_DRAW_LIST, RT__CELLS(rt__text(class_name)), &draw_record, out,
+			err);
 }
 
 enum rt_err rt_store_draw_places(struct rt_store *s, const char *class_name,
 				 struct rt_draw_places *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_DRAW_PLACE_LIST,
-					     RT__CELLS(rt__text(class_name)), &out->text, err);
-	struct rt_draw_place *p;
-
-	while ((p = RT__NEXT(&rows, out)))
-		*p = (struct rt_draw_place){rt__int_at(&rows, 0),
-					    rt__int_in(&rows, 1, 1, RT_NUMBER_MOST),
-					    rt__bool_at(&rows, 2)};
-	return rows.rc;
-}
-
-static enum rt_err get_bool(struct rt_store *s, enum rt__sql sql, struct rt__cell cell, bool *out,
-			    struct rt_error *err)
-{
-	int64_t v = 0;
-	enum rt_err rc = rt__get_int(s, sql, &cell, 1, &v, NULL, err);
-
-	*out = v != 0;
-	return rc;
+	return RT__LOAD(s, RT__SQL_DRAW_PLACE_LIST, RT__CELLS(rt__text(class_name)), &place_record,
+			out, err);
 }
 
 enum rt_err rt_store_class_timed(struct rt_store *s, const char *class_name, bool *out,
 				 struct rt_error *err)
 {
-	return get_bool(s, RT__SQL_TIMES_OF_CLASS, rt__text(class_name), out, err);
+	int64_t timed = 0;
+	enum rt_err rc = rt__get_int(s, RT__SQL_TIMES_OF_CLASS, RT__CELLS(rt__text(class_name)),
+				     &timed, NULL, err);
+
+	*out = timed != 0;
+	return rc;
 }
 
 /* ---- plan files and wishes ------------------------------------------------------------------- */
 
+/* A change of the times; or a file, whose path are its words. */
+static const struct rt_field note_fields[] = {
+	{"id", RT_AT(struct rt_times_note, version), .type = RT_INT},
+	{"what", RT_AT(struct rt_times_note, what), .type = RT_TEXT},
+	{"words", RT_AT(struct rt_times_note, words), .type = RT_TEXT, .is = RT_EMPTY},
+	RT__SAID(struct rt_times_note, ),
+};
+
+static const struct rt_record note_record = {RT_FIELDS(note_fields),
+					     .size = sizeof(struct rt_times_note)};
+
 static enum rt_err put_file(struct rt_store *s, const char *what, const struct rt_times_note *note,
 			    int64_t *id, struct rt_error *err)
 {
-	enum rt_err rc = rt__run(s, RT__SQL_TIMES_FILE_INSERT,
-				 RT__CELLS(rt__text(what), rt__given(note->words),
-					   rt__given(note->who), rt__given(note->when)),
-				 err);
+	enum rt_err rc = rt__run_row(s, RT__SQL_TIMES_FILE_INSERT, &note_record, note,
+				     RT__CELLS(rt__text(what)), err);
 
 	*id = sqlite3_last_insert_rowid(s->db);
 	return rc;
@@ -163,57 +165,65 @@ enum rt_err rt_store_wishes(struct rt_store *s, struct rt_wishes *out, struct rt
 
 /* ---- start times ----------------------------------------------------------------------------- */
 
-static enum rt_err put_settings(struct rt_store *s, const struct rt_time_settings *t,
-				int64_t version, struct rt_error *err)
-{
-	return rt__run(s, RT__SQL_TIMES_SETTING_INSERT,
-		       RT__CELLS(rt__int(version), rt__int(t->days), rt__int(t->open_s),
-				 rt__int(t->close_s),
-				 rt__int_unless(t->gap_s[RT_SHARED_DRIVER], -1),
-				 rt__int_unless(t->gap_s[RT_SHARED_HORSE], -1),
-				 rt__int_unless(t->gap_s[RT_SHARED_GROOM], -1),
-				 rt__int_unless(t->gap_s[RT_SHARED_CARRIAGE], -1),
-				 rt__int_unless(t->gap_s[RT_SHARED_JUDGE], -1),
-				 rt__int(t->change_s), rt__int(t->seed)),
-		       err);
-}
+#define SETTING(member) RT_AT(struct rt_time_settings, member), .type = RT_INT
+#define OF_DAY		.low = 0, .high = RT_DAY_S
+#define GAP(shared)	SETTING(gap_s[RT_SHARED_##shared]), OF_DAY, .is = RT_EMPTY
 
-static enum rt_err put_start(struct rt_store *s, const struct rt_start *start, int64_t version,
-			     struct rt_error *err)
-{
-	return rt__run(s, RT__SQL_START_TIME_INSERT,
-		       RT__CELLS(rt__int(start->entry->id), rt__int(version), rt__text(start->ring),
-				 rt__int(start->at_s), rt__int(start->slot_s),
-				 rt__int(start->pause_s), rt__text(rt_pause_words(start->pause))),
-		       err);
-}
+static const struct rt_field setting_fields[] = {
+	{"days", SETTING(days), .low = 1, .high = RT_DAYS_MOST},
+	{"open_s", SETTING(open_s), OF_DAY},
+	{"close_s", SETTING(close_s), OF_DAY},
+	{"gap_driver_s", GAP(DRIVER)},
+	{"gap_horse_s", GAP(HORSE)},
+	{"gap_groom_s", GAP(GROOM)},
+	{"gap_carriage_s", GAP(CARRIAGE)},
+	{"gap_judge_s", GAP(JUDGE)},
+	{"change_s", SETTING(change_s), OF_DAY},
+	{"seed", SETTING(seed), .low = 1, .high = RT_SEED_MOST},
+};
+
+static const struct rt_time_settings no_settings = {.gap_s = {-1, -1, -1, -1, -1}};
+
+static const struct rt_record setting_record = {RT_FIELDS(setting_fields),
+						.size = sizeof no_settings, .blank = &no_settings};
+
+static const struct rt_field start_fields[] = {
+	{"ring", RT_AT(struct rt_start, ring), .type = RT_TEXT},
+	{"at_s", RT_AT(struct rt_start, at_s), .type = RT_INT, .low = 0,
+	 .high = LATEST_DAY * RT_DAY_S - 1},
+	{"slot_s", RT_AT(struct rt_start, slot_s), .type = RT_INT, .low = 1, .high = RT_DAY_S},
+	{"pause_s", RT_AT(struct rt_start, pause_s), .type = RT_INT, OF_DAY},
+	{"pause", RT_AT(struct rt_start, pause), .type = RT_WORD, .words = &rt_words_of_pause,
+	 .is = RT_EMPTY},
+	{"version", RT_AT(struct rt_start, version), .type = RT_INT},
+	{"place", RT_AT(struct rt_start, place), .type = RT_INT, .low = 0, .high = RT_NUMBER_MOST},
+};
+
+static const struct rt_record start_record = {RT_FIELDS(start_fields),
+					      .size = sizeof(struct rt_start)};
 
 static enum rt_err put_change(struct rt_store *s, const struct rt_times_note *note,
 			      const struct rt_time_settings *settings, struct rt_starts *starts,
 			      const int64_t *gone, size_t gone_n, int64_t *version,
 			      struct rt_error *err)
 {
-	enum rt_err rc = rt__run(s, RT__SQL_TIMES_CHANGE_INSERT,
-				 RT__CELLS(rt__text(note->what), rt__text(note->words),
-					   rt__given(note->why), rt__given(note->who),
-					   rt__given(note->when)),
-				 err);
+	enum rt_err rc = rt__run_row(s, RT__SQL_TIMES_CHANGE_INSERT, &note_record, note,
+				     RT__NO_CELLS, err);
 
 	*version = sqlite3_last_insert_rowid(s->db);
 	if (!rc && settings)
-		rc = put_settings(s, settings, *version, err);
+		rc = rt__run_row(s, RT__SQL_TIMES_SETTING_INSERT, &setting_record, settings,
+				 RT__CELLS(rt__int(*version)), err);
 	for (size_t i = 0; i < starts->n && !rc; i++) {
 		if (starts->at[i].version)
 			continue;
-		rc = put_start(s, &starts->at[i], *version, err);
 		starts->at[i].version = *version;
+		rc = rt__run_row(s, RT__SQL_START_TIME_INSERT, &start_record, &starts->at[i],
+				 RT__CELLS(rt__int(starts->at[i].entry->id)), err);
 	}
 	for (size_t i = 0; i < gone_n && !rc; i++)
-		rc = rt__run(s, RT__SQL_START_TIME_INSERT,
-			     RT__CELLS(rt__int(gone[i]), rt__int(*version), rt__text(NULL),
-				       rt__int_unless(0, 0), rt__int_unless(0, 0),
-				       rt__int_unless(0, 0), rt__text(NULL)),
-			     err);
+		rc = rt__run(s, RT__SQL_START_TIME_GONE,
+			     RT__CELLS(rt__int(gone[i]), rt__int(*version)), err);
 	return rc;
 }
 
@@ -259,19 +269,6 @@ static const struct rt_entry *entry_of(const struct rt_entry **by_id, size_t n, 
 	return found ? *found : NULL;
 }
 
-static void read_start(struct rt__rows *rows, const struct rt_entry *entry, struct rt_start *start)
-{
-	start->entry = entry;
-	start->ring = rt__name_at(rows, 1);
-	start->at_s = rt__int_in(rows, 2, 0, LATEST_DAY * RT_DAY_S - 1);
-	start->slot_s = rt__int_in(rows, 3, 1, RT_DAY_S);
-	start->pause_s = rt__int_in(rows, 4, 0, RT_DAY_S);
-	if (!rt_pause_read(rt__words_at(rows, 5), &start->pause))
-		rt__rows_damaged(rows);
-	start->version = rt__int_at(rows, 6);
-	start->place = rt__int_in(rows, 7, 0, RT_NUMBER_MOST);
-}
-
 enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
 			   struct rt_starts *out, struct rt_error *err)
 {
@@ -283,12 +280,12 @@ enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
 	rows = rt__open_rows(s, RT__SQL_START_TIME_LIST, RT__NO_CELLS, &out->text, err);
 	while (rt__next(&rows)) {
 		const struct rt_entry *entry = entry_of(by_id, entries->n, rt__int_at(&rows, 0));
-		struct rt_start *start = entry ? RT_LIST_ADD(out) : NULL;
+		struct rt_start *start = entry ? rt__added(&rows, RT_LIST_ADD(out)) : NULL;
 
-		if (start)
-			read_start(&rows, entry, start);
-		else if (entry)
-			rt__rows_nomem(&rows);
+		if (!start)
+			continue;
+		rt__read_row(&rows, &start_record, start);
+		start->entry = entry;
 	}
 	free(by_id);
 	rt_starts_sort(out);
@@ -304,13 +301,9 @@ enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *
 
 	*found = rt__next(&rows);
 	if (*found) {
-		out->days = rt__int_in(&rows, 0, 1, RT_DAYS_MOST);
-		out->open_s = rt__int_in(&rows, 1, 0, RT_DAY_S);
-		out->close_s = rt__int_in(&rows, 2, out->open_s, RT_DAY_S);
-		for (int i = 0; i < RT_SHARED_COUNT; i++)
-			out->gap_s[i] = rt__int_in_or(&rows, 3 + i, 0, RT_DAY_S, -1);
-		out->change_s = rt__int_in(&rows, 8, 0, RT_DAY_S);
-		out->seed = rt__int_in(&rows, 9, 1, RT_SEED_MOST);
+		rt__read_row(&rows, &setting_record, out);
+		if (!rows.rc && out->close_s < out->open_s)
+			rt__rows_damaged(&rows);
 		rt__close_rows(&rows);
 	}
 	rt_arena_free(text);
@@ -320,36 +313,25 @@ enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *
 enum rt_err rt_store_times_changes(struct rt_store *s, struct rt_times_notes *out,
 				   struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_CHANGE_LIST, RT__NO_CELLS, &out->text,
-					     err);
-	struct rt_times_note *note;
-
-	while ((note = RT__NEXT(&rows, out))) {
-		note->version = rt__int_at(&rows, 0);
-		note->what = rt__name_at(&rows, 1);
-		note->words = rt__name_at(&rows, 2);
-		note->why = rt__text_at(&rows, 3);
-		note->who = rt__text_at(&rows, 4);
-		note->when = rt__text_at(&rows, 5);
-	}
-	return rows.rc;
+	return RT__LOAD(s, RT__SQL_TIMES_CHANGE_LIST, RT__NO_CELLS, &note_record, out, err);
 }
+
+static const struct rt_field list_fields[] = {
+	{"ring", RT_AT(struct rt_list_version, ring), .type = RT_TEXT},
+	{"class", RT_AT(struct rt_list_version, class_name), .type = RT_TEXT},
+	{"day", RT_AT(struct rt_list_version, day), .type = RT_INT, .low = 1, .high = LATEST_DAY},
+	{"version", RT_AT(struct rt_list_version, version), .type = RT_INT},
+};
+
+static const struct rt_record list_record = {RT_FIELDS(list_fields),
+					     .size = sizeof(struct rt_list_version)};
 
 enum rt_err rt_store_list_versions(struct rt_store *s, struct rt_list_versions *out,
 				   struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_LIST_VERSION, RT__NO_CELLS,
-					     &out->text, err);
-	struct rt_list_version *v;
+	enum rt_err rc = RT__LOAD(s, RT__SQL_TIMES_LIST_VERSION, RT__NO_CELLS, &list_record, out,
+				  err);
 
-	while ((v = RT__NEXT(&rows, out)))
-		*v = (struct rt_list_version){rt__name_at(&rows, 0), NULL,
-					      rt__int_in(&rows, 1, 1, LATEST_DAY),
-					      rt__int_at(&rows, 2)};
-	if (rows.rc)
-		return rows.rc;
-	rows = rt__open_rows(s, RT__SQL_TIMES_CLASS_VERSION, RT__NO_CELLS, &out->text, err);
-	while ((v = RT__NEXT(&rows, out)))
-		*v = (struct rt_list_version){NULL, rt__name_at(&rows, 0), 0, rt__int_at(&rows, 1)};
-	return rows.rc;
+	return rc ? rc
+		  : RT__LOAD(s, RT__SQL_TIMES_CLASS_VERSION, RT__NO_CELLS, &list_record, out, err);
 }
