@@ -542,19 +542,14 @@ void cli_report_changes(struct cli *c, const struct rt_changes *changes);
 /* cmd_classes.c: the class of that name, or RT_E_NOTFOUND with the nearest name. */
 enum rt_err cli_class_named(struct cli *c, const struct rt_classes *classes, const char *name,
 			    const struct rt_class **out);
-/* entry_fields.c: the fields that were typed, over those that entry has; strings from *text. */
-enum rt_err cli_entry_fields(struct cli *c, const struct cli_call *call, struct rt_arena **text,
-			     struct rt_entry *entry);
-/* entry_fields.c: RT_E_INPUT when another entry of the class has the number. */
-enum rt_err cli_number_free(struct cli *c, const struct rt_entries *all, const char *class_name,
-			    int64_t number);
-/* entry_fields.c: note where an entry's number is in other hands, or its turnout has another. */
-enum rt_err cli_note_numbers(struct cli *c, const struct rt_entries *all,
-			     const struct rt_entry *entry);
-/* entry_fields.c: note where a horse of the entries that are added goes for another driver in the
+/* entry_notes.c: RT_E_INPUT when another entry of the class has the number. */
+void cli_number_free(struct cli *c, const struct rt_entries *all, const char *class_name,
+		     int64_t number);
+/* entry_notes.c: note where an entry's number is in other hands, or its turnout has another. */
+void cli_note_numbers(struct cli *c, const struct rt_entries *all, const struct rt_entry *entry);
+/* entry_notes.c: note where a horse of the entries that are added goes for another driver in the
  * same class: in an entry that is there, or in one that was added before. */
-enum rt_err cli_note_horses(struct cli *c, const struct rt_entries *there,
-			    const struct rt_entries *added);
+void cli_note_horses(struct cli *c, const struct rt_entries *there, const struct rt_entries *added);
 /* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		      const struct rt_changes *history, const char *who);

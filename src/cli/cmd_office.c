@@ -155,7 +155,7 @@ static enum rt_err entry_import(struct cli *c, const struct cli_call *call)
 	if (!e)
 		e = find_added(c, &in);
 	if (!e)
-		e = cli_note_horses(c, &in.before, &in.added);
+		e = CLI_OLD(c, cli_note_horses(c, &in.before, &in.added));
 	if (!e)
 		e = note_posted(c, &in);
 	office_import_free(&in);
