@@ -42,10 +42,14 @@ VALUES (:name, :title, :test, :level, :ring, :rule, :division) ON CONFLICT (name
 SELECT * FROM class WHERE name = :name;
 
 -- name: class_list
-SELECT * FROM class ORDER BY id;
+SELECT class.*, coalesce(class.level, test.level) AS level_used,
+	coalesce(class.rule, test.rule) AS rule_used
+FROM class LEFT JOIN test ON test.name = class.test ORDER BY class.id;
 
 -- name: class_get
-SELECT * FROM class WHERE name = ?1;
+SELECT class.*, coalesce(class.level, test.level) AS level_used,
+	coalesce(class.rule, test.rule) AS rule_used
+FROM class LEFT JOIN test ON test.name = class.test WHERE class.name = ?1;
 
 -- name: class_known
 SELECT EXISTS (SELECT 1 FROM class WHERE name = ?1);

@@ -185,28 +185,13 @@ static enum rt_err put_class(struct cli *c, struct class_work *w)
 
 static void report_class(struct cli *c, const struct class_work *w)
 {
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"level", "level", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"ring", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"judges", "judges", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"division", "division", RT_TEXT, RT_NO_UNIT, 0, true},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "classes", "Class added", columns, 8);
-	char judges[RT_JUDGES_WORDS];
+	struct rt_class added = w->k;
+	struct rt_table *t = rt_report_rows(&c->report, &rt_class_record);
 
-	rt_judges_words(&w->k.judges, judges, sizeof judges);
-	rt_put_text(t, w->k.name);
-	rt_put_text(t, w->k.title);
-	rt_put_text(t, w->k.test);
-	rt_put_text(t, cli_level_of(&w->k, &w->roster.tests));
-	rt_put_text(t, w->k.ring);
-	rt_put_text(t, cli_rule_of(&w->k, &w->roster.tests));
-	rt_put_text(t, judges);
-	rt_put_text(t, w->k.division);
+	added.level_used = cli_level_of(&added, &w->roster.tests);
+	added.rule_used = cli_rule_of(&added, &w->roster.tests);
+	rt_table_title(t, "Class added");
+	rt_put_row(t, &added);
 	note_no_rule(c, &w->roster, &w->k);
 }
 

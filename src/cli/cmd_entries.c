@@ -8,71 +8,20 @@
 
 /* ---- the table of entries ---------------------------------------------------------------- */
 
-/* The columns of entries; text at 80 columns shows one of club, reason and arrival, and who
- * is hors concours where anybody is. */
-#define ENTRY_COLUMNS(shown, any)                                                                  \
-	{                                                                                          \
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},                                 \
-			{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},                           \
-			{"driver", "driver", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"horses", "horses", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"club", "club", RT_TEXT, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_CLUB},       \
-			{"status", "status", RT_TEXT, RT_NO_UNIT, 0, false},                       \
-			{"height_cm", "height cm", RT_REAL, RT_NO_UNIT, 1, true},                  \
-			{"turnout", "turnout", RT_TEXT, RT_NO_UNIT, 0, true},                      \
-			{"groom", "groom", RT_TEXT, RT_NO_UNIT, 0, true},                          \
-			{"division", "division", RT_TEXT, RT_NO_UNIT, 0, true},                    \
-			{"hors_concours", "hors concours", RT_BOOL, RT_NO_UNIT, 0, !(any)},        \
-			{"why", "why", RT_TEXT, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_WHY},          \
-			{"status_at", "status at", RT_TEXT,                                        \
-			 RT_NO_UNIT,  0,	   (shown) != CLI_ENTRY_WHY},                      \
-			{"status_by", "by", RT_TEXT, RT_NO_UNIT, 0, true},                         \
-			{"entered",  "entered", RT_TEXT,                                           \
-			 RT_NO_UNIT, 0,		(shown) != CLI_ENTRY_ARRIVAL},                     \
-			{"late", "late", RT_BOOL, RT_NO_UNIT, 0, (shown) != CLI_ENTRY_ARRIVAL},    \
-			{"changes", "changes", RT_INT, RT_NO_UNIT, 0, true},                       \
-	}
-
-static void put_entry(struct rt_table *t, const struct rt_entry *entry)
-{
-	rt_put_text(t, entry->class_name);
-	rt_put_int(t, entry->number);
-	rt_put_text(t, entry->driver);
-	rt_put_text(t, entry->horses);
-	rt_put_text(t, entry->club);
-	rt_put_text(t, rt_status_words(entry->status));
-	rt_put_real(t, entry->height_cm);
-	rt_put_text(t, entry->turnout);
-	rt_put_text(t, entry->groom);
-	rt_put_text(t, entry->division);
-	rt_put_bool(t, entry->hors_concours);
-	rt_put_text(t, entry->status_why);
-	rt_put_text(t, entry->status_at);
-	rt_put_text(t, entry->status_by);
-	rt_put_text(t, entry->entered_at);
-	rt_put_bool(t, entry->late);
-	rt_put_int(t, entry->changes);
-}
-
 void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 			enum cli_entry_columns shown)
 {
-	static const struct rt_field columns[][2][17] = {
-		[CLI_ENTRY_CLUB] = {ENTRY_COLUMNS(CLI_ENTRY_CLUB, false),
-				    ENTRY_COLUMNS(CLI_ENTRY_CLUB, true)},
-		[CLI_ENTRY_WHY] = {ENTRY_COLUMNS(CLI_ENTRY_WHY, false),
-				   ENTRY_COLUMNS(CLI_ENTRY_WHY, true)},
-		[CLI_ENTRY_ARRIVAL] = {ENTRY_COLUMNS(CLI_ENTRY_ARRIVAL, false),
-				       ENTRY_COLUMNS(CLI_ENTRY_ARRIVAL, true)},
-	};
+	struct rt_table *t = rt_report_list(&c->report, &rt_entry_record, entries->at, entries->n);
 	bool any = false;
-	struct rt_table *t;
 
 	for (size_t i = 0; i < entries->n; i++)
 		any |= entries->at[i].hors_concours;
-	t = rt_report_table(&c->report, "entries", "Entries", columns[shown][any], 17);
-	for (size_t i = 0; i < entries->n; i++)
-		put_entry(t, &entries->at[i]);
+	rt_table_show(t, "hors_concours", any);
+	rt_table_show(t, "club", shown == CLI_ENTRY_CLUB);
+	rt_table_show(t, "status_why", shown == CLI_ENTRY_WHY);
+	rt_table_show(t, "status_at", shown == CLI_ENTRY_WHY);
+	rt_table_show(t, "entered_at", shown == CLI_ENTRY_ARRIVAL);
+	rt_table_show(t, "late", shown == CLI_ENTRY_ARRIVAL);
 }
 
 /* ---- list and find ----------------------------------------------------------------------- */

@@ -65,5 +65,6 @@ const struct cli_command cmd_times_asked = {
 	.details = "In CSV each is a file that `times import` reads: plan_rows, and with\n"
 		   "--table wishes the wishes.",
 	.example = "--show spring.show times asked",
+	.table = {&rt_plan_row_record, &rt_wish_record},
 	.run = times_asked,
 };

@@ -180,54 +180,26 @@ const struct cli_command cmd_entry_import = {
 
 /* ---- lists ------------------------------------------------------------------------------- */
 
-static enum rt_err class_list(struct cli *c, const struct cli_call *call)
+static void class_list(struct cli *c, const void *typed)
 {
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"title", "title", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"test", "test", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"level", "level", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"ring", "ring", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"rule", "rule", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"judges", "judges", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"division", "division", RT_TEXT, RT_NO_UNIT, 0, true},
-	};
 	struct rt_classes classes = {0};
-	struct rt_tests tests = {0};
-	struct rt_table *t;
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
-	(void)call;
-	if (!e)
-		e = rt_store_classes(c->store, &classes, &c->err);
-	if (!e)
-		e = rt_store_tests(c->store, &tests, &c->err);
-	t = rt_report_table(&c->report, "classes", "Classes", columns, 8);
-	for (size_t i = 0; !e && i < classes.n; i++) {
-		const struct rt_class *k = &classes.at[i];
-		char judges[128];
-
-		rt_judges_words(&k->judges, judges, sizeof judges);
-		rt_put_text(t, k->name);
-		rt_put_text(t, k->title);
-		rt_put_text(t, k->test);
-		rt_put_text(t, cli_level_of(k, &tests));
-		rt_put_text(t, k->ring);
-		rt_put_text(t, cli_rule_of(k, &tests));
-		rt_put_text(t, judges);
-		rt_put_text(t, k->division);
-	}
-	RT_LIST_FREE(&tests);
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	if (!c->err.code)
+		rt_report_list(&c->report, &rt_class_record, classes.at, classes.n);
 	rt_classes_free(&classes);
-	return e;
 }
 
 const struct cli_command cmd_class_list = {
 	.group = "Office",
 	.name = "class list",
-	.args = "",
 	.summary = "List the classes of the show.",
-	.details = "The level and the rule are the class's, else its test's.",
+	.details =
+		"The level and the rule are the class's, else its test's. In CSV it is a file that\n"
+		"`class import` reads: level and rule are then the class's own.",
 	.example = "--show spring.show class list",
-	.old_run = class_list,
+	.run = class_list,
+	.table = {&rt_class_record},
 };

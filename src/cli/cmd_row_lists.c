@@ -26,37 +26,41 @@ LIST(articles, rt_article_record)
 	"file that its import reads."
 
 const struct cli_command cmd_level_list = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "level list",
 	.summary = "List the levels, and how wide their turns are.",
 	.details = WHOSE,
 	.example = "level list",
+	.table = {&rt_level_record},
 	.run = list_levels,
 };
 
 const struct cli_command cmd_gait_list = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "gait list",
 	.summary = "List the gaits, and how fast they are.",
 	.details = WHOSE,
 	.example = "gait list",
+	.table = {&rt_gait_record},
 	.run = list_gaits,
 };
 
 const struct cli_command cmd_turnout_list = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "turnout list",
 	.summary = "List the turnouts, part by part.",
 	.details = WHOSE,
 	.example = "turnout list",
+	.table = {&rt_turnout_part_record},
 	.run = list_turnouts,
 };
 
 const struct cli_command cmd_article_list = {
-	.group = "Rows of this show",
+	.group = "Rows",
 	.name = "article list",
 	.summary = "List the articles: what the rulebook takes for what happens.",
 	.details = WHOSE,
 	.example = "article list",
+	.table = {&rt_article_record},
 	.run = list_articles,
 };

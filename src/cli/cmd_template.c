@@ -105,6 +105,7 @@ const struct cli_command cmd_template = {
 	.summary = "Print an empty CSV file of a kind, to be filled in.",
 	.details = "A spreadsheet opens it; the import of that kind reads it.",
 	.example = "template entries --example",
+	.table = {&kind_record},
 	CLI_OPTIONS(struct template, options),
 	.run = template_run,
 };

@@ -94,66 +94,31 @@ const struct cli_command cmd_test_import = {
 
 /* ---- list -------------------------------------------------------------------------------- */
 
-struct test_row {
-	const struct rt_test *test;
-	size_t items;
-	int64_t maximum_x10;
-};
-
-#define TEST(member) RT_IN(struct test_row, test, struct rt_test, member)
-
-static const struct rt_field list_fields[] = {
-	{"test", TEST(name)},
-	{"title", TEST(title)},
-	{"kind", .head = "ring", TEST(kind)},
-	{"level", TEST(level)},
-	{"rule", TEST(rule)},
-	{"item_count", .head = "items", RT_AT(struct test_row, items), .type = RT_SIZE},
-	{"maximum", RT_AT(struct test_row, maximum_x10), .type = RT_DECIMAL, .decimals = 1},
-	{"multiplier", TEST(multiplier_x1000000), .type = RT_DECIMAL, .decimals = 6, .is = RT_EMPTY,
-	 .wide = true},
-};
-
-static const struct rt_record list_table = RT_TABLE("tests", "Tests", list_fields, struct test_row);
-
-static void put_test_rows(struct cli *c, const struct rt_tests *tests, const struct rt_items *items)
-{
-	struct rt_table *t = rt_report_rows(&c->report, &list_table);
-
-	for (size_t i = 0; i < tests->n; i++) {
-		const struct rt_test *test = &tests->at[i];
-		struct test_row row = {test, 0, coefficients_of(items, test->name) / 10};
-
-		for (size_t k = 0; k < items->n; k++)
-			row.items += strcmp(items->at[k].test, test->name) == 0;
-		rt_put_row(t, &row);
-	}
-}
-
-static enum rt_err test_list(struct cli *c, const struct cli_call *call)
+static void test_list(struct cli *c, const void *typed)
 {
 	struct rt_tests tests = {0};
 	struct rt_items items = {0};
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
-	(void)call;
-	if (!e)
-		e = rt_store_tests(c->store, &tests, &c->err);
-	if (!e)
-		e = rt_store_items(c->store, NULL, &items, &c->err);
-	if (!e)
-		put_test_rows(c, &tests, &items);
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_tests(c->store, &tests, &c->err));
+	CLI_DO(c, rt_store_items(c->store, NULL, &items, &c->err));
+	if (!c->err.code) {
+		rt_tests_count(&tests, &items);
+		rt_report_list(&c->report, &rt_test_record, tests.at, tests.n);
+		rt_report_list(&c->report, &rt_item_record, items.at, items.n);
+	}
 	RT_LIST_FREE(&tests);
 	RT_LIST_FREE(&items);
-	return e;
 }
 
 const struct cli_command cmd_test_list = {
 	.group = "Tests",
 	.name = "test list",
-	.args = "",
 	.summary = "List the tests of the show.",
-	.table = {&list_table},
+	.details =
+		"In CSV it is a file that `test import` reads; --table movements gives the other.",
+	.table = {&rt_test_record, &rt_item_record},
 	.example = "--show spring.show test list",
-	.old_run = test_list,
+	.run = test_list,
 };

@@ -33,9 +33,12 @@ static const char *write_cost(const struct rt_field *f, const void *member, char
 	(void)f;
 	if (!cost->given || cost->eliminated)
 		return cost->given ? "eliminated" : NULL;
-	rt_format_decimal(cost->amount_x100, 2, out, size);
-	if (strcmp(out + strlen(out) - 3, ".00") == 0)
-		out[strlen(out) - 3] = '\0';
+	if (cost->amount_x100 % 100 == 0)
+		rt_format_decimal(cost->amount_x100 / 100, 0, out, size);
+	else if (cost->amount_x100 % 10 == 0)
+		rt_format_decimal(cost->amount_x100 / 10, 1, out, size);
+	else
+		rt_format_decimal(cost->amount_x100, 2, out, size);
 	return out;
 }
 
@@ -261,30 +264,31 @@ static enum rt_err read_mark_step(const struct rt_field *f, void *member, const 
 
 static const struct rt_field item_fields[] = {
 	{"id", RT_AT(struct rt_item, id), .type = RT_INT, .is = RT_OF_SHOW | RT_UNSEEN},
-	{"test", RT_AT(struct rt_item, test), .type = RT_NAME, .is = RT_KEY, .help = "the test",
-	 .example = {"T1", "T2"}},
-	{"item", RT_AT(struct rt_item, name), .type = RT_NAME, .read = read_item_name, .is = RT_KEY,
-	 .kept = "name", .help = "its number or name, not errors nor total",
+	{"test", RT_AT(struct rt_item, test), .wide = true, .type = RT_NAME, .is = RT_KEY,
+	 .help = "the test", .example = {"T1", "T2"}},
+	{"item", RT_AT(struct rt_item, name), .wide = true, .type = RT_NAME, .read = read_item_name,
+	 .is = RT_KEY, .kept = "name", .help = "its number or name, not errors nor total",
 	 .example = {"1", "general-1"}},
-	{"letters", RT_AT(struct rt_item, letters), .type = RT_LETTERS, .is = RT_EMPTY,
-	 .help = "the letters it goes by, as printed", .example = {"A C", ""}},
-	{"movement", RT_AT(struct rt_item, movement), .type = RT_TEXT,
+	{"letters", RT_AT(struct rt_item, letters), .wide = true, .type = RT_LETTERS,
+	 .is = RT_EMPTY, .help = "the letters it goes by, as printed", .example = {"A C", ""}},
+	{"movement", RT_AT(struct rt_item, movement), .wide = true, .type = RT_TEXT,
 	 .help = "what is driven, as printed", .example = {"Enter at trot", "Obedience"}},
-	{"figure", RT_AT(struct rt_item, figure), .type = RT_NAME, .is = RT_EMPTY,
+	{"figure", RT_AT(struct rt_item, figure), .wide = true, .type = RT_NAME, .is = RT_EMPTY,
 	 .help = "its line, for routes and drawings", .example = {"", ""}},
-	{"gait", RT_AT(struct rt_item, gait), .type = RT_NAME, .is = RT_EMPTY, .help = "the gait",
-	 .example = {"club trot", ""}},
-	{"coefficient", RT_AT(struct rt_item, coefficient_x1000), .type = RT_DECIMAL, .low = 0.001,
-	 .high = 99.999, .decimals = 3, .kept = "coefficient_x1000",
+	{"gait", RT_AT(struct rt_item, gait), .wide = true, .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "the gait", .example = {"club trot", ""}},
+	{"coefficient", RT_AT(struct rt_item, coefficient_x1000), .wide = true, .type = RT_DECIMAL,
+	 .low = 0.001, .high = 99.999, .decimals = 3, .kept = "coefficient_x1000",
 	 .help = "what its mark is multiplied by", .example = {"1", "2"}},
-	{"group", RT_AT(struct rt_item, general), .type = RT_OWN, .words = &words_of_group,
-	 .read = read_group, .write = write_group, .accepted = "movement or general",
-	 .kept = "item_group", .help = "movement, or general for a mark of general impression",
+	{"group", RT_AT(struct rt_item, general), .wide = true, .type = RT_OWN,
+	 .words = &words_of_group, .read = read_group, .write = write_group,
+	 .accepted = "movement or general", .kept = "item_group",
+	 .help = "movement, or general for a mark of general impression",
 	 .example = {"movement", "general"}},
-	{"mark_step", RT_AT(struct rt_item, mark_step_x10), .type = RT_DECIMAL, .decimals = 1,
-	 .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL, .accepted = "0.1, 0.2, 0.5 or 1",
-	 .kept = "mark_step_x10", .help = "the step of its marks, 0.5 unless given",
-	 .example = {"0.5", "0.5"}},
+	{"mark_step", RT_AT(struct rt_item, mark_step_x10), .wide = true, .type = RT_DECIMAL,
+	 .decimals = 1, .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL,
+	 .accepted = "0.1, 0.2, 0.5 or 1", .kept = "mark_step_x10",
+	 .help = "the step of its marks, 0.5 unless given", .example = {"0.5", "0.5"}},
 };
 
 static const struct rt_item blank_item = {.letters = "", .mark_step_x10 = 5};
