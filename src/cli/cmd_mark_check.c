@@ -297,7 +297,7 @@ static const struct rt_field fixed_fields[] = {
 	{"judge", .head = "Judge", RT_AT(struct fixed_row, judge)},
 	{"item", .head = "Item", RT_AT(struct fixed_row, item)},
 	{"was", .head = "Was", RT_AT(struct fixed_row, before)},
-	{"mark", .head = "Now", RT_AT(struct fixed_row, after)},
+	{"became", .head = "Now", RT_AT(struct fixed_row, after)},
 	{"by", .head = "By", TYPED(by)},
 	{"why", .head = "Why", TYPED(why)},
 };
