@@ -12,7 +12,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <ringtrue.h>
+#include <ringtrue/paper.h>
 
 #include "paper_locale.h"
 #include "suite.h"
@@ -939,59 +939,11 @@ START_TEST(the_open_show_is_never_replaced)
 }
 END_TEST
 
-/* The tables of every pure room's reports. */
-static const struct rt_record *const *const rooms[] = {
-	rt_ring_tables,	 rt_survey_tables, rt_check_tables,   rt_setout_tables, rt_footing_tables,
-	rt_drive_tables, rt_keying_tables, rt_scoring_tables, rt_series_tables, rt_times_tables};
-
-/* What a value of the field is in JSON. */
-static const char *type_in_json(const struct rt_field *f)
-{
-	switch (rt_type_shown(f->type)) {
-	case RT_INT:
-	case RT_REAL:
-	case RT_DECIMAL:
-		return "number";
-	case RT_BOOL:
-		return "boolean";
-	default:
-		return f->type == RT_NAMES || f->type == RT_LETTERS ? "array" : "string";
-	}
-}
-
-static const char *type_of(json_t *seen, const char *name)
-{
-	return json_string_value(json_object_get(seen, name));
-}
-
-START_TEST(one_name_has_one_type)
-{
-	json_t *seen = json_object();
-
-	for (size_t r = 0; r < sizeof rooms / sizeof *rooms; r++)
-		for (const struct rt_record *const *at = rooms[r]; *at; at++)
-			for (size_t i = 0; i < (*at)->fields; i++) {
-				const struct rt_field *f = &(*at)->field[i];
-				const char *was = type_of(seen, f->name), *is = type_in_json(f);
-
-				ck_assert_msg(!was || strcmp(was, is) == 0,
-					      "%s of %s is of type %s, elsewhere %s", f->name,
-					      (*at)->many, is, was);
-				json_object_set_new(seen, f->name, json_string(is));
-			}
-	ck_assert_uint_gt(json_object_size(seen), 100);
-	ck_assert_str_eq(type_of(seen, "letters"), "array");
-	ck_assert_str_eq(type_of(seen, "by"), "string");
-	json_decref(seen);
-}
-END_TEST
-
 int main(void)
 {
 	Suite *s = suite_create("paper");
 	TCase *t = tcase_create("reports"), *files = tcase_create("files");
 
-	tcase_add_test(t, one_name_has_one_type);
 	tcase_add_test(t, every_paper_in_every_locale);
 	tcase_add_test(t, feet_only_where_there_were_metres);
 	tcase_add_test(t, an_empty_table_says_none);

@@ -19,7 +19,8 @@ START_TEST(words_read_back)
 
 	ck_assert(rt_discipline_read("driven", &d) && d == RT_DRIVEN);
 	ck_assert_str_eq(rt_discipline_words(RT_RIDDEN), "ridden");
-	ck_assert(!rt_discipline_read("Driven", &d));
+	ck_assert(rt_discipline_read("Driven", &d) && d == RT_DRIVEN);
+	ck_assert(!rt_discipline_read("drive", &d));
 	for (enum rt_side i = RT_LEFT; i <= RT_CENTRE; i++)
 		ck_assert(rt_side_read(rt_side_words(i), &s) && s == i);
 	ck_assert(!rt_side_read("", &s));
