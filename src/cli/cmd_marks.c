@@ -33,157 +33,145 @@ static void sheets_free(struct sheets *s)
 	rt_classes_free(&s->classes);
 }
 
-static enum rt_err sheets_load(struct cli *c, struct sheets *s)
+static void sheets_load(struct cli *c, struct sheets *s)
 {
-	enum rt_err e = rt_store_classes(c->store, &s->classes, &c->err);
-	size_t n = s->classes.n;
+	size_t n;
 
-	if (e || !n)
-		return e;
-	s->items = calloc(n, sizeof *s->items);
-	s->entries = calloc(n, sizeof *s->entries);
-	s->touched = calloc(n, sizeof *s->touched);
+	CLI_DO(c, rt_store_classes(c->store, &s->classes, &c->err));
+	n = s->classes.n;
+	s->items = calloc(n + 1, sizeof *s->items);
+	s->entries = calloc(n + 1, sizeof *s->entries);
+	s->touched = calloc(n + 1, sizeof *s->touched);
 	if (!s->items || !s->entries || !s->touched)
-		return rt_fail_nomem(&c->err);
-	for (size_t i = 0; !e && i < n; i++) {
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	for (size_t i = 0; i < n && !c->err.code; i++) {
 		const struct rt_class *class_ = &s->classes.at[i];
 		struct rt_roster_class *row = RT_LIST_ADD(&s->list);
 
-		if (!row)
-			return rt_fail_nomem(&c->err);
-		*row = (struct rt_roster_class){class_, &s->items[i], &s->entries[i]};
-		e = rt_store_items(c->store, class_->test, &s->items[i], &c->err);
-		if (!e)
-			e = rt_store_entries(c->store, class_->name, &s->entries[i], &c->err);
+		if (row)
+			*row = (struct rt_roster_class){class_, &s->items[i], &s->entries[i]};
+		else
+			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_DO(c, rt_store_items(c->store, class_->test, &s->items[i], &c->err));
+		CLI_DO(c, rt_store_entries(c->store, class_->name, &s->entries[i], &c->err));
 	}
-	return e;
 }
 
-/* How many marks came to what end. */
-struct mark_count {
-	size_t added, same, changed;
+struct mark_import {
+	const char *path, *why, *by;
+	int keying;
+	bool force;
 };
 
-struct mark_import {
+static const struct mark_import blank_mark_import = {.keying = 1};
+
+static const struct rt_field mark_import_options[] = {
+	CLI_FILE(struct mark_import, path, "file"),
+	{"keying", RT_AT(struct mark_import, keying), .head = "1|2", .type = RT_SMALL, .low = 1,
+	 .high = RT_KEYINGS, .help = "which keying this is; 1 unless given"},
+	CLI_BY(struct mark_import, by, 0),
+	CLI_WHY(struct mark_import, why, 0),
+	{"force", RT_AT(struct mark_import, force), .type = RT_BOOL,
+	 .help = "both keyings by one person"},
+};
+
+/* The import, and how many marks came to what end. */
+struct importing {
 	const char *path;
 	struct rt_pass pass;
 	struct sheets sheets;
-	struct mark_count count;
-	bool force;
+	size_t added, same, changed;
 	const struct rt_entry *entry; /* whose sheet was looked at last */
 	const struct rt_judge *judge;
 	char own[4 * RT_NAME_MOST + 60]; /* a sheet whose other keying is by the same person */
 };
 
+static const struct rt_field import_fields[] = {
+	{"keying", RT_AT(struct importing, pass.keying), .type = RT_SMALL},
+	{"added", RT_AT(struct importing, added), .type = RT_SIZE},
+	{"same", .head = "there already", RT_AT(struct importing, same), .type = RT_SIZE},
+	{"changed", RT_AT(struct importing, changed), .type = RT_SIZE},
+};
+
+static const struct rt_record import_table = RT_TABLE("imported", "Marks imported", import_fields,
+						      struct importing);
+
 /* Two keyings want two people: look who keyed this sheet before, until one is found. */
-static enum rt_err look_who_keyed(struct cli *c, struct mark_import *in,
-				  const struct rt_class *class_, const struct rt_entry *entry,
-				  const struct rt_judge *judge)
+static void look_who_keyed(struct cli *c, struct importing *in, const struct rt_class *class_,
+			   const struct rt_entry *entry, const struct rt_judge *judge)
 {
 	struct rt_strings people = {0};
-	enum rt_err e;
 
 	if (!in->pass.who || *in->own || (in->entry == entry && in->judge == judge))
-		return RT_OK;
+		return;
 	in->entry = entry;
 	in->judge = judge;
-	e = rt_store_sheet_people(c->store, entry->id, judge->id, RT_KEYINGS + 1 - in->pass.keying,
-				  &people, &c->err);
+	CLI_DO(c, rt_store_sheet_people(c->store, entry->id, judge->id,
+					RT_KEYINGS + 1 - in->pass.keying, &people, &c->err));
 	for (size_t i = 0; i < people.n; i++)
 		if (rt_same_name(people.at[i], in->pass.who))
 			snprintf(in->own, sizeof in->own, "class %s, number %" PRId64 ", judge %s",
 				 class_->name, entry->number, judge->position);
 	RT_LIST_FREE(&people);
-	return e;
 }
 
-static enum rt_err put_mark(struct cli *c, struct mark_import *in, const struct rt_mark_row *row)
+static void put_mark(struct cli *c, struct importing *in, const struct rt_mark_row *row)
 {
 	const struct rt_roster_class *sheet = &in->sheets.list.at[row->sheet_class];
 	const struct rt_entry *entry = &sheet->entries->at[row->entry];
 	const struct rt_judge *judge = &sheet->class_->judges.at[row->judge];
 	int64_t item = row->kind == RT_MARK_ITEM ? sheet->items->at[row->item].id : 0;
-	enum rt_mark_put what;
-	enum rt_err e = rt_store_mark_put(c->store, entry->id, judge->id, item, row->kind,
-					  row->value, row->remark, &what, &c->err);
+	enum rt_mark_put what = RT_MARK_SAME;
 
-	if (e)
-		return e;
-	in->count.added += what == RT_MARK_NEW;
-	in->count.same += what == RT_MARK_SAME;
-	in->count.changed += what == RT_MARK_CHANGED;
+	CLI_DO(c, rt_store_mark_put(c->store, entry->id, judge->id, item, row->kind, row->value,
+				    row->remark, &what, &c->err));
+	in->added += what == RT_MARK_NEW;
+	in->same += what == RT_MARK_SAME;
+	in->changed += what == RT_MARK_CHANGED;
 	in->sheets.touched[row->sheet_class] |= what != RT_MARK_SAME;
-	return look_who_keyed(c, in, sheet->class_, entry, judge);
+	look_who_keyed(c, in, sheet->class_, entry, judge);
 }
 
 /* Read the whole file, and call `each` (NULL: none) on every row without a fault. */
-static enum rt_err read_marks(struct cli *c, struct mark_import *in,
-			      enum rt_err (*each)(struct cli *c, struct mark_import *in,
-						  const struct rt_mark_row *row))
+static void read_marks(struct cli *c, struct importing *in,
+		       void (*each)(struct cli *c, struct importing *in,
+				    const struct rt_mark_row *row))
 {
 	const struct rt_roster roster = {.sheets = &in->sheets.list};
-	struct rt_mark_reader *reader;
+	struct rt_mark_reader *reader = NULL;
 	struct rt_mark_row row;
-	enum rt_err e = rt_mark_reader_open(&reader, in->path, &roster, &c->faults, &c->err);
-	bool got = reader != NULL;
+	bool got;
 
-	while (!e && got) {
-		e = rt_mark_reader_next(reader, &row, &got, &c->faults, &c->err);
-		if (!e && got && each)
-			e = each(c, in, &row);
+	CLI_DO(c, rt_mark_reader_open(&reader, in->path, &roster, &c->faults, &c->err));
+	got = reader != NULL;
+	while (got && !c->err.code) {
+		CLI_DO(c, rt_mark_reader_next(reader, &row, &got, &c->faults, &c->err));
+		if (!c->err.code && got && each)
+			each(c, in, &row);
 	}
 	rt_mark_reader_close(reader);
-	return e;
 }
 
 /* Read the file for its faults, so that one with any leaves the show untouched.  A pipe can be
  * read only once: then the transaction alone undoes what was put. */
-static enum rt_err prove_marks(struct cli *c, struct mark_import *in)
+static void prove_marks(struct cli *c, struct importing *in)
 {
 	struct stat st;
-	enum rt_err e;
 
 	if (stat(in->path, &st) == 0 && S_ISFIFO(st.st_mode))
-		return RT_OK;
-	e = read_marks(c, in, NULL);
-	return e ? e : rt_faults_result(&c->faults, &c->err);
+		return;
+	read_marks(c, in, NULL);
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 }
 
-static enum rt_err put_marks(struct cli *c, struct mark_import *in)
+static void report_marks(struct cli *c, const struct importing *in)
 {
-	enum rt_err e = rt_store_pass_begin(c->store, &in->pass, &c->err);
-
-	if (!e)
-		e = read_marks(c, in, put_mark);
-	if (!e && *in->own && !in->force)
-		e = rt_fail(
-			&c->err, RT_E_INPUT,
-			"%s keyed the %s keying of sheets in this file (the first: %s): another "
-			"person keys the %s, or --force",
-			in->pass.who, in->pass.keying == 1 ? "second" : "first", in->own,
-			in->pass.keying == 1 ? "first" : "second");
-	return e;
-}
-
-static void report_marks(struct cli *c, const struct mark_import *in)
-{
-	static const struct rt_field columns[] = {
-		{"keying", "keying", RT_INT, RT_NO_UNIT, 0, false},
-		{"added", "added", RT_INT, RT_NO_UNIT, 0, false},
-		{"same", "there already", RT_INT, RT_NO_UNIT, 0, false},
-		{"changed", "changed", RT_INT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "imported", "Marks imported", columns, 4);
-
-	rt_put_int(t, in->pass.keying);
-	rt_put_int(t, (int64_t)in->count.added);
-	rt_put_int(t, (int64_t)in->count.same);
-	rt_put_int(t, (int64_t)in->count.changed);
-	if (in->count.changed)
+	rt_report_list(&c->report, &import_table, in, 1);
+	if (in->changed)
 		rt_report_note(&c->report,
 			       "%zu box%s said something else before in this keying: the new mark "
 			       "counts, the old one stays in the file's history.",
-			       in->count.changed, in->count.changed == 1 ? "" : "es");
+			       in->changed, in->changed == 1 ? "" : "es");
 	if (*in->own)
 		rt_report_note(&c->report,
 			       "Both keyings of some sheets are by %s (the first: %s): forced, and "
@@ -197,133 +185,114 @@ static const char *kept_path(const char *path)
 	return rt_plain_text(path, strlen(path)) == RT_PLAIN ? path : NULL;
 }
 
-static enum rt_err mark_import(struct cli *c, const struct cli_call *call)
+static void mark_import(struct cli *c, const void *typed)
 {
-	const char *keying = cli_option(call, "keying");
-	struct mark_import in = {.path = call->arg[0]};
-	int64_t which = 1;
-	enum rt_err e = RT_OK;
+	const struct mark_import *o = typed;
+	struct importing in = {
+		.path = o->path,
+		.pass = {o->keying, o->by, c->when, kept_path(o->path), o->why},
+	};
 
-	if (keying)
-		e = cli_whole(c, "--keying", keying, 1, RT_KEYINGS, &which);
-	in.pass = (struct rt_pass){(int)which, cli_option(call, "by"), c->when, kept_path(in.path),
-				   cli_option(call, "why")};
-	in.force = cli_option(call, "force") != NULL;
-	if (!e)
-		e = cli_reasons(c, call);
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, true));
-	if (!e)
-		e = sheets_load(c, &in.sheets);
+	cli_store(c, true);
+	if (!c->err.code)
+		sheets_load(c, &in.sheets);
 	/* Read twice rather than kept: memory does not grow with the file. */
-	if (!e)
-		e = prove_marks(c, &in);
-	if (!e)
-		e = put_marks(c, &in);
-	if (!e)
-		report_marks(c, &in);
-	for (size_t i = 0; !e && i < in.sheets.classes.n; i++)
+	if (!c->err.code)
+		prove_marks(c, &in);
+	CLI_DO(c, rt_store_pass_begin(c->store, &in.pass, &c->err));
+	if (!c->err.code)
+		read_marks(c, &in, put_mark);
+	if (*in.own && !o->force)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "%s keyed the %s keying of sheets in this file (the first: %s): "
+				  "another person keys the %s, or --force",
+				  o->by, o->keying == 1 ? "second" : "first", in.own,
+				  o->keying == 1 ? "first" : "second"));
+	report_marks(c, &in);
+	for (size_t i = 0; i < in.sheets.classes.n && !c->err.code; i++)
 		if (in.sheets.touched[i])
-			e = CLI_OLD(c, cli_note_posted(c, in.sheets.classes.at[i].name));
+			cli_note_posted(c, in.sheets.classes.at[i].name);
 	sheets_free(&in.sheets);
-	return e;
 }
 
 const struct cli_command cmd_mark_import = {
 	.group = "Marks",
 	.name = "mark import",
-	.args = "FILE.csv [--keying 1|2]",
 	.summary = "Put marks into the show, as the first or the second keying.",
 	.details =
 		"A total is the sum a person wrote on the sheet: compared, never used. All of the file is\n"
 		"taken, or nothing. The second keying is for another person than the first.",
 	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
-	.old_option = {{"keying", "1|2", "which keying this is; 1 unless given", false},
-		       {"by", "WHO", "who keyed it", false},
-		       {"why", "TEXT", "why marks change, when they do", false},
-		       {"force", NULL, "both keyings by one person", false}},
 	.files = (const struct rt_record *const[]){&rt_mark_record, NULL},
-	.old_min_args = 1,
-	.old_max_args = 1,
-	.old_run = mark_import,
+	CLI_OPTIONS(struct mark_import, mark_import_options),
+	.blank = &blank_mark_import,
+	.run = mark_import,
 };
 
 /* ---- penalty add ------------------------------------------------------------------------- */
 
-static enum rt_err read_penalty(struct cli *c, const struct cli_call *call, struct rt_penalty *p)
-{
-	const char *points = cli_option(call, "points"), *errors = cli_option(call, "errors");
-	bool eliminated = cli_option(call, "eliminated") != NULL;
-
-	*p = (struct rt_penalty){.errors = -1,
-				 .article = cli_option(call, "article"),
-				 .why = cli_option(call, "why"),
-				 .who = cli_option(call, "by"),
-				 .when = c->when};
-	if ((points != NULL) + (errors != NULL) + eliminated != 1 &&
-	    (points || errors || eliminated || !p->article))
-		return rt_fail(&c->err, RT_E_USAGE,
-			       "penalty add wants one of --points P, --errors N, --eliminated, or "
-			       "--article NAME that says what it costs");
-	if (points && (!rt_parse_decimal(points, 2, &p->points_x100) || p->points_x100 == 0 ||
-		       llabs(p->points_x100) > RT_PENALTY_MOST_X100))
-		return rt_fail(
-			&c->err, RT_E_USAGE,
-			"--points: \"%s\": points up to %d with at most two decimals, negative "
-			"to take some back",
-			points, RT_PENALTY_MOST_X100 / 100);
-	if (errors && cli_whole(c, "--errors", errors, 0, 9, &p->errors))
-		return c->err.code;
-	return cli_reasons(c, call);
-}
-
-static void report_penalty(struct cli *c, const char *class_name, const struct rt_penalty *p,
-			   bool eliminated)
-{
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
-		{"points", "points", RT_DECIMAL, RT_NO_UNIT, 0, false},
-		{"errors", "errors of course", RT_INT, RT_NO_UNIT, 0, false},
-		{"eliminated", "eliminated", RT_BOOL, RT_NO_UNIT, 0, false},
-		{"article", "article", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "penalty", "Penalty kept", columns, 7);
-
-	rt_put_text(t, class_name);
-	rt_put_int(t, p->number);
-	if (p->points_x100)
-		rt_put_decimal(t, p->points_x100, 2);
-	else
-		rt_put_null(t);
-	if (p->errors >= 0)
-		rt_put_int(t, p->errors);
-	else
-		rt_put_null(t);
-	rt_put_bool(t, eliminated);
-	rt_put_text(t, p->article);
-	rt_put_text(t, p->why);
-}
-
 struct penalty_add {
-	const char *class_name;
-	struct rt_penalty penalty;
-	bool eliminated, by_article; /* the article says what it costs */
+	const char *class_name, *why, *by, *article;
+	int64_t number, errors, points_x100;
+	bool eliminated;
 };
 
-static enum rt_err put_penalty(struct cli *c, struct penalty_add *in)
+/* Points, not none, negative ones too. */
+static enum rt_err read_points(const struct rt_field *f, void *member, const char *s,
+			       struct rt_arena **text, struct rt_error *err)
 {
-	struct rt_penalty *p = &in->penalty;
-	enum rt_err e = RT_OK;
+	int64_t *points_x100 = member;
 
-	if (in->by_article)
-		e = cli_article_cost(c, in->class_name, p, &in->eliminated);
-	if (!e && in->eliminated)
-		return rt_store_status_put(c->store, in->class_name, p->number, RT_ELIMINATED,
-					   p->why ? p->why : p->article, p->who, p->when, &c->err);
-	return e ? e : rt_store_penalty_put(c->store, in->class_name, p, &c->err);
+	(void)f;
+	(void)text;
+	if (rt_parse_decimal(s, 2, points_x100) && *points_x100 &&
+	    llabs(*points_x100) <= RT_PENALTY_MOST_X100)
+		return RT_OK;
+	return rt_fail(err, RT_E_INPUT,
+		       "\"%s\": points up to %d with at most two decimals, negative to take some "
+		       "back",
+		       s, RT_PENALTY_MOST_X100 / 100);
 }
+
+#define PENALTY(member) RT_AT(struct penalty_add, member)
+
+static const struct penalty_add blank_penalty_add = {.errors = -1};
+
+static const struct rt_field penalty_add_options[] = {
+	CLI_CLASS(struct penalty_add, class_name),
+	CLI_NUMBER(struct penalty_add, number),
+	{"errors", PENALTY(errors), .head = "N", .type = RT_INT, .low = 0, .high = 9,
+	 .help = "errors of course in all"},
+	{"points", PENALTY(points_x100), .head = "P", .type = RT_OWN, .read = read_points,
+	 .help = "penalty points"},
+	{"eliminated", PENALTY(eliminated), .type = RT_BOOL, .help = "the entry is eliminated"},
+	{"article", PENALTY(article), .head = "TEXT", .type = RT_TEXT, .high = CLI_TEXT_MOST,
+	 .help = "the article of the rules"},
+	CLI_WHY(struct penalty_add, why, 0),
+	CLI_BY(struct penalty_add, by, 0),
+};
+
+struct penalty_row {
+	const char *class_name, *article, *why;
+	int64_t number;
+	struct rt_exact points, errors;
+	bool eliminated;
+};
+
+#define KEPT(member) RT_AT(struct penalty_row, member)
+
+static const struct rt_field penalty_fields[] = {
+	{"class", KEPT(class_name)},
+	{"number", .head = "no.", KEPT(number), .type = RT_INT},
+	{"points", KEPT(points), .type = RT_EXACT},
+	{"errors", .head = "errors of course", KEPT(errors), .type = RT_EXACT},
+	{"eliminated", KEPT(eliminated), .type = RT_BOOL},
+	{"article", KEPT(article)},
+	{"why", KEPT(why)},
+};
+
+static const struct rt_record penalty_table = RT_TABLE("penalty", "Penalty kept", penalty_fields,
+						       struct penalty_row);
 
 /* The rule may let errors of course eliminate: then the errors said more than their points.  A
  * class that cannot be added up, as it has no rule, has nothing to tell. */
@@ -345,27 +314,43 @@ static void note_eliminated(struct cli *c, const char *class_name, int64_t numbe
 	rt_class_book_free(&book);
 }
 
-static enum rt_err penalty_add(struct cli *c, const struct cli_call *call)
+static void penalty_add(struct cli *c, const void *typed)
 {
-	struct penalty_add in = {.class_name = call->arg[0],
-				 .eliminated = cli_option(call, "eliminated") != NULL};
-	enum rt_err e = read_penalty(c, call, &in.penalty);
+	const struct penalty_add *o = typed;
+	bool points = o->points_x100 != 0, errors = o->errors >= 0, eliminated = o->eliminated;
+	bool by_article = !points && !errors && !eliminated; /* it says what it costs */
+	struct rt_penalty p = {.number = o->number,
+			       .points_x100 = o->points_x100,
+			       .errors = o->errors,
+			       .article = o->article,
+			       .why = o->why,
+			       .who = o->by,
+			       .when = c->when};
+	struct penalty_row row;
 
-	in.by_article = !in.eliminated && !cli_option(call, "points") &&
-			!cli_option(call, "errors");
-	if (!e)
-		e = cli_whole(c, "number", call->arg[1], 1, 99999, &in.penalty.number);
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, true));
-	if (!e)
-		e = put_penalty(c, &in);
-	if (!e)
-		report_penalty(c, in.class_name, &in.penalty, in.eliminated);
-	if (!e && in.penalty.errors >= 0)
-		note_eliminated(c, in.class_name, in.penalty.number);
-	if (!e)
-		e = CLI_OLD(c, cli_note_posted(c, in.class_name));
-	return e;
+	if (points + errors + eliminated > 1 || (by_article && !o->article))
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "penalty add wants one of --points P, --errors N, --eliminated, "
+				  "or --article NAME that says what it costs"));
+	cli_store(c, true);
+	if (by_article)
+		CLI_DO(c, cli_article_cost(c, o->class_name, &p, &eliminated));
+	if (eliminated)
+		CLI_DO(c, rt_store_status_put(c->store, o->class_name, p.number, RT_ELIMINATED,
+					      p.why ? p.why : p.article, p.who, p.when, &c->err));
+	else
+		CLI_DO(c, rt_store_penalty_put(c->store, o->class_name, &p, &c->err));
+	row = (struct penalty_row){o->class_name,
+				   p.article,
+				   p.why,
+				   p.number,
+				   {p.points_x100 != 0, p.points_x100, 2},
+				   {p.errors >= 0, p.errors, 0},
+				   eliminated};
+	rt_report_list(&c->report, &penalty_table, &row, 1);
+	if (p.errors >= 0 && !c->err.code)
+		note_eliminated(c, o->class_name, p.number);
+	cli_note_posted(c, o->class_name);
 }
 
 const struct cli_command cmd_penalty_add = {
@@ -380,13 +365,7 @@ const struct cli_command cmd_penalty_add = {
 		"takes what it costs the first, second or third time from the table that penalty\n"
 		"articles shows; with one of the others it is only kept beside it.",
 	.example = "--show spring.show penalty add 1 14 --article \"groom dismounts\"",
-	.old_option = {{"errors", "N", "errors of course in all", false},
-		       {"points", "P", "penalty points", false},
-		       {"eliminated", NULL, "the entry is eliminated", false},
-		       {"article", "TEXT", "the article of the rules", false},
-		       {"why", "TEXT", "the reason", false},
-		       {"by", "WHO", "who said so", false}},
-	.old_min_args = 2,
-	.old_max_args = 2,
-	.old_run = penalty_add,
+	CLI_OPTIONS(struct penalty_add, penalty_add_options),
+	.blank = &blank_penalty_add,
+	.run = penalty_add,
 };
