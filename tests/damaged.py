@@ -53,11 +53,12 @@ sheet turns|--kind|driven-40x80|--level|training|--out|{out}.pdf
 class list
 class history|1
 entry list
-entry list|1|--by|driver
+entry list|1|--order|driver
 entry find|gwen
 entry history|1|11
 entry numbers
 judge list|1
+judge history|1
 draw history|1
 draw late|1|11|--front
 draw|2|--again|--why|drawn twice

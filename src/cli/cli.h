@@ -70,8 +70,9 @@ struct cli_command {
 	 * or no is said of a RT_BOOL, and "" empties what may be empty. */
 	const struct rt_record *record;
 	bool changes;
-	size_t size;	   /* of that struct */
-	const void *blank; /* before anything is read; NULL: all zero */
+	const char *left_out; /* a column of it that is no option; NULL: none */
+	size_t size;	      /* of that struct */
+	const void *blank;    /* before anything is read; NULL: all zero */
 	void (*run)(struct cli *c, const void *typed);
 	/* The tables that it makes itself, besides those of the rooms that it calls. */
 	const struct rt_record *table[CLI_TABLES_MOST];
@@ -82,8 +83,8 @@ struct cli_command {
 	enum rt_err (*old_run)(struct cli *c, const struct cli_call *call);
 };
 
-#define CLI_OPTIONS(type, array)                                                                   \
-	.option = (array), .options = sizeof(array) / sizeof *(array), .size = sizeof(type)
+#define CLI_OPTIONS(type_, array)                                                                  \
+	.option = (array), .options = sizeof(array) / sizeof *(array), .size = sizeof(type_)
 
 /* What was typed for a command. */
 struct cli_call {
@@ -146,7 +147,7 @@ extern const struct cli_command cmd_class_import, cmd_class_add, cmd_class_chang
 	cmd_class_history;
 extern const struct cli_command cmd_entry_import, cmd_entry_add, cmd_entry_change, cmd_entry_status,
 	cmd_entry_list, cmd_entry_find, cmd_entry_history, cmd_entry_numbers;
-extern const struct cli_command cmd_judge_name, cmd_judge_list;
+extern const struct cli_command cmd_judge_name, cmd_judge_list, cmd_judge_history;
 extern const struct cli_command cmd_mark_import, cmd_penalty_add;
 extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_received, cmd_mark_sheets,
 	cmd_mark_compare, cmd_mark_fix, cmd_mark_history;
@@ -247,6 +248,8 @@ void cli_read_call(struct cli *c, int n, char **words);
 void cli_call_free(struct cli_call *call);
 /* Whether the option or argument that is this member of the struct that run was given was typed. */
 bool cli_given(const struct cli *c, const void *member);
+/* Whether anything of the command's record was typed. */
+bool cli_changes_something(const struct cli *c);
 /* Put what was typed of the command's record into a row that is there. */
 void cli_change(struct cli *c, void *row);
 /* The global options, one after another. */
@@ -529,17 +532,23 @@ enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
 			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
 			     bool feet);
 /* cmd_entries.c: the entry of that number in a class of the list, or RT_E_NOTFOUND, which tells
- * of the number that it has now. */
+ * of the number that it has now; the old way. */
 enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
 			       const char *class_name, int64_t number, const struct rt_entry **out);
+/* The same, into *out, NULL when there is none. */
+void cli_find_entry(struct cli *c, const struct rt_entries *entries, const char *class_name,
+		    int64_t number, const struct rt_entry **out);
 /* cmd_entries.c: the table entries.  Text at 80 columns shows the club, why and since when an
- * entry stands as it does, or when it came in. */
+ * entry stands as it does, or when it came in; and who is hors concours, where anybody is. */
 enum cli_entry_columns { CLI_ENTRY_CLUB, CLI_ENTRY_WHY, CLI_ENTRY_ARRIVAL };
 void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 			enum cli_entry_columns shown);
-/* cmd_entries.c: the table history. */
-void cli_report_changes(struct cli *c, const struct rt_changes *changes);
-/* cmd_classes.c: the class of that name, or RT_E_NOTFOUND with the nearest name. */
+/* cmd_entries.c: the table history, of struct rt_change. */
+extern const struct rt_record cli_history_table;
+/* cmd_classes.c: the class of that name into *out, or RT_E_NOTFOUND with the nearest name. */
+void cli_find_class(struct cli *c, const struct rt_classes *classes, const char *name,
+		    const struct rt_class **out);
+/* The same, the old way. */
 enum rt_err cli_class_named(struct cli *c, const struct rt_classes *classes, const char *name,
 			    const struct rt_class **out);
 /* entry_notes.c: RT_E_INPUT when another entry of the class has the number. */

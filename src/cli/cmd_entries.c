@@ -6,8 +6,6 @@
 
 #include <string.h>
 
-/* ---- the table of entries ---------------------------------------------------------------- */
-
 void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 			enum cli_entry_columns shown)
 {
@@ -26,165 +24,127 @@ void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 
 /* ---- list and find ----------------------------------------------------------------------- */
 
-static enum rt_err read_status(struct cli *c, const char *typed, enum rt_status *status)
-{
-#define WORDS(code, words) words,
-	static const char *const names[] = {RT_STATUSES(WORDS)};
-#undef WORDS
-	const char *nearest;
-
-	if (rt_status_read(typed, status))
-		return RT_OK;
-	nearest = rt_nearest(typed, names, sizeof names / sizeof *names);
-	return rt_fail(&c->err, RT_E_USAGE,
-		       "unknown status \"%s\": %s%s%sentered, retired, eliminated, disqualified, "
-		       "withdrawn or did-not-start%s",
-		       typed, nearest ? "did you mean \"" : "", nearest ? nearest : "",
-		       nearest ? "\"? (" : "", nearest ? ")" : "");
-}
-
-static enum rt_err list_options(struct cli *c, const struct cli_call *call,
-				enum rt_entry_order *order, enum rt_status *status)
-{
-	const char *by = cli_option(call, "by"), *stands = cli_option(call, "status");
-
-	*order = RT_ORDER_CLASS;
-	if (by && !rt_entry_order_read(by, order))
-		return rt_fail(&c->err, RT_E_USAGE,
-			       "--by: \"%s\": class, number, driver or arrival", by);
-	return stands ? read_status(c, stands, status) : RT_OK;
-}
-
-static void keep_status(struct rt_entries *entries, enum rt_status status)
-{
-	size_t kept = 0;
-
-	for (size_t i = 0; i < entries->n; i++)
-		if (entries->at[i].status == status)
-			entries->at[kept++] = entries->at[i];
-	entries->n = kept;
-}
-
-static enum rt_err entry_list(struct cli *c, const struct cli_call *call)
-{
-	struct rt_entries entries = {0};
+struct list {
+	const char *class_name;
 	enum rt_entry_order order;
 	enum rt_status status;
-	enum rt_err e = list_options(c, call, &order, &status);
+};
 
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, false));
-	if (!e)
-		e = rt_store_entries(c->store, call->args ? call->arg[0] : NULL, &entries, &c->err);
-	if (!e && cli_option(call, "status"))
-		keep_status(&entries, status);
-	if (!e)
-		e = rt_entries_sort(&entries, order, &c->err);
-	if (!e)
-		cli_report_entries(c, &entries,
-				   order == RT_ORDER_ARRIVAL	? CLI_ENTRY_ARRIVAL
-				   : cli_option(call, "status") ? CLI_ENTRY_WHY
-								: CLI_ENTRY_CLUB);
+static const struct rt_field list_options[] = {
+	{"class", RT_AT(struct list, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
+	{"order", RT_AT(struct list, order), RT_WORD_OF(entry_order), .is = RT_USUAL,
+	 .help = "by class, and by number within each; by number; by driver; or by arrival, with "
+		 "when an entry came in and whether it was late"},
+	{"status", RT_AT(struct list, status), RT_WORD_OF(status),
+	 .help = "only those that stand so, with when and why"},
+};
+
+static void entry_list(struct cli *c, const void *typed)
+{
+	const struct list *o = typed;
+	bool by_status = cli_given(c, &o->status);
+	struct rt_entries entries = {0};
+	size_t kept = 0;
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_entries(c->store, o->class_name, &entries, &c->err));
+	for (size_t i = 0; i < entries.n; i++)
+		if (!by_status || entries.at[i].status == o->status)
+			entries.at[kept++] = entries.at[i];
+	entries.n = kept;
+	CLI_DO(c, rt_entries_sort(&entries, o->order, &c->err));
+	cli_report_entries(c, &entries,
+			   o->order == RT_ORDER_ARRIVAL ? CLI_ENTRY_ARRIVAL
+			   : by_status			? CLI_ENTRY_WHY
+							: CLI_ENTRY_CLUB);
 	RT_LIST_FREE(&entries);
-	return e;
 }
 
 const struct cli_command cmd_entry_list = {
 	.group = "Office",
 	.name = "entry list",
-	.args = "[CLASS]",
 	.summary = "List the entries of a class, or of the show.",
-	.details =
-		"--by class (by number within each) unless given; arrival is the order of entering,\n"
-		"with when an entry came in and whether it was late.",
-	.example = "--show spring.show entry list 3 --by driver",
-	.old_option = {{"by", "ORDER", "class, number, driver or arrival", false},
-		       {"status", "STATUS", "only those that stand so, with when and why", false}},
-	.old_max_args = 1,
-	.old_run = entry_list,
+	.details = "In CSV it is a file that `entry import` reads.",
+	.example = "--show spring.show entry list 3 --order driver",
+	CLI_OPTIONS(struct list, list_options),
+	.table = {&rt_entry_record},
+	.run = entry_list,
 };
 
-static enum rt_err entry_find(struct cli *c, const struct cli_call *call)
-{
-	struct rt_entries entries = {0};
-	enum rt_err e = RT_OK;
+struct find {
+	struct rt_strings words;
+};
 
-	for (int i = 0; i < call->args && !e; i++)
-		e = cli_text(c, "what is to be found", call->arg[i], RT_NAME_MOST, true);
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, false));
-	if (!e)
-		e = rt_store_entries(c->store, NULL, &entries, &c->err);
-	if (!e)
-		e = rt_entries_find(&entries, call->arg, (size_t)call->args, &c->err);
-	if (!e) {
-		cli_report_entries(c, &entries, CLI_ENTRY_CLUB);
-		if (!entries.n)
-			rt_report_note(&c->report, "No entry has this in a name or as its number.");
-	}
+static const struct rt_field find_options[] = {
+	{"word", RT_AT(struct find, words), .type = RT_NAME,
+	 .is = RT_ARGUMENT | RT_REQUIRED | RT_MANY},
+};
+
+static void entry_find(struct cli *c, const void *typed)
+{
+	const struct find *o = typed;
+	struct rt_entries entries = {0};
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_entries(c->store, NULL, &entries, &c->err));
+	CLI_DO(c, rt_entries_find(&entries, o->words.at, o->words.n, &c->err));
+	cli_report_entries(c, &entries, CLI_ENTRY_CLUB);
+	if (!entries.n)
+		rt_report_note(&c->report, "No entry has this in a name or as its number.");
 	RT_LIST_FREE(&entries);
-	return e;
 }
 
 const struct cli_command cmd_entry_find = {
 	.group = "Office",
 	.name = "entry find",
-	.args = "WORDS",
 	.summary = "Find entries by any part of a name, or by number.",
 	.details =
 		"Looks into driver, horses, groom, club and turnout, accents and case ignored, and at\n"
 		"the number as a whole. Where there are several words all of them must be found.",
 	.example = "--show spring.show entry find gwen pollux",
-	.old_min_args = 1,
-	.old_max_args = CLI_ARGS_MAX,
-	.old_run = entry_find,
+	CLI_OPTIONS(struct find, find_options),
+	.run = entry_find,
 };
 
 /* ---- history ----------------------------------------------------------------------------- */
 
+void cli_find_entry(struct cli *c, const struct rt_entries *entries, const char *class_name,
+		    int64_t number, const struct rt_entry **out)
+{
+	int64_t now = 0;
+
+	if (c->err.code)
+		return;
+	*out = rt_entry_numbered(entries, class_name, number);
+	if (*out)
+		return;
+	CLI_DO(c, rt_store_number_now(c->store, class_name, number, &now, &c->err));
+	if (now)
+		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
+				  "entry %lld of class %s was given another number: it is %lld now",
+				  (long long)number, class_name, (long long)now));
+	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
+			  (long long)number, class_name));
+}
+
+/* The old way. */
 enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
 			       const char *class_name, int64_t number, const struct rt_entry **out)
 {
-	int64_t now = 0;
-	enum rt_err e;
-
-	*out = rt_entry_numbered(entries, class_name, number);
-	if (*out)
-		return RT_OK;
-	e = rt_store_number_now(c->store, class_name, number, &now, &c->err);
-	if (e)
-		return e;
-	if (now)
-		return rt_fail(&c->err, RT_E_NOTFOUND,
-			       "entry %lld of class %s was given another number: it is %lld now",
-			       (long long)number, class_name, (long long)now);
-	return rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
-		       (long long)number, class_name);
+	return CLI_OLD(c, cli_find_entry(c, entries, class_name, number, out));
 }
 
-void cli_report_changes(struct cli *c, const struct rt_changes *changes)
-{
-	static const struct rt_field columns[] = {
-		{"at", "when", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"field", "what", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"was", "was", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"became", "became", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"by", "by", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "history", "History", columns, 6);
+static const struct rt_field history_fields[] = {
+	{"at", .head = "when", RT_AT(struct rt_change, reason.when)},
+	{"field", .head = "what", RT_AT(struct rt_change, field)},
+	{"was", RT_AT(struct rt_change, was)},
+	{"became", RT_AT(struct rt_change, became)},
+	{"why", RT_AT(struct rt_change, reason.why)},
+	{"by", RT_AT(struct rt_change, reason.who)},
+};
 
-	for (size_t i = 0; i < changes->n; i++) {
-		const struct rt_change *change = &changes->at[i];
-
-		rt_put_text(t, change->reason.when);
-		rt_put_text(t, change->field);
-		rt_put_text(t, change->was);
-		rt_put_text(t, change->became);
-		rt_put_text(t, change->reason.why);
-		rt_put_text(t, change->reason.who);
-	}
-}
+const struct rt_record cli_history_table = RT_TABLE("history", "History", history_fields,
+						    struct rt_change);
 
 /* So that of two desks the second sees what the first did. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
@@ -205,78 +165,98 @@ void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		       earlier->reason.who ? earlier->reason.who : "");
 }
 
-static enum rt_err entry_history(struct cli *c, const struct cli_call *call)
+struct of_entry {
+	const char *class_name;
+	int64_t number;
+};
+
+static const struct rt_field history_options[] = {
+	CLI_CLASS(struct of_entry, class_name),
+	CLI_NUMBER(struct of_entry, number),
+};
+
+static void entry_history(struct cli *c, const void *typed)
 {
+	const struct of_entry *o = typed;
 	struct rt_entries entries = {0};
 	struct rt_changes changes = {0};
-	const struct rt_entry *entry;
-	int64_t number;
-	enum rt_err e = cli_whole(c, "number", call->arg[1], 1, RT_NUMBER_MOST, &number);
+	const struct rt_entry *entry = NULL;
 
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, false));
-	if (!e)
-		e = rt_store_entries(c->store, call->arg[0], &entries, &c->err);
-	if (!e)
-		e = cli_entry_numbered(c, &entries, call->arg[0], number, &entry);
-	if (!e)
-		e = rt_store_entry_history(c->store, entry->id, &changes, &c->err);
-	if (!e)
-		cli_report_changes(c, &changes);
+	cli_store(c, false);
+	CLI_DO(c, rt_store_entries(c->store, o->class_name, &entries, &c->err));
+	cli_find_entry(c, &entries, o->class_name, o->number, &entry);
+	CLI_DO(c, rt_store_entry_history(c->store, entry->id, &changes, &c->err));
+	rt_report_list(&c->report, &cli_history_table, changes.at, changes.n);
 	RT_LIST_FREE(&changes);
 	RT_LIST_FREE(&entries);
-	return e;
 }
 
 const struct cli_command cmd_entry_history = {
 	.group = "Office",
 	.name = "entry history",
-	.args = "CLASS NUMBER",
 	.summary = "How an entry came in, what was changed of it, and how it stood.",
 	.example = "--show spring.show entry history 3 47",
-	.old_min_args = 2,
-	.old_max_args = 2,
-	.old_run = entry_history,
+	CLI_OPTIONS(struct of_entry, history_options),
+	.table = {&cli_history_table},
+	.run = entry_history,
 };
 
 /* ---- status ------------------------------------------------------------------------------ */
 
-struct status_work {
+struct status {
 	const char *class_name;
 	int64_t number;
 	enum rt_status status;
+	const char *at;
 	struct rt_reason reason;
-	struct rt_entries entries; /* of the class, as they were */
-	const struct rt_entry *was;
-	bool at_given;
-	bool same; /* it was said before */
 };
 
-static bool same_text(const char *a, const char *b)
-{
-	return a && b ? strcmp(a, b) == 0 : !a && !b;
-}
+static const struct rt_field status_options[] = {
+	CLI_CLASS(struct status, class_name),
+	CLI_NUMBER(struct status, number),
+	{"status", RT_AT(struct status, status), RT_WORD_OF(status),
+	 .is = RT_ARGUMENT | RT_REQUIRED},
+	{"at", RT_AT(struct status, at), .head = "TIME", .type = RT_TEXT, .high = 40,
+	 .help = "when it was so: HH:MM, or a date with a time; now unless given"},
+	CLI_WHY(struct status, reason.why, 0),
+	CLI_BY(struct status, reason.who, 0),
+};
 
-static enum rt_err put_status(struct cli *c, struct status_work *w)
-{
-	enum rt_err e = rt_store_entries(c->store, w->class_name, &w->entries, &c->err);
+static const struct rt_field status_fields[] = {
+	{"class", RT_AT(struct rt_entry, class_name)},
+	{"number", .head = "no.", RT_AT(struct rt_entry, number), .type = RT_INT},
+	{"driver", RT_AT(struct rt_entry, driver)},
+	{"status", RT_AT(struct rt_entry, status), RT_WORD_OF(status)},
+	{"at", RT_AT(struct rt_entry, status_at)},
+	{"why", RT_AT(struct rt_entry, status_why)},
+};
 
-	if (!e)
-		e = cli_entry_numbered(c, &w->entries, w->class_name, w->number, &w->was);
-	if (e)
-		return e;
-	w->same = w->was->status == w->status && !w->at_given &&
-		  (!w->reason.why || same_text(w->was->status_why, w->reason.why));
-	return w->same ? RT_OK
-		       : rt_store_status_put(c->store, w->class_name, w->number, w->status,
-					     w->reason.why, w->reason.who, w->reason.when, &c->err);
+static const struct rt_record status_table = RT_TABLE("status", "Status", status_fields,
+						      struct rt_entry);
+
+/* --at: HH:MM of the day that outputs carry, or a date with a time. */
+static void read_at(struct cli *c, const char *typed, char at[static 24])
+{
+	size_t length = typed ? strlen(typed) : 0;
+
+	snprintf(at, 24, "%s", c->when);
+	if (!typed)
+		return;
+	if (length == 5 || length == 8) /* behind the day */
+		snprintf(at + 11, 24 - 11, "%s", typed);
+	else if (length > 10 && length < 24)
+		snprintf(at, 24, "%s", typed);
+	at[10] = ' ';
+	if (length == 10 || length >= 24 || !rt_parse_when(at))
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "--at: \"%s\": HH:MM, or \"YYYY-MM-DD HH:MM\"", typed));
+	else if (strlen(at) == 16)
+		strcat(at, ":00");
 }
 
 /* What another desk may have said before. */
-static void note_status(struct cli *c, const struct status_work *w)
+static void note_before(struct cli *c, const struct rt_entry *was)
 {
-	const struct rt_entry *was = w->was;
-
 	if (was->status != RT_ENTERED)
 		rt_report_note(&c->report, "It was %s before%s%s%s%s%s%s.",
 			       rt_status_words(was->status), was->status_at ? ", since " : "",
@@ -285,92 +265,55 @@ static void note_status(struct cli *c, const struct status_work *w)
 			       was->status_why ? was->status_why : "");
 }
 
-static void report_status(struct cli *c, const struct status_work *w)
+static void entry_status(struct cli *c, const void *typed)
 {
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"number", "no.", RT_INT, RT_NO_UNIT, 0, false},
-		{"driver", "driver", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"status", "status", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"at", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "status",
-					     w->same ? "Status" : "Status kept", columns, 6);
-
-	rt_put_text(t, w->class_name);
-	rt_put_int(t, w->number);
-	rt_put_text(t, w->was->driver);
-	rt_put_text(t, rt_status_words(w->status));
-	rt_put_text(t, w->same ? w->was->status_at : w->reason.when);
-	rt_put_text(t, w->same ? w->was->status_why : w->reason.why);
-	if (w->same)
-		rt_report_note(&c->report, "It is so already: nothing was written.");
-	else
-		note_status(c, w);
-}
-
-/* --at: HH:MM of the day that outputs carry, or a date with a time. */
-static enum rt_err read_at(struct cli *c, const struct cli_call *call, char at[static 24])
-{
-	const char *typed = cli_option(call, "at");
-	size_t length = typed ? strlen(typed) : 0;
-
-	snprintf(at, 24, "%s", c->when);
-	if (!typed)
-		return RT_OK;
-	if (length == 5 || length == 8) /* behind the day */
-		snprintf(at + 11, 24 - 11, "%s", typed);
-	else if (length > 10 && length < 24)
-		snprintf(at, 24, "%s", typed);
-	at[10] = ' ';
-	if (length && length < 24 && length != 10 && rt_parse_when(at)) {
-		if (strlen(at) == 16)
-			strcat(at, ":00");
-		return RT_OK;
-	}
-	return rt_fail(&c->err, RT_E_USAGE, "--at: \"%s\": HH:MM, or \"YYYY-MM-DD HH:MM\"", typed);
-}
-
-static enum rt_err entry_status(struct cli *c, const struct cli_call *call)
-{
+	const struct status *o = typed;
+	const char *why = o->reason.why;
+	struct rt_entries entries = {0}; /* of the class, as they were */
+	const struct rt_entry *was = NULL;
+	struct rt_entry now;
+	struct rt_table *t;
 	char at[24];
-	struct status_work w = {.class_name = call->arg[0],
-				.at_given = cli_option(call, "at") != NULL};
-	enum rt_err e = cli_whole(c, "number", call->arg[1], 1, RT_NUMBER_MOST, &w.number);
+	bool same; /* it was said before */
 
-	if (!e)
-		e = read_status(c, call->arg[2], &w.status);
-	if (!e)
-		e = cli_reasons(c, call);
-	if (!e)
-		e = read_at(c, call, at);
-	w.reason = (struct rt_reason){cli_option(call, "by"), cli_option(call, "why"), at};
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, true));
-	if (!e)
-		e = put_status(c, &w);
-	if (!e)
-		report_status(c, &w);
-	if (!e && !w.same)
-		e = CLI_OLD(c, cli_note_posted(c, w.class_name));
-	RT_LIST_FREE(&w.entries);
-	return e;
+	read_at(c, o->at, at);
+	cli_store(c, true);
+	CLI_DO(c, rt_store_entries(c->store, o->class_name, &entries, &c->err));
+	cli_find_entry(c, &entries, o->class_name, o->number, &was);
+	if (c->err.code)
+		goto done;
+	now = *was;
+	same = was->status == o->status && !o->at &&
+	       (!why || (was->status_why && strcmp(was->status_why, why) == 0));
+	if (!same) {
+		now.status = o->status;
+		now.status_at = at;
+		now.status_why = why;
+		CLI_DO(c, rt_store_status_put(c->store, o->class_name, o->number, o->status, why,
+					      o->reason.who, at, &c->err));
+		cli_note_posted(c, o->class_name);
+	}
+	t = rt_report_list(&c->report, &status_table, &now, 1);
+	if (same) {
+		rt_report_note(&c->report, "It is so already: nothing was written.");
+	} else {
+		rt_table_title(t, "Status kept");
+		note_before(c, was);
+	}
+done:
+	RT_LIST_FREE(&entries);
 }
 
 const struct cli_command cmd_entry_status = {
 	.group = "Office",
 	.name = "entry status",
-	.args = "CLASS NUMBER STATUS",
 	.summary = "Say that an entry is withdrawn, retired, eliminated, ...",
 	.details =
-		"STATUS is withdrawn, retired, eliminated, disqualified, did-not-start, or entered to\n"
-		"take one of them back. Earlier statuses stay in the file's history (`entry history`).",
+		"STATUS is withdrawn (or scratched), retired, eliminated, disqualified, did-not-start,\n"
+		"or entered to take one of them back. Earlier statuses stay in the history\n"
+		"(`entry history`).",
 	.example = "--show spring.show entry status 3 47 withdrawn --why \"lame at the vet check\"",
-	.old_option = {{"at", "TIME", "when it was so: HH:MM, or a date with a time; now", false},
-		       {"why", "TEXT", "the reason", false},
-		       {"by", "WHO", "who said so", false}},
-	.old_min_args = 3,
-	.old_max_args = 3,
-	.old_run = entry_status,
+	CLI_OPTIONS(struct status, status_options),
+	.table = {&status_table},
+	.run = entry_status,
 };

@@ -1,4 +1,4 @@
-/* judge name and judge list.
+/* judge name, list and history.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -6,240 +6,229 @@
 
 #include <string.h>
 
-static const char *or_nobody(const char *name)
-{
-	return name ? name : "nobody";
-}
-
 /* ---- judge name -------------------------------------------------------------------------- */
 
-struct name_work {
+struct name {
 	const char *class_name;
 	struct rt_judge judge; /* as it is to be */
-	bool scribe;	       /* --scribe was given */
 	struct rt_reason reason;
-	struct rt_classes classes; /* as they were */
-	const struct rt_class *class_;
-	const struct rt_judge *was;
 };
 
-static enum rt_err find_position(struct cli *c, struct name_work *w)
-{
-	char positions[RT_JUDGES_WORDS];
+static const struct rt_field name_options[] = {
+	CLI_CLASS(struct name, class_name),
+	{"position", RT_AT(struct name, judge.position), .type = RT_NAME,
+	 .is = RT_ARGUMENT | RT_REQUIRED},
+	{"name", RT_AT(struct name, judge.name), .type = RT_NAME,
+	 .is = RT_ARGUMENT | RT_REQUIRED | RT_EMPTY},
+	{"scribe", RT_AT(struct name, judge.scribe), .type = RT_NAME, .is = RT_EMPTY,
+	 .help = "who writes for the judge"},
+	CLI_WHY(struct name, reason.why, 0),
+	CLI_BY(struct name, reason.who, 0),
+};
 
-	for (size_t i = 0; i < w->class_->judges.n; i++)
-		if (strcmp(w->class_->judges.at[i].position, w->judge.position) == 0)
-			w->was = &w->class_->judges.at[i];
-	if (w->was)
-		return RT_OK;
-	rt_judges_words(&w->class_->judges, positions, sizeof positions);
-	return rt_fail(&c->err, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s",
-		       w->judge.position, w->class_name, positions);
-}
+struct name_row {
+	const char *class_name, *position, *was, *name, *scribe;
+};
 
-static bool same_name(const char *a, const char *b)
+static const struct rt_field name_fields[] = {
+	{"class", RT_AT(struct name_row, class_name)},
+	{"position", .head = "at", RT_AT(struct name_row, position)},
+	{"was", RT_AT(struct name_row, was)},
+	{"name", .head = "judge", RT_AT(struct name_row, name)},
+	{"scribe", RT_AT(struct name_row, scribe)},
+};
+
+static const struct rt_record name_table = RT_TABLE("judge", "Judge kept", name_fields,
+						    struct name_row);
+
+static bool same_text(const char *a, const char *b)
 {
 	return a && b ? strcmp(a, b) == 0 : !a == !b;
 }
 
-static enum rt_err put_name(struct cli *c, struct name_work *w)
+static void judge_name(struct cli *c, const void *typed)
 {
-	enum rt_err e = rt_store_classes(c->store, &w->classes, &c->err);
+	const struct name *o = typed;
+	const struct rt_reason reason = {o->reason.who, o->reason.why, c->when};
+	struct rt_judge judge = o->judge;
+	const struct rt_judge *was = NULL;
+	struct rt_classes classes = {0};
+	const struct rt_class *k;
 
-	if (!e)
-		e = cli_class_named(c, &w->classes, w->class_name, &w->class_);
-	if (!e)
-		e = find_position(c, w);
-	if (e)
-		return e;
-	if (!w->scribe)
-		w->judge.scribe = w->was->scribe;
-	if (same_name(w->was->name, w->judge.name) && same_name(w->was->scribe, w->judge.scribe))
-		return RT_OK;
-	return rt_store_judge_name_put(c->store, w->class_name, &w->judge, &w->reason, &c->err);
-}
-
-static void report_name(struct cli *c, const struct name_work *w)
-{
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"position", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"was", "was", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"scribe", "scribe", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "judge", "Judge kept", columns, 5);
-
-	rt_put_text(t, w->class_name);
-	rt_put_text(t, w->judge.position);
-	rt_put_text(t, w->was->name);
-	rt_put_text(t, w->judge.name);
-	rt_put_text(t, w->judge.scribe);
-	if (same_name(w->was->name, w->judge.name) && same_name(w->was->scribe, w->judge.scribe))
-		rt_report_note(&c->report, "Nothing was changed: it is so already.");
-	for (size_t i = 0; i < w->class_->judges.n; i++) {
-		const struct rt_judge *other = &w->class_->judges.at[i];
-
-		if (other != w->was && other->name && same_name(other->name, w->judge.name))
-			rt_report_note(&c->report, "%s sits at %s in class %s too.", other->name,
-				       other->position, w->class_name);
+	cli_store(c, true);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	cli_find_class(c, &classes, o->class_name, &k);
+	if (c->err.code) {
+		rt_classes_free(&classes);
+		return;
 	}
-}
+	for (size_t i = 0; i < k->judges.n; i++)
+		if (rt_same_name(k->judges.at[i].position, judge.position))
+			was = &k->judges.at[i];
+	if (!was) {
+		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s",
+				  judge.position, k->name, k->positions));
+		rt_classes_free(&classes);
+		return;
+	}
+	judge.position = was->position;
+	if (!cli_given(c, &o->judge.scribe))
+		judge.scribe = was->scribe;
+	if (same_text(was->name, judge.name) && same_text(was->scribe, judge.scribe))
+		rt_report_note(&c->report, "Nothing was changed: it is so already.");
+	else
+		CLI_DO(c, rt_store_judge_name_put(c->store, k->name, &judge, &reason, &c->err));
+	rt_report_list(
+		&c->report, &name_table,
+		&(struct name_row){k->name, judge.position, was->name, judge.name, judge.scribe},
+		1);
+	for (size_t i = 0; i < k->judges.n; i++) {
+		const struct rt_judge *other = &k->judges.at[i];
 
-static enum rt_err judge_name(struct cli *c, const struct cli_call *call)
-{
-	struct name_work w = {
-		.class_name = call->arg[0],
-		.judge.position = call->arg[1],
-		.scribe = cli_option(call, "scribe") != NULL,
-		.reason = {cli_option(call, "by"), cli_option(call, "why"), c->when},
-	};
-	struct rt_arena *text = NULL;
-	enum rt_err e = cli_reasons(c, call);
-
-	if (!e)
-		e = cli_typed_name(c, "the name", call->arg[2], false, &text, &w.judge.name);
-	if (!e)
-		e = cli_name_option(c, call, "scribe", false, &text, &w.judge.scribe);
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, true));
-	if (!e)
-		e = put_name(c, &w);
-	if (!e)
-		report_name(c, &w);
-	rt_classes_free(&w.classes);
-	rt_arena_free(text);
-	return e;
+		if (other != was && other->name && same_text(other->name, judge.name))
+			rt_report_note(&c->report, "%s sits at %s in class %s too.", other->name,
+				       other->position, k->name);
+	}
+	rt_classes_free(&classes);
 }
 
 const struct cli_command cmd_judge_name = {
 	.group = "Office",
 	.name = "judge name",
-	.args = "CLASS POSITION NAME",
 	.summary = "Say who judges at a position of a class, and who writes there.",
 	.details =
-		"Who sat there before stays in the history (`judge list CLASS --history`). NAME \"\"\n"
-		"takes the name away; the scribe stays unless --scribe is given.",
+		"Who sat there before stays in the history (`judge history CLASS`). NAME \"\" takes the\n"
+		"name away; the scribe stays unless --scribe is given.",
 	.example = "--show spring.show judge name 3 C \"Una Alder\" --scribe \"Per Ask\"",
-	.old_option = {{"scribe", "NAME", "who writes for the judge", false},
-		       {"why", "TEXT", "the reason", false},
-		       {"by", "WHO", "who said so", false}},
-	.old_min_args = 3,
-	.old_max_args = 3,
-	.old_run = judge_name,
+	CLI_OPTIONS(struct name, name_options),
+	.table = {&name_table},
+	.run = judge_name,
 };
 
-/* ---- judge list -------------------------------------------------------------------------- */
+/* ---- judge list and history -------------------------------------------------------------- */
 
-/* The numbers for which the judge was away. */
-static void put_away(struct rt_table *t, const struct rt_away_sheets *away, int64_t judge)
+struct judge_row {
+	const char *class_name;
+	const struct rt_judge *judge;
+	struct cli_names away; /* the numbers for which the judge was away */
+};
+
+#define JUDGE(member) RT_IN(struct judge_row, judge, struct rt_judge, member)
+
+static const struct rt_field list_fields[] = {
+	{"class", RT_AT(struct judge_row, class_name)},
+	{"position", .head = "at", JUDGE(position)},
+	{"president", JUDGE(president), .type = RT_BOOL},
+	{"name", .head = "judge", JUDGE(name)},
+	{"scribe", JUDGE(scribe)},
+	{"away_for", RT_AT(struct judge_row, away.text), .type = RT_CHARS},
+};
+
+static const struct rt_record list_table = RT_TABLE("judges", "Judges", list_fields,
+						    struct judge_row);
+
+/* Returns how many positions have no name yet. */
+static size_t put_judges(struct cli *c, struct rt_table *t, const struct rt_class *k)
 {
-	struct cli_names numbers = {0};
-	char number[24];
-
-	for (size_t i = 0; i < away->n; i++) {
-		if (away->at[i].judge != judge)
-			continue;
-		snprintf(number, sizeof number, "%lld", (long long)away->at[i].number);
-		cli_name(&numbers, number);
-	}
-	rt_put_text(t, numbers.n ? numbers.text : NULL);
-}
-
-static enum rt_err report_judges(struct cli *c, const struct rt_class *classes, size_t n)
-{
-	static const struct rt_field columns[] = {
-		{"class", "class", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"position", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"president", "president", RT_BOOL, RT_NO_UNIT, 0, false},
-		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"scribe", "scribe", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"away_for", "away for", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(&c->report, "judges", "Judges", columns, 6);
 	struct rt_away_sheets away = {0};
 	size_t unnamed = 0;
-	enum rt_err e = RT_OK;
 
-	for (size_t i = 0; i < n && !e; i++) {
-		away.n = 0;
-		e = rt_store_away(c->store, classes[i].name, &away, &c->err);
-		for (size_t k = 0; k < classes[i].judges.n; k++) {
-			const struct rt_judge *judge = &classes[i].judges.at[k];
+	CLI_DO(c, rt_store_away(c->store, k->name, &away, &c->err));
+	for (size_t i = 0; i < k->judges.n; i++) {
+		struct judge_row row = {k->name, &k->judges.at[i], {{0}, 0, false}};
+		char number[24];
 
-			rt_put_text(t, classes[i].name);
-			rt_put_text(t, judge->position);
-			rt_put_bool(t, judge->president);
-			rt_put_text(t, judge->name);
-			rt_put_text(t, judge->scribe);
-			put_away(t, &away, judge->id);
-			unnamed += !judge->name;
+		for (size_t a = 0; a < away.n; a++) {
+			if (away.at[a].judge != row.judge->id)
+				continue;
+			snprintf(number, sizeof number, "%lld", (long long)away.at[a].number);
+			cli_name(&row.away, number);
 		}
+		rt_put_row(t, &row);
+		unnamed += !row.judge->name;
 	}
+	RT_LIST_FREE(&away);
+	return unnamed;
+}
+
+struct of_class {
+	const char *class_name;
+};
+
+static const struct rt_field list_options[] = {
+	{"class", RT_AT(struct of_class, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
+};
+
+static void judge_list(struct cli *c, const void *typed)
+{
+	const struct of_class *o = typed;
+	struct rt_table *t = rt_report_rows(&c->report, &list_table);
+	struct rt_classes classes = {0};
+	const struct rt_class *one = NULL;
+	size_t unnamed = 0;
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	if (o->class_name)
+		cli_find_class(c, &classes, o->class_name, &one);
+	for (size_t i = 0; i < classes.n && !c->err.code; i++)
+		if (!one || one == &classes.at[i])
+			unnamed += put_judges(c, t, &classes.at[i]);
 	if (unnamed)
 		rt_report_note(&c->report, "%zu position%s no name yet: `judge name` gives it.",
 			       unnamed, unnamed == 1 ? " has" : "s have");
-	RT_LIST_FREE(&away);
-	return e;
-}
-
-static enum rt_err report_history(struct cli *c, const char *class_name)
-{
-	static const struct rt_field columns[] = {
-		{"at", "when", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"position", "at", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"judge", "judge", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"scribe", "scribe", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"why", "why", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"by", "by", RT_TEXT, RT_NO_UNIT, 0, false},
-	};
-	struct rt_judge_names names = {0};
-	struct rt_table *t = rt_report_table(&c->report, "history", "History", columns, 6);
-	enum rt_err e = rt_store_judge_history(c->store, class_name, &names, &c->err);
-
-	for (size_t i = 0; i < names.n && !e; i++) {
-		rt_put_text(t, names.at[i].reason.when);
-		rt_put_text(t, names.at[i].position);
-		rt_put_text(t, or_nobody(names.at[i].name));
-		rt_put_text(t, names.at[i].scribe);
-		rt_put_text(t, names.at[i].reason.why);
-		rt_put_text(t, names.at[i].reason.who);
-	}
-	RT_LIST_FREE(&names);
-	return e;
-}
-
-static enum rt_err judge_list(struct cli *c, const struct cli_call *call)
-{
-	struct rt_classes classes = {0};
-	const struct rt_class *one = NULL;
-	enum rt_err e = RT_OK;
-
-	if (cli_option(call, "history") && !call->args)
-		e = rt_fail(&c->err, RT_E_USAGE, "--history is of one class: judge list CLASS");
-	if (!e)
-		e = CLI_OLD(c, cli_store(c, false));
-	if (!e)
-		e = rt_store_classes(c->store, &classes, &c->err);
-	if (!e && call->args)
-		e = cli_class_named(c, &classes, call->arg[0], &one);
-	if (!e && one)
-		e = report_judges(c, one, 1);
-	else if (!e)
-		e = report_judges(c, classes.at, classes.n);
-	if (!e && cli_option(call, "history"))
-		e = report_history(c, one->name);
 	rt_classes_free(&classes);
-	return e;
 }
 
 const struct cli_command cmd_judge_list = {
 	.group = "Office",
 	.name = "judge list",
-	.args = "[CLASS]",
 	.summary = "List who judges and who writes, position by position.",
 	.example = "--show spring.show judge list 3",
-	.old_option = {{"history", NULL, "all that were ever named in the class", false}},
-	.old_max_args = 1,
-	.old_run = judge_list,
+	CLI_OPTIONS(struct of_class, list_options),
+	.table = {&list_table},
+	.run = judge_list,
+};
+
+static const struct rt_field history_fields[] = {
+	{"at", .head = "when", RT_AT(struct rt_judge_name, reason.when)},
+	{"position", .head = "at", RT_AT(struct rt_judge_name, position)},
+	{"name", .head = "judge", RT_AT(struct rt_judge_name, name)},
+	{"scribe", RT_AT(struct rt_judge_name, scribe)},
+	{"why", RT_AT(struct rt_judge_name, reason.why)},
+	{"by", RT_AT(struct rt_judge_name, reason.who)},
+};
+
+static const struct rt_record history_table = RT_TABLE("history", "History", history_fields,
+						       struct rt_judge_name);
+
+static const struct rt_field history_options[] = {CLI_CLASS(struct of_class, class_name)};
+
+static void judge_history(struct cli *c, const void *typed)
+{
+	const struct of_class *o = typed;
+	struct rt_classes classes = {0};
+	struct rt_judge_names names = {0};
+	const struct rt_class *k;
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	cli_find_class(c, &classes, o->class_name, &k);
+	CLI_DO(c, rt_store_judge_history(c->store, o->class_name, &names, &c->err));
+	for (size_t i = 0; i < names.n; i++)
+		if (!names.at[i].name)
+			names.at[i].name = "nobody";
+	rt_report_list(&c->report, &history_table, names.at, names.n);
+	RT_LIST_FREE(&names);
+	rt_classes_free(&classes);
+}
+
+const struct cli_command cmd_judge_history = {
+	.group = "Office",
+	.name = "judge history",
+	.summary = "Who was ever named to judge and to write in a class, when, by whom and why.",
+	.example = "--show spring.show judge history 3",
+	CLI_OPTIONS(struct of_class, history_options),
+	.table = {&history_table},
+	.run = judge_history,
 };

@@ -130,7 +130,8 @@ size_t cli_fields_of(const struct cli_command *command, const struct rt_field *f
 		n++;
 	}
 	for (size_t i = 0; r && i < r->fields; i++) {
-		bool own = !rt_field_in_file(&r->field[i]);
+		bool own = !rt_field_in_file(&r->field[i]) ||
+			   (command->left_out && strcmp(command->left_out, r->field[i].name) == 0);
 		char name[64];
 
 		cli_option_name(&r->field[i], name);
@@ -320,13 +321,14 @@ static void take(struct cli *c, size_t k, bool flag, const char *value)
 
 	cli_option_name(f, name);
 	if (call->value[k] && !(f->is & RT_MANY))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s is given twice", name));
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s%s%s is given twice", name,
+				  f->also ? " or --" : "", f->also ? f->also : ""));
 	call->value[k] = value;
 	if (command->old_run)
 		cli_old_field(c, k, value);
 	else if (flag)
 		*(bool *)((char *)call->typed + f->offset) = true;
-	else if (*value || !command->changes || !is_of_record(command, f))
+	else if (*value || !(f->is & RT_EMPTY || (command->changes && is_of_record(command, f))))
 		read_value(c, f, call->typed, value);
 	else if (!(f->is & (RT_EMPTY | RT_OPTIONAL)) || f->type == RT_OWN)
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s may not be empty", name));
@@ -434,8 +436,9 @@ static void check_needed(struct cli *c)
 		if (f->is & RT_ARGUMENT)
 			wrong_number(c, "few");
 		else
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s wants --%s%s%s",
+			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s wants --%s%s%s%s%s",
 					  call->command->name, cli_option_name(f, name),
+					  f->also ? " or --" : "", f->also ? f->also : "",
 					  f->head ? " " : "", f->head ? f->head : ""));
 	}
 }
@@ -509,6 +512,16 @@ bool cli_given(const struct cli *c, const void *member)
 		k++;
 	assert(k < call->fields); /* the member is no option */
 	return call->value[k];
+}
+
+bool cli_changes_something(const struct cli *c)
+{
+	const struct cli_call *call = &c->call;
+
+	for (size_t k = 0; k < call->fields; k++)
+		if (call->value[k] && is_of_record(call->command, call->field[k]))
+			return true;
+	return false;
 }
 
 void cli_change(struct cli *c, void *row)

@@ -1,4 +1,4 @@
-/* What entry add, change and import share: numbers, and horses of two drivers.
+/* What entry import, add and change say of entries: numbers in other hands, horses that are shared.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -25,7 +25,7 @@ void cli_note_numbers(struct cli *c, const struct rt_entries *all, const struct 
 {
 	for (size_t i = 0; i < all->n && !c->err.code; i++) {
 		const struct rt_entry *other = &all->at[i];
-		bool driver = true, turnout = false;
+		bool driver = false, turnout = false;
 
 		if (other->id == entry->id)
 			continue;
@@ -103,30 +103,6 @@ static int by_entry(const void *a, const void *b)
 	return 0;
 }
 
-/* The pairs that are told, of horses in the order of by_horse; entries from place `first` on are
- * new. */
-static void find_shared(struct cli *c, const struct goings *all, size_t first, struct shareds *out)
-{
-	for (size_t i = 0; i < all->n; i++) {
-		const struct going *one = &all->at[i];
-
-		for (size_t k = i; one->place >= first && k-- > 0;) {
-			const struct going *other = &all->at[k];
-			struct shared *pair;
-
-			if (compare_horses(one, other) != 0)
-				break;
-			if (rt_same_name(one->entry->driver, other->entry->driver))
-				continue;
-			pair = RT_LIST_ADD(out);
-			if (pair)
-				*pair = (struct shared){one, other};
-			else
-				CLI_DO(c, rt_fail_nomem(&c->err));
-		}
-	}
-}
-
 void cli_note_horses(struct cli *c, const struct rt_entries *there, const struct rt_entries *added)
 {
 	struct goings all = {0};
@@ -134,9 +110,25 @@ void cli_note_horses(struct cli *c, const struct rt_entries *there, const struct
 
 	for (size_t i = 0; i < there->n + added->n && !c->err.code; i++)
 		add_horses(c, &all, i < there->n ? &there->at[i] : &added->at[i - there->n], i);
-	if (all.n && !c->err.code) {
+	if (all.n && !c->err.code)
 		qsort(all.at, all.n, sizeof *all.at, by_horse);
-		find_shared(c, &all, there->n, &shared);
+	for (size_t i = 0; i < all.n && !c->err.code; i++) {
+		const struct going *one = &all.at[i];
+
+		for (size_t k = i; one->place >= there->n && k-- > 0;) {
+			const struct going *other = &all.at[k];
+			struct shared *pair;
+
+			if (compare_horses(one, other) != 0)
+				break;
+			if (rt_same_name(one->entry->driver, other->entry->driver))
+				continue;
+			pair = RT_LIST_ADD(&shared);
+			if (pair)
+				*pair = (struct shared){one, other};
+			else
+				CLI_DO(c, rt_fail_nomem(&c->err));
+		}
 	}
 	if (shared.n)
 		qsort(shared.at, shared.n, sizeof *shared.at, by_entry);

@@ -25,6 +25,7 @@ const struct cli_command *const cli_commands[] = {
 	&cmd_class_import, &cmd_class_add, &cmd_class_change, &cmd_class_list, &cmd_class_history,
 	&cmd_entry_import, &cmd_entry_add, &cmd_entry_change, &cmd_entry_status, &cmd_entry_list,
 	&cmd_entry_find, &cmd_entry_history, &cmd_entry_numbers, &cmd_judge_name, &cmd_judge_list,
+	&cmd_judge_history,
 	&cmd_draw, &cmd_draw_late, &cmd_draw_history,
 	&cmd_times_import, &cmd_times_plan, &cmd_times_asked, &cmd_times, &cmd_times_list, &cmd_times_check,
 	&cmd_times_move, &cmd_times_late, &cmd_times_history,

@@ -140,7 +140,7 @@ const struct rt_record *const cli_shared_tables[] = {&imported_table, &cli_sheet
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count)
 {
 	rt_report_list(&c->report, &imported_table, &(struct imported_row){what, *count}, 1);
-	if (!count->added)
+	if (!c->err.code && !count->added)
 		rt_report_note(&c->report, "Nothing was added: all of it is in the show already.");
 }
 

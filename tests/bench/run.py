@@ -185,8 +185,8 @@ def bench_entries():
             "Python, unicodedata")
         say("entry list of one class of 2,000", best_of(5, lambda: run(*words, "list", "k77")))
         by_driver = lambda: run(RINGTRUE, "--show", show, "--format", "csv", "entry", "list",
-                                "--by", "driver")
-        say("entry list --by driver of 60,000, CSV", best_of(3, by_driver))
+                                "--order", "driver")
+        say("entry list --order driver of 60,000, CSV", best_of(3, by_driver))
         say("entry add, number given out", best_of(1, lambda: run(
             *words, "add", "k77", "--driver", "Ann Ash", "--horses", "Fen")))
         print("peak memory of entry find %6.1f MiB" % (peak_kib(*words, "find", "bjork") / 1024))

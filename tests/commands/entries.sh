@@ -39,8 +39,8 @@ case_ judge-name-away judge name 9 B ''
 case_ judge-name-nowhere judge name 9 C 'Una Alder'
 case_ judge-name-control judge name 9 B "$(printf 'Una\tAlder')"
 case_ judge-list judge list
-case_ judge-list-history judge list 9 --history
-case_ judge-list-history-of judge list --history
+case_ judge-history judge history 9
+case_ judge-history-of judge history
 case_ entry-add entry add 9 --driver 'Söphie Ash' --horses 'Fen ;Moss' --late --height 13.2hh \
 	--groom 'Ivar Öst' --turnout 'pair and phaeton'
 case_ entry-add-again entry add 9 --driver 'sophie  ASH' --horses 'Moss;Fen'
@@ -85,11 +85,11 @@ case_ entry-find-number entry find 41
 case_ entry-find-letters entry find SOREN kjaersgard
 case_ entry-find-none entry find nobody
 case_ entry-find-empty entry find ' '
-case_ entry-list-driver entry list 4 --by driver
-case_ entry-list-arrival entry list 9 --by arrival
-case_ entry-list-number --format csv entry list --by number
+case_ entry-list-driver entry list 4 --order driver
+case_ entry-list-arrival entry list 9 --order arrival
+case_ entry-list-number --format csv entry list --order Number
 case_ entry-list-status entry list --status eliminated
-case_ entry-list-by entry list --by horse
+case_ entry-list-order entry list --order horse
 case_ entry-numbers entry numbers
 case_ entry-numbers-set entry numbers --first 201 --last 208 --keep driver
 case_ entry-numbers-none entry numbers --first 300 --last 299
