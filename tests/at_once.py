@@ -369,7 +369,7 @@ def mark_fix(show):
             show.at_once(*[("mark", "fix", "1", "11", str(i), "--judge", "C", "--item", "3", *BY)
                            for i in EIGHT])]
     now = show.do("mark", "history", "1", "11", "--judge", "C", "--item", "3")["history"][-1]
-    links = [(float(one["was"]), float(one["mark"])) for one in told]
+    links = [(float(one["was"]), float(one["became"])) for one in told]
     check(is_chain(links, was, now["mark"]), f"eight fixes follow one another: {links}")
 
 

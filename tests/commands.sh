@@ -18,7 +18,7 @@ logs=$(mktemp -d)
 trap 'rm -rf "$logs"' EXIT
 # the longest first, so that neither process waits long for the other
 [ $# -gt 0 ] || set -- examples desk entries times rulings checks ties papers series outputs \
-	marks tampered faults rows rings turns show usage
+	marks tampered round_trip faults rows rings turns show usage
 
 # shellcheck disable=SC2016 # for the inner shell
 printf '%s\n' "$@" |
