@@ -77,7 +77,7 @@ static const struct rt_field missing_fields[] = {
 	{"number", .head = "no.", MISSING(number), .type = RT_INT},
 	{"judge", RT_AT(struct missing_row, judge)},
 	{"item", MISSING(item)},
-	{"missing", RT_AT(struct missing_row, missing), .type = RT_BOOL},
+	{"is_missing", .head = "missing", RT_AT(struct missing_row, missing), .type = RT_BOOL},
 	{"filled_with", RT_AT(struct missing_row, filled_with)},
 	{"why", MISSING(why)},
 };
