@@ -50,7 +50,7 @@ quietly ring add 'Mill ring' --kind driven-40x80
 run ring check 'Oak ring' readings-oak.csv
 quietly sheet check 'Oak ring' --out "$papers/ring-check.pdf"
 quietly ring check 'Oak ring' readings-oak-again.csv heights-oak.csv --by 'Ann Brook'
-quietly ring check 'Oak ring' --history
+quietly ring history 'Oak ring'
 quietly sheet certificate 'Oak ring' --out "$papers/certificate.pdf"
 quietly sheet setout 'Oak ring' --tape 30 --out "$papers/set-out.pdf"
 run turns --kind driven-40x80 --level intermediate

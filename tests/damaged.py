@@ -39,7 +39,7 @@ ring kinds
 ring list
 ring setout|Oak ring
 ring check|Oak ring
-ring check|Oak ring|--history
+ring history|Oak ring
 ring advice|Oak ring
 sheet check|Oak ring|--out|{out}.svg
 sheet certificate|Oak ring|--out|{out}.svg

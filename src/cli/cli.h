@@ -3,6 +3,7 @@
 #ifndef RT_CLI_H
 #define RT_CLI_H
 
+#include <math.h>
 #include <stdio.h>
 
 #include <ringtrue.h>
@@ -117,6 +118,7 @@ struct cli {
 	struct rt_report report;
 	struct rt_faults faults;
 	struct rt_error err;	/* sticky: once its code is set, nothing more is done */
+	struct rt_show show;	/* its title is read for sheets; NULL: not yet */
 	struct rt_store *store; /* open between cli_store and the end */
 	bool writing;		/* what was changed since cli_begin is not kept yet */
 	bool output_taken; /* a file went to standard output: the report goes to standard error */
@@ -140,7 +142,7 @@ extern const struct cli_command cmd_mark_missing, cmd_judge_away, cmd_tie_decide
 extern const struct cli_command cmd_penalty_articles, cmd_article_import, cmd_rule_list;
 extern const struct cli_command cmd_post, cmd_post_history;
 extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
-	cmd_ring_check, cmd_ring_footing, cmd_ring_advice, cmd_adjust;
+	cmd_ring_check, cmd_ring_history, cmd_ring_footing, cmd_ring_advice, cmd_adjust;
 extern const struct cli_command cmd_turns, cmd_sweep;
 extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
 extern const struct cli_command cmd_class_import, cmd_class_add, cmd_class_change, cmd_class_list,
@@ -222,21 +224,64 @@ extern const struct rt_field cli_class_argument[1], cli_file_argument[1];
 	"An older file of the same kind is replaced (through a link too), anything else refused."
 #define CLI_OUTPUT_STANDARD                                                                        \
 	CLI_OUTPUT_RULE "\n- is standard output; the report then goes to standard error."
+
+/* rt_outfile_open, beside the show of this run; NULL after an error.  A signal that stops the
+ * command has its effect at cli_output_end only, when nothing unfinished is left. */
+struct rt_outfile *cli_output_open(struct cli *c, const char *path, enum rt_file_kind kind);
+/* Commit the file to path, or discard it when something failed.  NULL is accepted. */
+void cli_output_end(struct cli *c, const char *path, struct rt_outfile *file);
+
+/* What is typed of a sheet: where it goes, and how it is drawn. */
+enum cli_as { CLI_AS_NAMED, CLI_AS_PDF, CLI_AS_SVG };
+enum cli_up { CLI_UP_C, CLI_UP_A };
+struct cli_sheet {
+	const char *out;
+	enum cli_as as;
+	enum rt_paper_size paper;
+	enum rt_seat seat;
+	enum cli_up up;
+};
+extern const struct rt_words cli_words_of_as, cli_words_of_up;
+
+/* Its options, of a member of the command's struct; CLI_VIEW: of drawings of a ring. */
+#define CLI_OUT(type_, member)                                                                     \
+	{"out",                                                                                    \
+	 RT_AT(type_, member.out),                                                                 \
+	 .head = "FILE",                                                                           \
+	 .type = RT_TEXT,                                                                          \
+	 .is = RT_REQUIRED,                                                                        \
+	 .help = "the file: .pdf, .svg, or - for standard output"},                                \
+		{"as",                                                                             \
+		 RT_AT(type_, member.as),                                                          \
+		 .head = "KIND",                                                                   \
+		 .type = RT_WORD,                                                                  \
+		 .words = &cli_words_of_as,                                                        \
+		 .is = RT_USUAL,                                                                   \
+		 .help = "what it is, where its name does not tell"},                              \
+	{                                                                                          \
+		"paper", RT_AT(type_, member.paper), .head = "SIZE", RT_WORD_OF(paper_size),       \
+						     .is = RT_USUAL, .help = "the size of a page"  \
+	}
+#define CLI_VIEW(type_, member)                                                                    \
+	{"seen-from",	 RT_AT(type_, member.seat),                                                \
+	 .head = "SEAT", RT_WORD_OF(seat),                                                         \
+	 .is = RT_USUAL, .help = "drawn as it is seen from there"},                                \
+	{                                                                                          \
+		"up", RT_AT(type_, member.up), .head = "LETTER", .type = RT_WORD,                  \
+					       .words = &cli_words_of_up, .is = RT_USUAL,          \
+					       .help = "the letter at the top"                     \
+	}
+
 #define CLI_OUT_OPTIONS                                                                            \
 	{"out", "FILE", "the file: .pdf, .svg, or - for standard output", true},                   \
 	{                                                                                          \
 		"as", "KIND", "pdf or svg, where the name does not tell; pdf for -", false         \
 	}
 
-/* rt_outfile_open, beside the show of this run.  A signal that stops the command has its effect
- * at cli_output_end only, when nothing unfinished is left. */
-enum rt_err cli_output_open(struct cli *c, const char *path, enum rt_file_kind kind,
-			    struct rt_outfile **out);
-/* Commit the file to path, or discard it when e is a failure; returns e, or why it could not be
- * committed.  NULL, of a file that could not be opened, is accepted. */
-enum rt_err cli_output_end(struct cli *c, const char *path, struct rt_outfile *file, enum rt_err e);
-/* What a sheet is written as, by --as and the name of --out. */
-enum rt_err cli_sheet_kind(struct cli *c, const struct cli_call *call, enum rt_file_kind *out);
+/* The options of a sheet, with the show's title where one is open. */
+struct rt_sheet_options cli_sheet_options(struct cli *c, const struct cli_sheet *o);
+/* Write a sheet to its file, and tell it. */
+void cli_write_sheet(struct cli *c, const struct cli_sheet *o, const struct rt_sheet *sheet);
 
 /* ---- command_line.c: reading what was typed ---------------------------------------------- */
 
@@ -389,22 +434,22 @@ void cli_roster_free(struct cli_roster *r);
 /* The footing rules of a file; file NULL: of the data folder. */
 void cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules *out);
 
-/* ---- meant.c: the ring that a command is about ------------------------------------------- */
+/* ---- rings.c: the ring that a command is about, and its checks ----------------------------- */
 
 /* Words follow --feet only where numbers do: in text. */
 bool cli_text_in_feet(const struct cli *c);
 
-/* A ring's kind, and where it comes from.  Start it zeroed; free with cli_meant_free. */
-struct cli_meant {
+/* A ring's kind, and where it comes from.  Start it zeroed; free with cli_ring_free. */
+struct cli_ring {
 	struct rt_shipped rows;
 	struct rt_rings rings;
-	const char *name; /* NULL: a kind only */
+	const char *name; /* as the show has it; NULL: a kind only */
 	const struct rt_ring_kind *kind;
 };
-/* The ring of the show of that name (NULL: none), or --kind; exactly one of them. */
-enum rt_err cli_meant_find(struct cli *c, const struct cli_call *call, const char *name,
-			   bool writing, struct cli_meant *m);
-void cli_meant_free(struct cli_meant *m);
+/* The ring of the show of that name, or a kind; exactly one of them is given. */
+void cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing,
+		   struct cli_ring *out);
+void cli_ring_free(struct cli_ring *ring);
 
 /* The usual sigmas are those of rt_reading_sigma. */
 #define CLI_READING_FILES                                                                             \
@@ -412,12 +457,10 @@ void cli_meant_free(struct cli_meant *m);
 	"tape 10 mm + 0.2 mm a metre; offset 10 mm + 0.2 mm a metre of string; angle 0.05 degrees;\n" \
 	"receiver 20 mm each way (common practice, no source).\n"
 
-/* Every file of readings from arg[first] on. */
-enum rt_err cli_read_readings(struct cli *c, const struct cli_call *call, int first,
-			      const struct rt_ring_kind *kind, const struct rt_points *points,
-			      struct rt_readings *readings, struct rt_heights *heights);
-
-/* ---- checks.c: checks of rings --------------------------------------------------------------- */
+/* Every file of readings from the first on. */
+void cli_read_readings(struct cli *c, const struct rt_strings *files, size_t first,
+		       const struct rt_ring_kind *kind, const struct rt_points *points,
+		       struct rt_readings *readings, struct rt_heights *heights);
 
 /* A check computed from what was taken.  Start it zeroed; free with cli_check_free. */
 struct cli_check {
@@ -426,33 +469,133 @@ struct cli_check {
 	bool has_pegs, has_footing; /* whether there were readings, heights */
 };
 /* stored must outlive it. */
-enum rt_err cli_check_make(struct cli *c, struct cli_check *out, const struct rt_ring_kind *kind,
-			   const struct rt_stored_check *stored);
+enum rt_err cli_check_make(struct cli_check *out, const struct rt_ring_kind *kind,
+			   const struct rt_stored_check *stored, struct rt_error *err);
 void cli_check_free(struct cli_check *check);
 /* Run a check that is kept and append its tables; feet: lengths in words. */
-enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
-			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
-			     bool feet);
-/* --tolerance, --fit and --by, and the limits of heights from --footing, --along and --across, as
- * far as the command has them, into a check to be made of that kind. */
-enum rt_err cli_check_options(struct cli *c, const struct cli_call *call,
-			      const struct rt_ring_kind *kind, struct rt_stored_check *check);
-/* RT_E_USAGE when one of these is given where a kept check is told. */
-enum rt_err cli_check_no_options(struct cli *c, const struct cli_call *call);
-#define CLI_FOOTING_OPTIONS                                                                        \
-	{"footing", "RULE", "whose limits of the fall: knhs, us-equestrian or driven", false},     \
-		{"footings", "FILE.csv", "footing rules of your own instead of the shipped",       \
-		 false},                                                                           \
-		{"along", "M", "how far it may fall along or on a diagonal, instead", false},      \
-	{                                                                                          \
-		"across", "M", "how far it may fall across, instead", false                        \
-	}
-/* The check of a ring that a number typed as `what` means, counted from 1; RT_E_INPUT when there
- * is none. */
-enum rt_err cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks,
-			       const char *what, const char *typed, size_t *out);
+void cli_check_report(struct cli *c, struct rt_report *report, const struct rt_ring_kind *kind,
+		      const struct rt_stored_check *check, bool feet);
 
-/* ---- routes.c: a test as a route ------------------------------------------------------------- */
+/* How a check is made, as it is typed. */
+struct cli_check_asked {
+	double tolerance_m; /* NAN: the usual */
+	enum rt_fit fit;
+	const char *by;
+	const char *footing, *footings;
+	double along_m, across_m; /* NAN: as the rule says */
+};
+#define CLI_CHECK_ASKED                                                                            \
+	{                                                                                          \
+		.tolerance_m = NAN, .along_m = NAN, .across_m = NAN                                \
+	}
+#define CLI_TOLERANCE(type_, member)                                                               \
+	{                                                                                          \
+		"tolerance", RT_AT(type_, member),                                                 \
+			.head = "M", .type = RT_REAL, .low = 0.005, .high = 5, .measure = "m",     \
+			.help = "how far a peg may be off; usual: 0.10 driven, 0.05 ridden"        \
+	}
+#define CLI_FIT(type_, member)                                                                     \
+	{                                                                                          \
+		"fit", RT_AT(type_, member),                                                       \
+			.head = "HOW", RT_WORD_OF(fit), .is = RT_USUAL,                            \
+			.help = "by the fewest moves, by all pegs alike, or by the corners"        \
+	}
+#define CLI_FOOTING(type_, member)                                                                 \
+	{"footing", RT_AT(type_, member.footing), .head = "RULE", .type = RT_NAME,                 \
+	 .help = "whose limits of the fall: knhs, us-equestrian or driven"},                       \
+		{"footings", RT_AT(type_, member.footings), .head = "FILE.csv", .type = RT_TEXT,   \
+		 .help = "footing rules of your own instead of the shipped"},                      \
+		{"along",	 RT_AT(type_, member.along_m),                                     \
+		 .head = "M",	 .type = RT_REAL,                                                  \
+		 .low = 0.01,	 .high = 20,                                                       \
+		 .measure = "m", .help = "how far it may fall along or on a diagonal, instead"},   \
+	{                                                                                          \
+		"across", RT_AT(type_, member.across_m),                                           \
+			.head = "M", .type = RT_REAL, .low = 0.01, .high = 20, .measure = "m",     \
+			.help = "how far it may fall across, instead"                              \
+	}
+/* A check to be made of that kind, as it is asked for. */
+void cli_check_begin(struct cli *c, const struct cli_check_asked *asked,
+		     const struct rt_ring_kind *kind, struct rt_stored_check *check);
+/* RT_E_USAGE when any of it is given where a kept check is told. */
+void cli_check_not_asked(struct cli *c, const struct cli_check_asked *asked);
+/* The place of the check of a ring that --check asks for, counted from 1. */
+size_t cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks, int64_t number);
+#define CLI_CHECK_NUMBER(type_, member)                                                            \
+	{                                                                                          \
+		"check", RT_AT(type_, member),                                                     \
+			.head = "N", .type = RT_INT, .low = 1, .high = 1000000,                    \
+			.help = "check N of the ring, counted from the first"                      \
+	}
+
+/* ---- routes.c: turns, and a test as a route ---------------------------------------------------
+ */
+
+#define CLI_LEVEL(type_, member, is_)                                                              \
+	{                                                                                          \
+		"level", RT_AT(type_, member),                                                     \
+			.type = RT_NAME, .is = (is_),                                              \
+			.help = "a level; the ring kind says ridden or driven"                     \
+	}
+#define CLI_HEIGHT(type_, member)                                                                  \
+	{                                                                                          \
+		"height", RT_AT(type_, member), .head = "H", .type = RT_HEIGHT,                    \
+						.help = "how high the animal is"                   \
+	}
+#define CLI_DIAMETER(type_, member)                                                                \
+	{                                                                                          \
+		"diameter", RT_AT(type_, member), .head = "M", .type = RT_REAL, .low = 1,          \
+						  .high = 100, .measure = "m",                     \
+						  .help = "a diameter instead of the level's"      \
+	}
+#define CLI_TRACK(type_, member)                                                                           \
+	{                                                                                                  \
+		"track", RT_AT(type_, member),                                                             \
+			.head = "M", .type = RT_REAL, .low = 0, .high = 10, .measure = "m",                \
+			.help = "how far the track lies inside the boards; usual: 0, with a turnout half " \
+				"its width and 0.25 m"                                                     \
+	}
+#define CLI_TURNOUT(type_, member, is_)                                                            \
+	{                                                                                          \
+		"turnout", RT_AT(type_, member),                                                   \
+			.head = "NAME", .type = RT_NAME, .is = (is_),                              \
+			.help = "the turnout that goes there: how far it cuts in"                  \
+	}
+#define CLI_TURNOUTS(type_, member)                                                                \
+	{                                                                                          \
+		"turnouts", RT_AT(type_, member),                                                  \
+			.head = "FILE.csv", .type = RT_TEXT,                                       \
+			.help = "turnouts of your own instead of the shipped"                      \
+	}
+
+/* The level of that name, or RT_E_NOTFOUND with the nearest or all names. */
+enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
+			    enum rt_discipline discipline, const struct rt_level **out);
+/* The parts of a turnout, of the file where one is given (its rows then take the place of those
+ * in rows).  The list borrows from rows: RT_LIST_FREE it. */
+void cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
+		 struct rt_turnout_parts *out);
+
+/* The turns that are asked for; turns is started zeroed, and its rows and ring outlive it. */
+struct cli_turns_asked {
+	const char *kind, *level;
+	struct rt_turn_options options;
+};
+void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked, struct cli_ring *ring,
+		    const struct rt_level **level, struct rt_turns *turns);
+
+/* A route as it is asked for. */
+struct cli_route_asked {
+	const char *test; /* of the show, or a file of movements */
+	const char *kind, *level, *only_test;
+	const char *turnout, *turnouts;
+	struct rt_route_options options;
+};
+#define CLI_ONLY_TEST(type_, member)                                                               \
+	{                                                                                          \
+		"test", RT_AT(type_, member), .head = "NAME", .type = RT_NAME,                     \
+					      .help = "which test, where the file holds several"   \
+	}
 
 /* A test of the show or of a file, and its route.  Start it zeroed; free with cli_route_free. */
 struct cli_route {
@@ -461,19 +604,14 @@ struct cli_route {
 	struct rt_items items; /* of the file or the show */
 	const char *test;      /* whose items */
 	const char *title;     /* of the test; NULL: a file's */
-	const char *kind_name, *level_name;
 	const struct rt_ring_kind *kind;
 	const struct rt_level *level;
 	struct rt_route_options options;
-	struct rt_turnout_parts turnout;      /* of --turnout; empty: none */
+	struct rt_turnout_parts turnout;      /* empty: none */
 	struct rt_movement_figures movements; /* the items of the test that are not general */
 	struct rt_route route;
 };
-/* Read what a route is made from: the call's one argument, --kind, --level, --height, --track,
- * --test, --turnout and --turnouts, as far as the command has them. */
-enum rt_err cli_route_read(struct cli *c, const struct cli_call *call, struct cli_route *in);
-/* Make the route of what was read. */
-enum rt_err cli_route_make(struct cli *c, struct cli_route *in);
+void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct cli_route *in);
 void cli_route_free(struct cli_route *in);
 
 /* ---- desk.c: one class, and one sheet of it, at a desk ------------------------------------ */
@@ -527,10 +665,6 @@ void cli_terminal_close(struct cli_terminal *t);
 
 /* ---- shared between command files -------------------------------------------------------- */
 
-/* cmd_ring.c: run a check that is kept and append its tables; feet: lengths in words. */
-enum rt_err cli_check_report(struct cli *c, struct rt_report *report,
-			     const struct rt_ring_kind *kind, const struct rt_stored_check *check,
-			     bool feet);
 /* cmd_entries.c: the entry of that number in a class of the list, or RT_E_NOTFOUND, which tells
  * of the number that it has now; the old way. */
 enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
@@ -566,28 +700,14 @@ void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_office.c: note judges who sit where the class's ring has no letter. */
 void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
-/* cmd_sweep.c: the parts of a turnout, of the file where one is given (its rows then take the
- * place of those in rows).  The list borrows from rows: RT_LIST_FREE it. */
-enum rt_err cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
-			struct rt_turnout_parts *out);
-/* cmd_turns.c: --height, --diameter and --track. */
-enum rt_err cli_turn_options(struct cli *c, const struct cli_call *call,
-			     struct rt_turn_options *options);
-/* cmd_turns.c: the level of that name, or RT_E_NOTFOUND with the nearest or all names. */
-enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
-			    enum rt_discipline discipline, const struct rt_level **out);
 /* cmd_articles.c: what the article of a penalty costs this time, into its points or *eliminated;
  * its name as the table has it.  RT_E_NOTFOUND, or RT_E_INPUT when it is left to an official. */
 enum rt_err cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,
 			     bool *eliminated);
-/* cmd_sheet.c: --paper, --seen-from and --up into the options of a sheet, but for its show. */
-enum rt_err cli_sheet_options(struct cli *c, const struct cli_call *call,
-			      struct rt_sheet_options *out);
 extern const struct rt_record cli_sheet_table;
 /* shared.c: the tables that several commands make; NULL after the last. */
 extern const struct rt_record *const cli_shared_tables[];
-/* cmd_sheet.c: write a sheet to the file of --out, as --as or its name says, and tell it. */
-enum rt_err cli_write_sheet(struct cli *c, const struct cli_call *call,
-			    const struct rt_sheet *sheet);
+/* old.c: a sheet the old way. */
+struct cli_sheet cli_old_sheet(struct cli *c, const struct cli_call *call);
 
 #endif

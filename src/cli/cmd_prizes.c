@@ -184,23 +184,21 @@ const struct cli_command cmd_prize_money = {
 
 static enum rt_err sheet_prizes(struct cli *c, const struct cli_call *call)
 {
-	struct rt_sheet_options options;
+	struct cli_sheet o = cli_old_sheet(c, call);
+	struct rt_sheet_options options = {0};
 	struct rt_sheet sheet = {0};
-	struct rt_show show = {0};
 	struct prizes p = {0};
-	enum rt_err e = cli_sheet_options(c, call, &options);
+	enum rt_err e = c->err.code;
 
 	if (!e)
 		e = prizes_read(c, call, &p);
 	if (!e)
-		e = rt_store_show(c->store, &show, &c->err);
-	options.show = show.title;
+		options = cli_sheet_options(c, &o);
 	if (!e)
 		e = rt_sheet_prizes(&sheet, &p.prizes, &options, &c->err);
 	if (!e)
-		e = cli_write_sheet(c, call, &sheet);
+		e = CLI_OLD(c, cli_write_sheet(c, &o, &sheet));
 	rt_sheet_free(&sheet);
-	rt_show_free(&show);
 	prizes_free(&p);
 	return e;
 }

@@ -4,76 +4,50 @@
 
 #include "cli.h"
 
-#include <math.h>
 #include <string.h>
 
 /* How finely the swept band is drawn, and the turnout looked at for it: a pen's line is wider. */
 #define BAND_STEP_M  0.5
 #define SWEEP_STEP_M 0.02
 
-/* ---- sheet route ---------------------------------------------------------------------------- */
-
-struct sheet_call {
-	struct cli_route route;
-	struct rt_sheet_options options;
-	struct rt_band band;
-	struct rt_show show;
-	struct rt_sheet sheet;
-	struct rt_route_sheet what;
-	struct rt_arena *text; /* of the movements' words */
+/* What is typed for a sheet of a test or of a level's turns. */
+struct route_sheet {
+	struct cli_route_asked route;
+	struct cli_sheet sheet;
+	bool compare, turns;
+	double tape_m, diameter_m;
 };
 
-static void sheet_call_free(struct sheet_call *s)
-{
-	rt_sheet_free(&s->sheet);
-	rt_show_free(&s->show);
-	RT_LIST_FREE(&s->band);
-	rt_arena_free(s->text);
-	cli_route_free(&s->route);
-}
+/* ---- sheet route ---------------------------------------------------------------------------- */
 
 /* The wording of the movements, in the order of the route. */
-static enum rt_err take_words(struct cli *c, struct sheet_call *s)
+static const struct rt_movement_words *take_words(struct cli *c, const struct cli_route *in)
 {
-	struct rt_movement_words *words;
-	const struct cli_route *in = &s->route;
+	struct rt_movement_words *words = rt_arena_take(&c->text,
+							(in->movements.n + 1) * sizeof *words);
 	size_t n = 0;
 
-	words = rt_arena_take(&s->text, in->movements.n * sizeof *words);
 	if (!words)
-		return rt_fail_nomem(&c->err);
-	for (size_t i = 0; i < in->items.n; i++) {
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	for (size_t i = 0; words && i < in->items.n; i++) {
 		const struct rt_item *item = &in->items.at[i];
 
 		if (!item->general && strcmp(item->test, in->test) == 0)
 			words[n++] = (struct rt_movement_words){item->letters, item->movement};
 	}
-	s->what.words = words;
-	s->what.title = in->title ? in->title : in->test;
-	return RT_OK;
+	return words;
 }
 
-/* Drive the turnout along the route, where that is one line. */
-static enum rt_err take_band(struct cli *c, struct sheet_call *s)
+/* Drive the turnout along the route. */
+static void take_band(struct cli *c, const struct cli_route *in, struct rt_band *band)
 {
 	const struct rt_sweep_options options = {.trace_m = BAND_STEP_M / 2.0,
 						 .step_m = SWEEP_STEP_M};
 	struct rt_sweep sweep = {0};
-	enum rt_err e;
 
-	if (!s->route.turnout.n)
-		return RT_OK;
-	s->what.turnout = s->route.turnout.at[0].turnout;
-	s->what.turnout_track_m = rt_turnout_track(&s->route.turnout);
-	if (!s->route.route.whole)
-		return RT_OK;
-	e = rt_sweep_make(&sweep, &s->route.route.path, &s->route.turnout, &options, &c->err);
-	if (!e)
-		e = rt_sweep_band(&s->band, &sweep, &s->route.route.path, &s->route.turnout,
-				  BAND_STEP_M, &c->err);
+	CLI_DO(c, rt_sweep_make(&sweep, &in->route.path, &in->turnout, &options, &c->err));
+	CLI_DO(c, rt_sweep_band(band, &sweep, &in->route.path, &in->turnout, BAND_STEP_M, &c->err));
 	rt_sweep_free(&sweep);
-	s->what.band = &s->band;
-	return e;
 }
 
 /* What keeps the route from being driven, beside the sheet that tells it too. */
@@ -89,38 +63,58 @@ static void tell_problems(struct cli *c, const struct rt_route *route)
 	c->report.needs_person = c->report.needs_person || route->problems.n > 0;
 }
 
-static enum rt_err sheet_route(struct cli *c, const struct cli_call *call)
+static void sheet_route(struct cli *c, const void *typed)
 {
-	struct sheet_call s = {0};
-	enum rt_err e = cli_sheet_options(c, call, &s.options);
+	const struct route_sheet *o = typed;
+	struct rt_route_sheet what = {.compare = o->compare};
+	struct rt_sheet_options options;
+	struct cli_route in = {0};
+	struct rt_band band = {0};
+	struct rt_sheet sheet = {0};
 
-	s.what.compare = cli_option(call, "compare") != NULL;
-	if (!e)
-		e = cli_route_read(c, call, &s.route);
-	if (!e)
-		e = cli_route_make(c, &s.route);
-	if (!e)
-		e = take_words(c, &s);
-	if (!e)
-		e = take_band(c, &s);
-	if (!e && c->store)
-		e = rt_store_show(c->store, &s.show, &c->err);
-	s.options.show = s.show.title;
-	if (!e)
-		e = rt_sheet_route(&s.sheet, &s.route.route, s.route.kind, &s.what, &s.options,
-				   &c->err);
-	if (!e)
-		e = cli_write_sheet(c, call, &s.sheet);
-	if (!e)
-		tell_problems(c, &s.route.route);
-	sheet_call_free(&s);
-	return e;
+	cli_route_make(c, &o->route, &in);
+	options = cli_sheet_options(c, &o->sheet);
+	if (!c->err.code) {
+		what.words = take_words(c, &in);
+		what.title = in.title ? in.title : in.test;
+	}
+	if (in.turnout.n) {
+		what.turnout = in.turnout.at[0].turnout;
+		what.turnout_track_m = rt_turnout_track(&in.turnout);
+	}
+	if (in.turnout.n && in.route.whole) {
+		take_band(c, &in, &band);
+		what.band = &band;
+	}
+	CLI_DO(c, rt_sheet_route(&sheet, &in.route, in.kind, &what, &options, &c->err));
+	cli_write_sheet(c, &o->sheet, &sheet);
+	if (!c->err.code)
+		tell_problems(c, &in.route);
+	rt_sheet_free(&sheet);
+	RT_LIST_FREE(&band);
+	cli_route_free(&in);
 }
+
+static const struct rt_field route_options[] = {
+	{"test", RT_AT(struct route_sheet, route.test), .type = RT_NAME,
+	 .is = RT_ARGUMENT | RT_REQUIRED},
+	CLI_OUT(struct route_sheet, sheet),
+	CLI_KIND(struct route_sheet, route.kind, 0),
+	CLI_LEVEL(struct route_sheet, route.level, 0),
+	CLI_ONLY_TEST(struct route_sheet, route.only_test),
+	CLI_HEIGHT(struct route_sheet, route.options.height_cm),
+	CLI_TRACK(struct route_sheet, route.options.track_m),
+	{"compare", RT_AT(struct route_sheet, compare), .type = RT_BOOL,
+	 .help = "the right-angled line of maps under it"},
+	CLI_TURNOUT(struct route_sheet, route.turnout, 0),
+	CLI_TURNOUTS(struct route_sheet, route.turnouts),
+	CLI_VIEW(struct route_sheet, sheet),
+};
 
 const struct cli_command cmd_sheet_route = {
 	.group = "Papers",
 	.name = "sheet route",
-	.args = "(TEST or MOVEMENTS.csv) --out FILE.pdf|.svg",
+	.args = "(TEST or MOVEMENTS.csv) --out FILE",
 	.summary = "A test's movements, each a small ring with the line that is driven.",
 	.details =
 		"A test of the show brings its own ring and level; a file of movements needs\n"
@@ -128,153 +122,117 @@ const struct cli_command cmd_sheet_route = {
 		"driven one, --turnout the edges of the ground it sweeps. What cannot be driven\n"
 		"as asked is told on the sheet (exit status 1).\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet route Larch --compare --out larch.pdf",
-	.old_option = {CLI_OUT_OPTIONS,
-		       {"kind", "KIND", "a kind of ring", false},
-		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
-		       {"test", "NAME", "which test, where the file holds several", false},
-		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		       {"track", "M",
-			"how far the track lies inside the boards; 0 unless given,\n"
-			"                          with a turnout half its width and 0.25 m",
-			false},
-		       {"compare", NULL, "the right-angled line of maps under it", false},
-		       {"turnout", "NAME", "draw what this turnout sweeps", false},
-		       {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped",
-			false},
-		       {"paper", "SIZE", "a4 (unless given) or letter", false},
-		       {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
-		       {"up", "LETTER", "C (unless given) or A at the top", false}},
-	.old_min_args = 1,
-	.old_max_args = 1,
-	.old_run = sheet_route,
+	CLI_OPTIONS(struct route_sheet, route_options),
+	.run = sheet_route,
 };
 
 /* ---- sheet cones ---------------------------------------------------------------------------- */
 
-struct cones_call {
-	struct rt_sheet_options options;
-	double tape_m;
-	char title[256];
-	struct rt_cones cones;
-	struct rt_show show;
-	struct rt_sheet sheet;
-};
+static const struct route_sheet cones_blank = {.tape_m = RT_TAPE_M};
 
 /* Draw and write the cones, and tell them. */
-static enum rt_err write_cones(struct cli *c, const struct cli_call *call, struct cones_call *s,
-			       const struct rt_ring_kind *kind)
+static void write_cones(struct cli *c, const struct route_sheet *o, const struct rt_cones *cones,
+			const struct rt_ring_kind *kind, const char *title)
 {
-	enum rt_err e = c->store ? rt_store_show(c->store, &s->show, &c->err) : RT_OK;
+	struct rt_sheet_options options = cli_sheet_options(c, &o->sheet);
+	struct rt_sheet sheet = {0};
 
-	s->options.show = s->show.title;
-	if (!e)
-		e = rt_sheet_cones(&s->sheet, &s->cones, kind, s->title, &s->options, &c->err);
-	if (!e)
-		e = cli_write_sheet(c, call, &s->sheet);
-	return e ? e : rt_cones_report(&c->report, &s->cones, &c->err);
+	CLI_DO(c, rt_sheet_cones(&sheet, cones, kind, title, &options, &c->err));
+	cli_write_sheet(c, &o->sheet, &sheet);
+	CLI_DO(c, rt_cones_report(&c->report, cones, &c->err));
+	rt_sheet_free(&sheet);
 }
 
 /* The cones of a test. */
-static enum rt_err test_cones(struct cli *c, const struct cli_call *call, struct cones_call *s)
+static void test_cones(struct cli *c, const struct route_sheet *o, struct rt_cones *cones)
 {
 	struct cli_route in = {0};
-	enum rt_err e = cli_route_read(c, call, &in);
+	char title[256];
 
-	if (!e)
-		e = cli_route_make(c, &in);
-	if (!e)
-		e = rt_cones_of_route(&s->cones, &in.route, in.kind, s->tape_m, &c->err);
-	if (!e) {
-		snprintf(s->title, sizeof s->title, "%s, %s, %s", in.title ? in.title : in.test,
+	cli_route_make(c, &o->route, &in);
+	CLI_DO(c, rt_cones_of_route(cones, &in.route, in.kind, o->tape_m, &c->err));
+	if (!c->err.code) {
+		snprintf(title, sizeof title, "%s, %s, %s", in.title ? in.title : in.test,
 			 in.level->name, in.kind->name);
-		e = write_cones(c, call, s, in.kind);
+		write_cones(c, o, cones, in.kind, title);
 	}
-	if (!e)
+	if (!c->err.code)
 		tell_problems(c, &in.route);
 	cli_route_free(&in);
-	return e;
 }
 
 /* The cones of a level's turns. */
-static enum rt_err level_cones(struct cli *c, const struct cli_call *call, struct cones_call *s)
+static void level_cones(struct cli *c, const struct route_sheet *o, struct rt_cones *cones)
 {
-	const char *kind_name = cli_option(call, "kind"), *level_name = cli_option(call, "level");
-	struct rt_turn_options options = {0};
-	const struct rt_ring_kind *kind;
+	const struct cli_turns_asked asked = {
+		o->route.kind,
+		o->route.level,
+		{o->route.options.height_cm, o->diameter_m, o->route.options.track_m}};
 	const struct rt_level *level;
-	struct rt_shipped rows = {0};
+	struct cli_ring ring = {0};
 	struct rt_turns turns = {0};
-	enum rt_err e = cli_turn_options(c, call, &options);
+	char title[256];
 
-	if (!e && (!kind_name || !level_name))
-		return rt_fail(&c->err, RT_E_USAGE, "--turns wants --%s %s",
-			       kind_name ? "level" : "kind", kind_name ? "LEVEL" : "KIND");
-	if (!e)
-		e = CLI_OLD(c, cli_rows(c, &rows));
-	if (!e)
-		e = rt_ring_kind_named(&kind, &rows.kinds, kind_name, &c->err);
-	if (!e)
-		e = cli_level_named(c, &rows.levels, level_name, kind->discipline, &level);
-	if (!e)
-		e = rt_turns_make(&turns, kind, level, &rows.gaits, &options, &c->err);
-	if (!e)
-		e = rt_cones_of_turns(&s->cones, &turns, kind, s->tape_m, &c->err);
-	if (!e) {
-		snprintf(s->title, sizeof s->title, "turns, %s, %s", level->name, kind->name);
-		e = write_cones(c, call, s, kind);
+	if (!asked.kind || !asked.level)
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--turns wants --%s %s",
+				  asked.kind ? "level" : "kind", asked.kind ? "LEVEL" : "KIND"));
+	cli_ring_find(c, NULL, asked.kind, false, &ring);
+	cli_turns_make(c, &asked, &ring, &level, &turns);
+	CLI_DO(c, rt_cones_of_turns(cones, &turns, ring.kind, o->tape_m, &c->err));
+	if (!c->err.code) {
+		snprintf(title, sizeof title, "turns, %s, %s", level->name, ring.kind->name);
+		write_cones(c, o, cones, ring.kind, title);
 	}
 	rt_turns_free(&turns);
-	rt_shipped_free(&rows);
-	return e;
+	cli_ring_free(&ring);
 }
 
-static enum rt_err sheet_cones(struct cli *c, const struct cli_call *call)
+static void sheet_cones(struct cli *c, const void *typed)
 {
-	bool turns = cli_option(call, "turns") != NULL;
-	struct cones_call s = {.tape_m = RT_TAPE_M};
-	enum rt_err e = cli_sheet_options(c, call, &s.options);
+	const struct route_sheet *o = typed;
+	struct rt_cones cones = {0};
 
-	if (!e && turns == (call->args == 1))
-		e = rt_fail(&c->err, RT_E_USAGE,
-			    "a test, a file of movements or --turns: one of them");
-	if (!e && turns && cli_option(call, "test"))
-		e = rt_fail(&c->err, RT_E_USAGE, "--test belongs to a file of movements");
-	if (!e && !turns && cli_option(call, "diameter"))
-		e = rt_fail(&c->err, RT_E_USAGE, "--diameter belongs to --turns");
-	if (!e)
-		e = cli_real_option(c, call, "tape", 5.0, 200.0, &s.tape_m);
-	if (!e)
-		e = turns ? level_cones(c, call, &s) : test_cones(c, call, &s);
-	rt_sheet_free(&s.sheet);
-	rt_show_free(&s.show);
-	rt_cones_free(&s.cones);
-	return e;
+	if (o->turns == (o->route.test != NULL))
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "a test, a file of movements or --turns: one of them"));
+	if (o->turns && o->route.only_test)
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--test belongs to a file of movements"));
+	if (!o->turns && cli_given(c, &o->diameter_m))
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--diameter belongs to --turns"));
+	if (o->turns)
+		level_cones(c, o, &cones);
+	else
+		test_cones(c, o, &cones);
+	rt_cones_free(&cones);
 }
+
+static const struct rt_field cones_options[] = {
+	{"test", RT_AT(struct route_sheet, route.test), .type = RT_NAME, .is = RT_ARGUMENT},
+	CLI_OUT(struct route_sheet, sheet),
+	{"turns", RT_AT(struct route_sheet, turns), .type = RT_BOOL,
+	 .help = "all turns of a level instead of a test"},
+	CLI_KIND(struct route_sheet, route.kind, 0),
+	CLI_LEVEL(struct route_sheet, route.level, 0),
+	CLI_ONLY_TEST(struct route_sheet, route.only_test),
+	CLI_HEIGHT(struct route_sheet, route.options.height_cm),
+	CLI_DIAMETER(struct route_sheet, diameter_m),
+	CLI_TRACK(struct route_sheet, route.options.track_m),
+	{"tape", RT_AT(struct route_sheet, tape_m), .head = "M", .type = RT_REAL, .low = 5,
+	 .high = 200, .measure = "m", .is = RT_USUAL, .help = "how long the tape is"},
+	CLI_VIEW(struct route_sheet, sheet),
+};
 
 const struct cli_command cmd_sheet_cones = {
 	.group = "Papers",
 	.name = "sheet cones",
-	.args = "(TEST, MOVEMENTS.csv or --turns) --out FILE.pdf|.svg",
+	.args = "(TEST, MOVEMENTS.csv or --turns) --out FILE",
 	.summary = "Cones that set out the true arcs at home, each by two tapes from letters.",
 	.details =
 		"A cone at the begin, the middle and the finish of every arc of a test, or with\n"
 		"--turns of all turns of a level; the table of tapes is told here too. A test of\n"
 		"the show brings its own ring and level; anything else needs --kind and --level.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet cones --turns --kind driven-40x80 --level intermediate --out cones.pdf",
-	.old_option = {CLI_OUT_OPTIONS,
-		       {"turns", NULL, "all turns of a level instead of a test", false},
-		       {"kind", "KIND", "a kind of ring", false},
-		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", false},
-		       {"test", "NAME", "which test, where the file holds several", false},
-		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		       {"diameter", "M", "with --turns: a diameter instead of the level's", false},
-		       {"track", "M", "how far the track lies inside the boards; 0 unless given",
-			false},
-		       {"tape", "M", "how long the tape is; 50 unless given", false},
-		       {"paper", "SIZE", "a4 (unless given) or letter", false},
-		       {"seen-from", "SEAT", "drawn as seen from C, B, E or A", false},
-		       {"up", "LETTER", "C (unless given) or A at the top", false}},
-	.old_min_args = 0,
-	.old_max_args = 1,
-	.old_run = sheet_cones,
+	CLI_OPTIONS(struct route_sheet, cones_options),
+	.blank = &cones_blank,
+	.run = sheet_cones,
 };

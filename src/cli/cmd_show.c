@@ -111,73 +111,52 @@ static const struct rt_field class_fields[] = {
 static const struct rt_record class_table = RT_TABLE("classes", "Classes", class_fields,
 						     struct class_row);
 
-static enum rt_err count_class(struct cli *c, const char *name, struct class_row *count)
+static void put_class(struct cli *c, struct rt_table *t, const struct rt_class *class_,
+		      const struct rt_tests *tests)
 {
+	struct class_row row = {.of = class_,
+				.level = cli_level_of(class_, tests),
+				.rule = cli_rule_of(class_, tests)};
 	struct rt_entries entries = {0};
-	enum rt_err e = rt_store_entries(c->store, name, &entries, &c->err);
 
-	count->entries = entries.n;
-	for (size_t k = 0; !e && k < entries.n; k++)
-		count->out += entries.at[k].status == RT_WITHDRAWN ||
-			      entries.at[k].status == RT_DID_NOT_START;
+	CLI_DO(c, rt_store_entries(c->store, class_->name, &entries, &c->err));
+	row.entries = entries.n;
+	for (size_t k = 0; k < entries.n; k++)
+		row.out += entries.at[k].status == RT_WITHDRAWN ||
+			   entries.at[k].status == RT_DID_NOT_START;
 	RT_LIST_FREE(&entries);
-	return e ? e : rt_store_sheets_keyed(c->store, name, count->keyed, &c->err);
+	CLI_DO(c, rt_store_sheets_keyed(c->store, class_->name, row.keyed, &c->err));
+	rt_put_row(t, &row);
 }
 
-static enum rt_err put_classes(struct cli *c, const struct rt_classes *classes,
-			       const struct rt_tests *tests)
+static void show(struct cli *c, const void *typed)
 {
-	struct rt_table *t = rt_report_rows(&c->report, &class_table);
-
-	for (size_t i = 0; i < classes->n; i++) {
-		const struct rt_class *class_ = &classes->at[i];
-		struct class_row row = {.of = class_,
-					.level = cli_level_of(class_, tests),
-					.rule = cli_rule_of(class_, tests)};
-		enum rt_err e = count_class(c, class_->name, &row);
-
-		if (e)
-			return e;
-		rt_put_row(t, &row);
-	}
-	return RT_OK;
-}
-
-static enum rt_err show(struct cli *c, const struct cli_call *call)
-{
-	struct rt_show head = {0};
 	struct rt_rings rings = {0};
 	struct rt_tests tests = {0};
 	struct rt_classes classes = {0};
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
+	struct rt_table *t;
 
-	(void)call;
-	if (!e)
-		e = rt_store_show(c->store, &head, &c->err);
-	if (!e)
-		e = rt_store_rings(c->store, &rings, &c->err);
-	if (!e)
-		e = rt_store_tests(c->store, &tests, &c->err);
-	if (!e)
-		e = rt_store_classes(c->store, &classes, &c->err);
-	if (!e) {
-		rt_report_list(&c->report, &show_table, &(struct show_row){&head, rings.n, tests.n},
-			       1);
-		e = put_classes(c, &classes, &tests);
-	}
-	rt_show_free(&head);
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_show(c->store, &c->show, &c->err));
+	CLI_DO(c, rt_store_rings(c->store, &rings, &c->err));
+	CLI_DO(c, rt_store_tests(c->store, &tests, &c->err));
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	rt_report_list(&c->report, &show_table,
+		       &(const struct show_row){&c->show, rings.n, tests.n}, 1);
+	t = rt_report_rows(&c->report, &class_table);
+	for (size_t i = 0; i < classes.n; i++)
+		put_class(c, t, &classes.at[i], &tests);
 	RT_LIST_FREE(&rings);
 	RT_LIST_FREE(&tests);
 	rt_classes_free(&classes);
-	return e;
 }
 
 const struct cli_command cmd_show = {
 	.group = "Show",
 	.name = "show",
-	.args = "",
 	.summary = "Tell what is in the show file.",
 	.example = "--show spring.show show",
 	.table = {&show_table, &class_table},
-	.old_run = show,
+	.run = show,
 };

@@ -4,109 +4,74 @@
 
 #include "cli.h"
 
-/* The pace unless another is asked for. */
-#define GAIT "trot"
-
-struct sweep_call {
-	struct rt_sweep_options options;
-	double diameter_m, angle_deg;
+struct sweep {
+	const char *turnout, *turnouts, *gait;
+	double diameter_m, angle_deg, slope_deg;
+	bool two_track;
 };
 
-static enum rt_err read_sweep(struct cli *c, const struct cli_call *call, struct sweep_call *out)
-{
-	enum rt_err e = cli_real_option(c, call, "diameter", 1.0, 200.0, &out->diameter_m);
+static const struct sweep blank = {.gait = "trot"};
 
-	if (!e)
-		e = cli_real_option(c, call, "angle", 1.0, 720.0, &out->angle_deg);
-	if (!e)
-		e = cli_real_option(c, call, "slope", -30.0, 30.0, &out->options.slope_deg);
-	out->options.two_track = cli_option(call, "two-track") != NULL;
-	return e;
-}
+static const struct rt_field options[] = {
+	CLI_TURNOUT(struct sweep, turnout, RT_REQUIRED),
+	{"diameter", RT_AT(struct sweep, diameter_m), .head = "M", .type = RT_REAL, .low = 1,
+	 .high = 200, .measure = "m", .is = RT_REQUIRED, .help = "of the turn"},
+	{"angle", RT_AT(struct sweep, angle_deg), .head = "DEG", .type = RT_REAL, .low = 1,
+	 .high = 720, .is = RT_REQUIRED, .help = "that the turn goes round"},
+	CLI_TURNOUTS(struct sweep, turnouts),
+	{"two-track", RT_AT(struct sweep, two_track), .type = RT_BOOL,
+	 .help = "the first animal bends: its hind feet follow the fore feet"},
+	{"gait", RT_AT(struct sweep, gait), .type = RT_NAME, .is = RT_USUAL,
+	 .help = "the pace, for lean and overturning"},
+	{"slope", RT_AT(struct sweep, slope_deg), .head = "DEG", .type = RT_REAL, .low = -30,
+	 .high = 30, .help = "how steeply the ground falls away from the turn's centre"},
+};
 
-static enum rt_err speed_of(struct cli *c, const struct rt_gaits *gaits, const char *name,
-			    double *speed)
+/* A gait that is not there is told only to who asked for it. */
+static double speed_of(struct cli *c, const struct rt_gaits *gaits, const struct sweep *o)
 {
-	const struct rt_gait *gait = rt_gait_find(gaits, name ? name : GAIT);
+	const struct rt_gait *gait = rt_gait_find(gaits, o->gait);
 	const char *names[64], *nearest;
 	size_t n = 0;
 
-	if (gait) {
-		*speed = gait->speed_m_per_s;
-		return RT_OK;
-	}
-	if (!name)
-		return RT_OK;
+	if (gait || !cli_given(c, &o->gait))
+		return gait ? gait->speed_m_per_s : 0.0;
 	for (; n < gaits->n && n < sizeof names / sizeof *names; n++)
 		names[n] = gaits->at[n].name;
-	nearest = rt_nearest(name, names, n);
-	if (!nearest)
-		nearest = GAIT;
-	return rt_fail(&c->err, RT_E_NOTFOUND, "unknown gait \"%s\": did you mean \"%s\"?", name,
-		       nearest);
+	nearest = rt_nearest(o->gait, names, n);
+	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "unknown gait \"%s\": did you mean \"%s\"?",
+			  o->gait, nearest ? nearest : blank.gait));
+	return 0.0;
 }
 
-enum rt_err cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
-			struct rt_turnout_parts *out)
+static void sweep(struct cli *c, const void *typed)
 {
-	enum rt_err e = RT_OK;
-
-	if (file) {
-		RT_LIST_FREE(&rows->turnouts);
-		e = rt_read_turnouts(&rows->turnouts, file, &c->faults, &c->err);
-		if (!e)
-			e = rt_faults_result(&c->faults, &c->err);
-	}
-	return e ? e : rt_turnout_named(out, &rows->turnouts, name, &c->err);
-}
-
-static enum rt_err sweep(struct cli *c, const struct cli_call *call)
-{
-	struct sweep_call asked = {0};
+	const struct sweep *o = typed;
+	struct rt_sweep_options asked = {.slope_deg = o->slope_deg, .two_track = o->two_track};
 	struct rt_shipped rows = {0};
 	struct rt_turnout_parts turnout = {0};
 	struct rt_path path = {0};
 	struct rt_sweep result = {0};
-	enum rt_err e = read_sweep(c, call, &asked);
 
-	if (!e)
-		e = CLI_OLD(c, cli_rows(c, &rows));
-	if (!e)
-		e = cli_turnout(c, &rows, cli_option(call, "turnout"), cli_option(call, "turnouts"),
-				&turnout);
-	if (!e)
-		e = speed_of(c, &rows.gaits, cli_option(call, "gait"),
-			     &asked.options.speed_m_per_s);
-	if (!e)
-		e = rt_sweep_turn(&path, asked.diameter_m, asked.angle_deg, &c->err);
-	if (!e)
-		e = rt_sweep_make(&result, &path, &turnout, &asked.options, &c->err);
-	if (!e)
-		e = rt_sweep_report(&c->report, &result, &c->err);
+	cli_rows(c, &rows);
+	cli_turnout(c, &rows, o->turnout, o->turnouts, &turnout);
+	asked.speed_m_per_s = speed_of(c, &rows.gaits, o);
+	CLI_DO(c, rt_sweep_turn(&path, o->diameter_m, o->angle_deg, &c->err));
+	CLI_DO(c, rt_sweep_make(&result, &path, &turnout, &asked, &c->err));
+	CLI_DO(c, rt_sweep_report(&c->report, &result, &c->err));
 	rt_sweep_free(&result);
 	rt_path_free(&path);
 	RT_LIST_FREE(&turnout);
 	rt_shipped_free(&rows);
-	return e;
 }
 
 const struct cli_command cmd_sweep = {
 	.group = "Turns",
 	.name = "sweep",
-	.args = "--turnout NAME --diameter M --angle DEG",
 	.summary = "How far each part of a turnout runs inside its horse's path in a turn.",
 	.details = "40 m straight, all in line; the arc; 40 m straight.",
 	.example = "sweep --turnout 'horse and gig' --diameter 20 --angle 90",
-	.old_option = {{"turnout", "NAME", "a turnout", true},
-		       {"diameter", "M", "of the turn, 1 to 200 m", true},
-		       {"angle", "DEG", "that the turn goes round, 1 to 720", true},
-		       {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped",
-			false},
-		       {"two-track", NULL,
-			"the first animal bends: its hind feet follow the fore feet", false},
-		       {"gait", "GAIT", "the pace, for lean and overturning; trot unless given",
-			false},
-		       {"slope", "DEG", "how steeply the ground falls away from the turn's centre",
-			false}},
-	.old_run = sweep,
+	CLI_OPTIONS(struct sweep, options),
+	.blank = &blank,
+	.run = sweep,
 };

@@ -53,43 +53,45 @@ static void note_multipliers(struct cli *c, const struct test_import *in)
 	}
 }
 
-static enum rt_err test_import(struct cli *c, const struct cli_call *call)
-{
-	struct test_import in = {0};
-	enum rt_err e = CLI_OLD(c, cli_store(c, true));
+struct test_files {
+	const char *tests, *movements;
+};
 
-	if (!e)
-		e = CLI_OLD(c, cli_roster(c, &in.roster));
-	if (!e)
-		e = rt_read_tests(&in.tests, call->arg[0], &in.roster.roster, &c->faults, &c->err);
-	if (!e)
-		e = rt_read_items(&in.items, call->arg[1], &in.tests, &in.roster.roster, &c->faults,
-				  &c->err);
-	if (!e)
-		e = rt_faults_result(&c->faults, &c->err);
-	if (!e)
-		e = rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults,
-				       &c->err);
-	if (!e)
-		cli_report_import(c, "tests", &in.count);
-	if (!e)
-		note_multipliers(c, &in);
+static const struct rt_field import_options[] = {
+	{"tests", RT_AT(struct test_files, tests), .head = "TESTS.csv", .type = RT_TEXT,
+	 .is = RT_ARGUMENT | RT_REQUIRED},
+	{"movements", RT_AT(struct test_files, movements), .head = "MOVEMENTS.csv", .type = RT_TEXT,
+	 .is = RT_ARGUMENT | RT_REQUIRED},
+};
+
+static void test_import(struct cli *c, const void *typed)
+{
+	const struct test_files *o = typed;
+	struct test_import in = {0};
+
+	cli_store(c, true);
+	cli_roster(c, &in.roster);
+	CLI_DO(c, rt_read_tests(&in.tests, o->tests, &in.roster.roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_items(&in.items, o->movements, &in.tests, &in.roster.roster, &c->faults,
+				&c->err));
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	CLI_DO(c,
+	       rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults, &c->err));
+	cli_report_import(c, "tests", &in.count);
+	note_multipliers(c, &in);
 	cli_roster_free(&in.roster);
 	RT_LIST_FREE(&in.tests);
 	RT_LIST_FREE(&in.items);
-	return e;
 }
 
 const struct cli_command cmd_test_import = {
 	.group = "Tests",
 	.name = "test import",
-	.args = "TESTS.csv MOVEMENTS.csv",
 	.summary = "Put tests and their movements into the show.",
-	.example = "--show spring.show test import tests.csv movements.csv",
 	.files = (const struct rt_record *const[]){&rt_test_record, &rt_item_record, NULL},
-	.old_min_args = 2,
-	.old_max_args = 2,
-	.old_run = test_import,
+	.example = "--show spring.show test import tests.csv movements.csv",
+	CLI_OPTIONS(struct test_files, import_options),
+	.run = test_import,
 };
 
 /* ---- list -------------------------------------------------------------------------------- */

@@ -1,113 +1,107 @@
-/* turns: the true turns of a level by the letters of a ring.
+/* turns, sheet turns: the true turns of a level by the letters of a ring.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
 #include "cli.h"
 
-#include <string.h>
+struct turns {
+	const char *ring, *turnout, *turnouts;
+	struct cli_turns_asked asked;
+	struct cli_sheet sheet;
+};
 
-enum rt_err cli_turn_options(struct cli *c, const struct cli_call *call,
-			     struct rt_turn_options *options)
+#define TURN_OPTIONS                                                                               \
+	{"ring", RT_AT(struct turns, ring), .type = RT_NAME, .is = RT_ARGUMENT},                   \
+		CLI_KIND(struct turns, asked.kind, 0),                                             \
+		CLI_LEVEL(struct turns, asked.level, RT_REQUIRED),                                 \
+		CLI_HEIGHT(struct turns, asked.options.height_cm),                                 \
+		CLI_DIAMETER(struct turns, asked.options.diameter_m),                              \
+		CLI_TRACK(struct turns, asked.options.track_m)
+
+/* ---- turns ----------------------------------------------------------------------------------- */
+
+static const struct rt_field turns_options[] = {
+	TURN_OPTIONS,
+	CLI_TURNOUT(struct turns, turnout, 0),
+	CLI_TURNOUTS(struct turns, turnouts),
+};
+
+static void turns(struct cli *c, const void *typed)
 {
-	const char *height = cli_option(call, "height");
-	enum rt_err e;
-
-	if (height && !rt_parse_height(height, &options->height_cm))
-		return rt_fail(&c->err, RT_E_USAGE, "--height: \"%s\": %s", height,
-			       RT_HEIGHT_ACCEPTED);
-	e = cli_real_option(c, call, "diameter", 1.0, 100.0, &options->diameter_m);
-	return e ? e : cli_real_option(c, call, "track", 0.0, 10.0, &options->track_m);
-}
-
-enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
-			    enum rt_discipline discipline, const struct rt_level **out)
-{
-	const char *names[64], *nearest;
-	char listed[320] = "";
-	size_t n = 0;
-
-	*out = rt_level_find(levels, name, discipline);
-	if (*out)
-		return RT_OK;
-	for (size_t i = 0; i < levels->n && n < sizeof names / sizeof *names; i++)
-		if (levels->at[i].discipline == discipline)
-			names[n++] = levels->at[i].name;
-	nearest = rt_nearest(name, names, n);
-	if (nearest)
-		return rt_fail(&c->err, RT_E_NOTFOUND,
-			       "unknown %s level \"%s\": did you mean \"%s\"?",
-			       rt_discipline_words(discipline), name, nearest);
-	for (size_t i = 0; i < n; i++)
-		snprintf(listed + strlen(listed), sizeof listed - strlen(listed), "%s%s",
-			 i ? ", " : "", names[i]);
-	return rt_fail(&c->err, RT_E_NOTFOUND, "unknown %s level \"%s\": %s",
-		       rt_discipline_words(discipline), name, listed);
-}
-
-/* What a turnout adds; nothing where none is asked for. */
-static enum rt_err report_turnout(struct cli *c, const struct rt_turns *turns,
-				  const struct rt_level *level,
-				  const struct rt_turnout_parts *turnout)
-{
-	const struct rt_sweep_options options = {.level = level,
-						 .speed_m_per_s = turns->speed_m_per_s};
-
-	if (!turnout->n)
-		return RT_OK;
-	return rt_turns_sweep_report(&c->report, turns, level, turnout, &options, &c->err);
-}
-
-static enum rt_err turns(struct cli *c, const struct cli_call *call)
-{
-	const char *name = cli_option(call, "turnout");
-	struct rt_turn_options options = {0};
+	const struct turns *o = typed;
+	struct cli_turns_asked asked = o->asked;
 	struct rt_turnout_parts turnout = {0};
-	struct rt_shipped rows = {0};
+	struct cli_ring ring = {0};
 	struct rt_turns result = {0};
-	const struct rt_ring_kind *kind;
-	const struct rt_level *level;
-	enum rt_err e = cli_turn_options(c, call, &options);
+	const struct rt_level *level = NULL;
 
-	if (!e)
-		e = CLI_OLD(c, cli_rows(c, &rows));
-	if (!e)
-		e = rt_ring_kind_named(&kind, &rows.kinds, cli_option(call, "kind"), &c->err);
-	if (!e)
-		e = cli_level_named(c, &rows.levels, cli_option(call, "level"), kind->discipline,
-				    &level);
-	if (!e && name)
-		e = cli_turnout(c, &rows, name, cli_option(call, "turnouts"), &turnout);
-	if (!e && name && !cli_option(call, "track"))
-		options.track_m = rt_turnout_track(&turnout);
-	if (!e)
-		e = rt_turns_make(&result, kind, level, &rows.gaits, &options, &c->err);
-	if (!e)
-		e = rt_turns_report(&c->report, &result, c->feet && c->format == CLI_TEXT, &c->err);
-	if (!e)
-		e = report_turnout(c, &result, level, &turnout);
+	cli_ring_find(c, o->ring, asked.kind, false, &ring);
+	cli_turnout(c, &ring.rows, o->turnout, o->turnouts, &turnout);
+	if (turnout.n && !cli_given(c, &o->asked.options.track_m))
+		asked.options.track_m = rt_turnout_track(&turnout);
+	cli_turns_make(c, &asked, &ring, &level, &result);
+	CLI_DO(c, rt_turns_report(&c->report, &result, cli_text_in_feet(c), &c->err));
+	if (turnout.n) {
+		const struct rt_sweep_options options = {.level = level,
+							 .speed_m_per_s = result.speed_m_per_s};
+
+		CLI_DO(c, rt_turns_sweep_report(&c->report, &result, level, &turnout, &options,
+						&c->err));
+	}
 	rt_turns_free(&result);
 	RT_LIST_FREE(&turnout);
-	rt_shipped_free(&rows);
-	return e;
+	cli_ring_free(&ring);
 }
 
 const struct cli_command cmd_turns = {
 	.group = "Turns",
 	.name = "turns",
-	.args = "--kind KIND --level LEVEL",
+	.args = "(RING | --kind KIND) --level LEVEL",
 	.summary = "Where the true turns of a level begin and finish, by the letters.",
 	.details = "A turn that does not fit is said so, with the largest diameter that does.",
 	.example = "turns --kind driven-40x80 --level intermediate --height 13.2hh",
-	.old_option = {{"kind", "KIND", "a kind of ring", true},
-		       {"level", "LEVEL", "a level; the ring kind says ridden or driven", true},
-		       {"height", "H", "the animal's height: 132cm, 1.32m or 13.2hh", false},
-		       {"diameter", "M", "a diameter instead of the level's", false},
-		       {"track", "M",
-			"how far the track lies inside the boards; 0 unless given, with\n"
-			"                          a turnout half its width and 0.25 m",
-			false},
-		       {"turnout", "NAME", "a turnout: how far it cuts in, turn by turn", false},
-		       {"turnouts", "FILE.csv", "turnouts of your own instead of the shipped",
-			false}},
-	.old_run = turns,
+	CLI_OPTIONS(struct turns, turns_options),
+	.run = turns,
+};
+
+/* ---- sheet turns ----------------------------------------------------------------------------- */
+
+static const struct rt_field sheet_options[] = {
+	TURN_OPTIONS,
+	CLI_OUT(struct turns, sheet),
+	CLI_VIEW(struct turns, sheet),
+};
+
+static void sheet_turns(struct cli *c, const void *typed)
+{
+	const struct turns *o = typed;
+	struct rt_sheet_options options;
+	struct cli_ring ring = {0};
+	struct rt_turns result = {0};
+	struct rt_sheet sheet = {0};
+	const struct rt_level *level;
+
+	cli_ring_find(c, o->ring, o->asked.kind, false, &ring);
+	cli_turns_make(c, &o->asked, &ring, &level, &result);
+	options = cli_sheet_options(c, &o->sheet);
+	CLI_DO(c, rt_sheet_turns(&sheet, &result, ring.kind, &options, &c->err));
+	cli_write_sheet(c, &o->sheet, &sheet);
+	rt_sheet_free(&sheet);
+	rt_turns_free(&result);
+	cli_ring_free(&ring);
+}
+
+const struct cli_command cmd_sheet_turns = {
+	.group = "Papers",
+	.name = "sheet turns",
+	.args = "(RING | --kind KIND) --level LEVEL --out FILE",
+	.summary = "A page with the true turns of a level, drawn and by the letters.",
+	.details = "The ring to scale with every turn that fits as an arc, where it begins and "
+		   "finishes\n"
+		   "measured from the letters, and the table beside it. The same --date gives the "
+		   "same file.\n" CLI_OUTPUT_STANDARD,
+	.example = "sheet turns --kind driven-40x80 --level intermediate --seen-from C --out "
+		   "turns.pdf",
+	CLI_OPTIONS(struct turns, sheet_options),
+	.run = sheet_turns,
 };

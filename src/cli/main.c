@@ -18,7 +18,7 @@ enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_ST
 /* clang-format off */
 const struct cli_command *const cli_commands[] = {
 	&cmd_create, &cmd_template, &cmd_show, &cmd_verify, &cmd_backup, &cmd_restore,
-	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check,
+	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check, &cmd_ring_history,
 	&cmd_ring_footing, &cmd_ring_advice, &cmd_adjust,
 	&cmd_turns, &cmd_sweep,
 	&cmd_test_import, &cmd_test_list, &cmd_test_route,
@@ -232,6 +232,7 @@ int main(int argc, char **argv)
 	else if (c.report.needs_person)
 		status = EXIT_NEEDS_PERSON;
 	rt_store_close(c.store);
+	rt_show_free(&c.show);
 	cli_call_free(&c.call);
 	rt_faults_free(&c.faults);
 	rt_report_free(&c.report);

@@ -118,3 +118,17 @@ void cli_old_field(struct cli *c, size_t k, const char *value)
 	else if (f->is & RT_MANY && !(f->is & RT_ARGUMENT) && call->manys < CLI_MANY_MAX)
 		call->many[call->manys++] = value;
 }
+
+struct cli_sheet cli_old_sheet(struct cli *c, const struct cli_call *call)
+{
+	static const struct rt_field as = {"as", .type = RT_WORD, .words = &cli_words_of_as};
+	static const struct rt_field paper = {"paper", RT_WORD_OF(paper_size)};
+	struct cli_sheet sheet = {.out = cli_option(call, "out")};
+
+	if (cli_option(call, "as"))
+		CLI_DO(c, rt_field_read(&as, &sheet.as, cli_option(call, "as"), NULL, &c->err));
+	if (cli_option(call, "paper"))
+		CLI_DO(c, rt_field_read(&paper, &sheet.paper, cli_option(call, "paper"), NULL,
+					&c->err));
+	return sheet;
+}

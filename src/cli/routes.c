@@ -1,4 +1,4 @@
-/* What the commands of a route share: a test of the show or a file of movements, as a route.
+/* Turns of a level, and a test as a route: what the commands that drive share.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -7,165 +7,175 @@
 #include <string.h>
 #include <unistd.h>
 
-static enum rt_err read_options(struct cli *c, const struct cli_call *call, struct cli_route *in)
-{
-	const char *height = cli_option(call, "height");
+/* ---- levels and turnouts ------------------------------------------------------------------ */
 
-	in->kind_name = cli_option(call, "kind");
-	in->level_name = cli_option(call, "level");
-	in->test = cli_option(call, "test");
-	if (height && !rt_parse_height(height, &in->options.height_cm))
-		return rt_fail(&c->err, RT_E_USAGE, "--height: \"%s\": %s", height,
-			       RT_HEIGHT_ACCEPTED);
-	return cli_real_option(c, call, "track", 0.0, 10.0, &in->options.track_m);
+enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
+			    enum rt_discipline discipline, const struct rt_level **out)
+{
+	const char *names[64], *nearest;
+	char listed[RT_LISTED_SIZE];
+	size_t n = 0;
+
+	*out = rt_level_find(levels, name, discipline);
+	if (*out)
+		return RT_OK;
+	for (size_t i = 0; i < levels->n && n < sizeof names / sizeof *names; i++)
+		if (levels->at[i].discipline == discipline)
+			names[n++] = levels->at[i].name;
+	nearest = rt_nearest(name, names, n);
+	if (nearest)
+		snprintf(listed, sizeof listed, "did you mean \"%.100s\"?", nearest);
+	else
+		rt_list_names(names, n, listed);
+	return rt_fail(&c->err, RT_E_NOTFOUND, "unknown %s level \"%s\": %s",
+		       rt_discipline_words(discipline), name, listed);
 }
 
-/* A file of movements ends in .csv, names a folder, or, where there is no show, is there; anything
- * else is a test of the show. */
+void cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
+		 struct rt_turnout_parts *out)
+{
+	if (file && !name)
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--turnouts wants --turnout NAME"));
+	if (file) {
+		RT_LIST_FREE(&rows->turnouts);
+		CLI_DO(c, rt_read_turnouts(&rows->turnouts, file, &c->faults, &c->err));
+		CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	}
+	if (name)
+		CLI_DO(c, rt_turnout_named(out, &rows->turnouts, name, &c->err));
+}
+
+void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked, struct cli_ring *ring,
+		    const struct rt_level **level, struct rt_turns *turns)
+{
+	CLI_DO(c,
+	       cli_level_named(c, &ring->rows.levels, asked->level, ring->kind->discipline, level));
+	CLI_DO(c, rt_turns_make(turns, ring->kind, *level, &ring->rows.gaits, &asked->options,
+				&c->err));
+}
+
+/* ---- the movements of a test --------------------------------------------------------------- */
+
+/* A file of movements ends in .csv, names a folder, is standard input, or, where there is no show,
+ * is there; anything else is a test of the show. */
 static bool is_file(const struct cli *c, const char *arg)
 {
 	size_t n = strlen(arg);
 
-	return strchr(arg, '/') || (n > 4 && strcmp(arg + n - 4, ".csv") == 0) ||
+	return strchr(arg, '/') || strcmp(arg, "-") == 0 ||
+	       (n > 4 && strcmp(arg + n - 4, ".csv") == 0) ||
 	       (!c->show_path && access(arg, F_OK) == 0);
 }
 
 /* The test of that name, whose ring and level hold where none are asked for. */
-static enum rt_err show_test(struct cli *c, const char *name, struct cli_route *in)
+static void show_test(struct cli *c, struct cli_route_asked *asked, struct cli_route *in)
 {
 	const struct rt_test *test;
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
-	if (!e)
-		e = rt_store_tests(c->store, &in->tests, &c->err);
-	if (e)
-		return e;
-	test = cli_test_named(&in->tests, name);
-	if (!test)
-		return rt_fail(&c->err, RT_E_NOTFOUND,
-			       "the show has no test \"%s\": `test list` shows those it has", name);
+	cli_store(c, false);
+	CLI_DO(c, rt_store_tests(c->store, &in->tests, &c->err));
+	test = cli_test_named(&in->tests, asked->test);
+	if (!test) {
+		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
+				  "the show has no test \"%s\": `test list` shows those it has",
+				  asked->test));
+		return;
+	}
 	in->test = test->name;
 	in->title = test->title;
-	if (!in->kind_name)
-		in->kind_name = test->kind;
-	if (!in->level_name)
-		in->level_name = test->level;
-	return rt_store_items(c->store, name, &in->items, &c->err);
+	asked->kind = asked->kind ? asked->kind : test->kind;
+	asked->level = asked->level ? asked->level : test->level;
+	CLI_DO(c, rt_store_items(c->store, test->name, &in->items, &c->err));
 }
 
-static enum rt_err file_of_movements(struct cli *c, const char *path, struct cli_route *in)
+static void file_of_movements(struct cli *c, const char *path, struct cli_route *in)
 {
 	const struct rt_roster roster = {.gaits = &in->rows.gaits};
-	enum rt_err e = rt_read_items(&in->items, path, NULL, &roster, &c->faults, &c->err);
 
-	return e ? e : rt_faults_result(&c->faults, &c->err);
+	CLI_DO(c, rt_read_items(&in->items, path, NULL, &roster, &c->faults, &c->err));
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 }
 
 /* The one test of the items, where none is named. */
-static enum rt_err only_test(struct cli *c, struct cli_route *in)
+static void only_test(struct cli *c, struct cli_route *in)
 {
 	for (size_t i = 0; i < in->items.n; i++) {
 		const char *test = in->items.at[i].test;
 
 		if (in->test && strcmp(in->test, test) != 0)
-			return rt_fail(&c->err, RT_E_USAGE,
-				       "which test? The file holds %s, %s and perhaps more: "
-				       "--test %s",
-				       in->test, test, in->test);
+			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+					  "which test? The file holds %s, %s and perhaps more: "
+					  "--test %s",
+					  in->test, test, in->test));
 		in->test = test;
 	}
-	return RT_OK;
 }
 
 /* Nothing to drive: a test that is not there, or one of general impression only. */
-static enum rt_err no_movements(struct cli *c, const struct cli_route *in)
+static void no_movements(struct cli *c, const struct cli_route *in)
 {
 	const char *nearest = NULL;
 
 	for (size_t i = 0; i < in->items.n; i++) {
 		if (in->test && strcmp(in->items.at[i].test, in->test) == 0)
-			return rt_fail(&c->err, RT_E_INPUT, "test %s has no movement to drive",
-				       in->test);
+			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "test %s has no movement to drive",
+					  in->test));
 		if (in->test && !nearest)
 			nearest = rt_nearest(in->test, &in->items.at[i].test, 1);
 	}
-	return rt_fail(&c->err, RT_E_NOTFOUND, "no movement of a test \"%s\"%s%s%s",
-		       in->test ? in->test : "", nearest ? ": did you mean \"" : "",
-		       nearest ? nearest : "", nearest ? "\"?" : "");
+	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no movement of a test \"%s\"%s%s%s",
+			  in->test ? in->test : "", nearest ? ": did you mean \"" : "",
+			  nearest ? nearest : "", nearest ? "\"?" : ""));
 }
 
-static enum rt_err take_movements(struct cli *c, struct cli_route *in)
+static void take_movements(struct cli *c, struct cli_route *in)
 {
-	enum rt_err e = in->test ? RT_OK : only_test(c, in);
-
-	if (e)
-		return e;
-	for (size_t i = 0; i < in->items.n; i++) {
+	if (!in->test)
+		only_test(c, in);
+	for (size_t i = 0; i < in->items.n && !c->err.code; i++) {
 		const struct rt_item *item = &in->items.at[i];
 		struct rt_movement_figure *movement;
 
 		if (item->general || strcmp(item->test, in->test) != 0)
 			continue;
 		movement = RT_LIST_ADD(&in->movements);
-		if (!movement)
-			return rt_fail_nomem(&c->err);
-		*movement = (struct rt_movement_figure){item->name, item->figure, item->gait,
-							item->file, item->line};
+		if (movement)
+			*movement = (struct rt_movement_figure){item->name, item->figure,
+								item->gait, item->file, item->line};
+		else
+			CLI_DO(c, rt_fail_nomem(&c->err));
 	}
-	if (in->movements.n == 0)
-		return no_movements(c, in);
-	return RT_OK;
+	if (!in->movements.n)
+		no_movements(c, in);
 }
 
-/* The ring and the level by their names. */
-static enum rt_err take_ring(struct cli *c, struct cli_route *in)
+/* ---- the route ----------------------------------------------------------------------------- */
+
+void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct cli_route *in)
 {
-	enum rt_err e;
+	struct cli_route_asked o = *asked;
 
-	if (!in->kind_name || !in->level_name)
-		return rt_fail(&c->err, RT_E_USAGE, "%s is needed: the %s does not tell it",
-			       in->kind_name ? "--level" : "--kind", in->tests.n ? "test" : "file");
-	e = rt_ring_kind_named(&in->kind, &in->rows.kinds, in->kind_name, &c->err);
-	return e ? e
-		 : cli_level_named(c, &in->rows.levels, in->level_name, in->kind->discipline,
-				   &in->level);
-}
-
-/* The turnout of --turnout, and where its track lies unless that was said. */
-static enum rt_err take_turnout(struct cli *c, const struct cli_call *call, struct cli_route *in)
-{
-	const char *name = cli_option(call, "turnout"), *file = cli_option(call, "turnouts");
-	enum rt_err e;
-
-	if (!name)
-		return file ? rt_fail(&c->err, RT_E_USAGE, "--turnouts wants --turnout NAME")
-			    : RT_OK;
-	e = cli_turnout(c, &in->rows, name, file, &in->turnout);
-	if (!e && !cli_option(call, "track"))
+	in->test = o.only_test;
+	in->options = o.options;
+	cli_rows(c, &in->rows);
+	if (c->err.code)
+		return;
+	if (is_file(c, o.test))
+		file_of_movements(c, o.test, in);
+	else
+		show_test(c, &o, in);
+	if (!c->err.code)
+		take_movements(c, in);
+	if (!o.kind || !o.level)
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s is needed: the %s does not tell it",
+				  o.kind ? "--level" : "--kind", in->tests.n ? "test" : "file"));
+	CLI_DO(c, rt_ring_kind_named(&in->kind, &in->rows.kinds, o.kind, &c->err));
+	CLI_DO(c, cli_level_named(c, &in->rows.levels, o.level, in->kind->discipline, &in->level));
+	cli_turnout(c, &in->rows, o.turnout, o.turnouts, &in->turnout);
+	if (in->turnout.n && !cli_given(c, &asked->options.track_m))
 		in->options.track_m = rt_turnout_track(&in->turnout);
-	return e;
-}
-
-enum rt_err cli_route_read(struct cli *c, const struct cli_call *call, struct cli_route *in)
-{
-	enum rt_err e = read_options(c, call, in);
-
-	if (!e)
-		e = CLI_OLD(c, cli_rows(c, &in->rows));
-	if (!e)
-		e = is_file(c, call->arg[0]) ? file_of_movements(c, call->arg[0], in)
-					     : show_test(c, call->arg[0], in);
-	if (!e)
-		e = take_movements(c, in);
-	if (!e)
-		e = take_ring(c, in);
-	return e ? e : take_turnout(c, call, in);
-}
-
-enum rt_err cli_route_make(struct cli *c, struct cli_route *in)
-{
-	return rt_route_make(&in->route, in->kind, in->level, &in->rows.gaits, &in->movements,
-			     &in->options, &c->err);
+	CLI_DO(c, rt_route_make(&in->route, in->kind, in->level, &in->rows.gaits, &in->movements,
+				&in->options, &c->err));
 }
 
 void cli_route_free(struct cli_route *in)

@@ -122,15 +122,7 @@ void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_star
 
 /* ---- narrowing --------------------------------------------------------------------------- */
 
-const struct rt_field cli_narrowing_options[] = {
-	{"ring", RT_AT(struct cli_narrowing, ring), .type = RT_NAME, .help = "only of this ring"},
-	{"class", RT_AT(struct cli_narrowing, class_name), .type = RT_NAME,
-	 .help = "only of this class"},
-	{"day", RT_AT(struct cli_narrowing, day), .head = "N", .type = RT_INT, .low = 1,
-	 .high = RT_DAYS_MOST, .help = "only of this day of the show"},
-	{"driver", RT_AT(struct cli_narrowing, driver), .head = "NAME", .type = RT_NAME,
-	 .help = "only of a driver or groom, by any part of the name"},
-};
+const struct rt_field cli_narrowing_options[] = {CLI_NARROWING(struct cli_narrowing, )};
 
 void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only)
 {

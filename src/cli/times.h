@@ -62,6 +62,23 @@ struct cli_narrowing {
 	int64_t day;
 };
 extern const struct rt_field cli_narrowing_options[4];
+/* Its options in a struct that holds it: `CLI_NARROWING(struct paper, only.)`. */
+#define CLI_NARROWING(of_, path)                                                                   \
+	{"ring", RT_AT(of_, path ring), .type = RT_NAME, .help = "only of this ring"},             \
+		{"class", RT_AT(of_, path class_name), .type = RT_NAME,                            \
+		 .help = "only of this class"},                                                    \
+		{"day",                                                                            \
+		 RT_AT(of_, path day),                                                             \
+		 .head = "N",                                                                      \
+		 .type = RT_INT,                                                                   \
+		 .low = 1,                                                                         \
+		 .high = RT_DAYS_MOST,                                                             \
+		 .help = "only of this day of the show"},                                          \
+	{                                                                                          \
+		"driver", RT_AT(of_, path driver),                                                 \
+			.head = "NAME", .type = RT_NAME,                                           \
+			.help = "only of a driver or groom, by any part of the name"               \
+	}
 
 /* What was typed, by the names that the show has. */
 void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only);

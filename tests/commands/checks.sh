@@ -13,7 +13,7 @@ case_ check-ring --show $s ring check 'Oak ring' readings-oak.csv
 cp $s ring.show
 case_ certificate-refused --show ring.show sheet certificate 'Oak ring' --out oak.pdf
 [ ! -e oak.pdf ] || fail "a certificate of a ring that is not true"
-case_ history-none --show ring.show ring check 'Mill ring' --history
+case_ history-none --show ring.show ring history 'Mill ring'
 case_ certificate-unchecked --show ring.show sheet certificate 'Mill ring' --out oak.pdf
 case_ footing-none --show ring.show ring footing 'Oak ring'
 quiet 0 --show ring.show ring footing 'Oak ring' heights-oak.csv --by 'Åsa Lind'
@@ -23,12 +23,12 @@ case_ check-again --show ring.show ring check 'Oak ring' readings-oak-again.csv 
 case_ advice-kept --show ring.show ring advice 'Oak ring' --tape 30
 case_ advice-never-checked --show ring.show ring advice 'Mill ring'
 case_ check-by --show ring.show ring check 'Oak ring' readings-oak.csv --by "$(printf 'a\tb')"
-case_ history --show ring.show ring check 'Oak ring' --history
-case_ history-json --show ring.show --format json ring check 'Oak ring' --history
-case_ again --show ring.show ring check 'Oak ring' --again 1
-case_ again-unknown --show ring.show ring check 'Oak ring' --again 4
-case_ again-file --show ring.show ring check 'Oak ring' readings-oak.csv --again 1
-case_ again-tolerance --show ring.show ring check 'Oak ring' --again 1 --tolerance 0.2
+case_ history --show ring.show ring history 'Oak ring'
+case_ history-json --show ring.show --format json ring history 'Oak ring'
+case_ again --show ring.show ring history 'Oak ring' --check 1
+case_ again-unknown --show ring.show ring history 'Oak ring' --check 4
+case_ again-file --show ring.show ring history 'Oak ring' readings-oak.csv
+case_ again-tolerance --show ring.show ring history 'Oak ring' --check 1 --tolerance 0.2
 case_ sheet-check-fit --show ring.show sheet check 'Oak ring' --fit all --out oak.pdf
 case_ check-no-file --show ring.show ring check 'Oak ring'
 case_ certificate --show ring.show sheet certificate 'Oak ring' --out oak.svg
