@@ -259,44 +259,53 @@ static void draw_pegs(const struct drawing *d)
 	}
 }
 
-/* A name near its peg: outside the ring where there is room, where least is in its way. */
+/* The direction on paper in which the outside of the ring lies from a peg; of a letter of the
+ * centreline, to its right. */
+static double outward(const struct drawing *d, const struct rt_peg *p)
+{
+	const struct rt_ring_kind *kind = d->check->kind;
+	double x, y;
+
+	if (p->side == RT_CENTRE)
+		rt_ring_view_toward(&d->view, 1.0, 0.0, &x, &y);
+	else if (p->side == RT_LEFT || p->side == RT_RIGHT)
+		rt_ring_view_toward(&d->view, p->x_m, p->corner ? p->y_m : 0.0, &x, &y);
+	else
+		rt_ring_view_toward(&d->view, p->x_m / kind->width_m, p->y_m / kind->length_m, &x,
+				    &y);
+	return atan2(y, x);
+}
+
+/* A name near its peg, in rings about it: straight out first, then to either side of that, where
+ * least is in its way. */
 static void draw_name(const struct drawing *d, const struct rt_peg *p, const struct rt_area *room)
 {
-	enum { AWAY = 4, ROUND = 16, SPOTS = AWAY * ROUND };
-	const struct rt_lettering name = {.size_pt = p->corner ? RT__BODY_PT : LETTER_PT,
-					  .bold = true,
-					  .anchor = RT_ANCHOR_MIDDLE};
-	struct rt_extent e = rt_sheet_measure(d->t->sheet, p->name, &name);
-	struct rt__spot spot[SPOTS], best;
+	enum { RINGS = 4, ROUND = 16 };
+	const struct rt_lettering lettering = {.size_pt = p->corner ? RT__BODY_PT : LETTER_PT,
+					       .bold = true,
+					       .anchor = RT_ANCHOR_MIDDLE};
+	struct rt_extent e = rt_sheet_measure(d->t->sheet, p->name, &lettering);
 	double circle = d->check->tolerance_m * d->times * d->view.mm_per_m;
-	double x, y, out_x, out_y, first;
+	double out = outward(d, p), x, y;
+	struct rt__spot spot[RINGS * ROUND], best;
+	struct rt_area behind;
 
 	rt_ring_view_point(&d->view, p->x_m, p->y_m, &x, &y);
-	rt_ring_view_toward(&d->view, p->side == RT_CENTRE ? 1.0 : p->x_m / d->check->kind->width_m,
-			    p->side == RT_CENTRE ? 0.0 : p->y_m / d->check->kind->length_m, &out_x,
-			    &out_y);
-	if (p->side == RT_LEFT || p->side == RT_RIGHT)
-		rt_ring_view_toward(&d->view, p->x_m, p->corner ? p->y_m : 0.0, &out_x, &out_y);
-	first = atan2(out_y, out_x);
-	best = (struct rt__spot){x, y};
-	for (int i = 0; i < SPOTS; i++) {
-		/* straight out first, then to either side of it */
-		int step = i % ROUND, side = step % 2 ? 1 : -1;
-		double angle = first + side * ((step + 1) / 2) * 2.0 * RT__PI / ROUND;
-		double away = fmax(2.5, circle + 1.0) + 0.8 * (i / ROUND);
+	for (int ring = 0; ring < RINGS; ring++)
+		for (int i = 0; i < ROUND; i++) {
+			int step = i % 2 ? (i + 1) / 2 : -((i + 1) / 2);
 
-		spot[i] = (struct rt__spot){
-			x + cos(angle) * (e.width_mm / 2.0 + away),
-			y + sin(angle) * ((e.ascent_mm + e.descent_mm) / 2.0 + away)};
-	}
-	rt__label_spot(d->t->sheet, &e, GAP_MM, room, spot, SPOTS, &best);
-	rt_sheet_rectangle(d->t->sheet, "halo", &blank,
-			   &(struct rt_area){best.x_mm - e.width_mm / 2.0 - 0.2,
-					     best.y_mm - (e.ascent_mm + e.descent_mm) / 2.0,
-					     best.x_mm + e.width_mm / 2.0 + 0.2,
-					     best.y_mm + (e.ascent_mm + e.descent_mm) / 2.0});
-	rt_sheet_text(d->t->sheet, p->corner ? "corner" : "letter", p->name, best.x_mm,
-		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, &name);
+			spot[ring * ROUND + i] = rt__label_beside(
+				&e, x, y, out + step * 2.0 * RT__PI / ROUND,
+				fmax(2.5, circle + 1.0) + 0.8 * ring);
+		}
+	best = (struct rt__spot){x, y};
+	rt__label_spot(d->t->sheet, &e, GAP_MM, room, spot, RINGS * ROUND, &best);
+	behind = rt__label_box(&e, &best, 0.0);
+	behind.left_mm -= 0.2;
+	behind.right_mm += 0.2;
+	rt_sheet_rectangle(d->t->sheet, "halo", &blank, &behind);
+	rt__label_set(d->t->sheet, p->corner ? "corner" : "letter", p->name, &e, &best, &lettering);
 }
 
 static void draw_names(const struct drawing *d, const struct rt_area *room)

@@ -127,16 +127,14 @@ static bool number(const struct cone_sheet *t, const struct rt_ring_view *view,
 		double angle = 2.0 * RT__PI * (k % ROUND) / ROUND;
 		struct rt__spot *s = &spot[spots];
 
-		s->x_mm = dot.x_mm + cos(angle) * (e.width_mm / 2.0 + away);
-		s->y_mm = dot.y_mm + sin(angle) * ((e.ascent_mm + e.descent_mm) / 2.0 + away);
+		*s = rt__label_beside(&e, dot.x_mm, dot.y_mm, angle, away);
 		spots += far ? leads(t, s, &dot) : is_own(t, view, i, s);
 	}
 	if (rt__label_spot(t->sheet, &e, NUMBER_GAP, within, spot, spots, &best) > 0.0)
 		return false;
 	if (far)
 		leader(t, &best, &e, &dot);
-	rt_sheet_text(t->sheet, "number", words, best.x_mm,
-		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, &number_type);
+	rt__label_set(t->sheet, "number", words, &e, &best, &number_type);
 	return true;
 }
 

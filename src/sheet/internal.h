@@ -106,6 +106,17 @@ struct rt__spot {
 	double x_mm, y_mm;
 };
 
+/* The box of words whose middle is there, and gap_mm round them. */
+struct rt_area rt__label_box(const struct rt_extent *e, const struct rt__spot *middle,
+			     double gap_mm);
+/* The middle of words that stand away_mm from a point, in a direction from x to y. */
+struct rt__spot rt__label_beside(const struct rt_extent *e, double x_mm, double y_mm,
+				 double angle_rad, double away_mm);
+/* Set words, anchored in the middle, with their middle there. */
+void rt__label_set(struct rt_sheet *sheet, const char *role, const char *words,
+		   const struct rt_extent *e, const struct rt__spot *middle,
+		   const struct rt_lettering *lettering);
+
 /* Of the spots that lie `within` the first that is clear by gap_mm, else the one that meets
  * least; what it meets, INFINITY where there is none (*out stays). */
 double rt__label_spot(const struct rt_sheet *sheet, const struct rt_extent *extent, double gap_mm,

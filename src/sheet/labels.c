@@ -119,6 +119,32 @@ double rt__clash_with(const struct rt_sheet *sheet, const struct rt_area *box, c
 	return clash(sheet, box, role);
 }
 
+struct rt_area rt__label_box(const struct rt_extent *e, const struct rt__spot *middle,
+			     double gap_mm)
+{
+	double across = e->width_mm / 2.0 + gap_mm;
+	double down = (e->ascent_mm + e->descent_mm) / 2.0 + gap_mm;
+
+	return (struct rt_area){middle->x_mm - across, middle->y_mm - down, middle->x_mm + across,
+				middle->y_mm + down};
+}
+
+struct rt__spot rt__label_beside(const struct rt_extent *e, double x_mm, double y_mm,
+				 double angle_rad, double away_mm)
+{
+	return (struct rt__spot){x_mm + cos(angle_rad) * (e->width_mm / 2.0 + away_mm),
+				 y_mm + sin(angle_rad) *
+						 ((e->ascent_mm + e->descent_mm) / 2.0 + away_mm)};
+}
+
+void rt__label_set(struct rt_sheet *sheet, const char *role, const char *words,
+		   const struct rt_extent *e, const struct rt__spot *middle,
+		   const struct rt_lettering *lettering)
+{
+	rt_sheet_text(sheet, role, words, middle->x_mm,
+		      middle->y_mm + (e->ascent_mm - e->descent_mm) / 2.0, lettering);
+}
+
 double rt__label_spot(const struct rt_sheet *sheet, const struct rt_extent *extent, double gap_mm,
 		      const struct rt_area *within, const struct rt__spot *spot, size_t spots,
 		      struct rt__spot *out)
@@ -126,10 +152,7 @@ double rt__label_spot(const struct rt_sheet *sheet, const struct rt_extent *exte
 	double least = INFINITY;
 
 	for (size_t i = 0; i < spots && least > 0.0; i++) {
-		double across = extent->width_mm / 2.0 + gap_mm;
-		double down = (extent->ascent_mm + extent->descent_mm) / 2.0 + gap_mm;
-		struct rt_area box = {spot[i].x_mm - across, spot[i].y_mm - down,
-				      spot[i].x_mm + across, spot[i].y_mm + down};
+		struct rt_area box = rt__label_box(extent, &spot[i], gap_mm);
 		double met;
 
 		if (box.left_mm < within->left_mm || box.right_mm > within->right_mm ||

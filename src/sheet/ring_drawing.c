@@ -126,8 +126,7 @@ static void centre_letter(struct rt_sheet *sheet, const struct rt_letter *letter
 	}
 	rt__label_spot(sheet, &e, CENTRE_GAP_MM, &page, spot, CENTRE_SPOTS, &best);
 	rt_sheet_circle(sheet, "point", &dot, x, y, DOT_MM);
-	rt_sheet_text(sheet, "letter", letter->name, best.x_mm,
-		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, lettering);
+	rt__label_set(sheet, "letter", letter->name, &e, &best, lettering);
 }
 
 void rt_sheet_centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,

@@ -239,16 +239,12 @@ static void centre_letter(const struct rt__route_sheet *t, const char *name, dou
 
 	for (int i = 0; i < SPOTS; i++) {
 		double away = 0.6 + 0.4 * (i / ROUND), angle = 2.0 * RT__PI * (i % ROUND) / ROUND;
-		double half = (e.ascent_mm + e.descent_mm) / 2.0;
 
-		spot[i] = (struct rt__spot){x + cos(angle) *
-							    (e.width_mm / 2.0 + NAME_GAP_MM + away),
-					    y + sin(angle) * (half + NAME_GAP_MM + away)};
+		spot[i] = rt__label_beside(&e, x, y, angle, NAME_GAP_MM + away);
 	}
 	if (rt__label_spot(t->sheet, &e, NAME_GAP_MM, within, spot, SPOTS, &best) > 0.0)
 		return;
-	rt_sheet_text(t->sheet, "letter", name, best.x_mm,
-		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, &type);
+	rt__label_set(t->sheet, "letter", name, &e, &best, &type);
 }
 
 static void centre_letters(const struct rt__route_sheet *t, const struct rt_ring_view *view,

@@ -370,8 +370,7 @@ static void draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view
 	draw_line(t, view, d, &p);
 	if (!d->outside)
 		clear(t->sheet, &best, &e);
-	rt_sheet_text(t->sheet, "distance", d->words, best.x_mm,
-		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, &type);
+	rt__label_set(t->sheet, "distance", d->words, &e, &best, &type);
 }
 
 void rt__turn_dimensions_draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view,

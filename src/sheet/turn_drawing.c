@@ -206,8 +206,7 @@ static bool number(const struct rt__turn_sheet *t, const struct rt_area *within,
 		if (spot[i].x_mm == best.x_mm && spot[i].y_mm == best.y_mm)
 			leader(t->sheet, &best, &on[i]);
 	rt_sheet_circle(t->sheet, "badge", &number_pen, best.x_mm, best.y_mm, NUMBER_MM);
-	rt_sheet_text(t->sheet, "number", words, best.x_mm,
-		      best.y_mm + (e.ascent_mm - e.descent_mm) / 2.0, &type);
+	rt__label_set(t->sheet, "number", words, &e, &best, &type);
 	return true;
 }
 

@@ -68,7 +68,7 @@ static void badge(const struct column *c, enum rt__turn_type which)
 	type.anchor = RT_ANCHOR_MIDDLE;
 	e = rt_sheet_measure(c->t->sheet, text, &type);
 	rt_sheet_circle(c->t->sheet, "badge", &circle, x, y, radius);
-	rt_sheet_text(c->t->sheet, "key", text, x, y + (e.ascent_mm - e.descent_mm) / 2.0, &type);
+	rt__label_set(c->t->sheet, "key", text, &e, &(struct rt__spot){x, y}, &type);
 }
 
 static void turn_row(struct column *c, const struct rt_turn *turn, enum rt__turn_type which)
