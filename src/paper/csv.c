@@ -27,19 +27,17 @@ static void put_text(FILE *out, const char *s)
 		fputc('"', out);
 }
 
-/* A number that is held as text is no formula. */
-static void put_guarded(FILE *out, const char *s, bool raw)
+/* A number that is held as text is no formula.  alone: it is all of its line, which must not look
+ * empty. */
+static void put_cell(FILE *out, const char *s, bool raw, bool alone)
 {
 	double number;
 
+	if (alone && !*s)
+		fputs("\"\"", out);
 	if (!raw && rt_is_formula(s) && !rt_parse_real(s, &number))
 		fputc('\'', out);
 	put_text(out, s);
-}
-
-static bool is_empty(const struct rt_field *c, const struct rt_value *v)
-{
-	return v->null || (rt_type_shown(c->type) == RT_TEXT && !*v->as.text);
 }
 
 static void put_table(FILE *out, const struct rt_table *t, bool raw)
@@ -52,20 +50,12 @@ static void put_table(FILE *out, const struct rt_table *t, bool raw)
 		put_text(out, t->column[i].name);
 	}
 	fputc('\n', out);
-	for (size_t row = 0; row < rt_table_rows(t); row++) {
-		/* a lone empty cell must not look like an empty line */
-		if (t->columns == 1 && is_empty(t->column, rt_table_cell(t, row, 0)))
-			fputs("\"\"", out);
-		for (size_t i = 0; i < t->columns; i++) {
-			const struct rt_field *c = &t->column[i];
-			const char *s = rt_value_text(c, rt_table_cell(t, row, i), words,
-						      sizeof words);
+	for (size_t i = 0; i < rt_table_rows(t) * t->columns; i++) {
+		const struct rt_field *c = &t->column[i % t->columns];
+		const char *s = rt_value_text(c, &t->cell[i], words, sizeof words);
 
-			if (i > 0)
-				fputc(',', out);
-			put_guarded(out, s, raw || rt_type_shown(c->type) != RT_TEXT);
-		}
-		fputc('\n', out);
+		put_cell(out, s, raw || rt_type_shown(c->type) != RT_TEXT, t->columns == 1);
+		fputc((i + 1) % t->columns ? ',' : '\n', out);
 	}
 }
 
@@ -73,54 +63,46 @@ static void put_notes(FILE *out, const struct rt_report *report, bool raw)
 {
 	fputs("note\n", out);
 	for (size_t i = 0; i < report->notes; i++) {
-		if (!*report->note[i])
-			fputs("\"\"", out);
-		put_guarded(out, report->note[i], raw);
+		put_cell(out, report->note[i], raw, true);
 		fputc('\n', out);
 	}
 }
 
-/* The table that is meant; NULL: the notes. */
-static const struct rt_table *find_table(const struct rt_report *report, const char *name)
+/* The name of what is written: that which was asked for, or the main one. */
+static const char *name_of(const struct rt_report *report, const char *table)
 {
-	return name ? rt_report_named(report, name) : rt_report_main(report);
+	const struct rt_table *about = rt_report_main(report);
+
+	return table ? table : about ? about->name : RT_CSV_NOTES;
 }
 
-/* The names of all but one table (NULL: none is left out), and of the notes. */
-static void list_others(const struct rt_report *report, const struct rt_table *but, bool notes,
-			char out[RT_LISTED_SIZE])
+void rt_paper_csv_others(const struct rt_report *report, const char *table,
+			 char out[RT_LISTED_SIZE])
 {
-	const char *names[NAMES_MOST];
+	const char *names[NAMES_MOST], *but = name_of(report, table);
 	size_t n = 0;
 
 	for (size_t i = 0; i < report->tables && n + 1 < NAMES_MOST; i++)
-		if (report->table[i] != but)
+		if (strcmp(report->table[i]->name, but) != 0)
 			names[n++] = report->table[i]->name;
-	if (notes && report->notes)
+	if (report->notes && strcmp(but, RT_CSV_NOTES) != 0)
 		names[n++] = RT_CSV_NOTES;
 	*out = '\0';
 	if (n)
 		rt_list_names(names, n, out);
 }
 
-void rt_paper_csv_others(const struct rt_report *report, const char *table,
-			 char out[RT_LISTED_SIZE])
-{
-	const struct rt_table *t = find_table(report, table);
-
-	list_others(report, t, t != NULL, out);
-}
-
 enum rt_err rt_paper_csv(FILE *out, const struct rt_report *report, const char *table, bool raw,
 			 struct rt_error *err)
 {
-	const struct rt_table *t = find_table(report, table);
+	const char *name = name_of(report, table);
+	const struct rt_table *t = rt_report_named(report, name);
 	enum rt_err rc = rt_report_result(report, err);
 	struct rt__locale locale;
 	char names[RT_LISTED_SIZE];
 
-	if (!rc && table && !t && strcmp(table, RT_CSV_NOTES) != 0) {
-		list_others(report, NULL, true, names);
+	if (!rc && !t && strcmp(name, RT_CSV_NOTES) != 0) {
+		rt_paper_csv_others(report, table, names);
 		rc = rt_fail(err, RT_E_USAGE, "no table %s: %s", rt_show(table).text,
 			     *names ? names : "there is none");
 	}

@@ -220,16 +220,14 @@ static size_t count_lines(const char *s)
 	return n;
 }
 
-/* The line of that number within s, or NULL when there is none. */
-static const char *line_of(struct rt_arena **text, const char *s, size_t line)
+/* The next line of *s, which moves behind it; NULL where that is empty. */
+static const char *next_line(struct rt_arena **text, const char **s)
 {
-	while (line > 0 && s) {
-		s = strchr(s, '\n');
-		if (s)
-			s++;
-		line--;
-	}
-	return s ? rt_arena_copy(text, s, strcspn(s, "\n")) : NULL;
+	size_t n = strcspn(*s, "\n");
+	const char *line = n ? rt_arena_copy(text, *s, n) : NULL;
+
+	*s += n + ((*s)[n] == '\n');
+	return line;
 }
 
 /* Give a row of a band to the printer as so many lines as its tallest cell has; heads stand at
@@ -253,9 +251,9 @@ static bool add_row(struct libscols_table *tb, struct grid *g, struct band *b, s
 		if (!ln)
 			return false;
 		for (size_t i = b->first; i < b->end; i++) {
-			const char *s = *cell_at(g, row, i);
-			size_t skip = row == 0 ? tall - count_lines(s) : 0;
-			const char *part = line < skip ? NULL : line_of(&g->text, s, line - skip);
+			const char **s = cell_at(g, row, i);
+			bool over = row == 0 && line + count_lines(*s) < tall;
+			const char *part = over ? NULL : next_line(&g->text, s);
 
 			if (part && scols_line_set_data(ln, i - b->first, part))
 				return false;

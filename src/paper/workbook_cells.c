@@ -77,15 +77,6 @@ const char *rt__legible(struct rt__book *book, const char *s)
 	return clean ? clean : "";
 }
 
-int64_t rt__ten_power(int n)
-{
-	int64_t power = 1;
-
-	while (n-- > 0)
-		power *= 10;
-	return power;
-}
-
 /* ---- formats ---- */
 
 static void set_look(lxw_format *f, enum rt__look look, bool number)

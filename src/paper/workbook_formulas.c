@@ -1,4 +1,21 @@
-/* The live formulas of a class's sheet of marks.
+/* The live formulas of a class's sheet of marks.  Each repeats, in src/scoring/, what is changed
+ * together with it:
+ *
+ *   half_up                      score.c: round_to
+ *   rt__formula_sum, _general    score.c: read_box (a box times its coefficient, added up)
+ *   rt__formula_filled           missing_marks.c: rt__fill (the mean that fills a box)
+ *   rt__formula_points           score.c: toll_of, add_sheets (points less what comes off them)
+ *   percentage                   score.c: percent_of; _judge_percent: its call in add_sheets
+ *   rt__formula_apart, off_by    judge_outliers.c: apart, off_by
+ *   rt__formula_counted          judge_outliers.c: next_score
+ *   rt__formula_error_cost       penalties.c: cost_of; eliminated: eliminated_by
+ *   rt__formula_outcome          results_report.c: rt_result_words
+ *   mean_percent                 score.c: score_from_judges, its first half
+ *   score_of_percent             score.c: score_from_judges, its second half
+ *   score_in_percent             score.c: score_from_points, of a rule in per cent
+ *   converted(_as_printed)       score.c: the functions of the same names
+ *   score_toll                   score.c: toll_of, against the score
+ *   rt__formula_ranked, _place   placing.c: group_of, part; _worth: set_worth
  *
  * They do the arithmetic of the office in the same whole numbers: points in 1/scale, amounts in
  * hundredths, and one half-up rounding INT((2 num 10^d + den) / (2 den)) where the rule has one.
@@ -20,7 +37,7 @@
 static const char *half_up(const struct rt__marks *m, const char *num, const char *den,
 			   int decimals)
 {
-	int64_t unit = rt__ten_power(decimals);
+	int64_t unit = rt_power_of_ten(decimals);
 
 	return SAY(m, "INT((2*(%s)*%" PRId64 "+(%s))/(2*(%s)))/%" PRId64, num, unit, den, den,
 		   unit);
@@ -181,7 +198,7 @@ const char *rt__formula_filled(const struct rt__marks *m, size_t entry, size_t j
 static const char *off_by(const struct rt__marks *m, const char *percent, struct rt__ref all)
 {
 	return whole(m, SAY(m, "(%s*COUNT(%s)-SUM(%s))", percent, all.s, all.s),
-		     100 * rt__ten_power(m->results->judge_percent_digits));
+		     100 * rt_power_of_ten(m->results->judge_percent_digits));
 }
 
 const char *rt__formula_apart(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row)
@@ -190,7 +207,7 @@ const char *rt__formula_apart(const struct rt__marks *m, lxw_row_t row, lxw_row_
 	struct rt__ref all = of_entry(m, row, m->judge_percent);
 	const char *limit = whole(m,
 				  SAY(m, "%s*(COUNT(%s)-1)", rt__ref_fixed(m->limit, 0).s, all.s),
-				  100 * rt__ten_power(m->results->judge_percent_digits));
+				  100 * rt_power_of_ten(m->results->judge_percent_digits));
 	const char *most = SAY(m, "MAX(%s,-%s,%s)", off_by(m, SAY(m, "MAX(%s)", all.s), all),
 			       off_by(m, SAY(m, "MIN(%s)", all.s), all), limit);
 	const char *off = off_by(m, own.s, all);
@@ -303,7 +320,7 @@ static const char *most_points(const struct rt__marks *m, lxw_row_t row)
 static const char *mean_percent(const struct rt__marks *m, lxw_row_t row)
 {
 	struct rt__ref all = of_entry(m, row, m->counted);
-	int64_t unit = rt__ten_power(m->of->rule->judge_decimals);
+	int64_t unit = rt_power_of_ten(m->of->rule->judge_decimals);
 
 	return half_up(m, whole(m, SAY(m, "SUM(%s)", all.s), unit),
 		       SAY(m, "COUNT(%s)*%" PRId64, all.s, unit), m->of->rule->percent_decimals);
@@ -333,7 +350,7 @@ static const char *score_toll(const struct rt__marks *m, lxw_row_t row)
 static const char *score_of_percent(const struct rt__marks *m, lxw_row_t row)
 {
 	const struct rt_rule *rule = m->of->rule;
-	int64_t unit = rt__ten_power(rule->percent_decimals);
+	int64_t unit = rt_power_of_ten(rule->percent_decimals);
 	const char *percent = whole(m, rt__ref(row, m->percent).s, unit), *num;
 
 	if (rule->scale == RT_PERCENT_SCALE)
@@ -408,7 +425,7 @@ const char *rt__formula_ranked(const struct rt__marks *m, lxw_row_t row)
 
 const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t step)
 {
-	int64_t unit = 2 * rt__ten_power(m->results->judge_percent_digits);
+	int64_t unit = 2 * rt_power_of_ten(m->results->judge_percent_digits);
 	struct rt__ref judge = rt__ref(row + (lxw_row_t)rt__marks_tie_judge(m, step),
 				       m->judge_percent);
 	const char *worth = NULL;

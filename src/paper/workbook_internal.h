@@ -134,9 +134,6 @@ struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col);
 struct rt__ref rt__ref_fixed(lxw_row_t row, lxw_col_t col);
 struct rt__ref rt__ref_range(lxw_row_t row, lxw_col_t col, lxw_row_t last_row, lxw_col_t last_col);
 
-/* 10^n, n from 0 to 18. */
-int64_t rt__ten_power(int n);
-
 /* ---- a class's sheet of marks ---------------------------------------------------------------- */
 
 #define RT__NO_COLUMN UINT16_MAX

@@ -68,7 +68,7 @@ static void write_heads(const struct block *b)
 static double percent_of(const struct rt__marks *m, const struct rt_result *result, size_t judge)
 {
 	return (double)result->judge[judge].percent /
-	       (double)rt__ten_power(m->results->judge_percent_digits);
+	       (double)rt_power_of_ten(m->results->judge_percent_digits);
 }
 
 static void write_entry(const struct block *b, lxw_row_t row, const struct rt_result *result)

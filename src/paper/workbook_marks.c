@@ -245,7 +245,8 @@ static void write_moved(struct rt__marks *m, lxw_row_t first, lxw_row_t row,
 			RT__LOOK_PLAIN);
 	formula = rt__formula_counted(m, first, row);
 	put_if(m, row, m->counted, formula, sheet->in,
-	       (double)sheet->counted / (double)rt__ten_power(decimals), decimals, RT__LOOK_PLAIN);
+	       (double)sheet->counted / (double)rt_power_of_ten(decimals), decimals,
+	       RT__LOOK_PLAIN);
 }
 
 static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
@@ -266,7 +267,8 @@ static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
 	}
 	formula = rt__formula_judge_percent(m, first, row);
 	put_if(m, row, m->judge_percent, formula, sheet->in,
-	       (double)sheet->percent / (double)rt__ten_power(decimals), decimals, RT__LOOK_PLAIN);
+	       (double)sheet->percent / (double)rt_power_of_ten(decimals), decimals,
+	       RT__LOOK_PLAIN);
 	if (m->apart != RT__NO_COLUMN)
 		write_moved(m, first, row, sheet);
 	if (m->general != RT__NO_COLUMN) {
@@ -302,11 +304,11 @@ static void write_score(struct rt__marks *m, lxw_row_t row, const struct rt_resu
 
 	formula = rt__formula_percent(m, row);
 	put_if(m, row, m->percent, formula, result->scored,
-	       (double)result->percent / (double)rt__ten_power(rule->percent_decimals),
+	       (double)result->percent / (double)rt_power_of_ten(rule->percent_decimals),
 	       rule->percent_decimals, RT__LOOK_PLAIN);
 	formula = rt__formula_score(m, row);
 	put_if(m, row, m->score, formula, result->scored,
-	       (double)result->score / (double)rt__ten_power(rule->score_decimals),
+	       (double)result->score / (double)rt_power_of_ten(rule->score_decimals),
 	       rule->score_decimals, RT__LOOK_STRONG);
 	formula = rt__formula_place(m, row, m->tie_steps);
 	put_if(m, row, m->place, formula, result->place > 0, (double)result->place, 0,
@@ -337,7 +339,7 @@ static void write_workings(struct rt__marks *m, lxw_row_t row, size_t entry)
 
 	formula = rt__formula_ranked(m, row);
 	put_if(m, row, m->ranked, formula, ranked,
-	       (double)result->score / (double)rt__ten_power(decimals), decimals, RT__LOOK_PLAIN);
+	       (double)result->score / (double)rt_power_of_ten(decimals), decimals, RT__LOOK_PLAIN);
 	for (size_t i = 0; i < m->tie_steps; i++) {
 		double worth = rt__marks_worth(m, entry, i, &decimals);
 

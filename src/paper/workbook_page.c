@@ -48,7 +48,7 @@ static void write_value(struct page *p, lxw_col_t col, const struct rt_field *c,
 		rt__put_number(p->sheet, p->row, col, v->as.real, c->decimals, RT__LOOK_PLAIN);
 		break;
 	case RT_DECIMAL:
-		scale = (double)rt__ten_power(v->digits);
+		scale = (double)rt_power_of_ten(v->digits);
 		rt__put_number(p->sheet, p->row, col, (double)v->as.whole / scale, v->digits,
 			       RT__LOOK_PLAIN);
 		break;

@@ -81,9 +81,9 @@ static void plan_scales(struct rt__marks *m)
 	for (size_t i = 0; i < m->entries && rule->taken != RT_TAKEN_SCORE; i++)
 		amounts = larger(amounts, decimals_of(m->result[i]->points_x100, 2));
 	m->point_decimals = larger(coefficients + 1, amounts);
-	m->scale = rt__ten_power(larger(coefficients + 1, 2));
+	m->scale = rt_power_of_ten(larger(coefficients + 1, 2));
 	plan_parts(m);
-	m->multiplier_scale = rt__ten_power(decimals_of(m->of->test->multiplier_x1000000, 6));
+	m->multiplier_scale = rt_power_of_ten(decimals_of(m->of->test->multiplier_x1000000, 6));
 }
 
 /* ---- columns ---- */
@@ -252,7 +252,7 @@ static int64_t percent_of_judge(const struct rt__marks *m, const struct rt_resul
 	const struct rt_judge_result *sheet = &result->judge[rt__marks_tie_judge(m, step)];
 
 	return sheet->in ? sheet->percent
-			 : RT__NO_SHEET * rt__ten_power(m->results->judge_percent_digits);
+			 : RT__NO_SHEET * rt_power_of_ten(m->results->judge_percent_digits);
 }
 
 static int64_t worth_of(const struct rt__marks *m, const struct rt_result *result, size_t step,
@@ -293,7 +293,7 @@ double rt__marks_worth(const struct rt__marks *m, size_t entry, size_t step, int
 		return (worth + (part->den ? (double)part->num / (double)part->den : 0)) / 10000;
 	case RT_TIE_MEDIAN:
 		*decimals = digits + 1;
-		return worth / (double)(2 * rt__ten_power(digits));
+		return worth / (double)(2 * rt_power_of_ten(digits));
 	case RT_TIE_DECISION:
 		*decimals = 0;
 		return worth;
@@ -302,7 +302,7 @@ double rt__marks_worth(const struct rt__marks *m, size_t entry, size_t step, int
 		break;
 	}
 	*decimals = digits;
-	return worth / (double)rt__ten_power(digits);
+	return worth / (double)rt_power_of_ten(digits);
 }
 
 static bool is_ranked(const struct rt_result *result)

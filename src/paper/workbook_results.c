@@ -131,7 +131,8 @@ static void follow_judges(const struct line *l)
 	for (size_t j = 0; j < m->judges; j++)
 		follow(l, (lxw_col_t)(l->first_judge + j), l->from + (lxw_row_t)j, m->judge_percent,
 		       l->result->judge[j].in,
-		       (double)l->result->judge[j].percent / (double)rt__ten_power(digits), digits);
+		       (double)l->result->judge[j].percent / (double)rt_power_of_ten(digits),
+		       digits);
 }
 
 static void write_line(const struct line *l)
@@ -148,9 +149,9 @@ static void write_line(const struct line *l)
 	follow_words(l, DIVISION, m->division, result->division);
 	follow_words(l, STATUS, m->outcome, rt_result_words(result));
 	follow(l, SCORE, l->from, m->score, result->scored,
-	       (double)result->score / (double)rt__ten_power(score), score);
+	       (double)result->score / (double)rt_power_of_ten(score), score);
 	follow(l, PERCENT, l->from, m->percent, result->scored,
-	       (double)result->percent / (double)rt__ten_power(percent), percent);
+	       (double)result->percent / (double)rt_power_of_ten(percent), percent);
 	follow(l, ERRORS, l->from, m->errors, true, (double)result->errors, 0);
 	follow(l, PENALTIES, l->from, m->together, true,
 	       (double)(apart ? result->error_x100 : result->penalty_x100) / 100, 2);

@@ -43,7 +43,7 @@ static void write_conversion(struct rt__marks *m)
 			   "penalties for no point at all (base)");
 	if (!m->multiplier)
 		return;
-	while (rt__ten_power(decimals) < m->multiplier_scale)
+	while (rt_power_of_ten(decimals) < m->multiplier_scale)
 		decimals++;
 	put_figure(m, m->multiplier, (double)m->of->test->multiplier_x1000000 / 1000000, decimals,
 		   "penalties a point, as printed on the test (multiplier)");
