@@ -665,11 +665,8 @@ void cli_terminal_close(struct cli_terminal *t);
 
 /* ---- shared between command files -------------------------------------------------------- */
 
-/* cmd_entries.c: the entry of that number in a class of the list, or RT_E_NOTFOUND, which tells
- * of the number that it has now; the old way. */
-enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
-			       const char *class_name, int64_t number, const struct rt_entry **out);
-/* The same, into *out, NULL when there is none. */
+/* cmd_entries.c: the entry of that number in a class of the list into *out, or RT_E_NOTFOUND, which
+ * tells of the number that it has now. */
 void cli_find_entry(struct cli *c, const struct rt_entries *entries, const char *class_name,
 		    int64_t number, const struct rt_entry **out);
 /* cmd_entries.c: the table entries.  Text at 80 columns shows the club, why and since when an
@@ -682,9 +679,6 @@ extern const struct rt_record cli_history_table;
 /* cmd_classes.c: the class of that name into *out, or RT_E_NOTFOUND with the nearest name. */
 void cli_find_class(struct cli *c, const struct rt_classes *classes, const char *name,
 		    const struct rt_class **out);
-/* The same, the old way. */
-enum rt_err cli_class_named(struct cli *c, const struct rt_classes *classes, const char *name,
-			    const struct rt_class **out);
 /* entry_notes.c: RT_E_INPUT when another entry of the class has the number. */
 void cli_number_free(struct cli *c, const struct rt_entries *all, const char *class_name,
 		     int64_t number);

@@ -33,13 +33,6 @@ void cli_find_class(struct cli *c, const struct rt_classes *classes, const char 
 	RT_LIST_FREE(&names);
 }
 
-/* The old way. */
-enum rt_err cli_class_named(struct cli *c, const struct rt_classes *classes, const char *name,
-			    const struct rt_class **out)
-{
-	return CLI_OLD(c, cli_find_class(c, classes, name, out));
-}
-
 /* Whether name (NULL: none) is that of one of n rows, whose column of the record's own name it is;
  * otherwise: where they are to be found. */
 static void must_be_known(struct cli *c, const struct rt_record *r, const void *rows, size_t n,

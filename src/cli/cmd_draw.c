@@ -130,7 +130,7 @@ static void read_class(struct cli *c, const char *name, struct drawing *d)
 	d->stored.when = c->when;
 	cli_store(c, true);
 	CLI_DO(c, rt_store_classes(c->store, &d->classes, &c->err));
-	CLI_DO(c, cli_class_named(c, &d->classes, name, &class_));
+	cli_find_class(c, &d->classes, name, &class_);
 	d->stored.class_name = class_ ? class_->name : name;
 	CLI_DO(c, rt_store_entries(c->store, name, &d->entries, &c->err));
 	d->place = calloc(d->entries.n + 1, sizeof *d->place);
@@ -356,7 +356,7 @@ static void draw_late(struct cli *c, const void *typed)
 
 	cli_seed(c, &d.stored.seed);
 	read_class(c, o->class_name, &d);
-	CLI_DO(c, cli_entry_numbered(c, &d.entries, o->class_name, o->number, &entry));
+	cli_find_entry(c, &d.entries, o->class_name, o->number, &entry);
 	if (!c->err.code)
 		add_late(c, &d, entry, o->front);
 	drawing_free(&d);
@@ -409,7 +409,7 @@ static void draw_history(struct cli *c, const void *typed)
 
 	cli_store(c, false);
 	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	CLI_DO(c, cli_class_named(c, &classes, o->class_name, &class_));
+	cli_find_class(c, &classes, o->class_name, &class_);
 	CLI_DO(c, rt_store_draws(c->store, o->class_name, &draws, &c->err));
 	rt_report_list(&c->report, &draws_table, draws.at, draws.n);
 	RT_LIST_FREE(&draws);

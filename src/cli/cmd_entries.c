@@ -127,13 +127,6 @@ void cli_find_entry(struct cli *c, const struct rt_entries *entries, const char 
 			  (long long)number, class_name));
 }
 
-/* The old way. */
-enum rt_err cli_entry_numbered(struct cli *c, const struct rt_entries *entries,
-			       const char *class_name, int64_t number, const struct rt_entry **out)
-{
-	return CLI_OLD(c, cli_find_entry(c, entries, class_name, number, out));
-}
-
 static const struct rt_field history_fields[] = {
 	{"at", .head = "when", RT_AT(struct rt_change, reason.when)},
 	{"field", .head = "what", RT_AT(struct rt_change, field)},
@@ -238,16 +231,14 @@ static const struct rt_record status_table = RT_TABLE("status", "Status", status
 static void read_at(struct cli *c, const char *typed, char at[static 24])
 {
 	size_t length = typed ? strlen(typed) : 0;
+	bool time = length == 5 || length == 8, dated = length > 10 && length < 24;
 
 	snprintf(at, 24, "%s", c->when);
 	if (!typed)
 		return;
-	if (length == 5 || length == 8) /* behind the day */
-		snprintf(at + 11, 24 - 11, "%s", typed);
-	else if (length > 10 && length < 24)
-		snprintf(at, 24, "%s", typed);
+	snprintf(at + (time ? 11 : 0), time ? 24 - 11 : 24, "%s", typed);
 	at[10] = ' ';
-	if (length == 10 || length >= 24 || !rt_parse_when(at))
+	if (!(time || dated) || !rt_parse_when(at))
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
 				  "--at: \"%s\": HH:MM, or \"YYYY-MM-DD HH:MM\"", typed));
 	else if (strlen(at) == 16)

@@ -175,8 +175,8 @@ static void move(struct cli *c, struct times_move *o, struct day_change *d)
 	char at[16];
 
 	read_times(c, d);
-	CLI_DO(c, cli_class_named(c, &d->in.roster.classes, o->class_name, &class_));
-	CLI_DO(c, cli_entry_numbered(c, &d->in.entries, o->class_name, o->number, &entry));
+	cli_find_class(c, &d->in.roster.classes, o->class_name, &class_);
+	cli_find_entry(c, &d->in.entries, o->class_name, o->number, &entry);
 	if (c->err.code)
 		return;
 	if (entry->status != RT_ENTERED)

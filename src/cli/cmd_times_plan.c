@@ -198,7 +198,7 @@ static void times_plan(struct cli *c, const void *typed)
 	cli_times_read(c, !o->trying, &p.in);
 	cli_plan_settings(c, o, &p.in, &p.settings);
 	if (o->only)
-		CLI_DO(c, cli_class_named(c, &p.in.roster.classes, o->only, &only));
+		cli_find_class(c, &p.in.roster.classes, o->only, &only);
 	p.only = only ? only->name : NULL;
 	cli_plan_classes(c, &p.in, p.only,
 			 cli_given(c, &o->margin_s)

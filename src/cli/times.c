@@ -131,7 +131,7 @@ void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_na
 	if (only->ring)
 		cli_ring_named(c, &in->roster.rings, only->ring, &only->ring);
 	if (only->class_name)
-		CLI_DO(c, cli_class_named(c, &in->roster.classes, only->class_name, &class_));
+		cli_find_class(c, &in->roster.classes, only->class_name, &class_);
 	if (class_)
 		only->class_name = class_->name;
 }

@@ -78,6 +78,7 @@ case_ entry-changed-import entry import entries.csv
 case_ entry-status-at entry status 9 60 retired --at 14:05 --why 'lame' --by 'judge at C'
 case_ entry-status-again entry status 9 60 eliminated --at '2026-05-10 09:00'
 case_ entry-status-at-bad entry status 9 60 retired --at 24:05
+case_ entry-status-at-short entry status 9 60 retired --at 9:05
 case_ entry-history entry history 9 60
 case_ entry-history-none entry history 9 61
 case_ entry-find entry find sophie fen
