@@ -114,7 +114,7 @@ static const struct rt_field draw_options[] = {
 	{"fix", DRAW(fix), .head = "NUMBER=PLACE,...", .help = "places that are kept"},
 	{"first", DRAW(first), .head = "NUMBERS", .help = "who starts first, with commas between"},
 	{"last", DRAW(last), .head = "NUMBERS", .help = "who starts last, with commas between"},
-	{"fixed", DRAW(fixed), .head = "FILE.csv", .help = "places that are kept: number,place"},
+	{"fixed", DRAW(fixed), .head = "FILE.csv", .help = "places that are kept"},
 	{"apart", DRAW(apart), .head = "PLACES", .type = RT_INT, .low = 1, .high = 999,
 	 .help = "enough between two starts of one driver"},
 	{"again", DRAW(again), .type = RT_BOOL, .help = "draw anew though start times are out"},
@@ -230,7 +230,8 @@ const struct cli_command cmd_draw = {
 		"Random by a seed that is told and kept; the same seed gives the same order on every\n"
 		"machine. Entries that are withdrawn are not drawn. A driver with several turnouts\n"
 		"starts them as far apart as can be, or --apart places where that is enough.\n"
-		"--fixed FILE.csv has the columns number,place. Earlier draws stay in the history.",
+		"Earlier draws stay in the history.",
+	.files = (const struct rt_record *const[]){&rt_draw_fix_record, NULL},
 	.example = "--show spring.show draw 3 --seed 2026",
 	CLI_OPTIONS(struct draw, draw_options),
 	.run = draw,

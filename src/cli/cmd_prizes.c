@@ -34,38 +34,24 @@ const struct cli_command cmd_prize_import = {
 	.old_run = prize_import,
 };
 
-static enum rt_err prize_list(struct cli *c, const struct cli_call *call)
+static void prize_list(struct cli *c, const void *typed)
 {
-	static const struct rt_field columns[] = {
-		{"scale", "scale", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"starters", "from starters", RT_INT, RT_NO_UNIT, 0, false},
-		{"place", "place", RT_INT, RT_NO_UNIT, 0, false},
-		{"amount", "amount", RT_DECIMAL, RT_NO_UNIT, 0, false},
-	};
 	struct rt_prize_steps steps = {0};
-	struct rt_table *t = rt_report_table(&c->report, "scales", "Scales of prizes", columns, 4);
-	enum rt_err e = CLI_OLD(c, cli_store(c, false));
 
-	(void)call;
-	if (!e)
-		e = rt_store_prize_steps(c->store, &steps, &c->err);
-	for (size_t i = 0; !e && i < steps.n; i++) {
-		rt_put_text(t, steps.at[i].scale);
-		rt_put_int(t, steps.at[i].starters);
-		rt_put_int(t, steps.at[i].place);
-		rt_put_decimal(t, steps.at[i].amount_x100, 2);
-	}
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_prize_steps(c->store, &steps, &c->err));
+	rt_report_list(&c->report, &rt_prize_step_record, steps.at, steps.n);
 	RT_LIST_FREE(&steps);
-	return e;
 }
 
 const struct cli_command cmd_prize_list = {
 	.group = "Results",
 	.name = "prize list",
-	.args = "",
 	.summary = "List the scales of prize money.",
 	.example = "--show spring.show prize list",
-	.old_run = prize_list,
+	.table = {&rt_prize_step_record},
+	.run = prize_list,
 };
 
 static enum rt_err prize_payee(struct cli *c, const struct cli_call *call)

@@ -77,8 +77,9 @@ const struct rt_record rt_team_member_record = {
 static const struct rt_field prize_fields[] = {
 	{"scale", RT_AT(struct rt_prize_step, scale), .type = RT_NAME, .is = RT_KEY,
 	 .help = "what `prize money` calls it", .example = {"club", "club"}},
-	{"starters", RT_AT(struct rt_prize_step, starters), .type = RT_INT, .is = RT_KEY, .low = 1,
-	 .high = RT_STARTERS_MOST, .help = "with so many starters or more", .example = {"1", "1"}},
+	{"starters", .head = "from starters", RT_AT(struct rt_prize_step, starters), .type = RT_INT,
+	 .is = RT_KEY, .low = 1, .high = RT_STARTERS_MOST, .help = "with so many starters or more",
+	 .example = {"1", "1"}},
 	{"place", RT_AT(struct rt_prize_step, place), .type = RT_INT, .is = RT_KEY, .low = 1,
 	 .high = RT_PLACES_PAID_MOST, .help = "this place is paid", .example = {"1", "2"}},
 	{"amount", RT_AT(struct rt_prize_step, amount_x100), .type = RT_DECIMAL, .low = 0,
@@ -88,8 +89,8 @@ static const struct rt_field prize_fields[] = {
 
 const struct rt_record rt_prize_step_record = {
 	"prize",
-	"prize_steps",
-	"Prizes",
+	"scales",
+	"Scales of prizes",
 	RT_FIELDS(prize_fields),
 	.size = sizeof(struct rt_prize_step),
 	.help = "What a place of a scale is paid.",
