@@ -108,4 +108,15 @@ cat desk?.err
 case_ entry-numbers-used entry numbers
 case_ entry-add-none-left entry add 9 --driver 'Desk 9' --horses Wren
 
+# what a spreadsheet would run goes out behind an apostrophe, and comes in again as it was
+unmarked runs.show
+quiet 0 --show runs.show entry add 1 --number 99 --driver '=SUM(A1)' --horses '-Fen;+Moss' --club "'@home"
+quiet 0 --show runs.show --format csv entry list 1
+{ sed -n 1p "$work/out"; sed -n 's/^1,99,/1,98,/p' "$work/out"; } >guarded.csv
+grep -q "^1,98,'=SUM(A1),'-Fen; +Moss,.*,''@home," guarded.csv || fail "what would run: $(cat guarded.csv)"
+quiet 0 --show runs.show entry import guarded.csv
+quiet 0 --show runs.show --format csv --raw entry list 1
+[ "$(sed -n 's/^1,9[89],\(.*@home\).*/\1/p' "$work/out" | uniq -c | awk '{ print $1 }')" = 2 ] ||
+	fail "what would run came in otherwise: $(grep @home "$work/out")"
+
 finish
