@@ -60,6 +60,17 @@ const char *cli_option_name(const struct rt_field *f, char out[64])
 	return out;
 }
 
+/* What help calls its value. */
+static const char *value_name(const struct rt_field *f, char out[64])
+{
+	if (f->head)
+		return f->head;
+	cli_option_name(f, out);
+	for (char *s = out; *s; s++)
+		*s = (char)toupper((unsigned char)*s);
+	return out;
+}
+
 /* Whether the first `length` bytes of word are the option's name, or another of its names. */
 static bool is_called(const struct rt_field *f, const char *word, size_t length)
 {
@@ -256,14 +267,14 @@ static size_t split_option(const char *word, const char **value)
 static const char *value_of(struct cli *c, const struct rt_field *f, bool flag, const char *value,
 			    int n, char **words, int *i)
 {
-	char name[64];
+	char name[64], head[64];
 
 	cli_option_name(f, name);
 	if (flag && value)
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s takes no value", name));
 	else if (!flag && !value && *i + 1 >= n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s wants a value%s%s", name,
-				  f->head ? ": " : "", f->head ? f->head : ""));
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s wants a value: %s", name,
+				  value_name(f, head)));
 	else if (!flag && !value)
 		value = words[++*i];
 	return flag ? "" : value;
@@ -424,7 +435,7 @@ static void read_argument(struct cli *c, const char *word)
 static void check_needed(struct cli *c)
 {
 	const struct cli_call *call = &c->call;
-	char name[64];
+	char name[64], head[64];
 
 	if (call->command->old_run && call->args < call->command->old_min_args)
 		wrong_number(c, "few");
@@ -436,10 +447,10 @@ static void check_needed(struct cli *c)
 		if (f->is & RT_ARGUMENT)
 			wrong_number(c, "few");
 		else
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s wants --%s%s%s%s%s",
+			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s wants --%s%s%s %s",
 					  call->command->name, cli_option_name(f, name),
 					  f->also ? " or --" : "", f->also ? f->also : "",
-					  f->head ? " " : "", f->head ? f->head : ""));
+					  value_name(f, head)));
 	}
 }
 

@@ -244,11 +244,12 @@ static void print_all(FILE *out)
 		print_commands(out, group, NULL);
 	}
 	end_line(&t);
-	put_text(&t,
-		 "`ringtrue COMMAND --help` tells more.  -- before a word that begins with a dash "
-		 "says that it is no option.\n"
-		 "\nExit status: 0 done; 1 done, and something needs a person; 2 bad usage or "
-		 "input; 3 storage or output failed.");
+	put_text(
+		&t,
+		"`ringtrue COMMAND --help` tells more.  -- before a word that begins with a dash "
+		"says that it is no option; - in the place of a file is standard input, or standard output.\n"
+		"\nExit status: 0 done; 1 done, and something needs a person; 2 bad usage or "
+		"input; 3 storage or output failed.");
 }
 
 void cli_print_page(FILE *out)

@@ -94,6 +94,8 @@ static void print_failure(const struct cli *c)
 
 	if (!*c->err.text) /* told already */
 		return;
+	if (c->format == CLI_JSON && !rt_paper_json_error(stderr, &c->err, f, NULL))
+		return;
 	if (c->err.code != RT_E_INPUT || !f->total) {
 		print_fault(c->err.file, c->err.line, c->err.column, c->err.text);
 		return;

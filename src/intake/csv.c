@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #define BOM	    "\xEF\xBB\xBF"
 #define FIELD_BLOCK (16 * 1024) /* libcsv's buffer grows by this; its own 128 are slow */
@@ -58,17 +59,19 @@ static void tell_open_trouble(struct rt__csv *c, int error)
 enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
 			 struct rt_faults *faults, struct rt_error *err)
 {
+	bool standard = strcmp(path, "-") == 0;
 	struct stat about;
 
 	memset(c, 0, sizeof *c);
-	c->path = path;
+	c->path = standard ? "standard input" : path;
 	c->faults = faults;
 	*is_open = false;
 	if (csv_init(&c->parser, CSV_STRICT) != 0)
 		return rt_fail_nomem(err);
 	csv_set_space_func(&c->parser, no_space);
 	csv_set_blk_size(&c->parser, FIELD_BLOCK);
-	c->lines.fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+	c->lines.fd = standard ? fcntl(STDIN_FILENO, F_DUPFD_CLOEXEC, 3)
+			       : open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
 	if (c->lines.fd < 0) {
 		tell_open_trouble(c, errno);
 		return RT_OK;

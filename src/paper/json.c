@@ -123,3 +123,45 @@ enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_e
 	rt__locale_leave(&locale);
 	return rc ? rc : rt__stream_result(out, err);
 }
+
+/* What is wrong, and where: as far as it is known. */
+static enum rt_err put_fault(FILE *out, const char *file, long line, const char *column,
+			     const char *text, struct rt_error *err)
+{
+	const char *const name[] = {"file", "column", "text"};
+	const char *const value[] = {file, column, text};
+	enum rt_err rc = RT_OK;
+
+	fputs("{\"line\": ", out);
+	if (line > 0)
+		fprintf(out, "%ld", line);
+	else
+		fputs("null", out);
+	for (size_t i = 0; i < 3 && !rc; i++) {
+		fprintf(out, ", \"%s\": ", name[i]);
+		if (value[i] && *value[i])
+			rc = put_string(out, value[i], err);
+		else
+			fputs("null", out);
+	}
+	fputs("}", out);
+	return rc;
+}
+
+enum rt_err rt_paper_json_error(FILE *out, const struct rt_error *failed,
+				const struct rt_faults *faults, struct rt_error *err)
+{
+	enum rt_err rc;
+
+	fputs("{\n\"format\": \"" RT_JSON_FORMAT "\",\n\"error\": ", out);
+	rc = put_fault(out, failed->file, failed->line, failed->column, failed->text, err);
+	fprintf(out, ",\n\"fault_count\": %zu,\n\"faults\": [", faults->total);
+	for (size_t i = 0; i < faults->n && !rc; i++) {
+		const struct rt_fault *f = &faults->at[i];
+
+		fputs(i > 0 ? ",\n" : "\n", out);
+		rc = put_fault(out, f->file, f->line, f->column, f->text, err);
+	}
+	fputs("\n]\n}\n", out);
+	return rc;
+}

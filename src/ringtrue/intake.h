@@ -1,6 +1,6 @@
 /* intake: files to structs, with all their faults by file, line and column.
  *
- * Every reader takes a path and appends to `faults` all that is wrong with the file (missing
+ * Every reader takes a path (- is standard input) and appends to `faults` all that is wrong with the file (missing
  * or doubled column, bad number, unknown name, doubled key, wrong encoding, empty file, a
  * folder, no such file); rows with a fault are left out of the result.  A reader returns RT_OK
  * also with faults in the file, so that several files can be told about at once: call

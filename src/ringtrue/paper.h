@@ -48,6 +48,11 @@ RT_API void rt_paper_csv_others(const struct rt_report *report, const char *tabl
  * strings.  A list of names or letters is an array of strings.  Real numbers as in CSV, decimals
  * with their exact digits.  Metric. */
 RT_API enum rt_err rt_paper_json(FILE *out, const struct rt_report *report, struct rt_error *err);
+/* What went wrong as one JSON object: the format; `error` {line, file, column, text}, null where it
+ * is not known; `faults`, an array of the same for each fault of a file that is kept, and
+ * `fault_count`, how many there were in all. */
+RT_API enum rt_err rt_paper_json_error(FILE *out, const struct rt_error *failed,
+				       const struct rt_faults *faults, struct rt_error *err);
 
 /* Write a text as it may go to a terminal, cleaned as by rt_clean. */
 RT_API void rt_paper_words(FILE *out, const char *s);

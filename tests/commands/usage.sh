@@ -44,5 +44,20 @@ at=2026-02-30
 case_ bad-date ring kinds
 at=
 case_ no-show-given show
+case_ flag-with-value --feet=no ring kinds
+case_ short-option ring check -t
+case_ short-option-none ring kinds -x
+case_ value-missing turns --kind driven-40x80 --level
+case_ value-empty turns --kind driven-40x80 --level ''
+quiet 0 -V
+quiet 0 help help
+case_ help-second-word help ring chekc
+[ "$("$ringtrue" 2>&1 | wc -l)" -le 24 ] || fail "the page of all commands is over 24 lines"
+
+# what went wrong as JSON, with the faults of a file; - is standard input
+case_ error-json --format JSON turns --kind driven-40x80 --level nonsense
+printf 'from,to,distance_m\nA,K,x\nA,K,20,5\n' >readings.csv
+case_ faults-json ring check --kind driven-40x80 readings.csv --format json
+case_ faults-standard-input ring check --kind driven-40x80 - <readings.csv
 
 finish
