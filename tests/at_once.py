@@ -185,9 +185,9 @@ def add_late(show):
 
 
 def follow_draw(show, order, told):
-    for one in sorted((one["late"][0] for one in told), key=lambda late: late["of"]):
+    for one in sorted((one["late"][0] for one in told), key=lambda late: late["of_places"]):
         order.insert(one["place"] - 1, one["number"])
-        check(len(order) == one["of"], f"number {one['number']} is one of {one['of']}")
+        check(len(order) == one["of_places"], f"number {one['number']} is one of {one['of_places']}")
     check(show.order("3") == order, "the places are those that were told")
 
 

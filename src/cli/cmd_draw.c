@@ -234,6 +234,7 @@ const struct cli_command cmd_draw = {
 	.files = (const struct rt_record *const[]){&rt_draw_fix_record, NULL},
 	.example = "--show spring.show draw 3 --seed 2026",
 	CLI_OPTIONS(struct draw, draw_options),
+	.table = {&drawn_table},
 	.run = draw,
 };
 
@@ -306,7 +307,7 @@ static const struct rt_field late_fields[] = {
 	{"number", .head = "no.", ENTRY(number), .type = RT_INT},
 	{"driver", ENTRY(driver)},
 	{"place", RT_AT(struct late_row, place), .type = RT_INT},
-	{"of", RT_AT(struct late_row, of), .type = RT_SIZE},
+	{"of_places", .head = "of", RT_AT(struct late_row, of), .type = RT_SIZE},
 	{"how", RT_IN(struct late_row, draw, struct rt_stored_draw, what)},
 	{"seed", RT_IN(struct late_row, draw, struct rt_stored_draw, seed), .type = RT_INT},
 };
@@ -373,6 +374,7 @@ const struct cli_command cmd_draw_late = {
 		"The others keep their order, and start times do not change.",
 	.example = "--show spring.show draw late 3 8 --seed 7 --why \"paid on the day\"",
 	CLI_OPTIONS(struct draw_late, draw_late_options),
+	.table = {&late_table},
 	.run = draw_late,
 };
 
@@ -423,5 +425,6 @@ const struct cli_command cmd_draw_history = {
 	.summary = "List the draws of a class with their seeds.",
 	.example = "--show spring.show draw history 3",
 	CLI_OPTIONS(struct draw_history, draw_history_options),
+	.table = {&draws_table},
 	.run = draw_history,
 };

@@ -226,6 +226,7 @@ const struct cli_command cmd_mark_import = {
 	.files = (const struct rt_record *const[]){&rt_mark_record, NULL},
 	CLI_OPTIONS(struct mark_import, mark_import_options),
 	.blank = &blank_mark_import,
+	.table = {&import_table},
 	.run = mark_import,
 };
 
@@ -367,5 +368,6 @@ const struct cli_command cmd_penalty_add = {
 	.example = "--show spring.show penalty add 1 14 --article \"groom dismounts\"",
 	CLI_OPTIONS(struct penalty_add, penalty_add_options),
 	.blank = &blank_penalty_add,
+	.table = {&penalty_table},
 	.run = penalty_add,
 };

@@ -204,5 +204,6 @@ const struct cli_command cmd_post_history = {
 	.summary = "List when and by whom the results of a class were posted.",
 	.example = "--show spring.show post history 1",
 	CLI_OPTIONS(const char *, cli_class_argument),
+	.table = {&postings_table},
 	.run = post_history,
 };

@@ -78,6 +78,7 @@ const struct cli_command cmd_championship_list = {
 	.name = "championship list",
 	.summary = "List the championships of the show.",
 	.example = "--show spring.show championship list",
+	.table = {&rt_championship_record},
 	.run = championship_list,
 };
 
@@ -182,6 +183,7 @@ const struct cli_command cmd_team_list = {
 	.name = "team list",
 	.summary = "List the teams of the show.",
 	.example = "--show spring.show team list",
+	.table = {&rt_team_member_record},
 	.run = team_list,
 };
 

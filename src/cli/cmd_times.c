@@ -75,6 +75,7 @@ const struct cli_command cmd_times = {
 	.details = LIST_DETAILS,
 	.example = "--show spring.show times",
 	CLI_OPTIONS(struct cli_narrowing, cli_narrowing_options),
+	.table = {&cli_lists_table},
 	.run = times_list,
 };
 
@@ -127,6 +128,7 @@ const struct cli_command cmd_times_check = {
 	.summary = "Look at every pair of starts for collisions.",
 	.details = "By the rules alone, without any of the means that the plan was made with.",
 	.example = "--show spring.show times check",
+	.table = {&check_table},
 	.run = times_check,
 };
 
@@ -162,5 +164,6 @@ const struct cli_command cmd_times_history = {
 	.name = "times history",
 	.summary = "List every version of the start times.",
 	.example = "--show spring.show times history",
+	.table = {&changes_table},
 	.run = times_history,
 };

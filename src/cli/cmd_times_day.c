@@ -214,6 +214,7 @@ const struct cli_command cmd_times_move = {
 		"lists that change. The day and the ring stay, unless they are given.",
 	.example = "--show spring.show times move 1 12 14:30",
 	CLI_OPTIONS(struct times_move, times_move_options),
+	.table = {&moved_table, &cli_lists_table},
 	.run = times_move,
 };
 
@@ -293,5 +294,6 @@ const struct cli_command cmd_times_late = {
 		"new collisions with them are told.",
 	.example = "--show spring.show times late \"Oak ring\" 20 --from 9:30 --why \"thunder\"",
 	CLI_OPTIONS(struct times_late, times_late_options),
+	.table = {&moved_table, &cli_lists_table},
 	.run = times_late,
 };

@@ -114,7 +114,7 @@ struct import_row {
 static const struct rt_field import_fields[] = {
 	{"what", RT_AT(struct import_row, what)},
 	{"rows", RT_AT(struct import_row, rows), .type = RT_SIZE},
-	{"kept", RT_AT(struct import_row, kept), .type = RT_BOOL},
+	{"is_new", .head = "kept", RT_AT(struct import_row, kept), .type = RT_BOOL},
 };
 
 static const struct rt_record import_table = RT_TABLE("imported", "Imported", import_fields,
@@ -173,5 +173,6 @@ const struct cli_command cmd_times_import = {
 	.example = "--show spring.show times import plan.csv wishes.csv",
 	.files = (const struct rt_record *const[]){&rt_plan_row_record, &rt_wish_record, NULL},
 	CLI_OPTIONS(struct times_import, times_import_options),
+	.table = {&import_table},
 	.run = times_import,
 };

@@ -186,13 +186,13 @@ static const struct rt_field list_fields[] = {
 	{"version", RT_AT(struct list_row, version), .type = RT_INT},
 };
 
-static const struct rt_record lists_table = RT_TABLE("lists", NULL, list_fields, struct list_row);
+const struct rt_record cli_lists_table = RT_TABLE("lists", NULL, list_fields, struct list_row);
 
 void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
 		      int64_t version)
 {
 	struct rt_list_versions versions = {0};
-	struct rt_table *t = rt_report_rows(&c->report, &lists_table);
+	struct rt_table *t = rt_report_rows(&c->report, &cli_lists_table);
 
 	rt_table_title(t, title);
 	CLI_DO(c, rt_store_list_versions(c->store, &versions, &c->err));

@@ -87,6 +87,7 @@ void cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_nar
 		struct rt_starts *out);
 /* The lists that are wanted with the version of the times that each last changed in; version not
  * 0: only those that changed in it. */
+extern const struct rt_record cli_lists_table;
 void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
 		      int64_t version);
 

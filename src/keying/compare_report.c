@@ -55,7 +55,7 @@ static const struct rt_field total_fields[] = {
 static const struct rt_field once_fields[] = {
 	SHEET,
 	{"boxes", .head = "Boxes", RT_AT(struct row, boxes), .type = RT_SIZE},
-	{"of", .head = "Of", RT_AT(struct row, of), .type = RT_SIZE},
+	{"of_boxes", .head = "Of", RT_AT(struct row, of), .type = RT_SIZE},
 	{"items", .head = "Items", RT_AT(struct row, item)},
 	{"keying", .head = "Keying", RT_AT(struct row, keying), .type = RT_SMALL},
 	{"by", .head = "By", RT_AT(struct row, by)},

@@ -248,10 +248,10 @@ RT_API void rt_sheets_report(struct rt_report *report, const struct rt_class_mar
 
 /* Tables differences {number, judge, item, first_mark, second_mark, first_by, second_by}, totals
  * {number, judge, total, sum, off, by} (hand totals that are not the sum of the boxes), once
- * {number, judge, boxes, of, items, keying, by} and same_person {number, judge, by}, and notes; of
- * all entries that are still in the class, or of the one with this number (negative: all).  Sets
- * needs_person when keyings differ or a total is not its sum.  Where one keying and the hand
- * total of another person agree, no box counts as keyed once. */
+ * {number, judge, boxes, of_boxes, items, keying, by} and same_person {number, judge, by}, and
+ * notes; of all entries that are still in the class, or of the one with this number (negative:
+ * all).  Sets needs_person when keyings differ or a total is not its sum.  Where one keying and the
+ * hand total of another person agree, no box counts as keyed once. */
 RT_API void rt_compare_report(struct rt_report *report, const struct rt_class_marks *m,
 			      const struct rt_mark_versions *versions, int64_t number);
 
