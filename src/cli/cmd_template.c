@@ -83,8 +83,7 @@ static void print_template(struct cli *c, const struct rt_record *r, bool exampl
 		for (size_t i = 0; i < r->fields; i++)
 			if (rt_field_in_file(&r->field[i]))
 				rt_put_text(t, r->field[i].example[k]);
-	if (c->format == CLI_TEXT)
-		c->format = CLI_CSV;
+	c->format = CLI_CSV;
 	c->raw = true;
 }
 
@@ -93,7 +92,10 @@ static void template_run(struct cli *c, const void *typed)
 	const struct template *o = typed;
 	const struct rt_record *r = o->kind ? find_kind(c, o->kind) : NULL;
 
-	if (r)
+	if (r && c->format == CLI_JSON)
+		CLI_DO(c,
+		       rt_fail(&c->err, RT_E_USAGE, "a template is a CSV file: no --format json"));
+	else if (r)
 		print_template(c, r, o->example);
 	else if (!o->kind)
 		list_kinds(c);

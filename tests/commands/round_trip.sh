@@ -101,6 +101,7 @@ printf '%s\n' from,to,distance_m A,C,50 B,C,40 >p.csv
 "$ringtrue" adjust filled/points.csv p.csv >out 2>err
 ! grep -q 'points.csv:' err || fail "examples of points: $(cat err)"
 quiet 2 template entires
+quiet 2 --format json template entries
 case_ template-kinds template
 case_ template-entry template ENTRY --example
 case_ level-list level list
