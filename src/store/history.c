@@ -103,7 +103,7 @@ static enum rt_err change_president(struct rt_store *s, const struct rt_class *c
 				rc = rt__run(s, RT__SQL_JUDGE_PRESIDE,
 					     RT__CELLS(rt__text(c->name),
 						       rt__text(c->judges.at[i].position),
-						       rt__bool(presides == 1)),
+						       rt__int(presides == 1)),
 					     err);
 	return rc;
 }

@@ -58,25 +58,17 @@ enum rt_err rt__damaged(const struct rt_store *s, struct rt_error *err);
 
 /* ---- parameters ------------------------------------------------------------------------------ */
 
-enum rt__cell_type { RT__TEXT, RT__INT, RT__REAL, RT__BOOL };
-
-/* A value for a parameter.  NULL text and a NAN real are null. */
+/* A value for a parameter: a text, or a whole number. */
 struct rt__cell {
-	enum rt__cell_type type;
 	bool null;
-	union {
-		const char *text;
-		int64_t whole;
-		double real;
-	} as;
+	const char *text; /* NULL: a number */
+	int64_t whole;
 };
 
 struct rt__cell rt__text(const char *s);  /* NULL stays null, "" stays empty */
 struct rt__cell rt__given(const char *s); /* "" is null too: an optional text */
 struct rt__cell rt__int(int64_t v);
 struct rt__cell rt__int_unless(int64_t v, int64_t none); /* `none` is null */
-struct rt__cell rt__real(double v);
-struct rt__cell rt__bool(bool v);
 
 /* Those of a reason, or of anything else that tells why, by whom and when. */
 #define RT__SAID_CELLS(said) rt__given((said)->why), rt__given((said)->who), rt__given((said)->when)
@@ -145,25 +137,17 @@ enum rt_err rt__load_rows(struct rt__rows rows, const struct rt_record *record, 
 
 /* What a row says.  Nothing of a file is trusted, as a disk, a stick or another program may have
  * changed it: a value of another type, beyond its limits, or not there where it must be makes the
- * rows damaged, and what is given back then (least, "", NAN) can be used until the rows end. */
+ * rows damaged, and what is given back then (least, "") can be used until the rows end. */
 
-bool rt__is_null_at(struct rt__rows *r, int column);
 /* A text copied into the arena; NULL for null. */
 const char *rt__text_at(struct rt__rows *r, int column);
-/* A text that is there, copied likewise; a name is not empty either. */
-const char *rt__title_at(struct rt__rows *r, int column);
+/* One that is there and not empty, copied likewise. */
 const char *rt__name_at(struct rt__rows *r, int column);
 /* A text that is there, itself, until the next row. */
 const char *rt__words_at(struct rt__rows *r, int column);
 /* Any whole number: an id that is looked up, a version that is passed on. */
 int64_t rt__int_at(struct rt__rows *r, int column);
 int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most);
-/* The same, or `none` for null. */
-int64_t rt__int_in_or(struct rt__rows *r, int column, int64_t least, int64_t most, int64_t none);
-bool rt__bool_at(struct rt__rows *r, int column);
-double rt__real_in(struct rt__rows *r, int column, double least, double most);
-/* The same, or NAN for null. */
-double rt__real_in_or_none(struct rt__rows *r, int column, double least, double most);
 
 /* What a mark that is keyed is, and its value. */
 #define RT__TOTAL_MOST_X10000 INT64_C(10000000000) /* a sum that a person wrote: a million */

@@ -13,7 +13,7 @@ enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64_t judg
 	return rc ? rc
 		  : rt__run(s, RT__SQL_MISSING_MARK_INSERT,
 			    RT__CELLS(rt__int(entry), rt__int(judge), rt__int(item),
-				      rt__bool(missing), RT__SAID_CELLS(said)),
+				      rt__int(missing), RT__SAID_CELLS(said)),
 			    err);
 }
 
@@ -24,7 +24,7 @@ enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, 
 
 	return rc ? rc
 		  : rt__run(s, RT__SQL_JUDGE_AWAY_INSERT,
-			    RT__CELLS(rt__int(entry), rt__int(judge), rt__bool(away),
+			    RT__CELLS(rt__int(entry), rt__int(judge), rt__int(away),
 				      RT__SAID_CELLS(said)),
 			    err);
 }

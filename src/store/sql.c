@@ -3,7 +3,6 @@
 #include "internal.h"
 
 #include <assert.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -73,7 +72,7 @@ enum rt_err rt__sqlite_fail(const struct rt_store *s, int sqlite_code, struct rt
 
 struct rt__cell rt__text(const char *s)
 {
-	return (struct rt__cell){.type = RT__TEXT, .null = !s, .as.text = s};
+	return (struct rt__cell){.null = !s, .text = s};
 }
 
 struct rt__cell rt__given(const char *s)
@@ -83,38 +82,21 @@ struct rt__cell rt__given(const char *s)
 
 struct rt__cell rt__int(int64_t v)
 {
-	return (struct rt__cell){.type = RT__INT, .as.whole = v};
+	return (struct rt__cell){.whole = v};
 }
 
 struct rt__cell rt__int_unless(int64_t v, int64_t none)
 {
-	return (struct rt__cell){.type = RT__INT, .null = v == none, .as.whole = v};
-}
-
-struct rt__cell rt__real(double v)
-{
-	return (struct rt__cell){.type = RT__REAL, .null = isnan(v), .as.real = v};
-}
-
-struct rt__cell rt__bool(bool v)
-{
-	return (struct rt__cell){.type = RT__BOOL, .as.whole = v};
+	return (struct rt__cell){.null = v == none, .whole = v};
 }
 
 static int bind(sqlite3_stmt *q, int parameter, const struct rt__cell *cell)
 {
 	if (cell->null)
 		return sqlite3_bind_null(q, parameter);
-	switch (cell->type) {
-	case RT__TEXT:
-		return sqlite3_bind_text(q, parameter, cell->as.text, -1, SQLITE_STATIC);
-	case RT__REAL:
-		return sqlite3_bind_double(q, parameter, cell->as.real);
-	case RT__INT:
-	case RT__BOOL:
-		break;
-	}
-	return sqlite3_bind_int64(q, parameter, cell->as.whole);
+	if (cell->text)
+		return sqlite3_bind_text(q, parameter, cell->text, -1, SQLITE_STATIC);
+	return sqlite3_bind_int64(q, parameter, cell->whole);
 }
 
 static int bind_field(sqlite3_stmt *q, int parameter, const struct rt_record *record,
@@ -308,7 +290,7 @@ void *rt__added(struct rt__rows *r, void *place)
 	return place;
 }
 
-bool rt__is_null_at(struct rt__rows *r, int column)
+static bool is_null(struct rt__rows *r, int column)
 {
 	return sqlite3_column_type(r->q, column) == SQLITE_NULL;
 }
@@ -338,24 +320,23 @@ const char *rt__words_at(struct rt__rows *r, int column)
 	return "";
 }
 
-const char *rt__title_at(struct rt__rows *r, int column)
+static const char *copy_at(struct rt__rows *r, int column)
 {
-	const char *words = rt__words_at(r, column);
-	const char *copy = r->rc ? NULL : rt_arena_string(r->text, words);
+	const char *copy = rt_arena_string(r->text, rt__words_at(r, column));
 
-	if (!copy && !r->rc)
+	if (!copy)
 		rt__rows_nomem(r);
 	return copy ? copy : "";
 }
 
 const char *rt__text_at(struct rt__rows *r, int column)
 {
-	return rt__is_null_at(r, column) ? NULL : rt__title_at(r, column);
+	return is_null(r, column) ? NULL : copy_at(r, column);
 }
 
 const char *rt__name_at(struct rt__rows *r, int column)
 {
-	const char *name = rt__title_at(r, column);
+	const char *name = copy_at(r, column);
 
 	if (!*name && !r->rc)
 		rt__rows_damaged(r);
@@ -364,7 +345,7 @@ const char *rt__name_at(struct rt__rows *r, int column)
 
 static void read_field(struct rt__rows *r, int column, const struct rt_field *f, void *row)
 {
-	struct rt_value v = {.null = rt__is_null_at(r, column)};
+	struct rt_value v = {.null = is_null(r, column)};
 	bool nomem = false;
 
 	if (!v.null)
@@ -374,10 +355,11 @@ static void read_field(struct rt__rows *r, int column, const struct rt_field *f,
 			v.as.whole = rt__int_at(r, column);
 			break;
 		case RT_REAL:
-			v.as.real = rt__real_in(r, column, -INFINITY, INFINITY);
+			if (is_type(r, column, SQLITE_FLOAT))
+				v.as.real = sqlite3_column_double(r->q, column);
 			break;
 		case RT_BOOL:
-			v.as.truth = rt__bool_at(r, column);
+			v.as.truth = rt__int_in(r, column, 0, 1) != 0;
 			break;
 		default:
 			v.as.text = rt__words_at(r, column);
@@ -427,31 +409,6 @@ int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most)
 		return v;
 	rt__rows_damaged(r);
 	return least;
-}
-
-int64_t rt__int_in_or(struct rt__rows *r, int column, int64_t least, int64_t most, int64_t none)
-{
-	return rt__is_null_at(r, column) ? none : rt__int_in(r, column, least, most);
-}
-
-bool rt__bool_at(struct rt__rows *r, int column)
-{
-	return rt__int_in(r, column, 0, 1) != 0;
-}
-
-double rt__real_in(struct rt__rows *r, int column, double least, double most)
-{
-	double v = is_type(r, column, SQLITE_FLOAT) ? sqlite3_column_double(r->q, column) : least;
-
-	if (v >= least && v <= most)
-		return v;
-	rt__rows_damaged(r);
-	return least;
-}
-
-double rt__real_in_or_none(struct rt__rows *r, int column, double least, double most)
-{
-	return rt__is_null_at(r, column) ? (double)NAN : rt__real_in(r, column, least, most);
 }
 
 enum rt_err rt__get_int(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
