@@ -117,7 +117,7 @@ static void turn_pages(struct cli *c, struct papers *p)
 	for (size_t i = 0; i < p->classes.n && !c->err.code; i++) {
 		const struct rt_class_book *book = &p->book[i];
 		const char *name = rt_class_ring_kind(&p->classes.at[i], &p->rings, &book->tests),
-			   *level_name = cli_level_of(&p->classes.at[i], &book->tests);
+			   *level_name = p->classes.at[i].level_used;
 		const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&p->rows.kinds, name)
 						       : NULL;
 		const struct rt_level *level = NULL;

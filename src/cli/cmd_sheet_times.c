@@ -5,22 +5,22 @@
 #include "times.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 
-/* The versions of the lists of rings; *out is the caller's to free, its names belong to list. */
-static enum rt_err ring_versions(struct cli *c, struct rt_list_versions *list,
-				 struct rt_times_version **out, size_t *n)
+/* The versions of the lists of rings; their names belong to list. */
+static const struct rt_times_version *ring_versions(struct cli *c, struct rt_list_versions *list,
+						    size_t *n)
 {
-	enum rt_err e = rt_store_list_versions(c->store, list, &c->err);
+	struct rt_times_version *out;
 
-	*out = e ? NULL : calloc(list->n + 1, sizeof **out);
-	if (!e && !*out)
-		return rt_fail_nomem(&c->err);
-	for (size_t i = 0; !e && i < list->n; i++)
+	CLI_DO(c, rt_store_list_versions(c->store, list, &c->err));
+	out = rt_arena_take(&c->text, (list->n + 1) * sizeof *out);
+	if (!out)
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	for (size_t i = 0; out && i < list->n; i++)
 		if (list->at[i].ring)
-			(*out)[(*n)++] = (struct rt_times_version){
-				list->at[i].ring, list->at[i].day, list->at[i].version};
-	return e;
+			out[(*n)++] = (struct rt_times_version){list->at[i].ring, list->at[i].day,
+								list->at[i].version};
+	return out;
 }
 
 static void about_words(const struct cli_narrowing *only, char *out, size_t size)
@@ -36,14 +36,12 @@ struct times_paper {
 	struct cli_times in;
 	struct rt_starts wanted;
 	struct rt_list_versions list;
-	struct rt_times_version *versions;
 	struct rt_sheet sheet;
 };
 
 static void times_paper_free(struct times_paper *p)
 {
 	rt_sheet_free(&p->sheet);
-	free(p->versions);
 	RT_LIST_FREE(&p->list);
 	RT_LIST_FREE(&p->wanted);
 	cli_times_free(&p->in);
@@ -79,10 +77,9 @@ static void sheet_times(struct cli *c, const void *typed)
 		       rt_fail(&c->err, RT_E_NOTFOUND, "nobody of that list has a start time: %s",
 			       p.in.starts.n ? "`times` shows them all"
 					     : "`times plan` makes them"));
-	CLI_DO(c, ring_versions(c, &p.list, &p.versions, &of.versions));
+	of.version = ring_versions(c, &p.list, &of.versions);
 	sheet_options = cli_sheet_options(c, &o->sheet);
 	of.first_day = c->show.day;
-	of.version = p.versions;
 	about_words(&only, about, sizeof about);
 	of.about = *about ? about : NULL;
 	CLI_DO(c, rt_sheet_times(&p.sheet, &of, &sheet_options, &c->err));

@@ -88,7 +88,6 @@ static const struct rt_record show_table = RT_TABLE("show", "Show", show_fields,
 /* A class, and what is keyed of it so far. */
 struct class_row {
 	const struct rt_class *of;
-	const char *level, *rule;
 	size_t entries, out, keyed[RT_KEYINGS];
 };
 
@@ -99,8 +98,8 @@ static const struct rt_field class_fields[] = {
 	{"class", CLASS(name)},
 	{"title", CLASS(title)},
 	{"test", CLASS(test)},
-	{"level", ROW(level), .wide = true},
-	{"rule", ROW(rule), .wide = true},
+	{"level", CLASS(level_used), .wide = true},
+	{"rule", CLASS(rule_used), .wide = true},
 	{"entries", ROW(entries), .type = RT_SIZE},
 	{"not_starting", ROW(out), .type = RT_SIZE},
 	{"judges", CLASS(positions), .type = RT_LETTERS},
@@ -111,12 +110,9 @@ static const struct rt_field class_fields[] = {
 static const struct rt_record class_table = RT_TABLE("classes", "Classes", class_fields,
 						     struct class_row);
 
-static void put_class(struct cli *c, struct rt_table *t, const struct rt_class *class_,
-		      const struct rt_tests *tests)
+static void put_class(struct cli *c, struct rt_table *t, const struct rt_class *class_)
 {
-	struct class_row row = {.of = class_,
-				.level = cli_level_of(class_, tests),
-				.rule = cli_rule_of(class_, tests)};
+	struct class_row row = {.of = class_};
 	struct rt_entries entries = {0};
 
 	CLI_DO(c, rt_store_entries(c->store, class_->name, &entries, &c->err));
@@ -146,7 +142,7 @@ static void show(struct cli *c, const void *typed)
 		       &(const struct show_row){&c->show, rings.n, tests.n}, 1);
 	t = rt_report_rows(&c->report, &class_table);
 	for (size_t i = 0; i < classes.n; i++)
-		put_class(c, t, &classes.at[i], &tests);
+		put_class(c, t, &classes.at[i]);
 	RT_LIST_FREE(&rings);
 	RT_LIST_FREE(&tests);
 	rt_classes_free(&classes);

@@ -163,23 +163,20 @@ void cli_usage(const struct cli_command *command, char *out, size_t size)
 	*out = '\0';
 	for (size_t k = 0; k < n && at < size; k++) {
 		const struct rt_field *f = field[k];
-		bool argument = f->is & RT_ARGUMENT, needed = is_needed(command, f);
-		char name[64];
+		bool argument = f->is & RT_ARGUMENT, needed = is_needed(command, f), own;
+		char name[64], value[64];
 
 		if (!argument && !needed)
 			continue;
 		cli_option_name(f, name);
-		for (char *s = name; argument && *s; s++)
+		own = f->head && !is_of_record(command, f);
+		snprintf(value, sizeof value, "%s", own ? f->head : name);
+		for (char *s = value; !own && *s; s++)
 			*s = (char)toupper((unsigned char)*s);
-		at += (size_t)snprintf(out + at, size - at, "%s%s%s%s%s%s%s", at ? " " : "",
+		at += (size_t)snprintf(out + at, size - at, "%s%s%s%s%s%s%s%s", at ? " " : "",
 				       needed ? "" : "[", argument ? "" : "--",
-				       argument && f->head ? f->head : name, argument ? "" : " ",
-				       argument				      ? ""
-				       : f->head && !is_of_record(command, f) ? f->head
-									      : name,
-				       f->is & RT_MANY ? "..." : "");
-		if (!needed && at < size)
-			at += (size_t)snprintf(out + at, size - at, "]");
+				       argument ? "" : name, argument ? "" : " ", value,
+				       f->is & RT_MANY ? "..." : "", needed ? "" : "]");
 	}
 }
 

@@ -128,6 +128,8 @@ static void tell_facts(const struct cli_command *command, const struct rt_field 
 	*out = '\0';
 	if (needed)
 		add_fact(out, size, "needed", "");
+	if (f->also && !(f->is & RT_ARGUMENT))
+		add_fact(out, size, "or --", f->also);
 	rt_field_accepts(f, accepted, sizeof accepted);
 	if (strncmp(accepted, "a whole number from ", 20) == 0)
 		add_fact(out, size, "", accepted + 20);
