@@ -30,12 +30,16 @@ case_ class-add-position --show positions.show class add 10 --title T --test Lar
 bad classes6.csv class,title,test,level,ring,rule,judges '11,Eleven,Larch,,,,C T' '12,Twelve,Larch,,,,C B'
 case_ class-import-position --show positions.show class import classes6.csv
 case_ class-change-nothing class change 3 --why 'as announced'
+case_ class-change-ring --show positions.show class change 3 --ring 'oak RING'
+case_ class-change-names class change 9 --judge-names 'Una Alder; Olle'
+case_ class-change-empty class change 9 --title ''
 case_ class-change-unknown class change 99 --division ''
 case_ class-history class history 9
 case_ judge-name judge name 9 E 'Una Alder' --scribe 'Per Ask' --why 'Olle is ill' --by Kim
 case_ judge-name-twice judge name 9 B 'Una Alder'
 case_ judge-name-again judge name 9 B ' Una Alder'
 case_ judge-name-away judge name 9 B ''
+case_ judge-name-case judge name 9 e 'Una Alder'
 case_ judge-name-nowhere judge name 9 C 'Una Alder'
 case_ judge-name-control judge name 9 B "$(printf 'Una\tAlder')"
 case_ judge-list judge list
@@ -79,6 +83,7 @@ case_ entry-status-at entry status 9 60 retired --at 14:05 --why 'lame' --by 'ju
 case_ entry-status-again entry status 9 60 eliminated --at '2026-05-10 09:00'
 case_ entry-status-at-bad entry status 9 60 retired --at 24:05
 case_ entry-status-at-short entry status 9 60 retired --at 9:05
+case_ entry-list-scratched entry list --status Scratched
 case_ entry-history entry history 9 60
 case_ entry-history-none entry history 9 61
 case_ entry-find entry find sophie fen
