@@ -272,12 +272,6 @@ extern const struct rt_words cli_words_of_as, cli_words_of_up;
 					       .help = "the letter at the top"                     \
 	}
 
-#define CLI_OUT_OPTIONS                                                                            \
-	{"out", "FILE", "the file: .pdf, .svg, or - for standard output", true},                   \
-	{                                                                                          \
-		"as", "KIND", "pdf or svg, where the name does not tell; pdf for -", false         \
-	}
-
 /* The options of a sheet, with the show's title where one is open. */
 struct rt_sheet_options cli_sheet_options(struct cli *c, const struct cli_sheet *o);
 /* Write a sheet to its file, and tell it. */
@@ -696,8 +690,8 @@ void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct
 void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
 /* cmd_articles.c: what the article of a penalty costs this time, into its points or *eliminated;
  * its name as the table has it.  RT_E_NOTFOUND, or RT_E_INPUT when it is left to an official. */
-enum rt_err cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,
-			     bool *eliminated);
+void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,
+		      bool *eliminated);
 extern const struct rt_record cli_sheet_table;
 /* shared.c: the tables that several commands make; NULL after the last. */
 extern const struct rt_record *const cli_shared_tables[];

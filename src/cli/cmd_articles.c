@@ -62,23 +62,21 @@ struct class_rules {
 	const char *rule, *discipline;
 };
 
-static enum rt_err load_class_rules(struct cli *c, const char *class_name, struct class_rules *out)
+static void load_class_rules(struct cli *c, const char *class_name, struct class_rules *out)
 {
 	const struct rt_ring_kind *kind = NULL;
 	const char *kind_name;
-	enum rt_err e = rt_store_class_book(c->store, class_name, &out->book, &c->err);
 
-	if (!e)
-		e = rt_store_shipped(c->store, &out->rows, &c->err);
-	if (e)
-		return e;
+	CLI_DO(c, rt_store_class_book(c->store, class_name, &out->book, &c->err));
+	CLI_DO(c, rt_store_shipped(c->store, &out->rows, &c->err));
+	if (c->err.code)
+		return;
 	out->rule = out->book.marks.rule->name;
 	kind_name = out->book.marks.test->kind;
 	if (kind_name)
 		kind = rt_ring_kind_find(&out->rows.kinds, kind_name);
 	if (kind)
 		out->discipline = rt_discipline_words(kind->discipline);
-	return RT_OK;
 }
 
 static void free_class_rules(struct class_rules *r)
@@ -87,43 +85,42 @@ static void free_class_rules(struct class_rules *r)
 	rt_shipped_free(&r->rows);
 }
 
-static enum rt_err penalty_articles(struct cli *c, const struct cli_call *call)
+static const struct rt_field articles_options[] = {
+	{"class", .type = RT_NAME, .is = RT_ARGUMENT},
+};
+
+static void penalty_articles(struct cli *c, const void *typed)
 {
+	const char *class_name = CLI_TYPED(typed);
 	struct class_rules of = {0};
 	struct rt_table *t;
-	enum rt_err e;
 
-	if (call->args) {
-		e = CLI_OLD(c, cli_store(c, false));
-		if (!e)
-			e = load_class_rules(c, call->arg[0], &of);
+	if (class_name) {
+		cli_store(c, false);
+		load_class_rules(c, class_name, &of);
 	} else {
-		e = CLI_OLD(c, cli_rows(c, &of.rows));
+		cli_rows(c, &of.rows);
 	}
 	t = rt_report_rows(&c->report, &rt_article_record);
-	for (size_t i = 0; !e && i < of.rows.articles.n; i++)
-		if (!call->args ||
+	for (size_t i = 0; i < of.rows.articles.n && !c->err.code; i++)
+		if (!class_name ||
 		    rt_article_applies(&of.rows.articles.at[i], of.rule, of.discipline))
 			rt_put_row(t, &of.rows.articles.at[i]);
-	if (!e && rt_table_rows(t))
-		rt_report_note(&c->report,
-			       "Amounts are points, added or taken off as the rule of the "
-			       "class says. Check the rulebook in force.");
-	else if (!e)
-		rt_report_note(&c->report, "There are no articles: article import brings them in.");
+	rt_report_note(&c->report, "%s",
+		       rt_table_rows(t) ? "Amounts are points, added or taken off as the rule of "
+					  "the class says. Check the rulebook in force."
+					: "There are no articles: article import brings them in.");
 	free_class_rules(&of);
-	return e;
 }
 
 const struct cli_command cmd_penalty_articles = {
 	.group = "Marks",
 	.name = "penalty articles",
-	.args = "[CLASS]",
 	.summary = "List what the rulebook takes for what happens, for penalty add --article.",
 	.details = "With a class, only what applies to its rule and its discipline.",
 	.example = "--show spring.show penalty articles 1",
-	.old_max_args = 1,
-	.old_run = penalty_articles,
+	CLI_OPTIONS(const char *, articles_options),
+	.run = penalty_articles,
 };
 
 /* ---- penalty add --article --------------------------------------------------------------- */
@@ -144,10 +141,10 @@ static size_t times_before(const struct rt_penalties *penalties, int64_t number,
 }
 
 /* There is none of that name: say which is nearest. */
-static enum rt_err no_article(struct cli *c, const struct class_rules *of, const char *name)
+static void no_article(struct cli *c, const struct class_rules *of, const char *name)
 {
 	struct rt_strings names = {0};
-	const char *nearest = NULL;
+	const char *nearest;
 
 	for (size_t i = 0; i < of->rows.articles.n; i++) {
 		const struct rt_article *a = &of->rows.articles.at[i];
@@ -160,46 +157,42 @@ static enum rt_err no_article(struct cli *c, const struct class_rules *of, const
 	}
 	nearest = rt_nearest(name, names.at, names.n);
 	RT_LIST_FREE(&names);
-	if (nearest)
-		return rt_fail(&c->err, RT_E_NOTFOUND,
-			       "there is no article \"%s\" for this class: did you mean \"%s\"?",
-			       name, nearest);
-	return rt_fail(&c->err, RT_E_NOTFOUND,
-		       "there is no article \"%s\" for this class: penalty articles lists them, or "
-		       "give --points P or --eliminated",
-		       name);
+	CLI_DO(c,
+	       rt_fail(&c->err, RT_E_NOTFOUND, "there is no article \"%s\" for this class: %s%s%s",
+		       name,
+		       nearest ? "did you mean \""
+			       : "penalty articles lists them, or give --points P or --eliminated",
+		       nearest ? nearest : "", nearest ? "\"?" : ""));
 }
 
-enum rt_err cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,
-			     bool *eliminated)
+void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p, bool *eliminated)
 {
 	struct class_rules of = {0};
 	const struct rt_article *a = NULL;
-	size_t before = 0;
-	enum rt_err e = load_class_rules(c, class_name, &of);
+	size_t before;
 
-	if (!e) {
+	load_class_rules(c, class_name, &of);
+	if (!c->err.code) {
 		a = rt_article_find(&of.rows.articles, of.rule, of.discipline, p->article);
-		e = a ? RT_OK : no_article(c, &of, p->article);
+		if (!a)
+			no_article(c, &of, p->article);
 	}
-	if (!e) {
+	if (a) {
+		before = times_before(&of.book.penalties, p->number, a->name);
 		p->article = rt_arena_string(&c->report.text, a->name);
-		e = p->article ? RT_OK : rt_fail_nomem(&c->err);
+		if (!p->article)
+			CLI_DO(c, rt_fail_nomem(&c->err));
+		else if (!rt_article_cost(a, before, &p->points_x100, eliminated))
+			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+					  "\"%s\" is left to an official: give --points P or "
+					  "--eliminated",
+					  a->name));
+		else
+			rt_report_note(&c->report, "%s: time %zu of number %" PRId64 "%s.", a->name,
+				       before + 1, p->number,
+				       *eliminated	     ? ", which eliminates"
+				       : p->points_x100 == 0 ? ", which costs nothing more"
+							     : "");
 	}
-	if (!e) {
-		before = times_before(&of.book.penalties, p->number, p->article);
-		if (!rt_article_cost(a, before, &p->points_x100, eliminated))
-			e = rt_fail(
-				&c->err, RT_E_INPUT,
-				"\"%s\" is left to an official: give --points P or --eliminated",
-				a->name);
-	}
-	if (!e)
-		rt_report_note(&c->report, "%s: time %zu of number %" PRId64 "%s.", p->article,
-			       before + 1, p->number,
-			       *eliminated	     ? ", which eliminates"
-			       : p->points_x100 == 0 ? ", which costs nothing more"
-						     : "");
 	free_class_rules(&of);
-	return e;
 }

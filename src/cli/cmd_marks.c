@@ -335,7 +335,7 @@ static void penalty_add(struct cli *c, const void *typed)
 				  "or --article NAME that says what it costs"));
 	cli_store(c, true);
 	if (by_article)
-		CLI_DO(c, cli_article_cost(c, o->class_name, &p, &eliminated));
+		cli_article_cost(c, o->class_name, &p, &eliminated);
 	if (eliminated)
 		CLI_DO(c, rt_store_status_put(c->store, o->class_name, p.number, RT_ELIMINATED,
 					      p.why ? p.why : p.article, p.who, p.when, &c->err));

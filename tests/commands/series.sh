@@ -39,6 +39,7 @@ case_ prize-payee --show $s prize payee 13 'Cwm Derwen Stables' --by Nia
 case_ prize-payee-nobody --show $s prize payee 4711 Nobody
 case_ prize-money --show $s prize money 1 --scale larkfold
 case_ prize-money-2 --show $s prize money 4 --scale larkfold --rosettes-least 1
+case_ prize-rosettes-part --show $s prize money 1 --scale larkfold --rosette-per 2.99
 case_ sheet-prizes --show $s sheet prizes 1 --scale larkfold --out prizes.pdf
 case_ prize-scale-unknown --show $s prize money 1 --scale larkfeld
 printf '%s\n' scale,starters,place,amount n,0,1,5 n,3,1,5.005 n,3,1,-1 n,3,1,5 n,3,1,6 >badprizes.csv
