@@ -14,8 +14,9 @@
  *		const char *name, *kind;
  *	};
  *	static const struct rt_field ring_add_options[] = {
- *		{"name", RT_AT(struct ring_add, name), .type = RT_NAME, .is = RT_ARGUMENT |
- *RT_REQUIRED}, CLI_KIND(struct ring_add, kind, RT_REQUIRED),
+ *		{"name", RT_AT(struct ring_add, name), .type = RT_NAME,
+ *		 .is = RT_ARGUMENT | RT_REQUIRED},
+ *		CLI_KIND(struct ring_add, kind, RT_REQUIRED),
  *	};
  *	static void ring_add(struct cli *c, const void *typed)
  *	{
@@ -24,23 +25,14 @@
  *		cli_store(c, true);			functions of cli do nothing after an error,
  *		CLI_DO(c, rt_store_ring_add(c->store, ..., &c->err));	and others by CLI_DO
  *	}
- *	const struct cli_command cmd_ring_add = {..., CLI_OPTIONS(struct ring_add,
- *ring_add_options)};
+ *	const struct cli_command cmd_ring_add = {
+ *		..., CLI_OPTIONS(struct ring_add, ring_add_options), .run = ring_add,
+ *	};
  */
 
 /* ---- the table of commands --------------------------------------------------------------- */
 
 struct cli;
-struct cli_call;
-
-/* The old way, until every command is written as above. */
-struct cli_option {
-	const char *name, *value, *help;
-	bool required;
-};
-#define CLI_OLD_OPTIONS 16
-#define CLI_ARGS_MAX	64
-#define CLI_MANY_MAX	RT_HOLDS_MOST
 
 #define CLI_FIELDS_MAX 64 /* arguments and options of a command */
 
@@ -77,11 +69,6 @@ struct cli_command {
 	void (*run)(struct cli *c, const void *typed);
 	/* The tables that it makes itself, besides those of the rooms that it calls. */
 	const struct rt_record *table[CLI_TABLES_MOST];
-
-	struct cli_option old_option[CLI_OLD_OPTIONS];
-	const char *old_many;
-	int old_min_args, old_max_args;
-	enum rt_err (*old_run)(struct cli *c, const struct cli_call *call);
 };
 
 #define CLI_OPTIONS(type_, array)                                                                  \
@@ -94,12 +81,6 @@ struct cli_call {
 	const char *value[CLI_FIELDS_MAX];	      /* of each, the last one; NULL: not given */
 	size_t fields;
 	void *typed; /* what the fields fill */
-
-	struct rt_field old_field[CLI_OLD_OPTIONS + 1];
-	const char *arg[CLI_ARGS_MAX];
-	int args;
-	const char *many[CLI_MANY_MAX];
-	size_t manys;
 };
 
 enum cli_format { CLI_TEXT, CLI_CSV, CLI_JSON };
@@ -127,10 +108,6 @@ struct cli {
 /* Call what returns an enum rt_err and tells why in c->err, unless something failed before.  A
  * call whose failure is expected and handled is given an rt_error of its own instead. */
 #define CLI_DO(c, call) ((void)((c)->err.code || ((c)->err.code = (call))))
-
-/* A function of cli, called the old way. */
-#define CLI_OLD(c, call)   ((c)->err.code = RT_OK, (call), (c)->err.code)
-#define CLI_OLD_END(c, e_) ((c)->err.code = (e_), cli_end(c), (c)->err.code)
 
 extern const struct cli_command *const cli_commands[];
 extern const size_t cli_command_count;
@@ -295,8 +272,7 @@ void cli_change(struct cli *c, void *row);
 extern const struct rt_field cli_globals[];
 extern const size_t cli_global_count;
 /* The fields of a command, the options of its record behind its own; returns how many. */
-size_t cli_fields_of(const struct cli_command *command, const struct rt_field *field[],
-		     struct rt_field old[]);
+size_t cli_fields_of(const struct cli_command *command, const struct rt_field *field[]);
 /* An option as it is typed, without the dashes before it: "height" of the column height_cm. */
 const char *cli_option_name(const struct rt_field *f, char out[64]);
 
@@ -348,32 +324,6 @@ extern const struct rt_record *const cli_adjust_files[];
 
 /* What the columns of files are, for the help of a command. */
 void cli_print_columns(FILE *out, const struct rt_record *const *files);
-
-/* ---- old.c: the old way -----------------------------------------------------------------------
- */
-
-/* The value of an option of this command, or NULL; a flag given is "". */
-const char *cli_option(const struct cli_call *call, const char *name);
-/* A number of an option inside [low, high]; left as it is when the option was not given. */
-enum rt_err cli_real_option(struct cli *c, const struct cli_call *call, const char *name,
-			    double low, double high, double *out);
-/* A whole number typed as `what`, inside [low, high]. */
-enum rt_err cli_whole(struct cli *c, const char *what, const char *typed, int64_t low, int64_t high,
-		      int64_t *out);
-/* Whether text that is typed as `what` and kept in the show is plain, on one line and at most
- * so many characters long; NULL is, and an empty one unless it is needed.  RT_E_USAGE. */
-enum rt_err cli_text(struct cli *c, const char *what, const char *typed, size_t most, bool needed);
-/* The same of the options --why, --by and --article of a command that has them. */
-enum rt_err cli_reasons(struct cli *c, const struct cli_call *call);
-/* A name typed as `what`, without outer spaces, its string from *text; NULL where it is empty.
- * RT_E_USAGE as of cli_text. */
-enum rt_err cli_typed_name(struct cli *c, const char *what, const char *typed, bool needed,
-			   struct rt_arena **text, const char **out);
-/* The same of an option; *field is left alone where it was not given. */
-enum rt_err cli_name_option(struct cli *c, const struct cli_call *call, const char *option,
-			    bool needed, struct rt_arena **text, const char **field);
-/* A field of an old option. */
-void cli_old_field(struct cli *c, size_t k, const char *value);
 
 /* ---- shared.c: the show file and the shipped rows ---------------------------------------- */
 
@@ -695,7 +645,5 @@ void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *
 extern const struct rt_record cli_sheet_table;
 /* shared.c: the tables that several commands make; NULL after the last. */
 extern const struct rt_record *const cli_shared_tables[];
-/* old.c: a sheet the old way. */
-struct cli_sheet cli_old_sheet(struct cli *c, const struct cli_call *call);
 
 #endif

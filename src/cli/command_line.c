@@ -107,35 +107,11 @@ static bool is_needed(const struct cli_command *command, const struct rt_field *
 	return f->is & RT_REQUIRED;
 }
 
-/* The options of the old way as fields, behind them what takes its arguments. */
-static size_t old_fields(const struct cli_command *command, const struct rt_field *field[],
-			 struct rt_field old[])
-{
-	size_t n = 0;
-
-	for (; n < CLI_OLD_OPTIONS && command->old_option[n].name; n++) {
-		const struct cli_option *o = &command->old_option[n];
-
-		old[n] = (struct rt_field){o->name, .head = o->value, .help = o->help,
-					   .type = o->value ? RT_TEXT : RT_BOOL,
-					   .is = o->required ? RT_REQUIRED : 0};
-		if (command->old_many && strcmp(command->old_many, o->name) == 0)
-			old[n].is |= RT_MANY;
-		field[n] = &old[n];
-	}
-	old[n] = (struct rt_field){"argument", .is = RT_ARGUMENT | RT_MANY};
-	field[n] = &old[n];
-	return n + 1;
-}
-
-size_t cli_fields_of(const struct cli_command *command, const struct rt_field *field[],
-		     struct rt_field old[])
+size_t cli_fields_of(const struct cli_command *command, const struct rt_field *field[])
 {
 	const struct rt_record *r = command->record;
 	size_t n = 0;
 
-	if (command->old_run)
-		return old_fields(command, field, old);
 	while (n < command->options) {
 		field[n] = &command->option[n];
 		n++;
@@ -157,8 +133,7 @@ size_t cli_fields_of(const struct cli_command *command, const struct rt_field *f
 void cli_usage(const struct cli_command *command, char *out, size_t size)
 {
 	const struct rt_field *field[CLI_FIELDS_MAX];
-	struct rt_field old[CLI_OLD_OPTIONS + 1];
-	size_t n = cli_fields_of(command, field, old), at = 0;
+	size_t n = cli_fields_of(command, field), at = 0;
 
 	*out = '\0';
 	for (size_t k = 0; k < n && at < size; k++) {
@@ -332,9 +307,7 @@ static void take(struct cli *c, size_t k, bool flag, const char *value)
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s%s%s is given twice", name,
 				  f->also ? " or --" : "", f->also ? f->also : ""));
 	call->value[k] = value;
-	if (command->old_run)
-		cli_old_field(c, k, value);
-	else if (flag)
+	if (flag)
 		*(bool *)((char *)call->typed + f->offset) = true;
 	else if (*value || !(f->is & RT_EMPTY || (command->changes && is_of_record(command, f))))
 		read_value(c, f, call->typed, value);
@@ -420,8 +393,6 @@ static void read_argument(struct cli *c, const char *word)
 		const struct rt_field *f = call->field[k];
 
 		if (f->is & RT_ARGUMENT && (!call->value[k] || f->is & RT_MANY)) {
-			if (call->command->old_run && call->args == call->command->old_max_args)
-				break;
 			take(c, k, false, word);
 			return;
 		}
@@ -434,8 +405,6 @@ static void check_needed(struct cli *c)
 	const struct cli_call *call = &c->call;
 	char name[64], head[64];
 
-	if (call->command->old_run && call->args < call->command->old_min_args)
-		wrong_number(c, "few");
 	for (size_t k = 0; k < call->fields && !c->err.code; k++) {
 		const struct rt_field *f = call->field[k];
 
@@ -456,7 +425,7 @@ static void start(struct cli *c, const struct cli_command *command)
 	struct cli_call *call = &c->call;
 
 	call->command = command;
-	call->fields = cli_fields_of(command, call->field, call->old_field);
+	call->fields = cli_fields_of(command, call->field);
 	call->typed = calloc(1, command->size + 1);
 	if (!call->typed)
 		CLI_DO(c, rt_fail_nomem(&c->err));
@@ -505,7 +474,7 @@ void cli_read_call(struct cli *c, int n, char **words)
 void cli_call_free(struct cli_call *call)
 {
 	for (size_t k = 0; call->typed && k < call->fields; k++)
-		if (call->field[k]->is & RT_MANY && !call->command->old_run)
+		if (call->field[k]->is & RT_MANY)
 			RT_LIST_FREE((struct rt_strings *)((char *)call->typed +
 							   call->field[k]->offset));
 	free(call->typed);

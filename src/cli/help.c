@@ -176,8 +176,7 @@ static void put_option(FILE *out, const struct cli_command *command, const struc
 static void print_command(FILE *out, const struct cli_command *command)
 {
 	const struct rt_field *field[CLI_FIELDS_MAX];
-	struct rt_field old[CLI_OLD_OPTIONS + 1];
-	size_t n = cli_fields_of(command, field, old);
+	size_t n = cli_fields_of(command, field);
 	struct setting t = {out, 0, 9, cli_columns()};
 	char usage[300];
 	bool any = false;

@@ -170,10 +170,7 @@ static void run_command(struct cli *c)
 	struct rt_error why;
 	bool writing;
 
-	if (command->old_run)
-		c->err.code = command->old_run(c, &c->call);
-	else
-		command->run(c, c->call.typed);
+	command->run(c, c->call.typed);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	writing = c->writing;
 	if (c->err.code || !writing) { /* nobody waits until what was read is looked at */
