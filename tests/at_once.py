@@ -165,7 +165,7 @@ def plan_beside_late(show):
 def times_import(show):
     plan = csv(show, "plan.csv", "class,day,first,interval_s", "1,1,10:00,480")
     told = show.at_once(*[("times", "import", plan)] * 8)
-    check([one["imported"][0]["kept"] for one in told].count(True) == 1, "one plan file is kept")
+    check([one["imported"][0]["is_new"] for one in told].count(True) == 1, "one plan file is kept")
 
 
 # ---- the draw ------------------------------------------------------------------------------------
@@ -312,7 +312,7 @@ def class_change(show):
 def judge_name(show):
     was = show.rows("SELECT name FROM judge_name WHERE class = '3' AND position = 'C'")[-1][0]
     told = show.at_once(*[("judge", "name", "3", "C", f"Judge {i}") for i in EIGHT])
-    links = [(row["was"], row["judge"]) for one in told for row in one["judge"]]
+    links = [(row["was"], row["name"]) for one in told for row in one["judge"]]
     last = show.rows("SELECT name FROM judge_name ORDER BY id")[-1][0]
     check(is_chain(links, was, last), f"eight judges follow one another: {links}")
 
@@ -366,7 +366,7 @@ def mark_missing(show):
 def mark_fix(show):
     was = show.do("mark", "history", "1", "11", "--judge", "C", "--item", "3")["history"][-1]["mark"]
     told = [one["fixed"][0] for one in
-            show.at_once(*[("mark", "fix", "1", "11", str(i), "--judge", "C", "--item", "3", *BY)
+            show.at_once(*[("mark", "fix", "1", "11", f"{i}.5", "--judge", "C", "--item", "3", *BY)
                            for i in EIGHT])]
     now = show.do("mark", "history", "1", "11", "--judge", "C", "--item", "3")["history"][-1]
     links = [(float(one["was"]), float(one["became"])) for one in told]
