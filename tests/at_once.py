@@ -245,7 +245,7 @@ def entry_status(show):
 
 
 def entry_numbers(show):
-    show.at_once(*[("entry", "numbers", "--first", "5"), ("entry", "numbers", "--last", "500"),
+    show.at_once(*[("entry", "numbers", "--lowest", "5"), ("entry", "numbers", "--highest", "500"),
                    ("entry", "numbers", "--keep", "driver"), ("entry", "numbers")] * 2)
     check(show.rows("SELECT first, last, keep FROM numbering") == [(5, 500, "driver")],
           "what each set is set")

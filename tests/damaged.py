@@ -24,7 +24,7 @@ MORE = """
 ring check|Oak ring|{share}/demo/readings-oak-again.csv|{share}/demo/heights-oak.csv|--by|Ann Brook
 entry change|1|11|--groom|Per Ask|--why|groom is ill
 entry change|1|18|--number|99
-entry numbers|--first|1|--last|500
+entry numbers|--lowest|1|--highest|500
 class change|1|--title|Another title
 mark received|1|11|queried|--judge|C|--why|a box is hard to read
 judge away|2|B|--number|34|--by|Ann Brook|--why|late train

@@ -153,6 +153,11 @@ extern const struct cli_command cmd_mark_list, cmd_times_asked, cmd_template;
 		"by", RT_AT(of_, member), .head = "WHO", .type = RT_NAME, .is = (is_),             \
 					  .help = "who does or says so: kept with it"              \
 	}
+#define CLI_SAME_PERSON(of_, member)                                                               \
+	{                                                                                          \
+		"same-person", RT_AT(of_, member), .type = RT_BOOL,                                \
+			.help = "take both keyings by one person, and keep that it is so"          \
+	}
 #define CLI_WHY(of_, member, is_)                                                                  \
 	{                                                                                          \
 		"why", RT_AT(of_, member), .head = "TEXT", .type = RT_TEXT, .high = CLI_TEXT_MOST, \

@@ -105,9 +105,9 @@ const struct cli_command cmd_entry_add = {
 /* ---- entry numbers ----------------------------------------------------------------------- */
 
 static const struct rt_field numbers_options[] = {
-	{"first", RT_AT(struct rt_numbering, first), .head = "N", .type = RT_INT, .low = 1,
+	{"lowest", RT_AT(struct rt_numbering, first), .head = "N", .type = RT_INT, .low = 1,
 	 .high = RT_NUMBER_MOST, .help = "the lowest number that is given out"},
-	{"last", RT_AT(struct rt_numbering, last), .head = "N", .type = RT_INT, .low = 1,
+	{"highest", RT_AT(struct rt_numbering, last), .head = "N", .type = RT_INT, .low = 1,
 	 .high = RT_NUMBER_MOST, .help = "the highest"},
 	{"keep", RT_AT(struct rt_numbering, holder), .head = "WHO", RT_WORD_OF(number_holder),
 	 .help = "who has one number in all classes"},
@@ -183,7 +183,7 @@ const struct cli_command cmd_entry_numbers = {
 		"driver: a driver has one number in all classes, and another for a second turnout in\n"
 		"the same class; nothing: each entry has a number of its own. Unless set: from 1 to\n"
 		"99999, turnout.",
-	.example = "--show spring.show entry numbers --first 101 --last 399",
+	.example = "--show spring.show entry numbers --lowest 101 --highest 399",
 	CLI_OPTIONS(struct rt_numbering, numbers_options),
 	.table = {&numbers_table},
 	.run = entry_numbers,

@@ -140,7 +140,7 @@ static const struct rt_field away_options[] = {
 	{"position", RT_AT(struct judge_away, position), .type = RT_NAME,
 	 .is = RT_ARGUMENT | RT_REQUIRED},
 	{"all", RT_AT(struct judge_away, all), .type = RT_BOOL, .help = "for the whole class"},
-	{"from", RT_AT(struct judge_away, from), .head = "NUMBER", .type = RT_INT, .low = 1,
+	{"since", RT_AT(struct judge_away, from), .head = "NUMBER", .type = RT_INT, .low = 1,
 	 .high = RT_NUMBER_MOST, .help = "from this start on"},
 	{"number", RT_AT(struct judge_away, number), .head = "N,...", .type = RT_TEXT,
 	 .high = CLI_TEXT_MOST, .help = "for these entries"},
@@ -303,7 +303,7 @@ static void judge_away(struct cli *c, const void *typed)
 
 	if (o->all + (o->from != 0) + (o->number != NULL) != 1)
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "judge away wants one of --all, --from NUMBER, --number N"));
+				  "judge away wants one of --all, --since NUMBER, --number N"));
 	cli_desk_class(c, &d, o->class_name, true);
 	if (!c->err.code)
 		put_away(c, &d, o);
@@ -313,15 +313,15 @@ static void judge_away(struct cli *c, const void *typed)
 const struct cli_command cmd_judge_away = {
 	.group = "Marks",
 	.name = "judge away",
-	.args = "CLASS POSITION (--all | --from NUMBER | --number N,...) --by WHO --why TEXT",
+	.args = "CLASS POSITION (--all | --since NUMBER | --number N,...) --by WHO --why TEXT",
 	.summary = "Say that a judge was away, for all of a class or for some of it.",
 	.details =
 		"Those sheets are neither expected nor counted, whatever is keyed of them; the scores\n"
-		"are over the judges that are left, and the results say so. --from means this entry and\n"
+		"are over the judges that are left, and the results say so. --since means this entry and\n"
 		"all that start after it: by the start times, else as drawn, else by number. --undo\n"
 		"takes the word back; both are kept.",
 	.example =
-		"--show spring.show judge away 3 E --from 44 --by \"Office\" --why \"called away\"",
+		"--show spring.show judge away 3 E --since 44 --by \"Office\" --why \"called away\"",
 	CLI_OPTIONS(struct judge_away, away_options),
 	.run = judge_away,
 	.table = {&away_table},

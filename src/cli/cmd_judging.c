@@ -15,7 +15,7 @@ static const struct rt_field judging_options[] = {
 	CLI_CLASS(struct judging, class_name),
 	{"gap", RT_AT(struct judging, gap), .head = "MARKS", .type = RT_REAL, .low = 0, .high = 10,
 	 .help = "tell movements whose marks are more than this apart; 2"},
-	{"apart", RT_AT(struct judging, apart), .head = "PERCENT", .type = RT_REAL, .low = 0.1,
+	{"judges-apart", RT_AT(struct judging, apart), .head = "PERCENT", .type = RT_REAL, .low = 0.1,
 	 .high = 100, .help = "tell sheets this far from the mean of the others; 5"},
 };
 

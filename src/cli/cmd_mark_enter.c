@@ -15,7 +15,7 @@ enum ending { KEYED, PAUSED, OTHER_DESK };
 struct mark_enter {
 	const char *class_name, *judge, *by;
 	int64_t number, keying; /* keying 0: the first that is not whole */
-	bool unfinished, force;
+	bool unfinished, same_person, unexpected;
 };
 
 static const struct rt_field enter_options[] = {
@@ -27,8 +27,9 @@ static const struct rt_field enter_options[] = {
 	 .high = RT_KEYINGS, .help = "unless given, the first that is not whole"},
 	{"unfinished", RT_AT(struct mark_enter, unfinished), .type = RT_BOOL,
 	 .help = "the sheet may end with empty boxes: it is queried"},
-	{"force", RT_AT(struct mark_enter, force), .type = RT_BOOL,
-	 .help = "key both keyings, or a sheet of one who did not start"},
+	CLI_SAME_PERSON(struct mark_enter, same_person),
+	{"unexpected", RT_AT(struct mark_enter, unexpected), .type = RT_BOOL,
+	 .help = "a sheet of one who did not start, or of a judge who was away"},
 };
 
 struct sitting {
@@ -50,12 +51,12 @@ static void check_entry(struct cli *c, const struct cli_desk *d)
 	if (d->book.marks.lines[d->entry_place * judges + d->judge_place].away)
 		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
 				  "judge %s was away for number %" PRId64
-				  ": there is no sheet; --force keys it all the same",
+				  ": there is no sheet; --unexpected keys it all the same",
 				  d->judge->position, entry->number));
 	else if (entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START)
 		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
 				  "number %" PRId64 " has no sheet, as its status is %s: see the "
-				  "number; --force keys it all the same",
+				  "number; --unexpected keys it all the same",
 				  entry->number, rt_status_words(entry->status)));
 }
 
@@ -77,7 +78,7 @@ static const char *keying_words(int keying)
 }
 
 /* Two keyings want two people. */
-static void check_person(struct cli *c, struct sitting *s, bool force)
+static void check_person(struct cli *c, struct sitting *s, bool same_person)
 {
 	const struct cli_desk *d = &s->desk;
 	int other = RT_KEYINGS + 1 - s->pass.keying;
@@ -86,14 +87,14 @@ static void check_person(struct cli *c, struct sitting *s, bool force)
 
 	if (!v)
 		return;
-	if (!force)
+	if (!same_person)
 		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
 				  "%s keyed the %s keying of this sheet (%s): another person keys "
-				  "the %s, or --force",
+				  "the %s, or --same-person",
 				  v->who, keying_words(other), v->when ? v->when : "no time known",
 				  keying_words(s->pass.keying)));
-	s->pass.why = "both keyings by one person, forced";
-	rt_report_note(&c->report, "Both keyings of this sheet are by %s: forced, and kept so.",
+	s->pass.why = "both keyings by one person";
+	rt_report_note(&c->report, "Both keyings of this sheet are by %s: taken so, and kept.",
 		       s->pass.who);
 }
 
@@ -105,12 +106,12 @@ static void open_sitting(struct cli *c, const struct mark_enter *o, struct sitti
 	cli_desk_sheet(c, &s->desk, o->class_name, o->number, o->judge, true);
 	if (c->err.code)
 		return;
-	if (!o->force)
+	if (!o->unexpected)
 		check_entry(c, d);
 	s->pass = (struct rt_pass){(int)o->keying, o->by, c->when, "mark enter", NULL};
 	if (!o->keying)
 		s->pass.keying = is_whole(d, 1) ? 2 : 1;
-	check_person(c, s, o->force);
+	check_person(c, s, o->same_person);
 	CLI_DO(c, rt_keying_make(&s->keying, &d->book.items,
 				 o->unfinished || d->entry->status != RT_ENTERED, &c->err));
 	if (c->err.code)

@@ -134,7 +134,7 @@ const struct cli_command cmd_mark_received = {
 struct mark_total {
 	const char *class_name, *total, *judge, *by, *why;
 	int64_t number, errors; /* errors -1: not said */
-	bool force;
+	bool same_person;
 };
 
 static const struct mark_total usual_total = {.errors = -1};
@@ -149,8 +149,7 @@ static const struct rt_field total_options[] = {
 	{"errors", RT_AT(struct mark_total, errors), .head = "N", .type = RT_INT, .low = 0,
 	 .high = RT_SHEET_ERRORS_MOST, .help = "the errors of course that the sheet shows"},
 	CLI_WHY(struct mark_total, why, 0),
-	{"force", RT_AT(struct mark_total, force), .type = RT_BOOL,
-	 .help = "also by a person who keyed boxes of it"},
+	CLI_SAME_PERSON(struct mark_total, same_person),
 };
 
 static const struct rt_mark_version *line_of(const struct cli_desk *d, enum rt_mark_kind kind,
@@ -196,10 +195,10 @@ static void put_total(struct cli *c, const struct cli_desk *d, const struct mark
 	bool first = line_of(d, RT_MARK_ERRORS, 1), second = line_of(d, RT_MARK_ERRORS, 2);
 
 	/* A total is a second check only when it is another person's. */
-	if (keyed && !o->force)
+	if (keyed && !o->same_person)
 		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
 				  "%s keyed boxes of this sheet: another person adds it up, or "
-				  "--force, and then it is no second check",
+				  "--same-person, and then it is no second check",
 				  keyed->who));
 	put_line(c, d, pass, keying_of_total(d, o->by), RT_MARK_TOTAL, total_x10000);
 	if (o->errors < 0)

@@ -60,7 +60,7 @@ static void sheets_load(struct cli *c, struct sheets *s)
 struct mark_import {
 	const char *path, *why, *by;
 	int keying;
-	bool force;
+	bool same_person;
 };
 
 static const struct mark_import blank_mark_import = {.keying = 1};
@@ -71,8 +71,7 @@ static const struct rt_field mark_import_options[] = {
 	 .high = RT_KEYINGS, .help = "which keying this is; 1 unless given"},
 	CLI_BY(struct mark_import, by, 0),
 	CLI_WHY(struct mark_import, why, 0),
-	{"force", RT_AT(struct mark_import, force), .type = RT_BOOL,
-	 .help = "both keyings by one person"},
+	CLI_SAME_PERSON(struct mark_import, same_person),
 };
 
 /* The import, and how many marks came to what end. */
@@ -173,10 +172,11 @@ static void report_marks(struct cli *c, const struct importing *in)
 			       "counts, the old one stays in the file's history.",
 			       in->changed, in->changed == 1 ? "" : "es");
 	if (*in->own)
-		rt_report_note(&c->report,
-			       "Both keyings of some sheets are by %s (the first: %s): forced, and "
-			       "kept so.",
-			       in->pass.who, in->own);
+		rt_report_note(
+			&c->report,
+			"Both keyings of some sheets are by %s (the first: %s): taken so, and "
+			"kept so.",
+			in->pass.who, in->own);
 }
 
 /* A path may hold any bytes; one that is no plain text is not kept. */
@@ -202,10 +202,10 @@ static void mark_import(struct cli *c, const void *typed)
 	CLI_DO(c, rt_store_pass_begin(c->store, &in.pass, &c->err));
 	if (!c->err.code)
 		read_marks(c, &in, put_mark);
-	if (*in.own && !o->force)
+	if (*in.own && !o->same_person)
 		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
 				  "%s keyed the %s keying of sheets in this file (the first: %s): "
-				  "another person keys the %s, or --force",
+				  "another person keys the %s, or --same-person",
 				  o->by, o->keying == 1 ? "second" : "first", in.own,
 				  o->keying == 1 ? "first" : "second"));
 	report_marks(c, &in);

@@ -185,7 +185,7 @@ static void run_command(struct cli *c)
 	cli_end(c);
 	why = c->err;
 	if (why.code)
-		rt_fail(&c->err, why.code, "nothing was kept: %s", why.text);
+		c->err.code = rt_fail(&c->err, why.code, "nothing was kept: %s", why.text);
 }
 
 static void obey(struct cli *c, int n, char **words)

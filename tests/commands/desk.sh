@@ -21,7 +21,7 @@ case_ import-same-person mark import own.csv --keying 2 --by ann
 typed enter-total-off 'b\n127\n\n' mark enter 1 12 --judge C --by Ann --keying 1
 typed enter-total-right 'b\n126\n\n' mark enter 1 12 --judge C --by Ann --keying 1
 typed enter-same-person '' mark enter 1 12 --judge C --by ' ANN'
-typed enter-forced '7\n7\n' mark enter 1 12 --judge C --by Ann --force
+typed enter-forced '7\n7\n' mark enter 1 12 --judge C --by Ann --same-person
 typed enter-second "$sevens"'0\n\n\n' mark enter 1 12 --judge C --by Bob
 typed enter-json '6\n' --format json mark enter 1 13 --judge C --by Ann
 typed enter-withdrawn '' mark enter 1 18 --judge C --by Ann

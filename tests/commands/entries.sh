@@ -97,8 +97,8 @@ case_ entry-list-number --format csv entry list --order Number
 case_ entry-list-status entry list --status eliminated
 case_ entry-list-order entry list --order horse
 case_ entry-numbers entry numbers
-case_ entry-numbers-set entry numbers --first 201 --last 208 --keep driver
-case_ entry-numbers-none entry numbers --first 300 --last 299
+case_ entry-numbers-set entry numbers --lowest 201 --highest 208 --keep driver
+case_ entry-numbers-none entry numbers --lowest 300 --highest 299
 case_ entry-numbers-keep entry numbers --keep horse
 quiet 0 prize payee 41 'Brookmead Stables'
 case_ entry-change-payee entry change 9 57 --number 41

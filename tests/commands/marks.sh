@@ -35,7 +35,7 @@ case_ results-csv-judges --show $s --format csv --table judges results 4
 case_ unknown-table --show $s --format csv --table juges results 4
 case_ unknown-class --show $s results 9
 case_ judging --show $s judging 2
-case_ judging-json --show $s --format json judging 4 --gap 2.5 --apart 6
+case_ judging-json --show $s --format json judging 4 --gap 2.5 --judges-apart 6
 case_ judging-bad-gap --show $s judging 2 --gap wide
 
 finish

@@ -46,7 +46,7 @@ case_ rules-bad rule import rules3.csv
 case_ away-how judge away 1 B --by Office --why ill
 case_ away-nobody judge away 1 B --number 15,99 --by Office --why ill
 case_ away-some judge away 1 B --number 15,16 --by Office --why 'called away'
-case_ away-from judge away 1 B --from 19 --by Office --why 'called away'
+case_ away-from judge away 1 B --since 19 --by Office --why 'called away'
 case_ away-again judge away 1 B --number 16 --by Office --why 'called away'
 case_ away-back judge away 1 B --number 19 --by Office --why 'was there' --undo
 case_ judge-list-away judge list 1

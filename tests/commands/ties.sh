@@ -31,7 +31,7 @@ quiet 0 test import tests4.csv movements4.csv
 quiet 0 class import classes4.csv
 quiet 0 entry import entries4.csv
 quiet 0 mark import marks4.csv --keying 1 --by Ann
-quiet 0 mark import marks4.csv --keying 2 --by ann --force
+quiet 0 mark import marks4.csv --keying 2 --by ann --same-person
 case_ results-empty-box results M
 case_ missing mark missing M 1 --judge C --item 3 --by Office --why 'the judge has left'
 case_ results-filled results M

@@ -24,7 +24,7 @@ case_ draw-late --show $t draw late 3 48 --seed 5 --why 'paid on the day'
 case_ draw-late-again --show $t draw late 3 48 --front
 case_ draw-late-undrawn --show $t draw late 4 51
 case_ draw-history --show $t draw history 3
-case_ away-as-drawn --show $t judge away 1 B --from 14 --by Office --why 'called away'
+case_ away-as-drawn --show $t judge away 1 B --since 14 --by Office --why 'called away'
 quiet 0 --show $t judge away 1 B --all --by Office --why 'was there' --undo
 case_ times-none --show $t times
 bad plan.csv class,ring,day,first,interval_s,break_every,break_s,harrow_every,harrow_s,order \
@@ -64,7 +64,7 @@ quiet 0 --show $t entry import shared.csv
 case_ times-untimed --show $t times check
 quiet 0 --show $t times move 1 61 14:00
 case_ times-collide --show $t times move 4 62 14:10 --ring 'Oak ring'
-case_ away-as-timed --show $t judge away 1 B --from 14 --by Office --why 'called away'
+case_ away-as-timed --show $t judge away 1 B --since 14 --by Office --why 'called away'
 case_ times-history --show $t times history
 bad tight.csv class,first,interval_s 1,9:00,600 2,9:30,600
 case_ times-overlap --show $t times import tight.csv --by
