@@ -14,9 +14,10 @@ static const struct judging blank_judging = {.gap = RT_GAP_X10 / 10.0, .apart = 
 static const struct rt_field judging_options[] = {
 	CLI_CLASS(struct judging, class_name),
 	{"gap", RT_AT(struct judging, gap), .head = "MARKS", .type = RT_REAL, .low = 0, .high = 10,
-	 .help = "tell movements whose marks are more than this apart; 2"},
-	{"judges-apart", RT_AT(struct judging, apart), .head = "PERCENT", .type = RT_REAL, .low = 0.1,
-	 .high = 100, .help = "tell sheets this far from the mean of the others; 5"},
+	 .is = RT_USUAL, .help = "tell movements whose marks are more than this apart"},
+	{"judges-apart", RT_AT(struct judging, apart), .head = "PERCENT", .type = RT_REAL,
+	 .low = 0.1, .high = 100, .is = RT_USUAL,
+	 .help = "tell sheets this far from the mean of the others"},
 };
 
 static void judging(struct cli *c, const void *typed)

@@ -68,7 +68,7 @@ static const struct mark_import blank_mark_import = {.keying = 1};
 static const struct rt_field mark_import_options[] = {
 	CLI_FILE(struct mark_import, path, "file"),
 	{"keying", RT_AT(struct mark_import, keying), .head = "1|2", .type = RT_SMALL, .low = 1,
-	 .high = RT_KEYINGS, .help = "which keying this is; 1 unless given"},
+	 .high = RT_KEYINGS, .is = RT_USUAL, .help = "which keying this is"},
 	CLI_BY(struct mark_import, by, 0),
 	CLI_WHY(struct mark_import, why, 0),
 	CLI_SAME_PERSON(struct mark_import, same_person),

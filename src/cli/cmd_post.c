@@ -20,7 +20,7 @@ static const struct rt_field post_options[] = {
 	CLI_CLASS(struct post, class_name),
 	CLI_BY(struct post, by, RT_REQUIRED),
 	{"objections", RT_AT(struct post, minutes), .head = "MINUTES", .type = RT_INT, .low = 0,
-	 .high = MINUTES_MOST, .help = "time for objections; 60 unless given"},
+	 .high = MINUTES_MOST, .is = RT_USUAL, .help = "time for objections"},
 };
 
 struct posting {

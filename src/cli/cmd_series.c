@@ -198,9 +198,9 @@ static const struct team_results blank_team_results = {.count = TEAM_COUNTS, .of
 static const struct rt_field team_results_options[] = {
 	{"class", RT_AT(struct team_results, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
 	{"count", RT_AT(struct team_results, count), .head = "N", .type = RT_INT, .low = 1,
-	 .high = 100, .help = "how many members count; 3"},
+	 .high = 100, .is = RT_USUAL, .help = "how many members count"},
 	{"of", RT_AT(struct team_results, of), .head = "WHAT", .type = RT_WORD,
-	 .words = &rt_words_of_tally_of, .help = "score unless given"},
+	 .words = &rt_words_of_tally_of, .is = RT_USUAL, .help = "what of a class counts"},
 };
 
 /* The classes of the members, each once; of one class only where it is given. */
