@@ -5,6 +5,7 @@
 #include <inttypes.h>
 #include <limits.h>
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -96,6 +97,22 @@ void rt_list_names(const char *const *names, size_t n, char out[RT_LISTED_SIZE])
 		}
 		at += (size_t)snprintf(out + at, RT_LISTED_SIZE - at, "%s%s", comma, names[i]);
 	}
+}
+
+enum rt_err rt_fail_unknown(struct rt_error *err, const char *name, const char *const *names,
+			    size_t n, const char *otherwise, const char *fmt, ...)
+{
+	const char *meant = rt_meant(name, names, n);
+	char said[200], listed[RT_LISTED_SIZE];
+	va_list args;
+
+	va_start(args, fmt);
+	vsnprintf(said, sizeof said, fmt, args);
+	va_end(args);
+	if (meant)
+		return rt_fail(err, RT_E_NOTFOUND, "%s: did you mean \"%s\"?", said, meant);
+	rt_list_names(names, n, listed);
+	return rt_fail(err, RT_E_NOTFOUND, "%s: %s", said, otherwise ? otherwise : listed);
 }
 
 /* ---- what a field is --------------------------------------------------------------------- */

@@ -144,7 +144,6 @@ static size_t times_before(const struct rt_penalties *penalties, int64_t number,
 static void no_article(struct cli *c, const struct class_rules *of, const char *name)
 {
 	struct rt_strings names = {0};
-	const char *nearest;
 
 	for (size_t i = 0; i < of->rows.articles.n; i++) {
 		const struct rt_article *a = &of->rows.articles.at[i];
@@ -155,14 +154,10 @@ static void no_article(struct cli *c, const struct class_rules *of, const char *
 		if (at)
 			*at = a->name;
 	}
-	nearest = rt_nearest(name, names.at, names.n);
+	CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n,
+				  "penalty articles lists them, or give --points P or --eliminated",
+				  "there is no article \"%s\" for this class", name));
 	RT_LIST_FREE(&names);
-	CLI_DO(c,
-	       rt_fail(&c->err, RT_E_NOTFOUND, "there is no article \"%s\" for this class: %s%s%s",
-		       name,
-		       nearest ? "did you mean \""
-			       : "penalty articles lists them, or give --points P or --eliminated",
-		       nearest ? nearest : "", nearest ? "\"?" : ""));
 }
 
 void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p, bool *eliminated)

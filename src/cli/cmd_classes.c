@@ -12,7 +12,6 @@ void cli_find_class(struct cli *c, const struct rt_classes *classes, const char 
 		    const struct rt_class **out)
 {
 	struct rt_strings names = {0};
-	const char *nearest;
 
 	*out = NULL;
 	for (size_t i = 0; i < classes->n && !c->err.code; i++) {
@@ -25,11 +24,9 @@ void cli_find_class(struct cli *c, const struct rt_classes *classes, const char 
 		else
 			CLI_DO(c, rt_fail_nomem(&c->err));
 	}
-	nearest = *out ? NULL : rt_nearest(name, names.at, names.n);
 	if (!*out)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no class %s in the show%s%s%s",
-				  name, nearest ? ": did you mean \"" : "", nearest ? nearest : "",
-				  nearest ? "\"?" : ""));
+		CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n, NULL,
+					  "there is no class %s in the show", name));
 	RT_LIST_FREE(&names);
 }
 

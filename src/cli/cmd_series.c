@@ -85,7 +85,7 @@ const struct cli_command cmd_championship_list = {
 static const struct rt_championship *
 championship_named(struct cli *c, const struct rt_championships *list, const char *name)
 {
-	const char *names[64], *nearest;
+	const char *names[64];
 	size_t n = 0;
 
 	for (size_t i = 0; i < list->n; i++) {
@@ -94,10 +94,8 @@ championship_named(struct cli *c, const struct rt_championships *list, const cha
 		if (n < sizeof names / sizeof *names)
 			names[n++] = list->at[i].name;
 	}
-	nearest = rt_nearest(name, names, n);
-	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no championship \"%s\" in this show: %s%s%s",
-			  name, nearest ? "did you mean \"" : "`championship list` lists them",
-			  nearest ? nearest : "", nearest ? "\"?" : ""));
+	CLI_DO(c, rt_fail_unknown(&c->err, name, names, n, "`championship list` lists them",
+				  "no championship \"%s\" in this show", name));
 	return NULL;
 }
 

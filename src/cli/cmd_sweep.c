@@ -31,16 +31,15 @@ static const struct rt_field options[] = {
 static double speed_of(struct cli *c, const struct rt_gaits *gaits, const struct sweep *o)
 {
 	const struct rt_gait *gait = rt_gait_find(gaits, o->gait);
-	const char *names[64], *nearest;
+	const char *names[64];
 	size_t n = 0;
 
 	if (gait || !cli_given(c, &o->gait))
 		return gait ? gait->speed_m_per_s : 0.0;
 	for (; n < gaits->n && n < sizeof names / sizeof *names; n++)
 		names[n] = gaits->at[n].name;
-	nearest = rt_nearest(o->gait, names, n);
-	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "unknown gait \"%s\": did you mean \"%s\"?",
-			  o->gait, nearest ? nearest : blank.gait));
+	CLI_DO(c,
+	       rt_fail_unknown(&c->err, o->gait, names, n, NULL, "unknown gait \"%s\"", o->gait));
 	return 0.0;
 }
 

@@ -25,7 +25,7 @@ void cli_ring_free(struct cli_ring *ring)
 /* Find the ring of that name in the show. */
 static void find_named(struct cli *c, const char *name, struct cli_ring *out, const char **kind)
 {
-	const char *names[64], *nearest;
+	const char *names[64];
 	size_t n = 0;
 
 	for (size_t i = 0; i < out->rings.n && !out->name; i++) {
@@ -39,11 +39,9 @@ static void find_named(struct cli *c, const char *name, struct cli_ring *out, co
 	}
 	if (out->name || c->err.code)
 		return;
-	nearest = rt_nearest(name, names, n);
-	CLI_DO(c,
-	       rt_fail(&c->err, RT_E_NOTFOUND, "no ring \"%s\" in this show: %s%s%s", name,
-		       nearest ? "did you mean \"" : "`ring list` lists them, `ring add` adds one",
-		       nearest ? nearest : "", nearest ? "\"?" : ""));
+	CLI_DO(c, rt_fail_unknown(&c->err, name, names, n,
+				  "`ring list` lists them, `ring add` adds one",
+				  "no ring \"%s\" in this show", name));
 }
 
 void cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing,

@@ -12,8 +12,7 @@
 enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
 			    enum rt_discipline discipline, const struct rt_level **out)
 {
-	const char *names[64], *nearest;
-	char listed[RT_LISTED_SIZE];
+	const char *names[64];
 	size_t n = 0;
 
 	*out = rt_level_find(levels, name, discipline);
@@ -22,13 +21,8 @@ enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const
 	for (size_t i = 0; i < levels->n && n < sizeof names / sizeof *names; i++)
 		if (levels->at[i].discipline == discipline)
 			names[n++] = levels->at[i].name;
-	nearest = rt_nearest(name, names, n);
-	if (nearest)
-		snprintf(listed, sizeof listed, "did you mean \"%.100s\"?", nearest);
-	else
-		rt_list_names(names, n, listed);
-	return rt_fail(&c->err, RT_E_NOTFOUND, "unknown %s level \"%s\": %s",
-		       rt_discipline_words(discipline), name, listed);
+	return rt_fail_unknown(&c->err, name, names, n, NULL, "unknown %s level \"%s\"",
+			       rt_discipline_words(discipline), name);
 }
 
 void cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,

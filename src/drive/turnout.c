@@ -26,21 +26,13 @@ static bool new_name(const struct rt_turnout_parts *rows, size_t i)
 static enum rt_err unknown(const struct rt_turnout_parts *rows, const char *name,
 			   struct rt_error *err)
 {
-	const char *names[NAMES_MOST] = {NULL}, *nearest;
-	char listed[320] = "";
-	size_t n = 0, used = 0;
+	const char *names[NAMES_MOST] = {NULL};
+	size_t n = 0;
 
 	for (size_t i = 0; i < rows->n && n < NAMES_MOST; i++)
 		if (new_name(rows, i))
 			names[n++] = rows->at[i].turnout;
-	nearest = rt_nearest(name, names, n);
-	if (nearest)
-		return rt_fail(err, RT_E_NOTFOUND, "unknown turnout \"%s\": did you mean \"%s\"?",
-			       name, nearest);
-	for (size_t i = 0; i < n && used < sizeof listed; i++)
-		used += (size_t)snprintf(listed + used, sizeof listed - used, "%s%s", i ? ", " : "",
-					 names[i]);
-	return rt_fail(err, RT_E_NOTFOUND, "unknown turnout \"%s\": %s", name, listed);
+	return rt_fail_unknown(err, name, names, n, NULL, "unknown turnout \"%s\"", name);
 }
 
 static enum rt_err check_part(const struct rt_turnout_part *part, struct rt_error *err)

@@ -20,7 +20,7 @@ enum rt_err rt_footing_rule_named(const struct rt_footing_rule **out,
 				  const struct rt_footing_rules *rules, const char *name,
 				  enum rt_discipline discipline, struct rt_error *err)
 {
-	const char *names[32] = {NULL}, *nearest;
+	const char *names[32] = {NULL};
 	size_t n = 0;
 
 	for (size_t i = 0; i < rules->n; i++) {
@@ -36,11 +36,7 @@ enum rt_err rt_footing_rule_named(const struct rt_footing_rule **out,
 	if (!name)
 		return rt_fail(err, RT_E_NOTFOUND, "no footing rule for a %s ring",
 			       rt_discipline_words(discipline));
-	nearest = rt_nearest(name, names, n);
-	if (!nearest && n)
-		nearest = names[0];
-	return rt_fail(err, RT_E_NOTFOUND, "no footing rule \"%s\": did you mean \"%s\"?", name,
-		       nearest ? nearest : "");
+	return rt_fail_unknown(err, name, names, n, NULL, "no footing rule \"%s\"", name);
 }
 
 struct rt_footing_limits rt_footing_limits_of(const struct rt_footing_rule *rule,

@@ -29,22 +29,6 @@ const struct rt_ring_kind *rt_ring_kind_find(const struct rt_ring_kinds *kinds, 
 	return NULL;
 }
 
-/* RT_E_NOTFOUND for a name that is none of names[0..n): the nearest, or all where none is. */
-static enum rt_err no_such_name(const char *what, const char *name, const char *const *names,
-				size_t n, struct rt_error *err)
-{
-	const char *nearest = rt_nearest(name, names, n);
-	char all[400] = "";
-	size_t used = 0;
-
-	if (nearest)
-		return rt_fail(err, RT_E_NOTFOUND, "no %s %s: the nearest is %s", what, name,
-			       nearest);
-	for (size_t i = 0; i < n && used < sizeof all; i++)
-		used += (size_t)snprintf(all + used, sizeof all - used, " %s", names[i]);
-	return rt_fail(err, RT_E_NOTFOUND, "no %s %s: there are%s", what, name, n ? all : " none");
-}
-
 enum rt_err rt_ring_kind_named(const struct rt_ring_kind **out, const struct rt_ring_kinds *kinds,
 			       const char *name, struct rt_error *err)
 {
@@ -59,7 +43,7 @@ enum rt_err rt_ring_kind_named(const struct rt_ring_kind **out, const struct rt_
 		return rt_fail_nomem(err);
 	for (size_t i = 0; i < kinds->n; i++)
 		names[i] = kinds->at[i].name;
-	e = no_such_name("kind of ring", name, names, kinds->n, err);
+	e = rt_fail_unknown(err, name, names, kinds->n, NULL, "no kind of ring %s", name);
 	free(names);
 	return e;
 }
@@ -276,7 +260,7 @@ enum rt_err rt__no_such_peg(const struct rt_pegs *pegs, const char *name, struct
 		return rt_fail_nomem(err);
 	for (size_t i = 0; i < pegs->n; i++)
 		names[i] = pegs->at[i].name;
-	e = no_such_name("peg", name, names, pegs->n, err);
+	e = rt_fail_unknown(err, name, names, pegs->n, NULL, "no peg %s", name);
 	free(names);
 	return e;
 }

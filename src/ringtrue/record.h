@@ -43,6 +43,12 @@ RT_API const char *rt_meant(const char *word, const char *const *words, size_t n
 #define RT_LISTED_SIZE 224
 RT_API void rt_list_names(const char *const *names, size_t n, char out[RT_LISTED_SIZE]);
 
+/* RT_E_NOTFOUND for a name that is none of names[0..n): what fmt says, then `: did you mean
+ * "NAME"?`, or where none is near `: OTHERWISE` (NULL: the names there are). */
+RT_API enum rt_err rt_fail_unknown(struct rt_error *err, const char *name, const char *const *names,
+				   size_t n, const char *otherwise, const char *fmt, ...)
+	RT_PRINTF(6, 7);
+
 /* ---- fields ------------------------------------------------------------------------------ */
 
 /* What a field is, and how the struct holds it.  Numbers that are not given are as in the

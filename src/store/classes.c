@@ -177,7 +177,6 @@ enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_e
 {
 	struct rt_classes classes = {0};
 	struct rt_strings names = {0};
-	const char *nearest;
 	enum rt_err rc = rt_store_classes(s, &classes, err);
 
 	for (size_t i = 0; i < classes.n && !rc; i++) {
@@ -188,13 +187,9 @@ enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_e
 		else
 			rc = rt_fail_nomem(err);
 	}
-	nearest = rc ? NULL : rt_nearest(class_name, names.at, names.n);
-	if (!rc && nearest)
-		rc = rt_fail(err, RT_E_NOTFOUND,
-			     "there is no class %s in the show: did you mean \"%s\"?", class_name,
-			     nearest);
-	else if (!rc)
-		rc = rt_fail(err, RT_E_NOTFOUND, "there is no class %s in the show", class_name);
+	if (!rc)
+		rc = rt_fail_unknown(err, class_name, names.at, names.n, NULL,
+				     "there is no class %s in the show", class_name);
 	RT_LIST_FREE(&names);
 	rt_classes_free(&classes);
 	return rc;
