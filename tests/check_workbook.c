@@ -391,6 +391,7 @@ START_TEST(sheets_have_names_the_format_allows)
 		ck_assert_int_eq(book.failed, LXW_NO_ERROR);
 	}
 	ck_assert_int_eq(workbook_close(book.file), LXW_NO_ERROR);
+	RT_LIST_FREE(&book.put);
 	rt_map_free(book.names);
 	rt_arena_free(book.text);
 	rt__said(&book);
