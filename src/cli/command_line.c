@@ -17,13 +17,13 @@ static const struct rt_words formats = {"format", format_words, 3, NULL, 0};
 static enum rt_err read_when(const struct rt_field *f, void *member, const char *s,
 			     struct rt_arena **text, struct rt_error *err)
 {
+	static const char midnight[] = "0000-00-00 00:00:00";
 	char *when = member;
 
 	(void)text;
 	if (!rt_parse_when(s))
 		return rt_refuse(err, s, "is no date", f->accepted);
-	strcpy(when, "0000-00-00 00:00:00");
-	memcpy(when, s, strlen(s));
+	snprintf(when, sizeof midnight, "%s%s", s, midnight + strlen(s));
 	when[10] = ' ';
 	return RT_OK;
 }
