@@ -8,7 +8,7 @@ set -u
 build=$(cd "$1" && pwd)
 shift
 cd "$(dirname "$0")/.." || exit 1
-[ $# -gt 0 ] || set -- src/*/*.c
+[ $# -gt 0 ] || set -- src/*/*.c src/*/*/*.c
 
 flags="-std=c17 -DHAVE_CONFIG_H -DRT_DATA_FOLDER=\"\" -Isrc -I$build -I$build/src
 	$(pkg-config --cflags gsl libutf8proc sqlite3 xlsxwriter minizip expat jansson smartcols cairo \

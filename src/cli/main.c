@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "times.h"
+#include "times/times.h"
 
 #include <errno.h>
 #include <locale.h>

@@ -1,0 +1,373 @@
+/* mark import and penalty add.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "../cli.h"
+
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+/* ---- mark import ------------------------------------------------------------------------- */
+
+/* What marks of a show are checked against. */
+struct sheets {
+	struct rt_classes classes;
+	struct rt_items *items;	    /* by class */
+	struct rt_entries *entries; /* by class */
+	struct rt_roster_classes list;
+	bool *touched; /* by class: whether a mark was put */
+};
+
+static void sheets_free(struct sheets *s)
+{
+	for (size_t i = 0; s->items && i < s->classes.n; i++)
+		RT_LIST_FREE(&s->items[i]);
+	for (size_t i = 0; s->entries && i < s->classes.n; i++)
+		RT_LIST_FREE(&s->entries[i]);
+	free(s->items);
+	free(s->entries);
+	free(s->touched);
+	RT_LIST_FREE(&s->list);
+	rt_classes_free(&s->classes);
+}
+
+static void sheets_load(struct cli *c, struct sheets *s)
+{
+	size_t n;
+
+	CLI_DO(c, rt_store_classes(c->store, &s->classes, &c->err));
+	n = s->classes.n;
+	s->items = calloc(n + 1, sizeof *s->items);
+	s->entries = calloc(n + 1, sizeof *s->entries);
+	s->touched = calloc(n + 1, sizeof *s->touched);
+	if (!s->items || !s->entries || !s->touched)
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	for (size_t i = 0; i < n && !c->err.code; i++) {
+		const struct rt_class *class_ = &s->classes.at[i];
+		struct rt_roster_class *row = RT_LIST_ADD(&s->list);
+
+		if (row)
+			*row = (struct rt_roster_class){class_, &s->items[i], &s->entries[i]};
+		else
+			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_DO(c, rt_store_items(c->store, class_->test, &s->items[i], &c->err));
+		CLI_DO(c, rt_store_entries(c->store, class_->name, &s->entries[i], &c->err));
+	}
+}
+
+struct mark_import {
+	const char *path, *why, *by;
+	int keying;
+	bool same_person;
+};
+
+static const struct mark_import blank_mark_import = {.keying = 1};
+
+static const struct rt_field mark_import_options[] = {
+	CLI_FILE(struct mark_import, path, "file"),
+	{"keying", RT_AT(struct mark_import, keying), .head = "1|2", .type = RT_SMALL, .low = 1,
+	 .high = RT_KEYINGS, .is = RT_USUAL, .help = "which keying this is"},
+	CLI_BY(struct mark_import, by, 0),
+	CLI_WHY(struct mark_import, why, 0),
+	CLI_SAME_PERSON(struct mark_import, same_person),
+};
+
+/* The import, and how many marks came to what end. */
+struct importing {
+	const char *path;
+	struct rt_pass pass;
+	struct sheets sheets;
+	size_t added, same, changed;
+	const struct rt_entry *entry; /* whose sheet was looked at last */
+	const struct rt_judge *judge;
+	char own[4 * RT_NAME_MOST + 60]; /* a sheet whose other keying is by the same person */
+};
+
+static const struct rt_field import_fields[] = {
+	{"keying", RT_AT(struct importing, pass.keying), .type = RT_SMALL},
+	{"added", RT_AT(struct importing, added), .type = RT_SIZE},
+	{"same", .head = "there already", RT_AT(struct importing, same), .type = RT_SIZE},
+	{"changed", RT_AT(struct importing, changed), .type = RT_SIZE},
+};
+
+static const struct rt_record import_table = RT_TABLE("imported", "Marks imported", import_fields,
+						      struct importing);
+
+/* Two keyings want two people: look who keyed this sheet before, until one is found. */
+static void look_who_keyed(struct cli *c, struct importing *in, const struct rt_class *class_,
+			   const struct rt_entry *entry, const struct rt_judge *judge)
+{
+	struct rt_strings people = {0};
+
+	if (!in->pass.who || *in->own || (in->entry == entry && in->judge == judge))
+		return;
+	in->entry = entry;
+	in->judge = judge;
+	CLI_DO(c, rt_store_sheet_people(c->store, entry->id, judge->id,
+					RT_KEYINGS + 1 - in->pass.keying, &people, &c->err));
+	for (size_t i = 0; i < people.n; i++)
+		if (rt_same_name(people.at[i], in->pass.who))
+			snprintf(in->own, sizeof in->own, "class %s, number %" PRId64 ", judge %s",
+				 class_->name, entry->number, judge->position);
+	RT_LIST_FREE(&people);
+}
+
+static void put_mark(struct cli *c, struct importing *in, const struct rt_mark_row *row)
+{
+	const struct rt_roster_class *sheet = &in->sheets.list.at[row->sheet_class];
+	const struct rt_entry *entry = &sheet->entries->at[row->entry];
+	const struct rt_judge *judge = &sheet->class_->judges.at[row->judge];
+	int64_t item = row->kind == RT_MARK_ITEM ? sheet->items->at[row->item].id : 0;
+	enum rt_mark_put what = RT_MARK_SAME;
+
+	CLI_DO(c, rt_store_mark_put(c->store, entry->id, judge->id, item, row->kind, row->value,
+				    row->remark, &what, &c->err));
+	in->added += what == RT_MARK_NEW;
+	in->same += what == RT_MARK_SAME;
+	in->changed += what == RT_MARK_CHANGED;
+	in->sheets.touched[row->sheet_class] |= what != RT_MARK_SAME;
+	look_who_keyed(c, in, sheet->class_, entry, judge);
+}
+
+/* Read the whole file, and call `each` (NULL: none) on every row without a fault. */
+static void read_marks(struct cli *c, struct importing *in,
+		       void (*each)(struct cli *c, struct importing *in,
+				    const struct rt_mark_row *row))
+{
+	const struct rt_roster roster = {.sheets = &in->sheets.list};
+	struct rt_mark_reader *reader = NULL;
+	struct rt_mark_row row;
+	bool got;
+
+	CLI_DO(c, rt_mark_reader_open(&reader, in->path, &roster, &c->faults, &c->err));
+	got = reader != NULL;
+	while (got && !c->err.code) {
+		CLI_DO(c, rt_mark_reader_next(reader, &row, &got, &c->faults, &c->err));
+		if (!c->err.code && got && each)
+			each(c, in, &row);
+	}
+	rt_mark_reader_close(reader);
+}
+
+/* Read the file for its faults, so that one with any leaves the show untouched.  A pipe can be
+ * read only once: then the transaction alone undoes what was put. */
+static void prove_marks(struct cli *c, struct importing *in)
+{
+	struct stat st;
+
+	if (stat(in->path, &st) == 0 && S_ISFIFO(st.st_mode))
+		return;
+	read_marks(c, in, NULL);
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+}
+
+static void report_marks(struct cli *c, const struct importing *in)
+{
+	rt_report_list(&c->report, &import_table, in, 1);
+	if (in->changed)
+		rt_report_note(&c->report,
+			       "%zu box%s said something else before in this keying: the new mark "
+			       "counts, the old one stays in the file's history.",
+			       in->changed, in->changed == 1 ? "" : "es");
+	if (*in->own)
+		rt_report_note(
+			&c->report,
+			"Both keyings of some sheets are by %s (the first: %s): taken so, and "
+			"kept so.",
+			in->pass.who, in->own);
+}
+
+/* A path may hold any bytes; one that is no plain text is not kept. */
+static const char *kept_path(const char *path)
+{
+	return rt_plain_text(path, strlen(path)) == RT_PLAIN ? path : NULL;
+}
+
+static void mark_import(struct cli *c, const void *typed)
+{
+	const struct mark_import *o = typed;
+	struct importing in = {
+		.path = o->path,
+		.pass = {o->keying, o->by, c->when, kept_path(o->path), o->why},
+	};
+
+	cli_store(c, true);
+	if (!c->err.code)
+		sheets_load(c, &in.sheets);
+	/* Read twice rather than kept: memory does not grow with the file. */
+	if (!c->err.code)
+		prove_marks(c, &in);
+	CLI_DO(c, rt_store_pass_begin(c->store, &in.pass, &c->err));
+	if (!c->err.code)
+		read_marks(c, &in, put_mark);
+	if (*in.own && !o->same_person)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "%s keyed the %s keying of sheets in this file (the first: %s): "
+				  "another person keys the %s, or --same-person",
+				  o->by, o->keying == 1 ? "second" : "first", in.own,
+				  o->keying == 1 ? "first" : "second"));
+	report_marks(c, &in);
+	for (size_t i = 0; i < in.sheets.classes.n && !c->err.code; i++)
+		if (in.sheets.touched[i])
+			cli_note_posted(c, in.sheets.classes.at[i].name);
+	sheets_free(&in.sheets);
+}
+
+const struct cli_command cmd_mark_import = {
+	.group = "Marks",
+	.name = "mark import",
+	.summary = "Put marks into the show, as the first or the second keying.",
+	.details =
+		"A total is the sum a person wrote on the sheet: compared, never used. All of the file is\n"
+		"taken, or nothing. The second keying is for another person than the first.",
+	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
+	.files = (const struct rt_record *const[]){&rt_mark_record, NULL},
+	CLI_OPTIONS(struct mark_import, mark_import_options),
+	.blank = &blank_mark_import,
+	.table = {&import_table},
+	.run = mark_import,
+};
+
+/* ---- penalty add ------------------------------------------------------------------------- */
+
+struct penalty_add {
+	const char *class_name, *why, *by, *article;
+	int64_t number, errors, points_x100;
+	bool eliminated;
+};
+
+/* Points, not none, negative ones too. */
+static enum rt_err read_points(const struct rt_field *f, void *member, const char *s,
+			       struct rt_arena **text, struct rt_error *err)
+{
+	int64_t *points_x100 = member;
+
+	(void)f;
+	(void)text;
+	if (rt_parse_decimal(s, 2, points_x100) && *points_x100 &&
+	    llabs(*points_x100) <= RT_PENALTY_MOST_X100)
+		return RT_OK;
+	return rt_fail(err, RT_E_INPUT,
+		       "\"%s\": points up to %d with at most two decimals, negative to take some "
+		       "back",
+		       s, RT_PENALTY_MOST_X100 / 100);
+}
+
+#define PENALTY(member) RT_AT(struct penalty_add, member)
+
+static const struct penalty_add blank_penalty_add = {.errors = -1};
+
+static const struct rt_field penalty_add_options[] = {
+	CLI_CLASS(struct penalty_add, class_name),
+	CLI_NUMBER(struct penalty_add, number),
+	{"errors", PENALTY(errors), .head = "N", .type = RT_INT, .low = 0, .high = 9,
+	 .help = "errors of course in all"},
+	{"points", PENALTY(points_x100), .head = "P", .type = RT_OWN, .read = read_points,
+	 .help = "penalty points"},
+	{"eliminated", PENALTY(eliminated), .type = RT_BOOL, .help = "the entry is eliminated"},
+	{"article", PENALTY(article), .head = "TEXT", .type = RT_TEXT, .high = CLI_TEXT_MOST,
+	 .help = "the article of the rules"},
+	CLI_WHY(struct penalty_add, why, 0),
+	CLI_BY(struct penalty_add, by, 0),
+};
+
+struct penalty_row {
+	const char *class_name, *article, *why;
+	int64_t number;
+	struct rt_exact points, errors;
+	bool eliminated;
+};
+
+#define KEPT(member) RT_AT(struct penalty_row, member)
+
+static const struct rt_field penalty_fields[] = {
+	{"class", KEPT(class_name)},
+	{"number", .head = "no.", KEPT(number), .type = RT_INT},
+	{"points", KEPT(points), .type = RT_EXACT},
+	{"errors", .head = "errors of course", KEPT(errors), .type = RT_EXACT},
+	{"eliminated", KEPT(eliminated), .type = RT_BOOL},
+	{"article", KEPT(article)},
+	{"why", KEPT(why)},
+};
+
+static const struct rt_record penalty_table = RT_TABLE("penalty", "Penalty kept", penalty_fields,
+						       struct penalty_row);
+
+/* The rule may let errors of course eliminate: then the errors said more than their points.  A
+ * class that cannot be added up, as it has no rule, has nothing to tell. */
+static void note_eliminated(struct cli *c, const char *class_name, int64_t number)
+{
+	struct rt_class_book book = {0};
+	struct rt_results r = {0};
+	struct rt_error err = {.code = RT_OK};
+	enum rt_err e = rt_store_class_book(c->store, class_name, &book, &err);
+
+	if (!e)
+		e = rt_results_make(&r, &book.marks, &err);
+	for (size_t i = 0; i < r.n && !e; i++)
+		if (r.at[i].entry->number == number && r.at[i].entry->status == RT_ENTERED &&
+		    r.at[i].status == RT_ELIMINATED)
+			rt_report_note(&c->report, "Number %" PRId64 " is eliminated: %s.", number,
+				       r.at[i].status_why);
+	rt_results_free(&r);
+	rt_class_book_free(&book);
+}
+
+static void penalty_add(struct cli *c, const void *typed)
+{
+	const struct penalty_add *o = typed;
+	bool points = o->points_x100 != 0, errors = o->errors >= 0, eliminated = o->eliminated;
+	bool by_article = !points && !errors && !eliminated; /* it says what it costs */
+	struct rt_penalty p = {.number = o->number,
+			       .points_x100 = o->points_x100,
+			       .errors = o->errors,
+			       .article = o->article,
+			       .why = o->why,
+			       .who = o->by,
+			       .when = c->when};
+	struct penalty_row row;
+
+	if (points + errors + eliminated > 1 || (by_article && !o->article))
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "penalty add wants one of --points P, --errors N, --eliminated, "
+				  "or --article NAME that says what it costs"));
+	cli_store(c, true);
+	if (by_article)
+		cli_article_cost(c, o->class_name, &p, &eliminated);
+	if (eliminated)
+		CLI_DO(c, rt_store_status_put(c->store, o->class_name, p.number, RT_ELIMINATED,
+					      p.why ? p.why : p.article, p.who, p.when, &c->err));
+	else
+		CLI_DO(c, rt_store_penalty_put(c->store, o->class_name, &p, &c->err));
+	row = (struct penalty_row){o->class_name,
+				   p.article,
+				   p.why,
+				   p.number,
+				   {p.points_x100 != 0, p.points_x100, 2},
+				   {p.errors >= 0, p.errors, 0},
+				   eliminated};
+	rt_report_list(&c->report, &penalty_table, &row, 1);
+	if (p.errors >= 0 && !c->err.code)
+		note_eliminated(c, o->class_name, p.number);
+	cli_note_posted(c, o->class_name);
+}
+
+const struct cli_command cmd_penalty_add = {
+	.group = "Marks",
+	.name = "penalty add",
+	.args = "CLASS NUMBER (--article NAME | --errors N | --points P | --eliminated)",
+	.summary = "Keep errors of course, penalty points or an elimination.",
+	.details =
+		"--errors says how many errors of course there were in all, as announced; when the\n"
+		"sheet shows errors too the larger number counts, never both. --points are added to\n"
+		"those kept before, up to 500 together; a negative number takes some back. --article alone\n"
+		"takes what it costs the first, second or third time from the table that penalty\n"
+		"articles shows; with one of the others it is only kept beside it.",
+	.example = "--show spring.show penalty add 1 14 --article \"groom dismounts\"",
+	CLI_OPTIONS(struct penalty_add, penalty_add_options),
+	.blank = &blank_penalty_add,
+	.table = {&penalty_table},
+	.run = penalty_add,
+};

@@ -1,0 +1,317 @@
+/* class add, change, list and history.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "../cli.h"
+
+#include <string.h>
+
+/* ---- names that must exist --------------------------------------------------------------- */
+
+void cli_find_class(struct cli *c, const struct rt_classes *classes, const char *name,
+		    const struct rt_class **out)
+{
+	struct rt_strings names = {0};
+
+	*out = NULL;
+	for (size_t i = 0; i < classes->n && !c->err.code; i++) {
+		const char **one = RT_LIST_ADD(&names);
+
+		if (strcmp(classes->at[i].name, name) == 0)
+			*out = &classes->at[i];
+		if (one)
+			*one = classes->at[i].name;
+		else
+			CLI_DO(c, rt_fail_nomem(&c->err));
+	}
+	if (!*out)
+		CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n, NULL,
+					  "there is no class %s in the show", name));
+	RT_LIST_FREE(&names);
+}
+
+/* Whether name (NULL: none) is that of one of n rows, whose column of the record's own name it is;
+ * otherwise: where they are to be found. */
+static void must_be_known(struct cli *c, const struct rt_record *r, const void *rows, size_t n,
+			  const char *name, const char *otherwise)
+{
+	const struct rt_field *key = rt_record_field(r, r->name);
+	struct rt_strings names = {0};
+	bool known = !name;
+
+	for (size_t i = 0; i < n && !known && !c->err.code; i++) {
+		const char *row = (const char *)rows + i * r->size, **one = RT_LIST_ADD(&names);
+
+		if (!one) {
+			CLI_DO(c, rt_fail_nomem(&c->err));
+			break;
+		}
+		*one = *(const char *const *)(row + key->offset);
+		known = strcmp(*one, name) == 0;
+	}
+	if (!known)
+		cli_unknown_word(c, r->name, name, names.at, names.n, "", otherwise);
+	RT_LIST_FREE(&names);
+}
+
+/* The ring's name is then as the show has it. */
+static void check_names(struct cli *c, const struct cli_roster *r, struct rt_class *k)
+{
+	const struct rt_ring_kind *kind;
+	const struct rt_level *level;
+	const char *name;
+
+	for (size_t i = 0; k->ring && i < r->rings.n; i++)
+		if (rt_same_name(k->ring, r->rings.at[i].name))
+			k->ring = r->rings.at[i].name;
+	name = rt_class_ring_kind(k, &r->rings, &r->tests);
+	kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
+	must_be_known(c, &rt_test_record, r->tests.at, r->tests.n, k->test,
+		      "`test list` lists them");
+	must_be_known(c, &rt_ring_record, r->rings.at, r->rings.n, k->ring,
+		      "`ring list` lists them, `ring add` adds one");
+	must_be_known(c, &rt_rule_record, r->rows.rules.at, r->rows.rules.n, k->rule,
+		      "`rule list` lists them");
+	/* The level stands in the discipline of the class's ring, else of its test's kind. */
+	if (k->level && kind)
+		CLI_DO(c, cli_level_named(c, &r->rows.levels, k->level, kind->discipline, &level));
+	else
+		must_be_known(c, &rt_level_record, r->rows.levels.at, r->rows.levels.n, k->level,
+			      "none of the show's levels");
+}
+
+static void note_class(struct cli *c, const struct cli_roster *r, const struct rt_class *k)
+{
+	if (!cli_rule_of(k, &r->tests))
+		rt_report_note(&c->report,
+			       "Neither class %s nor its test names a rule: its results want one.",
+			       k->name);
+	cli_note_other_kind(c, r, k);
+	cli_note_positions(c, r, k);
+}
+
+/* ---- class add --------------------------------------------------------------------------- */
+
+struct add {
+	struct rt_class k;
+};
+
+static const struct rt_field add_options[] = {CLI_CLASS(struct add, k.name)};
+
+static void class_add(struct cli *c, const void *typed)
+{
+	struct rt_class k = ((const struct add *)typed)->k;
+	const struct rt_classes one = {.at = &k, .n = 1};
+	struct rt_import_count count = {0};
+	struct cli_roster roster = {0};
+
+	k.added = c->when;
+	CLI_DO(c, rt_class_read_judges(&k, &c->text, &c->err));
+	cli_store(c, true);
+	cli_roster(c, &roster);
+	for (size_t i = 0; i < roster.classes.n; i++)
+		if (strcmp(roster.classes.at[i].name, k.name) == 0)
+			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+					  "class %s is in the show already: `class change` "
+					  "changes it",
+					  k.name));
+	check_names(c, &roster, &k);
+	CLI_DO(c, rt_store_classes_put(c->store, &one, &count, &c->faults, &c->err));
+	if (!c->err.code) {
+		k.level_used = cli_level_of(&k, &roster.tests);
+		k.rule_used = cli_rule_of(&k, &roster.tests);
+		rt_table_title(rt_report_list(&c->report, &rt_class_record, &k, 1), "Class added");
+		note_class(c, &roster, &k);
+	}
+	RT_LIST_FREE(&k.judges);
+	cli_roster_free(&roster);
+}
+
+const struct cli_command cmd_class_add = {
+	.group = "Office",
+	.name = "class add",
+	.summary = "Put one class into the show.",
+	.details = "--level and --rule win over the test's.",
+	.example =
+		"--show spring.show class add 9 --title \"Open pairs\" --test Larch --judges \"C B\"",
+	CLI_OPTIONS(struct add, add_options),
+	.record = &rt_class_record,
+	.run = class_add,
+};
+
+/* ---- class change ------------------------------------------------------------------------ */
+
+struct change {
+	struct rt_class k; /* what is typed of it */
+	const char *name;
+	struct rt_reason reason;
+};
+
+static const struct rt_field change_options[] = {
+	CLI_CLASS(struct change, name),
+	CLI_WHY(struct change, reason.why, 0),
+	CLI_BY(struct change, reason.who, 0),
+};
+
+struct change_row {
+	const char *class_name;
+	const struct rt_change *change;
+};
+
+#define CHANGE(member) RT_IN(struct change_row, change, struct rt_change, member)
+
+static const struct rt_field changes_fields[] = {
+	{"class", RT_AT(struct change_row, class_name)},
+	{"field", .head = "what", CHANGE(field)},
+	{"was", CHANGE(was)},
+	{"became", CHANGE(became)},
+};
+
+static const struct rt_record changes_table = RT_TABLE("changes", "Changes kept", changes_fields,
+						       struct change_row);
+
+/* The class with what was typed over what it has. */
+static void change_fields(struct cli *c, const struct change *o, struct rt_class *k)
+{
+	const char *names = k->judge_names;
+
+	cli_change(c, k);
+	if (!o->k.positions)
+		return;
+	k->judge_names = NULL;
+	CLI_DO(c, rt_class_read_judges(k, &c->text, &c->err));
+	k->judge_names = names; /* they stay with their positions */
+}
+
+/* What was changed, and who has changed the same before. */
+static void report_changes(struct cli *c, const struct change *o, const struct rt_changes *changes)
+{
+	struct rt_table *t = rt_report_rows(&c->report, &changes_table);
+	struct rt_changes history = {0};
+	char whose[RT_NAME_MOST * 4 + 16];
+	bool marked = false;
+
+	CLI_DO(c, rt_store_class_history(c->store, o->name, &history, &c->err));
+	CLI_DO(c, rt_store_class_marked(c->store, o->name, &marked, &c->err));
+	snprintf(whose, sizeof whose, "Class %s", o->name);
+	for (size_t i = 0; i < changes->n; i++) {
+		const char *field = changes->at[i].field;
+
+		rt_put_row(t, &(struct change_row){o->name, &changes->at[i]});
+		cli_note_earlier(c, whose, field, &history, o->reason.who);
+		if (marked && (strcmp(field, "rule") == 0 || strcmp(field, "judges") == 0))
+			rt_report_note(&c->report, "Class %s has marks: look at its results again.",
+				       o->name);
+	}
+	if (!changes->n)
+		rt_report_note(&c->report, "Nothing was changed: it is so already.");
+	RT_LIST_FREE(&history);
+}
+
+static void class_change(struct cli *c, const void *typed)
+{
+	const struct change *o = typed;
+	const struct rt_reason reason = {o->reason.who, o->reason.why, c->when};
+	struct cli_roster roster = {0};
+	struct rt_changes changes = {0};
+	const struct rt_class *was = NULL;
+	struct rt_class k = {0};
+
+	if (!cli_changes_something(c))
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "class change wants what is to be changed: --title, --test, "
+				  "--judges, --level, --ring, --rule or --division"));
+	cli_store(c, true);
+	cli_roster(c, &roster);
+	cli_find_class(c, &roster.classes, o->name, &was);
+	if (!c->err.code) {
+		k = *was;
+		change_fields(c, o, &k);
+		check_names(c, &roster, &k);
+	}
+	CLI_DO(c, rt_record_changes(&changes, &rt_class_record, was, &k, &c->err));
+	report_changes(c, o, &changes);
+	CLI_DO(c, rt_store_class_change(c->store, was, &k, &changes, &reason, &c->err));
+	if (!c->err.code)
+		note_class(c, &roster, &k);
+	if (changes.n)
+		cli_note_posted(c, o->name);
+	if (was && k.judges.at != was->judges.at)
+		RT_LIST_FREE(&k.judges);
+	RT_LIST_FREE(&changes);
+	cli_roster_free(&roster);
+}
+
+const struct cli_command cmd_class_change = {
+	.group = "Office",
+	.name = "class change",
+	.summary = "Change a class.",
+	.details =
+		"What was there before stays in its history (`class history`). An option with \"\" empties\n"
+		"its field. Once the class has marks its test and its judges' positions stay; another\n"
+		"of them may preside. `judge name` says who sits there.",
+	.example = "--show spring.show class change 3 --division pairs --why \"as announced\"",
+	CLI_OPTIONS(struct change, change_options),
+	.record = &rt_class_record,
+	.left_out = "judge_names",
+	.changes = true,
+	.table = {&changes_table},
+	.run = class_change,
+};
+
+/* ---- class list and history -------------------------------------------------------------- */
+
+static void class_list(struct cli *c, const void *typed)
+{
+	struct rt_classes classes = {0};
+
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	rt_report_list(&c->report, &rt_class_record, classes.at, classes.n);
+	rt_classes_free(&classes);
+}
+
+const struct cli_command cmd_class_list = {
+	.group = "Office",
+	.name = "class list",
+	.summary = "List the classes of the show.",
+	.details =
+		"The level and the rule are the class's, else its test's. In CSV it is a file that\n"
+		"`class import` reads: level and rule are then the class's own.",
+	.example = "--show spring.show class list",
+	.table = {&rt_class_record},
+	.run = class_list,
+};
+
+struct history {
+	const char *class_name;
+};
+
+static const struct rt_field history_options[] = {CLI_CLASS(struct history, class_name)};
+
+static void class_history(struct cli *c, const void *typed)
+{
+	const struct history *o = typed;
+	struct rt_classes classes = {0};
+	struct rt_changes changes = {0};
+	const struct rt_class *k;
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
+	cli_find_class(c, &classes, o->class_name, &k);
+	CLI_DO(c, rt_store_class_history(c->store, o->class_name, &changes, &c->err));
+	rt_report_list(&c->report, &cli_history_table, changes.at, changes.n);
+	RT_LIST_FREE(&changes);
+	rt_classes_free(&classes);
+}
+
+const struct cli_command cmd_class_history = {
+	.group = "Office",
+	.name = "class history",
+	.summary = "What was changed of a class, when, by whom and why.",
+	.example = "--show spring.show class history 3",
+	CLI_OPTIONS(struct history, history_options),
+	.table = {&cli_history_table},
+	.run = class_history,
+};

@@ -1,0 +1,261 @@
+/* championship import, list and results; team import, list and results.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "../cli.h"
+
+#include <string.h>
+
+#define TEAM_COUNTS 3 /* members, unless --count says otherwise (common practice, no source) */
+
+/* ---- standings ------------------------------------------------------------------------------- */
+
+/* Score a class of the show, and add it. */
+static void add_class(struct cli *c, struct rt_standings *standings, const char *name)
+{
+	struct rt_class_book book = {0};
+	struct rt_results results = {0};
+
+	CLI_DO(c, rt_store_class_book(c->store, name, &book, &c->err));
+	CLI_DO(c, rt_results_make(&results, &book.marks, &c->err));
+	CLI_DO(c, rt_standings_add(standings, &results, &c->err));
+	rt_results_free(&results);
+	rt_class_book_free(&book);
+}
+
+static void add_classes(struct cli *c, struct rt_standings *standings,
+			const struct rt_strings *names)
+{
+	for (size_t i = 0; i < names->n && !c->err.code; i++)
+		add_class(c, standings, names->at[i]);
+	CLI_DO(c, rt_standings_end(standings, &c->err));
+	if (!c->err.code)
+		rt_standings_report(&c->report, standings);
+}
+
+/* ---- championships --------------------------------------------------------------------------- */
+
+static void championship_import(struct cli *c, const void *typed)
+{
+	struct cli_roster roster = {0};
+	struct rt_championships list = {0};
+	struct rt_import_count count = {0};
+
+	cli_store(c, true);
+	cli_roster(c, &roster);
+	CLI_DO(c,
+	       rt_read_championships(&list, CLI_TYPED(typed), &roster.roster, &c->faults, &c->err));
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	CLI_DO(c, rt_store_championships_put(c->store, &list, &count, &c->faults, &c->err));
+	cli_report_import(c, "championships", &count);
+	RT_LIST_FREE(&list);
+	cli_roster_free(&roster);
+}
+
+const struct cli_command cmd_championship_import = {
+	.group = "Results",
+	.name = "championship import",
+	.summary = "Put championships over several classes into the show.",
+	.example = "--show spring.show championship import championships.csv",
+	.files = (const struct rt_record *const[]){&rt_championship_record, NULL},
+	CLI_OPTIONS(const char *, cli_file_argument),
+	.run = championship_import,
+};
+
+static void championship_list(struct cli *c, const void *typed)
+{
+	struct rt_championships list = {0};
+
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_championships(c->store, &list, &c->err));
+	rt_report_list(&c->report, &rt_championship_record, list.at, list.n);
+	RT_LIST_FREE(&list);
+}
+
+const struct cli_command cmd_championship_list = {
+	.group = "Results",
+	.name = "championship list",
+	.summary = "List the championships of the show.",
+	.example = "--show spring.show championship list",
+	.table = {&rt_championship_record},
+	.run = championship_list,
+};
+
+static const struct rt_championship *
+championship_named(struct cli *c, const struct rt_championships *list, const char *name)
+{
+	const char *names[64];
+	size_t n = 0;
+
+	for (size_t i = 0; i < list->n; i++) {
+		if (strcmp(list->at[i].name, name) == 0)
+			return &list->at[i];
+		if (n < sizeof names / sizeof *names)
+			names[n++] = list->at[i].name;
+	}
+	CLI_DO(c, rt_fail_unknown(&c->err, name, names, n, "`championship list` lists them",
+				  "no championship \"%s\" in this show", name));
+	return NULL;
+}
+
+static const struct rt_field championship_argument[] = {
+	{"name", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED},
+};
+
+static void championship_results(struct cli *c, const void *typed)
+{
+	struct rt_championships list = {0};
+	const struct rt_championship *championship;
+	struct rt_strings names = {0};
+	struct rt_standings standings = {0};
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_championships(c->store, &list, &c->err));
+	championship = championship_named(c, &list, CLI_TYPED(typed));
+	if (championship) {
+		CLI_DO(c, rt_names_split(&names, championship->classes, &c->err));
+		rt_standings_of_championship(&standings, championship, names.n);
+		add_classes(c, &standings, &names);
+	}
+	rt_standings_free(&standings);
+	RT_LIST_FREE(&names);
+	RT_LIST_FREE(&list);
+}
+
+const struct cli_command cmd_championship_results = {
+	.group = "Results",
+	.name = "championship results",
+	.summary = "Add up and place a championship.",
+	.details =
+		"Results in brackets do not count. Who has fewer results than must count is not placed.\n"
+		"Names that differ in case and accents only are one person's.",
+	.example = "--show spring.show championship results shield",
+	CLI_OPTIONS(const char *, championship_argument),
+	.run = championship_results,
+};
+
+/* ---- teams ----------------------------------------------------------------------------------- */
+
+static void team_import(struct cli *c, const void *typed)
+{
+	struct cli_roster roster = {0};
+	struct rt_team_members members = {0};
+	struct rt_import_count count = {0};
+
+	cli_store(c, true);
+	cli_roster(c, &roster);
+	CLI_DO(c, rt_read_team_members(&members, CLI_TYPED(typed), &roster.roster, &c->faults,
+				       &c->err));
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	CLI_DO(c, rt_store_team_members_put(c->store, &members, &count, &c->faults, &c->err));
+	cli_report_import(c, "team members", &count);
+	RT_LIST_FREE(&members);
+	cli_roster_free(&roster);
+}
+
+const struct cli_command cmd_team_import = {
+	.group = "Results",
+	.name = "team import",
+	.summary = "Put teams into the show: which entries belong together.",
+	.details = "Members may be in several classes.",
+	.example = "--show spring.show team import teams.csv",
+	.files = (const struct rt_record *const[]){&rt_team_member_record, NULL},
+	CLI_OPTIONS(const char *, cli_file_argument),
+	.run = team_import,
+};
+
+static void team_list(struct cli *c, const void *typed)
+{
+	struct rt_team_members members = {0};
+
+	(void)typed;
+	cli_store(c, false);
+	CLI_DO(c, rt_store_team_members(c->store, &members, &c->err));
+	rt_report_list(&c->report, &rt_team_member_record, members.at, members.n);
+	RT_LIST_FREE(&members);
+}
+
+const struct cli_command cmd_team_list = {
+	.group = "Results",
+	.name = "team list",
+	.summary = "List the teams of the show.",
+	.example = "--show spring.show team list",
+	.table = {&rt_team_member_record},
+	.run = team_list,
+};
+
+struct team_results {
+	const char *class_name;
+	int64_t count;
+	enum rt_tally_of of;
+};
+
+static const struct team_results blank_team_results = {.count = TEAM_COUNTS, .of = RT_OF_SCORE};
+
+static const struct rt_field team_results_options[] = {
+	{"class", RT_AT(struct team_results, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
+	{"count", RT_AT(struct team_results, count), .head = "N", .type = RT_INT, .low = 1,
+	 .high = 100, .is = RT_USUAL, .help = "how many members count"},
+	{"of", RT_AT(struct team_results, of), .head = "WHAT", .type = RT_WORD,
+	 .words = &rt_words_of_tally_of, .is = RT_USUAL, .help = "what of a class counts"},
+};
+
+/* The classes of the members, each once; of one class only where it is given. */
+static void classes_of(struct cli *c, const struct rt_team_members *members, const char *only,
+		       struct rt_strings *names)
+{
+	struct rt_map *seen = NULL;
+	bool nomem = false;
+
+	for (size_t i = 0; i < members->n && !nomem; i++) {
+		const char **name, *of = members->at[i].class_name;
+
+		if ((only && strcmp(of, only) != 0) ||
+		    rt_map_put(&seen, of, i, &nomem) != RT_MAP_NONE)
+			continue;
+		name = RT_LIST_ADD(names);
+		if (name)
+			*name = of;
+		nomem |= !name;
+	}
+	rt_map_free(seen);
+	if (nomem)
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	if (names->n == 0)
+		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no team has a member in %s%s: %s",
+				  only ? "class " : "this show", only ? only : "",
+				  "`team import` puts teams in, `team list` lists them"));
+}
+
+static void team_results(struct cli *c, const void *typed)
+{
+	const struct team_results *o = typed;
+	struct rt_team_members members = {0};
+	struct rt_strings names = {0};
+	struct rt_standings standings = {0};
+
+	cli_store(c, false);
+	CLI_DO(c, rt_store_team_members(c->store, &members, &c->err));
+	if (!c->err.code)
+		classes_of(c, &members, o->class_name, &names);
+	rt_standings_of_teams(&standings, &members, (size_t)o->count, o->of);
+	if (!c->err.code)
+		add_classes(c, &standings, &names);
+	rt_standings_free(&standings);
+	RT_LIST_FREE(&names);
+	RT_LIST_FREE(&members);
+}
+
+const struct cli_command cmd_team_results = {
+	.group = "Results",
+	.name = "team results",
+	.summary = "Add up and place the teams, of a class or of all.",
+	.details =
+		"The best members of each team count, three unless --count says otherwise. A team\n"
+		"with fewer results is not placed.",
+	.example = "--show spring.show team results --of percent",
+	CLI_OPTIONS(struct team_results, team_results_options),
+	.blank = &blank_team_results,
+	.run = team_results,
+};

@@ -1,0 +1,168 @@
+/* The ring that a command is about: of the show by its name, or of a kind; its readings and its
+ * checks.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "../cli.h"
+
+#include <string.h>
+#include <strings.h>
+
+bool cli_text_in_feet(const struct cli *c)
+{
+	return c->feet && c->format == CLI_TEXT;
+}
+
+/* ---- which ring --------------------------------------------------------------------------------
+ */
+
+void cli_ring_free(struct cli_ring *ring)
+{
+	rt_shipped_free(&ring->rows);
+	RT_LIST_FREE(&ring->rings);
+}
+
+/* Find the ring of that name in the show. */
+static void find_named(struct cli *c, const char *name, struct cli_ring *out, const char **kind)
+{
+	const char *names[64];
+	size_t n = 0;
+
+	for (size_t i = 0; i < out->rings.n && !out->name; i++) {
+		if (strcasecmp(out->rings.at[i].name, name) == 0 ||
+		    rt_same_name(out->rings.at[i].name, name)) {
+			out->name = out->rings.at[i].name;
+			*kind = out->rings.at[i].kind;
+		}
+		if (n < sizeof names / sizeof *names)
+			names[n++] = out->rings.at[i].name;
+	}
+	if (out->name || c->err.code)
+		return;
+	CLI_DO(c, rt_fail_unknown(&c->err, name, names, n,
+				  "`ring list` lists them, `ring add` adds one",
+				  "no ring \"%s\" in this show", name));
+}
+
+void cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing,
+		   struct cli_ring *out)
+{
+	if (!name == !kind)
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "%s wants a ring of the show, or --kind KIND: one of them",
+				  c->call.command->name));
+	if (name)
+		cli_store(c, writing);
+	cli_rows(c, &out->rows);
+	if (name) {
+		CLI_DO(c, rt_store_rings(c->store, &out->rings, &c->err));
+		find_named(c, name, out, &kind);
+	}
+	CLI_DO(c, rt_ring_kind_named(&out->kind, &out->rows.kinds, kind, &c->err));
+}
+
+/* ---- readings ----------------------------------------------------------------------------------
+ */
+
+void cli_read_readings(struct cli *c, const struct rt_strings *files, size_t first,
+		       const struct rt_ring_kind *kind, const struct rt_points *points,
+		       struct rt_readings *readings, struct rt_heights *heights)
+{
+	for (size_t i = first; i < files->n; i++)
+		CLI_DO(c, rt_read_readings(readings, heights, files->at[i], kind, points,
+					   &c->faults, &c->err));
+	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+}
+
+/* ---- checks ------------------------------------------------------------------------------------
+ */
+
+enum rt_err cli_check_make(struct cli_check *out, const struct rt_ring_kind *kind,
+			   const struct rt_stored_check *stored, struct rt_error *err)
+{
+	enum rt_fit fit = RT_FIT_FEWEST;
+	enum rt_err e = RT_OK;
+
+	rt_fit_read(stored->fit, &fit);
+	out->has_pegs = stored->readings.n > 0;
+	out->has_footing = stored->heights.n > 0;
+	if (out->has_pegs)
+		e = rt_ring_check(&out->pegs, kind, &stored->readings, stored->tolerance_m, fit,
+				  err);
+	if (!e && out->has_footing)
+		e = rt_footing_make(&out->footing, kind, &stored->heights, &stored->limits, err);
+	return e;
+}
+
+void cli_check_free(struct cli_check *check)
+{
+	rt_ring_check_free(&check->pegs);
+	rt_footing_free(&check->footing);
+}
+
+void cli_check_report(struct cli *c, struct rt_report *report, const struct rt_ring_kind *kind,
+		      const struct rt_stored_check *check, bool feet)
+{
+	struct cli_check result = {0};
+
+	CLI_DO(c, cli_check_make(&result, kind, check, &c->err));
+	if (result.has_pegs)
+		CLI_DO(c, rt_ring_check_report(report, &result.pegs, feet, &c->err));
+	if (result.has_footing)
+		CLI_DO(c, rt_footing_report(report, &result.footing, feet, &c->err));
+	cli_check_free(&result);
+}
+
+void cli_check_begin(struct cli *c, const struct cli_check_asked *asked,
+		     const struct rt_ring_kind *kind, struct rt_stored_check *check)
+{
+	bool along = !isnan(asked->along_m), across = !isnan(asked->across_m);
+	const struct rt_footing_rule *rule;
+	struct rt_footing_rules rules = {0};
+
+	cli_footing_rules(c, asked->footings, &rules);
+	CLI_DO(c, rt_footing_rule_named(&rule, &rules, asked->footing, kind->discipline, &c->err));
+	if (!c->err.code) {
+		check->who = asked->by;
+		check->fit = rt_fit_words(asked->fit);
+		check->tolerance_m = isnan(asked->tolerance_m) ? rt_ring_tolerance(kind->discipline)
+							       : asked->tolerance_m;
+		check->limits = rt_footing_limits_of(rule, kind);
+		check->limits.source = along && across ? "as asked for"
+				       : along || across
+					       ? "one as asked for, one of the usual rule"
+					       : rt_arena_string(&check->text, rule->source);
+		if (along)
+			check->limits.along_m = asked->along_m;
+		if (across)
+			check->limits.across_m = asked->across_m;
+	}
+	RT_LIST_FREE(&rules);
+}
+
+void cli_check_not_asked(struct cli *c, const struct cli_check_asked *asked)
+{
+	const char *given = !isnan(asked->tolerance_m)	  ? "tolerance"
+			    : asked->fit != RT_FIT_FEWEST ? "fit"
+			    : asked->by			  ? "by"
+			    : asked->footing		  ? "footing"
+			    : asked->footings		  ? "footings"
+			    : !isnan(asked->along_m)	  ? "along"
+			    : !isnan(asked->across_m)	  ? "across"
+							  : NULL;
+
+	if (given)
+		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
+				  "--%s belongs to files: a check that is kept stays as it was "
+				  "made",
+				  given));
+}
+
+size_t cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks, int64_t number)
+{
+	if ((size_t)number > checks->n)
+		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
+				  "--check %lld: this ring was checked %zu time%s",
+				  (long long)number, checks->n, checks->n == 1 ? "" : "s"));
+	return (size_t)number - 1;
+}

@@ -1,0 +1,99 @@
+/* cli: what the commands of the draw and the times share.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_CLI_TIMES_H
+#define RT_CLI_TIMES_H
+
+#include "../cli.h"
+
+/* Everything of the show that start times are made from.  Start it zeroed. */
+struct cli_times {
+	struct cli_roster roster;
+	struct rt_entries entries; /* of all classes */
+	struct rt_plan_rows rows;
+	struct rt_wishes wishes;
+	struct rt_strings carriages; /* turnouts of which there is one */
+	struct rt_time_settings settings;
+	bool planned; /* settings are those of a plan */
+	struct rt_starts starts;
+};
+
+/* Open the show and read it all. */
+void cli_times_read(struct cli *c, bool writing, struct cli_times *in);
+void cli_times_free(struct cli_times *in);
+/* The ring of that name, but for case and accents, or RT_E_NOTFOUND with those there are. */
+void cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name,
+		    const char **out);
+/* The reader of an option that is a time of day: int64_t, seconds of the day. */
+enum rt_err cli_read_time(const struct rt_field *f, void *member, const char *s,
+			  struct rt_arena **text, struct rt_error *err);
+#define CLI_TIME .head = "TIME", .type = RT_OWN, .read = cli_read_time
+/* A random seed where none is given. */
+void cli_seed(struct cli *c, int64_t *seed);
+/* The clashes of starts as they stand. */
+void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
+		 struct rt_clashes *out);
+
+/* When each entry of a class starts, as ranks: by the start times, else as drawn, else by number.
+ * Who has no start yet comes behind all that have.  *by: the order that it is. */
+enum rt_err cli_rank_starts(struct cli *c, const char *class_name, const struct rt_entries *entries,
+			    int64_t *rank, const char **by);
+
+/* What is typed for times plan. */
+struct cli_times_plan {
+	const char *only, *hours, *why, *by;
+	int64_t days, change_min, margin_s, seed;
+	int64_t gap_s[RT_SHARED_COUNT];
+	bool trying;
+};
+extern const struct rt_field cli_times_plan_options[14];
+
+/* plan_settings.c: what a plan keeps to: what is typed, else as in the plan before. */
+void cli_plan_settings(struct cli *c, const struct cli_times_plan *o, const struct cli_times *in,
+		       struct rt_time_settings *s);
+/* plan_classes.c: the classes that have starters (NULL: all, else only that one), each with the
+ * rings that it could be in and its interval, which is the plan row's or that of its test with
+ * margin_s beside it. */
+void cli_plan_classes(struct cli *c, const struct cli_times *in, const char *only, int64_t margin_s,
+		      struct rt_time_classes *out);
+
+/* What a list is narrowed to; NULL and 0: all. */
+struct cli_narrowing {
+	const char *ring, *class_name, *driver;
+	int64_t day;
+};
+extern const struct rt_field cli_narrowing_options[4];
+/* Its options in a struct that holds it: `CLI_NARROWING(struct paper, only.)`. */
+#define CLI_NARROWING(of_, path)                                                                   \
+	{"ring", RT_AT(of_, path ring), .type = RT_NAME, .help = "only of this ring"},             \
+		{"class", RT_AT(of_, path class_name), .type = RT_NAME,                            \
+		 .help = "only of this class"},                                                    \
+		{"day",                                                                            \
+		 RT_AT(of_, path day),                                                             \
+		 .head = "N",                                                                      \
+		 .type = RT_INT,                                                                   \
+		 .low = 1,                                                                         \
+		 .high = RT_DAYS_MOST,                                                             \
+		 .help = "only of this day of the show"},                                          \
+	{                                                                                          \
+		"driver", RT_AT(of_, path driver),                                                 \
+			.head = "NAME", .type = RT_NAME,                                           \
+			.help = "only of a driver or groom, by any part of the name"               \
+	}
+
+/* What was typed, by the names that the show has. */
+void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only);
+/* The starts that are wanted, appended to out. */
+void cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
+		struct rt_starts *out);
+/* The lists that are wanted with the version of the times that each last changed in; version not
+ * 0: only those that changed in it. */
+extern const struct rt_record cli_lists_table;
+void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
+		      int64_t version);
+
+extern const struct cli_command cmd_draw, cmd_draw_late, cmd_draw_history;
+extern const struct cli_command cmd_times, cmd_times_list, cmd_times_import, cmd_times_plan,
+	cmd_times_check, cmd_times_move, cmd_times_late, cmd_times_history;
+extern const struct cli_command cmd_sheet_times;
+
+#endif
