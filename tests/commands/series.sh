@@ -15,11 +15,11 @@ case_ championship --show $s championship results shield
 case_ championship-json --show $s --format json championship results shield
 case_ championship-unknown --show $s championship results sheild
 cp $s cups.show
-printf '%s\n' championship,title,classes,count,of,by,ties,dropped \
+printf '%s\n' championship,title,classes,tally,of,competitor,ties,dropped \
 	'mixed,Two kinds of score,1; 2,sum,score,driver,equal,0' >mixed.csv
 case_ championship-mixed-import --show cups.show championship import mixed.csv
 case_ championship-mixed --show cups.show championship results mixed
-printf '%s\n' championship,title,classes,count,of,by,ties,dropped \
+printf '%s\n' championship,title,classes,tally,of,competitor,ties,dropped \
 	'bad,Bad,1; 9; 1,total,score,driver,equal,3' ',None,;,sum,score,driver,equal,0' \
 	'shield,Other,1; 2,sum,percent,driver,best,1' >badcups.csv
 case_ championship-bad --show $s championship import badcups.csv
