@@ -9,7 +9,7 @@
 
 /* ---- plane.c ---- */
 
-/* Fit the plane to the heights of f->peg; pegs are all of the kind. */
+/* Fit the plane to the heights of f->peg, where they tell one; pegs are all of the kind. */
 enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
 			      struct rt_error *err);
 

@@ -103,23 +103,18 @@ enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
 	struct rt_arena *room = NULL;
 	double *sigma = rt_arena_take(&room, f->pegs * sizeof *sigma);
 	double *residual = rt_arena_take(&room, f->pegs * sizeof *residual);
-	struct rt__problem problem = {.rows = f->pegs,
-				      .unknowns = 3,
-				      .sigma = sigma,
-				      .model = model,
-				      .data = f,
-				      .way = RT__SVD};
+	struct rt__problem problem = {
+		.rows = f->pegs, .unknowns = 3, .sigma = sigma, .model = model, .data = f};
 	double x[3] = {0}, covariance[9], sum;
-	size_t rank = 0;
 	enum rt_err e = sigma && residual ? RT_OK : rt_fail_nomem(err);
 
 	for (size_t i = 0; !e && i < f->pegs; i++)
 		sigma[i] = f->peg[i].sigma_m;
-	if (!e && f->pegs >= 3)
-		e = rt__covariance(&problem, x, covariance, &rank, err);
-	if (!e && rank == 3)
+	if (!e)
+		e = rt__covariance(&problem, x, covariance, err);
+	if (!e)
 		e = rt__solve(&problem, x, &sum, err);
-	if (!e && rank == 3) {
+	if (!e) {
 		f->plane.fitted = true;
 		f->plane.degrees_of_freedom = f->pegs - 3;
 		f->plane.height_m = x[0];
@@ -130,7 +125,8 @@ enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
 		put_off(f, residual);
 	}
 	rt_arena_free(room);
-	return e;
+	/* pegs in one line lie on many planes */
+	return e == RT_E_NUMERIC ? RT_OK : e;
 }
 
 void rt_footing_water_words(const struct rt_footing *footing, char *out, size_t size)

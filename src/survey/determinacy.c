@@ -1,9 +1,8 @@
 /* Is every point fixed by the readings, before anything is measured?
  *
  * In the common case one covariance at the start says yes: no standard error over RT_SE_FIXED_M,
- * so no direction is free.  Where the datum rows leave it singular, singular values tell the rank.
- * Otherwise the largest set of points that hold each other is looked for, and the others are named
- * with the readings that would tie them to it.
+ * so no direction is free.  Otherwise the largest set of points that hold each other is looked for,
+ * and the others are named with the readings that would tie them to it.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
@@ -212,14 +211,14 @@ static enum rt_err loose_covariance(struct rt__survey *s, struct rt_error *err)
 				.places = net->places,
 				.model = loose_model,
 				.data = s};
-	size_t row = readings.rows, rank;
+	size_t row = readings.rows;
 
 	memcpy(s->sigma, net->sigma, readings.rows * sizeof *s->sigma);
 	for (size_t i = 0; i < net->unknowns; i++)
 		s->sigma[row++] = LOOSE_M / net->scale;
 	for (size_t i = 0; i < net->datums; i++)
 		s->sigma[row++] = HEAVY;
-	return rt__covariance(&p, s->x, s->covariance, &rank, err);
+	return rt__covariance(&p, s->x, s->covariance, err);
 }
 
 /* Let the core grow from its first points until no more are held; *count of them in s->core. */
@@ -290,22 +289,14 @@ static enum rt_err survey(struct rt__survey *s, struct rt_error *err)
 {
 	struct rt__network *net = s->net;
 	struct rt__problem p = rt__network_problem(net);
-	size_t rank, held;
-	bool mirrors;
 	enum rt_err e;
 
 	rt__network_start(net, s->x);
-	e = rt__covariance(&p, s->x, s->covariance, &rank, err);
-	if (e == RT_E_NUMERIC) {
-		p.way = RT__SVD;
-		e = rt__covariance(&p, s->x, s->covariance, &rank, err);
-	}
-	if (e)
-		return e;
-	held = mark_held(s, s->held);
-	mirrors = mark_mirrors(s);
-	if (rank == net->unknowns - net->datums && held == net->points && !mirrors)
+	e = rt__covariance(&p, s->x, s->covariance, err);
+	if (!e && mark_held(s, s->held) == net->points && !mark_mirrors(s))
 		return RT_OK;
+	if (e && e != RT_E_NUMERIC)
+		return e;
 	e = find_core(s, err);
 	if (e)
 		return e;

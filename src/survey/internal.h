@@ -41,17 +41,8 @@ void rt__qr(double *a, size_t rows, size_t n, double *b, double *room);
  * that counts, and no zero on it. */
 void rt__solve_upper(const double *r, size_t n, double *x);
 void rt__solve_upper_transposed(const double *r, size_t n, double *x);
-/* a = U S Vᵀ: a (rows x n) becomes U, v (n x n) V, s the singular values from the largest down.
- * By turning columns until all are orthogonal (M. R. Hestenes, 1958); false when they do not
- * become so, as with what is no number. */
-bool rt__svd(double *a, size_t rows, size_t n, double *v, double *s);
 
 /* ---- least_squares.c: nonlinear least squares ---- */
-
-enum rt__way {
-	RT__QR, /* datum rows under the design matrix, then QR */
-	RT__SVD /* pseudo-inverse by singular values: needs no datum rows, ten times slower */
-};
 
 /* Minimise the sum of (residual / sigma)^2 over the unknowns x.  Matrices are row by row. */
 struct rt__problem {
@@ -66,21 +57,20 @@ struct rt__problem {
 	size_t datums, places;
 	void (*datum)(const void *data, const double *x, double *rows);
 	const void *data;
-	enum rt__way way;
 };
 
 /* Gauss-Newton from x, which becomes the solution; a step that makes things worse is halved.
  * *sum is the sum of squares there.  RT_E_NUMERIC when it does not settle (x and *sum are then
- * as far as it came), or when the datum rows leave the unknowns undetermined (RT__QR only). */
+ * as far as it came), or when the datum rows leave the unknowns undetermined. */
 enum rt_err rt__solve(const struct rt__problem *p, double *x, double *sum, struct rt_error *err);
 /* The step that Gauss-Newton takes from x. */
 enum rt_err rt__first_step(const struct rt__problem *p, const double *x, double *step,
 			   struct rt_error *err);
 /* Covariance (unknowns x unknowns) of the unknowns at x, for sigma0 = 1, in the datum of the
- * steps; with RT__SVD the pseudo-inverse of the normal matrix, which is the same where places is
- * all unknowns.  *rank: of the design matrix, counted by singular values with RT__SVD. */
+ * steps: where places is all unknowns, the pseudo-inverse of the normal matrix.  RT_E_NUMERIC as
+ * rt__solve. */
 enum rt_err rt__covariance(const struct rt__problem *p, const double *x, double *covariance,
-			   size_t *rank, struct rt_error *err);
+			   struct rt_error *err);
 
 /* ---- network.c: readings between points as such a problem ---- */
 

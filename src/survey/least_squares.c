@@ -1,4 +1,4 @@
-/* Nonlinear least squares by Gauss-Newton: steps by QR with datum rows, or by singular values.
+/* Nonlinear least squares by Gauss-Newton: steps by QR with datum rows.
  *
  * The design matrix is never squared: at a step the rows J / sigma stand over the datum rows,
  * and one QR of the whole gives the step.  Where the datum rows span just what J does not see,
@@ -22,7 +22,6 @@ struct work {
 	double *residual, *jacobian, *datum;
 	double *stack, *rhs; /* rows x unknowns, rows */
 	double *step, *trial;
-	double *v, *s; /* of the singular values */
 	double *room;  /* of QR: a number an unknown */
 	double weight; /* of the datum rows */
 	struct rt_arena *arena;
@@ -45,11 +44,9 @@ static enum rt_err work_make(struct work *w, const struct rt__problem *p, struct
 	w->rhs = take(w, w->rows);
 	w->step = take(w, n);
 	w->trial = take(w, n);
-	w->v = take(w, n * n);
-	w->s = take(w, n);
 	w->room = take(w, n);
 	if (!w->residual || !w->jacobian || !w->datum || !w->stack || !w->rhs || !w->step ||
-	    !w->trial || !w->v || !w->s || !w->room)
+	    !w->trial || !w->room)
 		return rt_fail_nomem(err);
 	return RT_OK;
 }
@@ -107,14 +104,9 @@ static double linearise(const struct rt__problem *p, struct work *w, const doubl
 		for (size_t k = 0; k < n; k++)
 			w->stack[i * n + k] = w->jacobian[i * n + k] / sigma;
 	}
-	if (p->datums && p->way == RT__QR)
+	if (p->datums)
 		stack_datum(p, w, x);
 	return weighted_sum(p, w->residual);
-}
-
-static enum rt_err undetermined(struct rt_error *err)
-{
-	return rt_fail(err, RT_E_NUMERIC, "the readings do not determine the unknowns");
 }
 
 /* QR of the stack in place, and of the right-hand side; fails where a column hangs on those before
@@ -129,51 +121,21 @@ static enum rt_err factor(const struct rt__problem *p, struct work *w, struct rt
 		largest = fmax(largest, fabs(w->stack[i * n + i]));
 	for (size_t i = 0; i < n; i++) {
 		if (!(fabs(w->stack[i * n + i]) > SINGULAR_SMALL * largest))
-			return undetermined(err);
+			return rt_fail(err, RT_E_NUMERIC,
+				       "the readings do not determine the unknowns");
 	}
-	return RT_OK;
-}
-
-/* Singular values of the stack, which becomes U; *rank is how many count. */
-static enum rt_err decompose(const struct rt__problem *p, struct work *w, size_t *rank,
-			     struct rt_error *err)
-{
-	size_t n = p->unknowns;
-
-	if (!rt__svd(w->stack, w->rows, n, w->v, w->s))
-		return undetermined(err);
-	*rank = 0;
-	while (*rank < n && w->s[*rank] > SINGULAR_SMALL * w->s[0])
-		++*rank;
 	return RT_OK;
 }
 
 /* The step of the linear problem. */
 static enum rt_err find_step(const struct rt__problem *p, struct work *w, struct rt_error *err)
 {
-	size_t n = p->unknowns, rank;
-	enum rt_err e;
+	enum rt_err e = factor(p, w, err);
 
-	if (p->way == RT__QR) {
-		e = factor(p, w, err);
-		if (e)
-			return e;
-		memcpy(w->step, w->rhs, n * sizeof *w->step);
-		rt__solve_upper(w->stack, n, w->step);
-		return RT_OK;
-	}
-	e = decompose(p, w, &rank, err);
 	if (e)
 		return e;
-	memset(w->step, 0, n * sizeof *w->step);
-	for (size_t k = 0; k < rank; k++) {
-		double along = 0;
-
-		for (size_t i = 0; i < w->rows; i++)
-			along += w->stack[i * n + k] * w->rhs[i];
-		for (size_t i = 0; i < n; i++)
-			w->step[i] += w->v[i * n + k] * along / w->s[k];
-	}
+	memcpy(w->step, w->rhs, p->unknowns * sizeof *w->step);
+	rt__solve_upper(w->stack, p->unknowns, w->step);
 	return RT_OK;
 }
 
@@ -278,7 +240,7 @@ static enum rt_err iterate(const struct rt__problem *p, struct work *w, double *
 		}
 		if (!advance(p, w, x, *sum))
 			break;
-		old = p->way == RT__QR && size < STEP_CHORD;
+		old = size < STEP_CHORD;
 	}
 	return rt_fail(err, RT_E_NUMERIC, "the adjustment does not settle");
 }
@@ -313,7 +275,7 @@ enum rt_err rt__first_step(const struct rt__problem *p, const double *x, double 
 /* (RᵀR)^-1 less what the datum rows put in.  With M = JᵀJ, N what J does not see and D its first
  * part, so that D Nᵀ = 1: (M + w²DᵀD) Nᵀ = w²Dᵀ, and (M + w²DᵀD)^-1 - NᵀN / w² is the inverse of M
  * that D makes nothing of. */
-static void covariance_qr(const struct rt__problem *p, const struct work *w, double *covariance)
+static void put_covariance(const struct rt__problem *p, const struct work *w, double *covariance)
 {
 	size_t n = p->unknowns;
 
@@ -333,38 +295,18 @@ static void covariance_qr(const struct rt__problem *p, const struct work *w, dou
 	}
 }
 
-/* V S^-2 Vᵀ over the singular values that count. */
-static void covariance_svd(const struct rt__problem *p, const struct work *w, size_t rank,
-			   double *covariance)
-{
-	size_t n = p->unknowns;
-
-	memset(covariance, 0, n * n * sizeof *covariance);
-	for (size_t i = 0; i < n; i++) {
-		for (size_t k = 0; k < n; k++) {
-			for (size_t j = 0; j < rank; j++)
-				covariance[i * n + k] += w->v[i * n + j] * w->v[k * n + j] /
-							 (w->s[j] * w->s[j]);
-		}
-	}
-}
-
 enum rt_err rt__covariance(const struct rt__problem *p, const double *x, double *covariance,
-			   size_t *rank, struct rt_error *err)
+			   struct rt_error *err)
 {
 	struct work w = {0};
 	enum rt_err e = work_make(&w, p, err);
 
 	if (!e) {
 		linearise(p, &w, x);
-		e = p->way == RT__QR ? factor(p, &w, err) : decompose(p, &w, rank, err);
+		e = factor(p, &w, err);
 	}
-	if (!e && p->way == RT__QR) {
-		*rank = p->unknowns - p->datums;
-		covariance_qr(p, &w, covariance);
-	} else if (!e) {
-		covariance_svd(p, &w, *rank, covariance);
-	}
+	if (!e)
+		put_covariance(p, &w, covariance);
 	rt_arena_free(w.arena);
 	return e;
 }

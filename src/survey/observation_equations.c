@@ -172,12 +172,11 @@ struct rt__problem rt__network_problem(struct rt__network *net)
 static enum rt_err put_result(struct rt__network *net, const struct rt__problem *p,
 			      struct rt_error *err)
 {
-	size_t rank;
-	enum rt_err e = rt__covariance(p, net->x, net->covariance, &rank, err);
+	enum rt_err e = rt__covariance(p, net->x, net->covariance, err);
 
 	if (e)
 		return e;
-	net->freedom = net->used - rank;
+	net->freedom = net->used - (net->unknowns - net->datums);
 	memcpy(net->at, net->x, net->unknowns * sizeof *net->at);
 	for (size_t i = 0; i < net->points; i++)
 		rt__network_place(net, net->x, i, net->place + 2 * i);

@@ -291,21 +291,16 @@ static void danwood_model(const void *data, const double *b, double *residual, d
 START_TEST(nist_danwood)
 {
 	static const double starts[][2] = {{1, 5}, {.7, 4}};
-	static const enum rt__way ways[] = {RT__QR, RT__SVD};
 
-	for (size_t i = 0; i < 4; i++) {
-		struct rt__problem p = {.rows = COUNT(danwood),
-					.unknowns = 2,
-					.model = danwood_model,
-					.way = ways[i / 2]};
-		double b[2] = {starts[i % 2][0], starts[i % 2][1]}, sum, c[4], s2;
+	for (size_t i = 0; i < COUNT(starts); i++) {
+		struct rt__problem p = {
+			.rows = COUNT(danwood), .unknowns = 2, .model = danwood_model};
+		double b[2] = {starts[i][0], starts[i][1]}, sum, c[4], s2;
 		struct rt_error err = {0};
-		size_t rank;
 
 		ck_assert_msg(rt__solve(&p, b, &sum, &err) == RT_OK, "%s", err.text);
-		ck_assert_int_eq(rt__covariance(&p, b, c, &rank, &err), RT_OK);
+		ck_assert_int_eq(rt__covariance(&p, b, c, &err), RT_OK);
 		s2 = sum / 4;
-		ck_assert_uint_eq(rank, 2);
 		ck_near("b1", b[0], .76886226176, 0.6e-11);
 		ck_near("b2", b[1], 3.8604055871, 0.6e-10);
 		ck_near("sum", sum, .0043173084083, 0.6e-13);
