@@ -3,6 +3,7 @@
 #include <ringtrue/base.h>
 
 #include <stdalign.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -64,6 +65,33 @@ const char *rt_arena_copy(struct rt_arena **a, const char *s, size_t n)
 const char *rt_arena_string(struct rt_arena **a, const char *s)
 {
 	return s ? rt_arena_copy(a, s, strlen(s)) : NULL;
+}
+
+const char *rt_arena_vtextf(struct rt_arena **a, const char *fmt, va_list args)
+{
+	va_list again;
+	char *s = NULL;
+	int n;
+
+	va_copy(again, args);
+	n = vsnprintf(NULL, 0, fmt, again);
+	va_end(again);
+	if (n >= 0)
+		s = rt_arena_take(a, (size_t)n + 1);
+	if (s)
+		vsnprintf(s, (size_t)n + 1, fmt, args);
+	return s;
+}
+
+const char *rt_arena_textf(struct rt_arena **a, const char *fmt, ...)
+{
+	const char *s;
+	va_list args;
+
+	va_start(args, fmt);
+	s = rt_arena_vtextf(a, fmt, args);
+	va_end(args);
+	return s;
 }
 
 void rt_arena_free(struct rt_arena *a)

@@ -171,31 +171,13 @@ void rt_put_text(struct rt_table *t, const char *s)
 		t->report->nomem = v->null = true;
 }
 
-/* A formatted copy in the arena, or NULL. */
-RT_PRINTF(2, 0)
-static const char *format(struct rt_arena **text, const char *fmt, va_list args)
-{
-	va_list again;
-	char *s = NULL;
-	int n;
-
-	va_copy(again, args);
-	n = vsnprintf(NULL, 0, fmt, again);
-	va_end(again);
-	if (n >= 0)
-		s = rt_arena_take(text, (size_t)n + 1);
-	if (s)
-		vsnprintf(s, (size_t)n + 1, fmt, args);
-	return s;
-}
-
 const char *rt_report_textf(struct rt_report *r, const char *fmt, ...)
 {
 	const char *s;
 	va_list args;
 
 	va_start(args, fmt);
-	s = format(&r->text, fmt, args);
+	s = rt_arena_vtextf(&r->text, fmt, args);
 	va_end(args);
 	r->nomem |= !s;
 	return s;
@@ -209,7 +191,7 @@ void rt_put_textf(struct rt_table *t, const char *fmt, ...)
 	if (!v)
 		return;
 	va_start(args, fmt);
-	v->as.text = format(&t->report->text, fmt, args);
+	v->as.text = rt_arena_vtextf(&t->report->text, fmt, args);
 	va_end(args);
 	if (!v->as.text)
 		t->report->nomem = v->null = true;
@@ -300,7 +282,7 @@ void rt_report_note(struct rt_report *r, const char *fmt, ...)
 	va_list args;
 
 	va_start(args, fmt);
-	note = format(&r->text, fmt, args);
+	note = rt_arena_vtextf(&r->text, fmt, args);
 	va_end(args);
 	for (size_t i = 0; note && i < r->notes; i++)
 		if (strcmp(r->note[i], note) == 0)

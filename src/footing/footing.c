@@ -1,8 +1,6 @@
 /* The footing of a ring from heights of its pegs: falls against the limits, and the plane.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
@@ -120,6 +118,7 @@ static enum rt_err take_pegs(struct rt_footing *out, const struct rt_pegs *pegs,
 
 /* A line of the ring between two points. */
 struct line {
+	const char *what;
 	double x0, y0, x1, y1;
 	double limit_m;
 };
@@ -189,29 +188,19 @@ static void judge_line(struct rt_footing *f, struct rt_footing_line *line)
 	f->unsure += line->verdict == RT_FOOTING_UNSURE;
 }
 
-/* Judge a line, called by the printf text. */
-RT_PRINTF(4, 5)
-static enum rt_err add_line(struct rt_footing *f, const struct line *l, struct rt_error *err,
-			    const char *fmt, ...)
+static enum rt_err add_line(struct rt_footing *f, const struct line *l, struct rt_error *err)
 {
 	const struct rt_footing_peg *pair[2] = {NULL, NULL};
 	struct rt_footing_line *line = &f->line[f->lines];
 	const char **missed;
 	double length = 0;
-	char words[80];
-	va_list args;
 
-	va_start(args, fmt);
-	vsnprintf(words, sizeof words, fmt, args);
-	va_end(args);
-	line->what = rt_arena_string(&f->text, words);
-	if (!line->what)
-		return rt_fail_nomem(err);
+	line->what = l->what;
 	if (steepest_pair(f, l, pair, &length) < 2) {
 		missed = RT_LIST_ADD(&f->unmeasured);
 		if (!missed)
 			return rt_fail_nomem(err);
-		*missed = line->what;
+		*missed = l->what;
 		return RT_OK;
 	}
 	line->from = pair[0]->peg;
@@ -241,11 +230,13 @@ static enum rt_err add_pairs(struct rt_footing *f, const struct rt_pegs *pegs, s
 			continue;
 		for (size_t k = 0; !e && k < pegs->n; k++) {
 			const struct rt_peg *right = &pegs->at[k];
-			struct line l = {-x, left->y_m, x, left->y_m, f->limits.across_m};
+			struct line l = {NULL, -x, left->y_m, x, left->y_m, f->limits.across_m};
 
-			if (right->side == RT_RIGHT && !right->corner &&
-			    fabs(right->y_m - left->y_m) < ON_LINE_M)
-				e = add_line(f, &l, err, "line %s-%s", left->name, right->name);
+			if (right->side != RT_RIGHT || right->corner ||
+			    fabs(right->y_m - left->y_m) >= ON_LINE_M)
+				continue;
+			l.what = rt_arena_textf(&f->text, "line %s-%s", left->name, right->name);
+			e = l.what ? add_line(f, &l, err) : rt_fail_nomem(err);
 		}
 	}
 	return e;
@@ -255,27 +246,25 @@ static enum rt_err add_lines(struct rt_footing *f, const struct rt_pegs *pegs, s
 {
 	double x = f->kind->width_m / 2, y = f->kind->length_m / 2;
 	double along = f->limits.along_m, across = f->limits.across_m;
-	enum rt_err e;
+	const struct line lines[] = {
+		{"left long side", -x, -y, -x, y, along},
+		{"right long side", x, -y, x, y, along},
+		{"centreline", 0, -y, 0, y, along},
+		{"diagonal AK-CM", -x, -y, x, y, along},
+		{"diagonal FA-HC", x, -y, -x, y, along},
+		{"short side at A", -x, -y, x, -y, across},
+	};
+	const struct line at_c = {"short side at C", -x, y, x, y, across};
+	enum rt_err e = RT_OK;
 
 	f->line = rt_arena_take(&f->text, (7 + pegs->n * pegs->n / 4) * sizeof *f->line);
 	if (!f->line)
 		return rt_fail_nomem(err);
-	e = add_line(f, &(struct line){-x, -y, -x, y, along}, err, "left long side");
-	if (!e)
-		e = add_line(f, &(struct line){x, -y, x, y, along}, err, "right long side");
-	if (!e)
-		e = add_line(f, &(struct line){0, -y, 0, y, along}, err, "centreline");
-	if (!e)
-		e = add_line(f, &(struct line){-x, -y, x, y, along}, err, "diagonal AK-CM");
-	if (!e)
-		e = add_line(f, &(struct line){x, -y, -x, y, along}, err, "diagonal FA-HC");
-	if (!e)
-		e = add_line(f, &(struct line){-x, -y, x, -y, across}, err, "short side at A");
+	for (size_t i = 0; !e && i < sizeof lines / sizeof *lines; i++)
+		e = add_line(f, &lines[i], err);
 	if (!e)
 		e = add_pairs(f, pegs, err);
-	if (!e)
-		e = add_line(f, &(struct line){-x, y, x, y, across}, err, "short side at C");
-	return e;
+	return e ? e : add_line(f, &at_c, err);
 }
 
 /* ---- the whole ---- */

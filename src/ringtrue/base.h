@@ -4,6 +4,7 @@
 #ifndef RINGTRUE_BASE_H
 #define RINGTRUE_BASE_H
 
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -84,6 +85,10 @@ RT_API void *rt_arena_take(struct rt_arena **a, size_t size);
 RT_API const char *rt_arena_copy(struct rt_arena **a, const char *s, size_t n);
 /* A copy of the string s; NULL stays NULL. */
 RT_API const char *rt_arena_string(struct rt_arena **a, const char *s);
+/* A printf text; NULL when memory is out. */
+RT_API const char *rt_arena_textf(struct rt_arena **a, const char *fmt, ...) RT_PRINTF(2, 3);
+RT_API const char *rt_arena_vtextf(struct rt_arena **a, const char *fmt, va_list args)
+	RT_PRINTF(2, 0);
 /* Release everything that came from it; NULL is accepted. */
 RT_API void rt_arena_free(struct rt_arena *a);
 
