@@ -30,7 +30,7 @@ static void make_route(struct rt_route *out, enum drive_ring ring, double diamet
 		       const char *const *figure, size_t n)
 {
 	const struct rt_level level = drive_level(drive_ring[ring].discipline, diameter_m);
-	const struct rt_route_options options = {0};
+	const struct rt_turn_options options = {0};
 	struct rt_movement_figure row[MOST];
 	const struct rt_movement_figures list = {.at = row, .n = n};
 

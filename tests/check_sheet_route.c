@@ -108,7 +108,7 @@ static void make_route(struct made *m, const char *level_name)
 {
 	const struct rt_level *level = rt_level_find(&levels, level_name, RT_DRIVEN);
 	const struct rt_movement_figures list = {.at = m->figure, .n = m->n};
-	const struct rt_route_options as_it_is = {0};
+	const struct rt_turn_options as_it_is = {0};
 
 	ck_assert_ptr_nonnull(level);
 	ck_assert_int_eq(rt_route_make(&m->route, kind_named("driven-40x80"), level, &gaits, &list,

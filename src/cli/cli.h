@@ -538,7 +538,7 @@ struct cli_route_asked {
 	const char *test; /* of the show, or a file of movements */
 	const char *kind, *level, *only_test;
 	const char *turnout, *turnouts;
-	struct rt_route_options options;
+	struct rt_turn_options options;
 };
 #define CLI_ONLY_TEST(type_, member)                                                               \
 	{                                                                                          \
@@ -555,7 +555,7 @@ struct cli_route {
 	const char *title;     /* of the test; NULL: a file's */
 	const struct rt_ring_kind *kind;
 	const struct rt_level *level;
-	struct rt_route_options options;
+	struct rt_turn_options options;
 	struct rt_turnout_parts turnout;      /* empty: none */
 	struct rt_movement_figures movements; /* the items of the test that are not general */
 	struct rt_route route;

@@ -3,7 +3,6 @@
 #include "internal.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #define SAME_M	    0.01 /* cones, and ends of arcs, so near each other are one */
@@ -28,7 +27,6 @@ struct laying {
 	const struct rt_ring_kind *kind;
 	struct rt_pegs pegs;
 	double half_width, half_length;
-	char unconfirmed[64]; /* letters that tapes are held at, "V S" */
 	bool nomem;
 };
 
@@ -94,11 +92,9 @@ static bool keep_arc(struct laying *l, const struct arc *arc)
 static void add_where(struct laying *l, struct rt_cone *cone, const struct arc *arc,
 		      const char *part)
 {
-	char words[512];
-
-	snprintf(words, sizeof words, "%s%s%s %s, %s", cone->where ? cone->where : "",
-		 cone->where ? "; " : "", arc->what, rt_side_words(arc->hand), part);
-	cone->where = rt_arena_string(&l->out->list.text, words);
+	cone->where = rt_arena_textf(&l->out->list.text, "%s%s%s %s, %s",
+				     cone->where ? cone->where : "", cone->where ? "; " : "",
+				     arc->what, rt_side_words(arc->hand), part);
 	l->nomem = l->nomem || !cone->where;
 }
 
@@ -192,29 +188,14 @@ static const char *side_words(struct laying *l, struct rt__point at, const struc
 	double off = along.x * (at.y - p.y) - along.y * (at.x - p.x);
 	double x = at.x + 2.0 * off * along.y, y = at.y - 2.0 * off * along.x;
 	const struct rt_peg *far;
-	char words[96];
 
 	if (fabs(x) > l->half_width + OUTSIDE_M || fabs(y) > l->half_length + OUTSIDE_M)
 		return "inside the ring";
 	far = far_peg(l, false, p, q, copysign(1.0, off));
 	if (!far) /* across a corner there is no letter */
 		far = far_peg(l, true, p, q, copysign(1.0, off));
-	snprintf(words, sizeof words, "on the side of %s%s",
-		 far && far->corner ? "the corner " : "", far ? far->name : "X");
-	return rt_arena_string(&l->out->list.text, words);
-}
-
-/* Note a letter that a tape is held at and whose place no rulebook confirms, once. */
-static void note_unconfirmed(struct laying *l, const struct rt_peg *peg)
-{
-	char padded[sizeof l->unconfirmed + 2], name[40];
-	size_t n = strlen(l->unconfirmed);
-
-	snprintf(padded, sizeof padded, " %s ", l->unconfirmed);
-	snprintf(name, sizeof name, " %s ", peg->name);
-	if (rt_peg_unconfirmed(l->kind, peg) && !strstr(padded, name))
-		snprintf(l->unconfirmed + n, sizeof l->unconfirmed - n, "%s%s", n ? " " : "",
-			 peg->name);
+	return rt_arena_textf(&l->out->list.text, "on the side of %s%s",
+			      far && far->corner ? "the corner " : "", far ? far->name : "X");
 }
 
 static void set_tapes(struct laying *l, struct rt_cone *cone, const struct rt_peg *a,
@@ -224,10 +205,9 @@ static void set_tapes(struct laying *l, struct rt_cone *cone, const struct rt_pe
 	struct rt__point at = {cone->x_m, cone->y_m};
 
 	for (int i = 0; i < 2; i++) {
-		cone->tape[i].letter = rt_arena_string(&l->out->list.text, peg[i]->name);
+		cone->tape[i].letter = peg[i]->name;
 		cone->tape[i].distance_m = rt__distance(rt__peg_point(peg[i]), at);
-		l->nomem = l->nomem || !cone->tape[i].letter;
-		note_unconfirmed(l, peg[i]);
+		rt__add_unconfirmed(l->out->unconfirmed, l->kind, peg[i]);
 	}
 }
 
@@ -299,9 +279,7 @@ static enum rt_err begin(struct laying *l, const struct rt_ring_kind *kind, doub
 	l->half_width = kind->width_m / 2.0;
 	l->half_length = kind->length_m / 2.0;
 	l->out->tape_m = tape_m;
-	l->out->kind = rt_arena_string(&l->out->list.text, kind->name);
-	if (!l->out->kind)
-		return rt_fail_nomem(err);
+	l->out->kind = kind->name;
 	return rt_ring_pegs(&l->pegs, kind, err);
 }
 
@@ -317,10 +295,6 @@ static enum rt_err finish(struct laying *l, struct rt_error *err)
 		}
 	}
 	rt_pegs_free(&l->pegs);
-	if (*l->unconfirmed) {
-		l->out->unconfirmed = rt_arena_string(&l->out->list.text, l->unconfirmed);
-		l->nomem = l->nomem || !l->out->unconfirmed;
-	}
 	return l->nomem ? rt_fail_nomem(err) : RT_OK;
 }
 

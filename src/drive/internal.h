@@ -85,6 +85,9 @@ struct rt__point rt__peg_point(const struct rt_peg *peg);
 /* The peg of that side within a millimetre of `at`, or NULL. */
 const struct rt_peg *rt__track_peg(const struct rt__track *track, enum rt_side side,
 				   struct rt__point at);
+/* Add a letter to those whose places no rulebook confirms, where it is one and not among them. */
+void rt__add_unconfirmed(char letters[RT_UNCONFIRMED_SIZE], const struct rt_ring_kind *kind,
+			 const struct rt_peg *peg);
 /* The name of the corner with x and y below or above 0 (-1 or 1). */
 const char *rt__track_corner(const struct rt__track *track, int x, int y);
 
@@ -95,19 +98,6 @@ const char *rt__track_corner(const struct rt__track *track, int x, int y);
  * to, or NULL. */
 struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt__pose *pose,
 				     const struct rt_peg *own);
-
-/* ---- turn_figures.c: every turn of a ring
- * -------------------------------------------------------- */
-
-/* What rows are made with.  Names that were made live in out->list.text. */
-struct rt__making {
-	struct rt_turns *out;
-	const struct rt__track *track;
-	bool nomem; /* sticky: a row or a name could not be kept */
-};
-
-/* Append every turn whose letters the track has. */
-void rt__figures(struct rt__making *m);
 
 /* ---- track_ways.c: ways along the track
  * ---------------------------------------------------------- */
@@ -190,7 +180,8 @@ struct rt__plan {
 	const struct rt__track *track;
 	const struct rt_ring_kind *kind;
 	double diameter_m;
-	struct rt__stations station; /* the first is A; .text holds names made here */
+	struct rt_arena **text;	     /* names made here live with the route */
+	struct rt__stations station; /* the first is A */
 	struct rt__acts act;
 	struct rt__ends end; /* one a movement */
 	struct rt_route_problems problem;
@@ -302,9 +293,10 @@ void rt__route_layout(struct rt_route *out, struct rt__plan *p);
 /* ---- turn_table.c
  * -------------------------------------------------------------------------------- */
 
-/* Judge the options of turns or a route: RT_E_USAGE. */
-enum rt_err rt__turn_options_check(const struct rt_ring_kind *kind, const struct rt_level *level,
-				   const struct rt_turn_options *o, struct rt_error *err);
+/* The diameter of turns that is asked for; RT_E_USAGE: options that cannot be. */
+enum rt_err rt__turn_diameter(double *out, const struct rt_ring_kind *kind,
+			      const struct rt_level *level, const struct rt_turn_options *o,
+			      struct rt_error *err);
 
 /* ---- levels.c ------------------------------------------------------------------------------- */
 
@@ -319,7 +311,7 @@ struct rt__pace rt__pace(const struct rt_gait *gait, double height_cm);
 #define RT__PLACE_SIZE 256
 /* The words of a place, in out. */
 const char *rt__place_words(const struct rt_place *place, bool feet, char out[RT__PLACE_SIZE]);
-/* Letters whose places no rulebook confirms, NULL: none. */
+/* Letters whose places no rulebook confirms. */
 void rt__note_unconfirmed(struct rt_report *r, const char *letters);
 
 extern const struct rt_record rt__leg_table, rt__total_table, rt__problem_table,

@@ -165,8 +165,6 @@ static void place_turns(struct rt_route *out)
 	}
 }
 
-/* ---- keeping --------------------------------------------------------------------------------- */
-
 /* Problems in the order of the movements; those of one in the order they were found. */
 static void sort_problems(struct rt_route_problems *list)
 {
@@ -178,41 +176,6 @@ static void sort_problems(struct rt_route_problems *list)
 			list->at[k] = list->at[k - 1];
 		list->at[k] = moved;
 	}
-}
-
-static bool keep(struct rt_route *out, const char **s)
-{
-	if (!*s)
-		return true;
-	*s = rt_arena_string(&out->legs.text, *s);
-	return *s != NULL;
-}
-
-/* Copy every name that the plan, the kind or the caller owns. */
-static bool keep_names(struct making *m)
-{
-	struct rt_route *out = m->out;
-	bool kept = true;
-
-	for (size_t i = 0; i < out->turns.n && kept; i++) {
-		struct rt_route_turn *turn = &out->turns.at[i];
-
-		kept = keep(out, &turn->turn) && keep(out, &turn->begin.reference) &&
-		       keep(out, &turn->finish.reference);
-	}
-	for (size_t i = 0; i < out->problems.n && kept; i++) {
-		struct rt_route_problem *problem = &out->problems.at[i];
-
-		kept = keep(out, &problem->at) && keep(out, &problem->beside) &&
-		       keep(out, &problem->suggest);
-	}
-	for (size_t i = 0; i < out->legs.n && kept; i++) {
-		struct rt_route_leg *leg = &out->legs.at[i];
-
-		kept = keep(out, &leg->movement) && keep(out, &leg->figure) &&
-		       keep(out, &leg->gait);
-	}
-	return kept && keep(out, &out->kind) && keep(out, &out->level);
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */
@@ -260,40 +223,18 @@ static enum rt_err plan_movement(struct making *m, size_t i, struct rt_error *er
 	return e;
 }
 
-/* What may be chosen; as for turns. */
-static enum rt_err check_options(const struct rt_ring_kind *kind, const struct rt_level *level,
-				 const struct rt_route_options *o, struct rt_error *err)
-{
-	const struct rt_turn_options same = {.height_cm = o->height_cm, .track_m = o->track_m};
-
-	return rt__turn_options_check(kind, level, &same, err);
-}
-
 /* The letters on the way whose places no rulebook confirms. */
-static bool keep_unconfirmed(struct making *m, const struct rt_ring_kind *kind)
+static void note_unconfirmed(struct making *m)
 {
-	char words[256] = "";
-	size_t n = 0;
-
-	for (size_t i = 0; i < m->track.pegs.n; i++) {
-		const struct rt_peg *peg = &m->track.pegs.at[i];
-		bool used = false;
-
-		if (!rt_peg_unconfirmed(kind, peg))
-			continue;
-		for (size_t k = 0; k < m->plan.station.n && !used; k++)
-			used = m->plan.station.at[k].peg == peg;
-		if (used && n < sizeof words)
-			n += (size_t)snprintf(words + n, sizeof words - n, "%s%s", n ? " " : "",
-					      peg->name);
-	}
-	if (n > 0)
-		m->out->unconfirmed = rt_arena_string(&m->out->legs.text, words);
-	return n == 0 || m->out->unconfirmed;
+	for (size_t i = 0; i < m->track.pegs.n; i++)
+		for (size_t k = 0; k < m->plan.station.n; k++)
+			if (m->plan.station.at[k].peg == &m->track.pegs.at[i])
+				rt__add_unconfirmed(m->out->unconfirmed, m->plan.kind,
+						    &m->track.pegs.at[i]);
 }
 
 /* Plan, solve and lay the movements, which are read. */
-static enum rt_err drive(struct making *m, const struct rt_ring_kind *kind, struct rt_error *err)
+static enum rt_err drive(struct making *m, struct rt_error *err)
 {
 	struct rt_route *out = m->out;
 	struct rt__plan *p = &m->plan;
@@ -315,14 +256,14 @@ static enum rt_err drive(struct making *m, const struct rt_ring_kind *kind, stru
 	out->problems = p->problem;
 	memset(&p->problem, 0, sizeof p->problem);
 	sort_problems(&out->problems);
-	return p->nomem || !keep_names(m) || !keep_unconfirmed(m, kind) ? rt_fail_nomem(err)
-									: RT_OK;
+	note_unconfirmed(m);
+	return p->nomem ? rt_fail_nomem(err) : RT_OK;
 }
 
 enum rt_err rt_route_make(struct rt_route *out, const struct rt_ring_kind *kind,
 			  const struct rt_level *level, const struct rt_gaits *gaits,
 			  const struct rt_movement_figures *movements,
-			  const struct rt_route_options *options, struct rt_error *err)
+			  const struct rt_turn_options *options, struct rt_error *err)
 {
 	struct making m = {.out = out, .gaits = gaits, .movements = movements};
 	struct rt_error unread;
@@ -335,14 +276,14 @@ enum rt_err rt_route_make(struct rt_route *out, const struct rt_ring_kind *kind,
 		.level = level->name,
 		.width_m = kind->width_m,
 		.length_m = kind->length_m,
-		.diameter_m = rt_level_diameter(level, options->height_cm),
 		.track_m = options->track_m,
 		.height_cm = options->height_cm,
 	};
+	m.plan.text = &out->legs.text;
 	m.plan.track = &m.track;
 	m.plan.kind = kind;
+	e = rt__turn_diameter(&out->diameter_m, kind, level, options, err);
 	m.plan.diameter_m = out->diameter_m;
-	e = check_options(kind, level, options, err);
 	if (!e)
 		e = rt__track_make(&m.track, kind, options->track_m, err);
 	if (e)
@@ -351,7 +292,7 @@ enum rt_err rt_route_make(struct rt_route *out, const struct rt_ring_kind *kind,
 	for (size_t i = 0; i < movements->n && !e && !m.plan.nomem; i++)
 		e = plan_movement(&m, i, err);
 	if (!e)
-		e = drive(&m, kind, err);
+		e = drive(&m, err);
 done:
 	rt__plan_free(&m.plan);
 	rt__track_free(&m.track);

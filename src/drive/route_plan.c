@@ -3,19 +3,15 @@
 #include "internal.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 
 const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...)
 {
-	char words[160];
 	const char *name;
 	va_list args;
 
 	va_start(args, fmt);
-	vsnprintf(words, sizeof words, fmt, args);
+	name = rt_arena_vtextf(p->text, fmt, args);
 	va_end(args);
-	name = rt_arena_string(&p->station.text, words);
 	p->nomem = p->nomem || !name;
 	return name ? name : "";
 }

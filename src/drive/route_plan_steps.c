@@ -20,7 +20,7 @@ static void tell_sharp(struct rt__plan *p, size_t leg, const struct rt__station 
 		.leg = leg, .kind = RT_ROUTE_SHARP, .at = s->name, .largest_m = NAN};
 
 	if (s->peg && !s->peg->corner && !to->corner)
-		problem.suggest = rt__track_way_words(p->track, s->peg, to, &p->station.text);
+		problem.suggest = rt__track_way_words(p->track, s->peg, to, p->text);
 	rt__plan_problem(p, &problem);
 }
 

@@ -51,7 +51,7 @@ static const char *suggest(struct rt__plan *p, const struct rt__station *from, s
 
 	if (to == RT__NONE || !from->peg || !b->peg || from->peg->corner || b->peg->corner)
 		return NULL;
-	return rt__track_way_words(p->track, from->peg, b->peg, &p->station.text);
+	return rt__track_way_words(p->track, from->peg, b->peg, p->text);
 }
 
 /* A suggestion for the ways before, between and after two stations. */

@@ -3,6 +3,8 @@
 #include "internal.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 /* Move a peg to the track; false when it faces no point of it. */
 static bool move_in(struct rt_peg *peg, double half_width, double half_length)
@@ -61,6 +63,15 @@ const struct rt_peg *rt__track_peg(const struct rt__track *track, enum rt_side s
 			return peg;
 	}
 	return NULL;
+}
+
+void rt__add_unconfirmed(char letters[RT_UNCONFIRMED_SIZE], const struct rt_ring_kind *kind,
+			 const struct rt_peg *peg)
+{
+	size_t n = strlen(letters);
+
+	if (rt_peg_unconfirmed(kind, peg) && !strstr(letters, peg->name))
+		snprintf(letters + n, RT_UNCONFIRMED_SIZE - n, "%s%s", n ? " " : "", peg->name);
 }
 
 const char *rt__track_corner(const struct rt__track *track, int x, int y)

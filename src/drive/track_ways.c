@@ -3,8 +3,6 @@
 #include "internal.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 static bool equal(double a, double b)
 {
@@ -136,26 +134,19 @@ const char *rt__track_way_words(const struct rt__track *track, const struct rt_p
 				const struct rt_peg *to, struct rt_arena **text)
 {
 	struct rt__point a = rt__peg_point(from), b = rt__peg_point(to);
-	bool turned = !on_track(track, a) || !on_track(track, b) ||
-		      clockwise_m(track, a, b) > clockwise_m(track, b, a);
+	const struct rt_peg *second, *third;
 	struct between there;
-	const char *second, *third;
-	char words[256];
+	bool turned;
 
 	if (!on_track(track, a) || !on_track(track, b))
 		return NULL;
+	turned = clockwise_m(track, a, b) > clockwise_m(track, b, a);
 	there = turned ? look_between(track, b, a) : look_between(track, a, b);
 	if (there.corners != 1 || there.letters == 0)
 		return NULL;
-	if (turned) {
-		const struct rt_peg *swapped = there.before;
-
-		there.before = there.after;
-		there.after = swapped;
-	}
-	second = there.before ? there.before->name : "";
-	third = there.after ? there.after->name : "";
-	snprintf(words, sizeof words, "%s%s%s%s%s %s", from->name, *second ? " " : "", second,
-		 *third ? " " : "", third, to->name);
-	return rt_arena_string(text, words);
+	second = turned ? there.after : there.before;
+	third = turned ? there.before : there.after;
+	return rt_arena_textf(text, "%s%s%s%s%s %s", from->name, second ? " " : "",
+			      second ? second->name : "", third ? " " : "",
+			      third ? third->name : "", to->name);
 }

@@ -4,9 +4,6 @@
 
 #include <math.h>
 
-/* A quarter of a circle, in diameters. */
-#define QUARTER_ARC 0.7853981633974483
-
 #define OF_ALL(member) RT_AT(struct rt_turns, member)
 
 static const struct rt_field summary_fields[] = {
@@ -23,27 +20,19 @@ static const struct rt_field summary_fields[] = {
 static const struct rt_record summary_table = RT_TABLE("summary", "Ring and level", summary_fields,
 						       struct rt_turns);
 
-struct pace_row {
-	const struct rt_turns *turns;
-	double arc_m, seconds, strides;
-};
-
-#define PACE(member)	RT_IN(struct pace_row, turns, struct rt_turns, member)
-#define QUARTER(member) RT_AT(struct pace_row, member)
-
 static const struct rt_field pace_fields[] = {
-	{"gait", PACE(gait)},
-	{"speed_m_per_s", .head = "m/s", PACE(speed_m_per_s), RT_NUMBERS(2)},
-	{"stride_m", .head = "stride", PACE(stride_m), RT_METRES(2)},
-	{"arc_m", .head = "quarter turn", QUARTER(arc_m), RT_METRES(1)},
-	{"seconds", .head = "time", QUARTER(seconds), RT_SECONDS(1)},
-	{"strides", QUARTER(strides), RT_NUMBERS(1)},
-	{"lateral_m_per_s2", .head = "sideways m/s2", PACE(lateral_m_per_s2), RT_NUMBERS(2)},
-	{"lean_deg", .head = "lean", PACE(lean_deg), RT_DEGREES(1)},
+	{"gait", OF_ALL(gait)},
+	{"speed_m_per_s", .head = "m/s", OF_ALL(speed_m_per_s), RT_NUMBERS(2)},
+	{"stride_m", .head = "stride", OF_ALL(stride_m), RT_METRES(2)},
+	{"arc_m", .head = "quarter turn", OF_ALL(quarter_m), RT_METRES(1)},
+	{"seconds", .head = "time", OF_ALL(quarter_seconds), RT_SECONDS(1)},
+	{"strides", OF_ALL(quarter_strides), RT_NUMBERS(1)},
+	{"lateral_m_per_s2", .head = "sideways m/s2", OF_ALL(lateral_m_per_s2), RT_NUMBERS(2)},
+	{"lean_deg", .head = "lean", OF_ALL(lean_deg), RT_DEGREES(1)},
 };
 
 static const struct rt_record pace_table = RT_TABLE("pace", "A quarter turn at this pace",
-						    pace_fields, struct pace_row);
+						    pace_fields, struct rt_turns);
 
 struct turn_row {
 	const struct rt_turns *turns;
@@ -94,7 +83,7 @@ const char *rt__place_words(const struct rt_place *place, bool feet, char out[RT
 
 void rt__note_unconfirmed(struct rt_report *r, const char *letters)
 {
-	if (letters)
+	if (*letters)
 		rt_report_note(r, "Check where %s stand against the rulebook in force.", letters);
 }
 
@@ -138,13 +127,10 @@ static void put_notes(struct rt_report *r, const struct rt_turns *turns)
 enum rt_err rt_turns_report(struct rt_report *r, const struct rt_turns *turns, bool feet,
 			    struct rt_error *err)
 {
-	double arc_m = turns->diameter_m * QUARTER_ARC;
-	const struct pace_row pace = {turns, arc_m, arc_m / turns->speed_m_per_s,
-				      arc_m / turns->stride_m};
 	struct rt_table *t;
 
 	rt_report_list(r, &summary_table, turns, 1);
-	rt_report_list(r, &pace_table, &pace, 1);
+	rt_report_list(r, &pace_table, turns, 1);
 	t = rt_report_rows(r, &turn_table);
 	for (size_t i = 0; i < turns->list.n; i++) {
 		const struct rt_turn *turn = &turns->list.at[i];

@@ -108,7 +108,11 @@ struct rt_turn {
 
 struct rt_turn_list RT_LIST(struct rt_turn);
 
-/* The turns of a level in a ring; all strings live in list.text. */
+/* Letters whose places no rulebook confirms, "V S"; "": none. */
+#define RT_UNCONFIRMED_SIZE 16
+
+/* The turns of a level in a ring.  Names of the kind and of the level are borrowed and must outlive
+ * it; those that are made live in list.text. */
 struct rt_turns {
 	const char *kind, *level, *gait;
 	double diameter_m, track_m;
@@ -119,14 +123,16 @@ struct rt_turns {
 	double cut_in_m; /* of hind feet whose body does not bend; NAN: longer than the radius */
 	double lateral_m_per_s2; /* what the pace asks in the turn: v^2/r */
 	double lean_deg;	 /* atan(v^2/(g r)) */
-	const char *unconfirmed; /* letters whose places no rulebook confirms; NULL: none */
+	double quarter_m, quarter_seconds, quarter_strides; /* of a quarter turn */
+	char unconfirmed[RT_UNCONFIRMED_SIZE];
 	struct rt_turn_list list;
 };
 
-/* What may be chosen; a zeroed struct is the level as it stands. */
+/* What may be chosen of turns and routes; a zeroed struct is the level as it stands, on the boards.
+ */
 struct rt_turn_options {
 	double height_cm;  /* of the animal, 40 to 220; 0: not given */
-	double diameter_m; /* 0: the level's, scaled by the height */
+	double diameter_m; /* of what has no number of its own; 0: the level's, by the height */
 	double track_m;	   /* how far the track lies inside the boards, 0 or more */
 };
 

@@ -56,12 +56,6 @@ struct rt_movement_figure {
 
 struct rt_movement_figures RT_LIST(struct rt_movement_figure);
 
-/* What may be chosen; a zeroed struct is the level as it stands, on the boards. */
-struct rt_route_options {
-	double height_cm; /* of the animal; 0: not given */
-	double track_m;	  /* how far the track lies inside the boards, 0 or more */
-};
-
 /* A movement on the path.  length_m and seconds count what is driven, reined back included; they
  * are NAN where it has no figure or cannot be driven as asked, seconds also where it has no
  * gait. */
@@ -125,7 +119,8 @@ struct rt_route_stops RT_LIST(struct rt_route_stop);
 struct rt_route_turns RT_LIST(struct rt_route_turn);
 struct rt_route_problems RT_LIST(struct rt_route_problem);
 
-/* A test as it is driven.  All strings live in legs.text. */
+/* A test as it is driven.  Names of the kind, the level and the movements are borrowed and must
+ * outlive it; those that are made live in legs.text. */
 struct rt_route {
 	const char *kind, *level;
 	double width_m, length_m; /* of the ring */
@@ -141,7 +136,7 @@ struct rt_route {
 	double total_m, total_s;	   /* of the legs that have a length, a time */
 	bool timed;	    /* every leg with a figure has both, and there is no problem */
 	double in_s, out_s; /* from outside to A, and from the end back out by A; NAN: no gait */
-	const char *unconfirmed; /* letters whose places no rulebook confirms; NULL: none */
+	char unconfirmed[RT_UNCONFIRMED_SIZE];
 };
 
 /* The way through a whole test, planned as one line, solved, and only then split into movements.
@@ -172,7 +167,7 @@ struct rt_route {
 RT_API enum rt_err rt_route_make(struct rt_route *out, const struct rt_ring_kind *kind,
 				 const struct rt_level *level, const struct rt_gaits *gaits,
 				 const struct rt_movement_figures *movements,
-				 const struct rt_route_options *options, struct rt_error *err);
+				 const struct rt_turn_options *options, struct rt_error *err);
 RT_API void rt_route_free(struct rt_route *route);
 
 /* The words of a problem, with what is suggested. */
@@ -233,10 +228,10 @@ struct rt_cone_list RT_LIST(struct rt_cone);
 struct rt_cones {
 	const char *kind;
 	double tape_m;
-	struct rt_cone_list list; /* all strings live in list.text */
+	struct rt_cone_list list; /* names of the kind are borrowed; words live in list.text */
 	struct rt_path arcs;	  /* each arc once; they do not follow each other */
 	size_t unreached;	  /* cones without tapes */
-	const char *unconfirmed;  /* letters used whose places no rulebook confirms; NULL: none */
+	char unconfirmed[RT_UNCONFIRMED_SIZE]; /* of the letters used */
 };
 
 /* Cones at the begin, the middle and the finish of each arc that fits, half circles and circles

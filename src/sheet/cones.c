@@ -308,7 +308,7 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 	char head[512], reach[40], how[256], check[160];
 	struct rt__furniture furniture = {
 		.title = head,
-		.line = {options->show, how, cones->unconfirmed ? check : NULL},
+		.line = {options->show, how, *cones->unconfirmed ? check : NULL},
 		.when = options->when};
 	struct rt_area room;
 	enum rt_err e;
@@ -320,7 +320,7 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 		 "the crossing told. Tapes up to %s.",
 		 reach);
 	snprintf(check, sizeof check, "Check where %s stand against the rulebook in force.",
-		 cones->unconfirmed ? cones->unconfirmed : "");
+		 cones->unconfirmed);
 	e = rt_sheet_begin(out, options->paper, head, options->when, err);
 	if (e)
 		return e;

@@ -259,7 +259,7 @@ static double ending(const struct rt__route_sheet *t, const struct rt_area *room
 		say(&c, "total", "No swept band: the route is not one line.", &body_type);
 	if (t->what->band)
 		say_clear(&c);
-	if (route->unconfirmed) {
+	if (*route->unconfirmed) {
 		snprintf(words, sizeof words, "Check where %s stand against the rulebook in force.",
 			 route->unconfirmed);
 		say(&c, "total", words, &body_type);

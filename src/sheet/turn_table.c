@@ -167,7 +167,7 @@ static void notes(struct column *c)
 	      "Mirror images are told once and have the same number. The other way round, read "
 	      "from the foot up; past and before change places.",
 	      &c->body);
-	if (c->t->turns->unconfirmed) {
+	if (*c->t->turns->unconfirmed) {
 		snprintf(text, sizeof text, "Check where %s stand against the rulebook in force.",
 			 c->t->turns->unconfirmed);
 		words(c, "note", text, &c->body);

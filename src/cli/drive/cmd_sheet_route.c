@@ -15,7 +15,7 @@ struct route_sheet {
 	struct cli_route_asked route;
 	struct cli_sheet sheet;
 	bool compare, turns;
-	double tape_m, diameter_m;
+	double tape_m;
 };
 
 /* ---- sheet route ---------------------------------------------------------------------------- */
@@ -164,10 +164,7 @@ static void test_cones(struct cli *c, const struct route_sheet *o, struct rt_con
 /* The cones of a level's turns. */
 static void level_cones(struct cli *c, const struct route_sheet *o, struct rt_cones *cones)
 {
-	const struct cli_turns_asked asked = {
-		o->route.kind,
-		o->route.level,
-		{o->route.options.height_cm, o->diameter_m, o->route.options.track_m}};
+	const struct cli_turns_asked asked = {o->route.kind, o->route.level, o->route.options};
 	const struct rt_level *level;
 	struct cli_ring ring = {0};
 	struct rt_turns turns = {0};
@@ -197,7 +194,7 @@ static void sheet_cones(struct cli *c, const void *typed)
 				  "a test, a file of movements or --turns: one of them"));
 	if (o->turns && o->route.only_test)
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--test belongs to a file of movements"));
-	if (!o->turns && cli_given(c, &o->diameter_m))
+	if (!o->turns && cli_given(c, &o->route.options.diameter_m))
 		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--diameter belongs to --turns"));
 	if (o->turns)
 		level_cones(c, o, &cones);
@@ -215,7 +212,7 @@ static const struct rt_field cones_options[] = {
 	CLI_LEVEL(struct route_sheet, route.level, 0),
 	CLI_ONLY_TEST(struct route_sheet, route.only_test),
 	CLI_HEIGHT(struct route_sheet, route.options.height_cm),
-	CLI_DIAMETER(struct route_sheet, diameter_m),
+	CLI_DIAMETER(struct route_sheet, route.options.diameter_m),
 	CLI_TRACK(struct route_sheet, route.options.track_m),
 	{"tape", RT_AT(struct route_sheet, tape_m), .head = "M", .type = RT_REAL, .low = 5,
 	 .high = 200, .measure = "m", .is = RT_USUAL, .help = "how long the tape is"},

@@ -46,7 +46,7 @@ static double class_seconds(struct cli *c, const struct cli_times *in,
 {
 	const char *kind_name = rt_class_ring_kind(class_, &in->roster.rings, &in->roster.tests);
 	const char *level_name = cli_level_of(class_, &in->roster.tests);
-	const struct rt_route_options options = {
+	const struct rt_turn_options options = {
 		.height_cm = least_height(&in->entries, class_->name)};
 	const struct rt_ring_kind *kind = NULL;
 	const struct rt_level *level = NULL;
