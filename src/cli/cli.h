@@ -108,6 +108,12 @@ struct cli {
 /* Call what returns an enum rt_err and tells why in c->err, unless something failed before.  A
  * call whose failure is expected and handled is given an rt_error of its own instead. */
 #define CLI_DO(c, call) ((void)((c)->err.code || ((c)->err.code = (call))))
+/* rt_fail, unless something failed before: the first failure is the one that is told. */
+#define CLI_FAIL(c, code, ...) CLI_DO(c, rt_fail(&(c)->err, code, __VA_ARGS__))
+/* Append an element to a list: `CLI_ADD(c, &names, name)`. */
+#define CLI_ADD(c, list, ...)                                                                      \
+	(RT_LIST_ADD(list) ? (void)((list)->at[(list)->n - 1] = (__VA_ARGS__))                     \
+			   : CLI_DO(c, rt_fail_nomem(&(c)->err)))
 
 extern const struct cli_command *const cli_commands[];
 extern const size_t cli_command_count;
@@ -155,7 +161,8 @@ extern const struct cli_command cmd_mark_list, cmd_times_asked, cmd_template;
 	}
 #define CLI_SAME_PERSON(of_, member)                                                               \
 	{                                                                                          \
-		"same-person", RT_AT(of_, member), .type = RT_BOOL,                                \
+		"same-person", RT_AT(of_, member),                                                 \
+			.type = RT_BOOL,                                                           \
 			.help = "take both keyings by one person, and keep that it is so"          \
 	}
 #define CLI_WHY(of_, member, is_)                                                                  \

@@ -184,12 +184,11 @@ static const char *clean(struct cli *c, const struct rt_field *f, const char *wh
 	const char *trouble = path ? NULL : text_trouble(s, most);
 
 	if (path && !*s)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s: \"\" is no name", what));
+		CLI_FAIL(c, RT_E_USAGE, "%s: \"\" is no name", what);
 	if (trouble)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "%s %s: plain text on one line, in UTF-8, of at most %zu "
-				  "characters",
-				  what, trouble, most));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "%s %s: plain text on one line, in UTF-8, of at most %zu characters", what,
+			 trouble, most);
 	if (f->type != RT_NAME && f->type != RT_NAMES && f->type != RT_LETTERS)
 		return s;
 	s += strspn(s, " ");
@@ -207,7 +206,6 @@ static void read_value(struct cli *c, const struct rt_field *f, void *into, cons
 	void *member = (char *)into + f->offset;
 	struct rt_error why = {0};
 	char name[64], what[80];
-	const char **one;
 
 	snprintf(what, sizeof what, "%s%s", f->is & RT_ARGUMENT ? "" : "--",
 		 cli_option_name(f, name));
@@ -215,14 +213,10 @@ static void read_value(struct cli *c, const struct rt_field *f, void *into, cons
 	if (c->err.code)
 		return;
 	if (f->is & RT_MANY) {
-		one = RT_LIST_ADD((struct rt_strings *)member);
-		if (one)
-			*one = s;
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_ADD(c, (struct rt_strings *)member, s);
 	} else if (rt_field_read(f, into, s, &c->text, &why)) {
-		CLI_DO(c, rt_fail(&c->err, why.code == RT_E_INPUT ? RT_E_USAGE : why.code, "%s: %s",
-				  what, why.text));
+		CLI_FAIL(c, why.code == RT_E_INPUT ? RT_E_USAGE : why.code, "%s: %s", what,
+			 why.text);
 	}
 }
 
@@ -243,10 +237,9 @@ static const char *value_of(struct cli *c, const struct rt_field *f, bool flag, 
 
 	cli_option_name(f, name);
 	if (flag && value)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s takes no value", name));
+		CLI_FAIL(c, RT_E_USAGE, "--%s takes no value", name);
 	else if (!flag && !value && *i + 1 >= n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s wants a value: %s", name,
-				  value_name(f, head)));
+		CLI_FAIL(c, RT_E_USAGE, "--%s wants a value: %s", name, value_name(f, head));
 	else if (!flag && !value)
 		value = words[++*i];
 	return flag ? "" : value;
@@ -282,7 +275,7 @@ int cli_read_globals(struct cli *c, int n, char **words)
 		flag = is_flag(NULL, f);
 		value = value_of(c, f, flag, value, n, words, &i);
 		if (given[k] && !c->err.code && f->offset != offsetof(struct cli, help))
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s is given twice", f->name));
+			CLI_FAIL(c, RT_E_USAGE, "--%s is given twice", f->name);
 		given[k] = true;
 		if (flag)
 			*(bool *)((char *)c + f->offset) = true;
@@ -304,15 +297,15 @@ static void take(struct cli *c, size_t k, bool flag, const char *value)
 
 	cli_option_name(f, name);
 	if (call->value[k] && !(f->is & RT_MANY))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s%s%s is given twice", name,
-				  f->also ? " or --" : "", f->also ? f->also : ""));
+		CLI_FAIL(c, RT_E_USAGE, "--%s%s%s is given twice", name, f->also ? " or --" : "",
+			 f->also ? f->also : "");
 	call->value[k] = value;
 	if (flag)
 		*(bool *)((char *)call->typed + f->offset) = true;
 	else if (*value || !(f->is & RT_EMPTY || (command->changes && is_of_record(command, f))))
 		read_value(c, f, call->typed, value);
 	else if (!(f->is & (RT_EMPTY | RT_OPTIONAL)) || f->type == RT_OWN)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s may not be empty", name));
+		CLI_FAIL(c, RT_E_USAGE, "--%s may not be empty", name);
 }
 
 /* An option that the command has not got. */
@@ -340,9 +333,9 @@ static void unknown_option(struct cli *c, const char *word)
 		if (names[k][0] == word[1] && strlen(listed) + 80 < sizeof listed)
 			snprintf(listed + strlen(listed), sizeof listed - strlen(listed), "%s--%s",
 				 *listed ? " or " : "", names[k]);
-	CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "unknown option \"%.20s\": %s%s%s", word,
-			  *listed ? "did you mean " : "-h and -V are the only ones of one letter",
-			  listed, *listed ? "?" : ""));
+	CLI_FAIL(c, RT_E_USAGE, "unknown option \"%.20s\": %s%s%s", word,
+		 *listed ? "did you mean " : "-h and -V are the only ones of one letter", listed,
+		 *listed ? "?" : "");
 }
 
 /* Read the option at words[*i], moving *i on over its value. */
@@ -380,9 +373,9 @@ static void wrong_number(struct cli *c, const char *which)
 		snprintf(usage, sizeof usage, "%s", command->args);
 	else
 		cli_usage(command, usage, sizeof usage);
-	CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "too %s arguments: ringtrue %s%s%s%s%s%s", which,
-			  command->name, *usage ? " " : "", usage,
-			  *longer ? " (there are also " : "", longer, *longer ? ")" : ""));
+	CLI_FAIL(c, RT_E_USAGE, "too %s arguments: ringtrue %s%s%s%s%s%s", which, command->name,
+		 *usage ? " " : "", usage, *longer ? " (there are also " : "", longer,
+		 *longer ? ")" : "");
 }
 
 static void read_argument(struct cli *c, const char *word)
@@ -413,10 +406,9 @@ static void check_needed(struct cli *c)
 		if (f->is & RT_ARGUMENT)
 			wrong_number(c, "few");
 		else
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s wants --%s%s%s %s",
-					  call->command->name, cli_option_name(f, name),
-					  f->also ? " or --" : "", f->also ? f->also : "",
-					  value_name(f, head)));
+			CLI_FAIL(c, RT_E_USAGE, "%s wants --%s%s%s %s", call->command->name,
+				 cli_option_name(f, name), f->also ? " or --" : "",
+				 f->also ? f->also : "", value_name(f, head));
 	}
 }
 

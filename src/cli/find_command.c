@@ -63,11 +63,9 @@ void cli_unknown_word(struct cli *c, const char *what, const char *typed, const 
 	const char *nearest = rt_nearest(typed, words, n);
 
 	if (nearest)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_USAGE, "unknown %s \"%s%s\": did you mean \"%s%s\"?",
-			       what, before, typed, before, nearest));
-	CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "unknown %s \"%s%s\": %s", what, before, typed,
-			  otherwise));
+		CLI_FAIL(c, RT_E_USAGE, "unknown %s \"%s%s\": did you mean \"%s%s\"?", what, before,
+			 typed, before, nearest);
+	CLI_FAIL(c, RT_E_USAGE, "unknown %s \"%s%s\": %s", what, before, typed, otherwise);
 }
 
 /* Add a name to those that are listed. */
@@ -104,9 +102,9 @@ static void unknown_by_word(struct cli *c, const char *typed)
 	for (size_t i = 0; nearest && i < cli_command_count; i++)
 		if (has_word(cli_commands[i]->name, nearest))
 			list(listed, sizeof listed, "\" or \"", cli_commands[i]->name);
-	CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "unknown command \"%s\": %s%s%s", typed,
-			  nearest ? "did you mean \"" : "`ringtrue help` lists them", listed,
-			  nearest ? "\"?" : ""));
+	CLI_FAIL(c, RT_E_USAGE, "unknown command \"%s\": %s%s%s", typed,
+		 nearest ? "did you mean \"" : "`ringtrue help` lists them", listed,
+		 nearest ? "\"?" : "");
 }
 
 /* `ring chekc` and `rnig check` are told by the whole name, `ring` alone by its second words. */
@@ -123,8 +121,7 @@ void cli_unknown_command(struct cli *c, int n, char **words)
 	}
 	snprintf(typed, sizeof typed, "%s %s", words[0], n > 1 ? words[1] : "");
 	if (n == 1 && *listed)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "\"%s\" wants a second word: %s", words[0],
-				  listed));
+		CLI_FAIL(c, RT_E_USAGE, "\"%s\" wants a second word: %s", words[0], listed);
 	else if (rt_nearest(words[0], names, count))
 		cli_unknown_word(c, "command", words[0], names, count, "", "");
 	else if (n == 1 || (!*listed && !rt_nearest(typed, names, count)))

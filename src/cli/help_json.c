@@ -67,16 +67,10 @@ static const char *unit_words(enum rt_unit unit)
 
 static void add_table(struct cli *c, struct tables *tables, const struct rt_record *record)
 {
-	const struct rt_record **at;
-
 	for (size_t i = 0; i < tables->n; i++)
 		if (tables->at[i] == record)
 			return;
-	at = RT_LIST_ADD(tables);
-	if (at)
-		*at = record;
-	else
-		CLI_DO(c, rt_fail_nomem(&c->err));
+	CLI_ADD(c, tables, record);
 }
 
 /* Tables of one name stand together, as they were added. */
@@ -85,22 +79,19 @@ static void add_names(struct cli *c, struct names *names, const struct rt_record
 	for (size_t i = 0; i < record->fields; i++) {
 		const struct rt_field *f = &record->field[i];
 		bool there = f->is & RT_UNSEEN;
-		struct name *name;
 		char head[64];
 
 		for (size_t k = 0; k < names->n; k++)
 			there |= strcmp(names->at[k].table, record->many) == 0 &&
 				 strcmp(names->at[k].name, f->name) == 0 &&
 				 strcmp(names->at[k].type, type_words(f)) == 0;
-		name = there ? NULL : RT_LIST_ADD(names);
-		if (name)
-			*name = (struct name){record->many, f->name, type_words(f),
+		if (!there)
+			CLI_ADD(c, names,
+				(struct name){record->many, f->name, type_words(f),
 					      unit_words(f->unit),
 					      f->help ? f->help
 						      : rt_report_textf(&c->report, "%s",
-									rt_field_head(f, head))};
-		else if (!there)
-			CLI_DO(c, rt_fail_nomem(&c->err));
+									rt_field_head(f, head))});
 	}
 }
 

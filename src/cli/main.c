@@ -109,8 +109,7 @@ static void print_failure(const struct cli *c)
 static void flush_output(struct cli *c)
 {
 	if (fflush(stdout) != 0 || ferror(stdout))
-		CLI_DO(c, rt_fail(&c->err, RT_E_IO, "the output could not be written: %s",
-				  strerror(errno)));
+		CLI_FAIL(c, RT_E_IO, "the output could not be written: %s", strerror(errno));
 }
 
 /* What a file of CSV has no room for is told to who sits there. */
@@ -203,8 +202,8 @@ static void obey(struct cli *c, int n, char **words)
 	} else {
 		cli_read_call(c, n, words);
 		if ((c->table || c->raw) && c->format != CLI_CSV)
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--%s goes with --format csv",
-					  c->table ? "table" : "raw"));
+			CLI_FAIL(c, RT_E_USAGE, "--%s goes with --format csv",
+				 c->table ? "table" : "raw");
 		if (!c->err.code)
 			run_command(c);
 	}

@@ -70,13 +70,11 @@ static enum rt_file_kind kind_of(struct cli *c, const struct cli_sheet *o)
 	bool pdf = ends_in(o->out, ".pdf"), svg = ends_in(o->out, ".svg");
 
 	if ((o->as == CLI_AS_PDF && svg) || (o->as == CLI_AS_SVG && pdf))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--as %s, but %s ends otherwise",
-				  as_words[o->as], o->out));
+		CLI_FAIL(c, RT_E_USAGE, "--as %s, but %s ends otherwise", as_words[o->as], o->out);
 	if (o->as == CLI_AS_NAMED && !pdf && !svg && strcmp(o->out, "-") != 0)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "%s: a sheet's name ends in .pdf or .svg, or --as says which it "
-				  "is",
-				  o->out));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "%s: a sheet's name ends in .pdf or .svg, or --as says which it is",
+			 o->out);
 	return svg || o->as == CLI_AS_SVG ? RT_FILE_SVG : RT_FILE_PDF;
 }
 
@@ -86,8 +84,7 @@ struct rt_sheet_options cli_sheet_options(struct cli *c, const struct cli_sheet 
 
 	if ((o->seat != RT_SEAT_A || o->up != CLI_UP_C) && cli_given(c, &o->seat) &&
 	    cli_given(c, &o->up))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "--seen-from says which way up already: leave --up out"));
+		CLI_FAIL(c, RT_E_USAGE, "--seen-from says which way up already: leave --up out");
 	if (o->up == CLI_UP_A)
 		options.seat = RT_SEAT_C;
 	if (!c->err.code && c->store && !c->show.title)

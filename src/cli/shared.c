@@ -30,8 +30,7 @@ void cli_name(struct cli_names *names, const char *name)
 void cli_show_path(struct cli *c)
 {
 	if (!c->show_path)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "which show? Give --show FILE, or set RINGTRUE_SHOW"));
+		CLI_FAIL(c, RT_E_USAGE, "which show? Give --show FILE, or set RINGTRUE_SHOW");
 }
 
 void cli_store_open(struct cli *c, bool writing)

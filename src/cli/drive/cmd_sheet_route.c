@@ -171,8 +171,8 @@ static void level_cones(struct cli *c, const struct route_sheet *o, struct rt_co
 	char title[256];
 
 	if (!asked.kind || !asked.level)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--turns wants --%s %s",
-				  asked.kind ? "level" : "kind", asked.kind ? "LEVEL" : "KIND"));
+		CLI_FAIL(c, RT_E_USAGE, "--turns wants --%s %s", asked.kind ? "level" : "kind",
+			 asked.kind ? "LEVEL" : "KIND");
 	cli_ring_find(c, NULL, asked.kind, false, &ring);
 	cli_turns_make(c, &asked, &ring, &level, &turns);
 	CLI_DO(c, rt_cones_of_turns(cones, &turns, ring.kind, o->tape_m, &c->err));
@@ -190,12 +190,11 @@ static void sheet_cones(struct cli *c, const void *typed)
 	struct rt_cones cones = {0};
 
 	if (o->turns == (o->route.test != NULL))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "a test, a file of movements or --turns: one of them"));
+		CLI_FAIL(c, RT_E_USAGE, "a test, a file of movements or --turns: one of them");
 	if (o->turns && o->route.only_test)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--test belongs to a file of movements"));
+		CLI_FAIL(c, RT_E_USAGE, "--test belongs to a file of movements");
 	if (!o->turns && cli_given(c, &o->route.options.diameter_m))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--diameter belongs to --turns"));
+		CLI_FAIL(c, RT_E_USAGE, "--diameter belongs to --turns");
 	if (o->turns)
 		level_cones(c, o, &cones);
 	else

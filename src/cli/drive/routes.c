@@ -29,7 +29,7 @@ void cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const
 		 struct rt_turnout_parts *out)
 {
 	if (file && !name)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--turnouts wants --turnout NAME"));
+		CLI_FAIL(c, RT_E_USAGE, "--turnouts wants --turnout NAME");
 	if (file) {
 		RT_LIST_FREE(&rows->turnouts);
 		CLI_DO(c, rt_read_turnouts(&rows->turnouts, file, &c->faults, &c->err));
@@ -70,9 +70,9 @@ static void show_test(struct cli *c, struct cli_route_asked *asked, struct cli_r
 	CLI_DO(c, rt_store_tests(c->store, &in->tests, &c->err));
 	test = cli_test_named(&in->tests, asked->test);
 	if (!test) {
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
-				  "the show has no test \"%s\": `test list` shows those it has",
-				  asked->test));
+		CLI_FAIL(c, RT_E_NOTFOUND,
+			 "the show has no test \"%s\": `test list` shows those it has",
+			 asked->test);
 		return;
 	}
 	in->test = test->name;
@@ -97,10 +97,9 @@ static void only_test(struct cli *c, struct cli_route *in)
 		const char *test = in->items.at[i].test;
 
 		if (in->test && strcmp(in->test, test) != 0)
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-					  "which test? The file holds %s, %s and perhaps more: "
-					  "--test %s",
-					  in->test, test, in->test));
+			CLI_FAIL(c, RT_E_USAGE,
+				 "which test? The file holds %s, %s and perhaps more: --test %s",
+				 in->test, test, in->test);
 		in->test = test;
 	}
 }
@@ -112,14 +111,12 @@ static void no_movements(struct cli *c, const struct cli_route *in)
 
 	for (size_t i = 0; i < in->items.n; i++) {
 		if (in->test && strcmp(in->items.at[i].test, in->test) == 0)
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "test %s has no movement to drive",
-					  in->test));
+			CLI_FAIL(c, RT_E_INPUT, "test %s has no movement to drive", in->test);
 		if (in->test && !nearest)
 			nearest = rt_nearest(in->test, &in->items.at[i].test, 1);
 	}
-	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no movement of a test \"%s\"%s%s%s",
-			  in->test ? in->test : "", nearest ? ": did you mean \"" : "",
-			  nearest ? nearest : "", nearest ? "\"?" : ""));
+	CLI_FAIL(c, RT_E_NOTFOUND, "no movement of a test \"%s\"%s%s%s", in->test ? in->test : "",
+		 nearest ? ": did you mean \"" : "", nearest ? nearest : "", nearest ? "\"?" : "");
 }
 
 static void take_movements(struct cli *c, struct cli_route *in)
@@ -128,16 +125,11 @@ static void take_movements(struct cli *c, struct cli_route *in)
 		only_test(c, in);
 	for (size_t i = 0; i < in->items.n && !c->err.code; i++) {
 		const struct rt_item *item = &in->items.at[i];
-		struct rt_movement_figure *movement;
 
-		if (item->general || strcmp(item->test, in->test) != 0)
-			continue;
-		movement = RT_LIST_ADD(&in->movements);
-		if (movement)
-			*movement = (struct rt_movement_figure){item->name, item->figure,
-								item->gait, item->file, item->line};
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		if (!item->general && strcmp(item->test, in->test) == 0)
+			CLI_ADD(c, &in->movements,
+				(struct rt_movement_figure){item->name, item->figure, item->gait,
+							    item->file, item->line});
 	}
 	if (!in->movements.n)
 		no_movements(c, in);
@@ -161,8 +153,8 @@ void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct c
 	if (!c->err.code)
 		take_movements(c, in);
 	if (!o.kind || !o.level)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "%s is needed: the %s does not tell it",
-				  o.kind ? "--level" : "--kind", in->tests.n ? "test" : "file"));
+		CLI_FAIL(c, RT_E_USAGE, "%s is needed: the %s does not tell it",
+			 o.kind ? "--level" : "--kind", in->tests.n ? "test" : "file");
 	CLI_DO(c, rt_ring_kind_named(&in->kind, &in->rows.kinds, o.kind, &c->err));
 	CLI_DO(c, cli_level_named(c, &in->rows.levels, o.level, in->kind->discipline, &in->level));
 	cli_turnout(c, &in->rows, o.turnout, o.turnouts, &in->turnout);

@@ -141,7 +141,7 @@ static void refuse_value(struct cli *c, const struct fix *f)
 		rt_mark_accepted(f->item->mark_step_x10, accepted, sizeof accepted);
 	else
 		snprintf(accepted, sizeof accepted, "0 to %" PRId64, most);
-	CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "\"%.40s\": %s", f->typed->mark, accepted));
+	CLI_FAIL(c, RT_E_USAGE, "\"%.40s\": %s", f->typed->mark, accepted);
 }
 
 static const struct rt_mark_version *said(const struct fix *f, int keying)
@@ -223,14 +223,13 @@ static void check_seen(struct cli *c, const struct fix *f)
 	if (was ? is_as_shown(f) : !fixed || rt_same_name(v->who, f->typed->by))
 		return;
 	if (!v)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "--was %.40s: the box is empty", was));
+		CLI_FAIL(c, RT_E_INPUT, "--was %.40s: the box is empty", was);
 	else
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "the box says %s now, by %s%s%s%s%s%s: look again; --was %s "
-				  "changes it",
-				  f->before, v->who ? v->who : "somebody", v->when ? " at " : "",
-				  v->when ? v->when : "", v->why ? " (" : "", v->why ? v->why : "",
-				  v->why ? ")" : "", f->before));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "the box says %s now, by %s%s%s%s%s%s: look again; --was %s changes it",
+			 f->before, v->who ? v->who : "somebody", v->when ? " at " : "",
+			 v->when ? v->when : "", v->why ? " (" : "", v->why ? v->why : "",
+			 v->why ? ")" : "", f->before);
 }
 
 /* Whether a fix writes to a keying: marks and errors where the sheet has been keyed at all, a
@@ -277,10 +276,10 @@ static void put_fix(struct cli *c, struct fix *f)
 		fix_keying(c, f, k);
 	}
 	if (!any)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "%s",
-				  f->kind == RT_MARK_TOTAL
-					  ? "this sheet has no hand total: mark total keeps one"
-					  : "this sheet has not been keyed: mark enter keys it"));
+		CLI_FAIL(c, RT_E_INPUT, "%s",
+			 f->kind == RT_MARK_TOTAL
+				 ? "this sheet has no hand total: mark total keeps one"
+				 : "this sheet has not been keyed: mark enter keys it");
 	cli_desk_versions(c, &f->desk);
 }
 

@@ -49,15 +49,15 @@ static void check_entry(struct cli *c, const struct cli_desk *d)
 	size_t judges = d->book.classes.at->judges.n;
 
 	if (d->book.marks.lines[d->entry_place * judges + d->judge_place].away)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "judge %s was away for number %" PRId64
-				  ": there is no sheet; --unexpected keys it all the same",
-				  d->judge->position, entry->number));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "judge %s was away for number %" PRId64 ": there is no "
+			 "sheet; --unexpected keys it all the same",
+			 d->judge->position, entry->number);
 	else if (entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "number %" PRId64 " has no sheet, as its status is %s: see the "
-				  "number; --unexpected keys it all the same",
-				  entry->number, rt_status_words(entry->status)));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "number %" PRId64 " has no sheet, as its status is %s: see "
+			 "the number; --unexpected keys it all the same",
+			 entry->number, rt_status_words(entry->status));
 }
 
 /* Whether every box and the errors of a keying are there. */
@@ -88,11 +88,11 @@ static void check_person(struct cli *c, struct sitting *s, bool same_person)
 	if (!v)
 		return;
 	if (!same_person)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "%s keyed the %s keying of this sheet (%s): another person keys "
-				  "the %s, or --same-person",
-				  v->who, keying_words(other), v->when ? v->when : "no time known",
-				  keying_words(s->pass.keying)));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "%s keyed the %s keying of this sheet (%s): another person "
+			 "keys the %s, or --same-person",
+			 v->who, keying_words(other), v->when ? v->when : "no time known",
+			 keying_words(s->pass.keying));
 	s->pass.why = "both keyings by one person";
 	rt_report_note(&c->report, "Both keyings of this sheet are by %s: taken so, and kept.",
 		       s->pass.who);

@@ -98,15 +98,14 @@ static void mark_received(struct cli *c, const void *typed)
 	struct cli_desk d = {.entry = NULL};
 
 	if (event.state == RT_SHEET_QUERIED && !o->why)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "a sheet is queried with --why: what the judge is asked"));
+		CLI_FAIL(c, RT_E_USAGE, "a sheet is queried with --why: what the judge is asked");
 	cli_desk_sheet(c, &d, o->class_name, o->number, o->judge, true);
 	/* A sheet goes back to its driver once its marks are in the show. */
 	if (!c->err.code && event.state == RT_SHEET_RETURNED && !was_keyed(&d))
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "the sheet of number %" PRId64 ", judge %s, was never keyed: "
-				  "mark enter keys it before it is returned",
-				  o->number, d.judge->position));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "the sheet of number %" PRId64 ", judge %s, was never "
+			 "keyed: mark enter keys it before it is returned",
+			 o->number, d.judge->position);
 	if (!c->err.code) {
 		event.entry = d.entry->id;
 		event.judge = d.judge->id;
@@ -196,17 +195,17 @@ static void put_total(struct cli *c, const struct cli_desk *d, const struct mark
 
 	/* A total is a second check only when it is another person's. */
 	if (keyed && !o->same_person)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "%s keyed boxes of this sheet: another person adds it up, or "
-				  "--same-person, and then it is no second check",
-				  keyed->who));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "%s keyed boxes of this sheet: another person adds it up, "
+			 "or --same-person, and then it is no second check",
+			 keyed->who);
 	put_line(c, d, pass, keying_of_total(d, o->by), RT_MARK_TOTAL, total_x10000);
 	if (o->errors < 0)
 		return;
 	if (first && second)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "--errors: the errors of this sheet are keyed twice already: "
-				  "mark fix corrects them"));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "--errors: the errors of this sheet are keyed twice "
+			 "already: mark fix corrects them");
 	put_line(c, d, pass, first ? 2 : 1, RT_MARK_ERRORS, o->errors); /* beside those there */
 }
 
@@ -273,10 +272,10 @@ static void mark_total(struct cli *c, const void *typed)
 	cli_desk_sheet(c, &d, o->class_name, o->number, o->judge, true);
 	most = cli_desk_maximum(&d);
 	if (!rt_total_typed(o->total, most, &total_x10000))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "\"%.40s\" is no total of this sheet: 0 to %" PRId64
-				  ", at most four decimals",
-				  o->total, most / 10000));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "\"%.40s\" is no total of this sheet: 0 to %" PRId64 ", at "
+			 "most four decimals",
+			 o->total, most / 10000);
 	if (!c->err.code)
 		put_total(c, &d, o, total_x10000);
 	if (!c->err.code)

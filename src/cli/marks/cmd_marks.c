@@ -46,12 +46,9 @@ static void sheets_load(struct cli *c, struct sheets *s)
 		CLI_DO(c, rt_fail_nomem(&c->err));
 	for (size_t i = 0; i < n && !c->err.code; i++) {
 		const struct rt_class *class_ = &s->classes.at[i];
-		struct rt_roster_class *row = RT_LIST_ADD(&s->list);
 
-		if (row)
-			*row = (struct rt_roster_class){class_, &s->items[i], &s->entries[i]};
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_ADD(c, &s->list,
+			(struct rt_roster_class){class_, &s->items[i], &s->entries[i]});
 		CLI_DO(c, rt_store_items(c->store, class_->test, &s->items[i], &c->err));
 		CLI_DO(c, rt_store_entries(c->store, class_->name, &s->entries[i], &c->err));
 	}
@@ -203,11 +200,11 @@ static void mark_import(struct cli *c, const void *typed)
 	if (!c->err.code)
 		read_marks(c, &in, put_mark);
 	if (*in.own && !o->same_person)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "%s keyed the %s keying of sheets in this file (the first: %s): "
-				  "another person keys the %s, or --same-person",
-				  o->by, o->keying == 1 ? "second" : "first", in.own,
-				  o->keying == 1 ? "first" : "second"));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "%s keyed the %s keying of sheets in this file (the first: "
+			 "%s): another person keys the %s, or --same-person",
+			 o->by, o->keying == 1 ? "second" : "first", in.own,
+			 o->keying == 1 ? "first" : "second");
 	report_marks(c, &in);
 	for (size_t i = 0; i < in.sheets.classes.n && !c->err.code; i++)
 		if (in.sheets.touched[i])
@@ -330,9 +327,9 @@ static void penalty_add(struct cli *c, const void *typed)
 	struct penalty_row row;
 
 	if (points + errors + eliminated > 1 || (by_article && !o->article))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "penalty add wants one of --points P, --errors N, --eliminated, "
-				  "or --article NAME that says what it costs"));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "penalty add wants one of --points P, --errors N, "
+			 "--eliminated, or --article NAME that says what it costs");
 	cli_store(c, true);
 	if (by_article)
 		cli_article_cost(c, o->class_name, &p, &eliminated);

@@ -22,9 +22,8 @@ void cli_desk_entry(struct cli *c, struct cli_desk *d, int64_t number)
 			d->entry = &d->book.entries.at[i];
 	}
 	if (!d->entry)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %" PRId64 " in class %s",
-			       number, d->book.classes.at->name));
+		CLI_FAIL(c, RT_E_NOTFOUND, "there is no entry %" PRId64 " in class %s", number,
+			 d->book.classes.at->name);
 }
 
 void cli_desk_judge(struct cli *c, struct cli_desk *d, const char *position)
@@ -42,8 +41,8 @@ void cli_desk_judge(struct cli *c, struct cli_desk *d, const char *position)
 	}
 	rt_judges_words(judges, words, sizeof words);
 	if (!d->judge)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no judge at %s in class %s: %s",
-				  position, d->book.classes.at->name, words));
+		CLI_FAIL(c, RT_E_NOTFOUND, "there is no judge at %s in class %s: %s", position,
+			 d->book.classes.at->name, words);
 }
 
 void cli_desk_versions(struct cli *c, struct cli_desk *d)
@@ -75,9 +74,8 @@ void cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
 		if (strcmp(d->book.items.at[i].name, name) == 0)
 			*item = &d->book.items.at[i];
 	if (!*item && !c->err.code)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
-				  "--item: \"%.40s\": an item of test %s, errors or total", name,
-				  d->book.tests.at->name));
+		CLI_FAIL(c, RT_E_NOTFOUND, "--item: \"%.40s\": an item of test %s, errors or total",
+			 name, d->book.tests.at->name);
 }
 
 int64_t cli_desk_maximum(const struct cli_desk *d)

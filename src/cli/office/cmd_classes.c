@@ -111,10 +111,9 @@ static void class_add(struct cli *c, const void *typed)
 	cli_roster(c, &roster);
 	for (size_t i = 0; i < roster.classes.n; i++)
 		if (strcmp(roster.classes.at[i].name, k.name) == 0)
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-					  "class %s is in the show already: `class change` "
-					  "changes it",
-					  k.name));
+			CLI_FAIL(c, RT_E_INPUT,
+				 "class %s is in the show already: `class change` changes it",
+				 k.name);
 	check_names(c, &roster, &k);
 	CLI_DO(c, rt_store_classes_put(c->store, &one, &count, &c->faults, &c->err));
 	if (!c->err.code) {
@@ -218,9 +217,9 @@ static void class_change(struct cli *c, const void *typed)
 	struct rt_class k = {0};
 
 	if (!cli_changes_something(c))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "class change wants what is to be changed: --title, --test, "
-				  "--judges, --level, --ring, --rule or --division"));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "class change wants what is to be changed: --title, "
+			 "--test, --judges, --level, --ring, --rule or --division");
 	cli_store(c, true);
 	cli_roster(c, &roster);
 	cli_find_class(c, &roster.classes, o->name, &was);

@@ -120,11 +120,11 @@ void cli_find_entry(struct cli *c, const struct rt_entries *entries, const char 
 		return;
 	CLI_DO(c, rt_store_number_now(c->store, class_name, number, &now, &c->err));
 	if (now)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
-				  "entry %lld of class %s was given another number: it is %lld now",
-				  (long long)number, class_name, (long long)now));
-	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
-			  (long long)number, class_name));
+		CLI_FAIL(c, RT_E_NOTFOUND,
+			 "entry %lld of class %s was given another number: it is %lld now",
+			 (long long)number, class_name, (long long)now);
+	CLI_FAIL(c, RT_E_NOTFOUND, "there is no entry %lld in class %s", (long long)number,
+		 class_name);
 }
 
 static const struct rt_field history_fields[] = {
@@ -239,8 +239,7 @@ static void read_at(struct cli *c, const char *typed, char at[static 24])
 	snprintf(at + (time ? 11 : 0), time ? 24 - 11 : 24, "%s", typed);
 	at[10] = ' ';
 	if (!(time || dated) || !rt_parse_when(at))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "--at: \"%s\": HH:MM, or \"YYYY-MM-DD HH:MM\"", typed));
+		CLI_FAIL(c, RT_E_USAGE, "--at: \"%s\": HH:MM, or \"YYYY-MM-DD HH:MM\"", typed);
 	else if (strlen(at) == 16)
 		strcat(at, ":00");
 }

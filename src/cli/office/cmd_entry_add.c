@@ -38,11 +38,11 @@ static void must_be_new(struct cli *c, const struct rt_entries *all, const struc
 			continue;
 		CLI_DO(c, rt_entries_alike(entry, other, &driver, &turnout, &c->err));
 		if (turnout)
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-					  "%s with %s is in class %s already, with number %lld: "
-					  "for another start give it a --number",
-					  other->driver, other->horses, other->class_name,
-					  (long long)other->number));
+			CLI_FAIL(c, RT_E_INPUT,
+				 "%s with %s is in class %s already, with number "
+				 "%lld: for another start give it a --number",
+				 other->driver, other->horses, other->class_name,
+				 (long long)other->number);
 	}
 }
 
@@ -148,8 +148,8 @@ static void entry_numbers(struct cli *c, const void *typed)
 					 last ? o->last : row.rule.last,
 					 keep ? o->holder : row.rule.holder};
 	if (row.rule.last < row.rule.first)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "from %lld to %lld there is no number",
-				  (long long)row.rule.first, (long long)row.rule.last));
+		CLI_FAIL(c, RT_E_USAGE, "from %lld to %lld there is no number",
+			 (long long)row.rule.first, (long long)row.rule.last);
 	if (c->writing)
 		CLI_DO(c, rt_store_numbering_put(c->store, &row.rule, &c->err));
 	CLI_DO(c, rt_store_entries(c->store, NULL, &there.all, &c->err));

@@ -79,17 +79,16 @@ static void check_marks(struct cli *c, const struct rt_entry *was, bool number, 
 	if (number)
 		CLI_DO(c, rt_store_entry_marked(c->store, was->id, &marked, &c->err));
 	if (marked)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "entry %lld of class %s has marks: its number stays",
-				  (long long)was->number, was->class_name));
+		CLI_FAIL(c, RT_E_INPUT, "entry %lld of class %s has marks: its number stays",
+			 (long long)was->number, was->class_name);
 	marked = false;
 	if (turnout)
 		CLI_DO(c, rt_store_class_marked(c->store, was->class_name, &marked, &c->err));
 	if (marked)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "class %s has marks: no driver or horse is substituted now; "
-				  "--spelling writes the name of the same one right",
-				  was->class_name));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "class %s has marks: no driver or horse is substituted "
+			 "now; --spelling writes the name of the same one right",
+			 was->class_name);
 }
 
 /* Somebody else may be named for the prize money of the new number. */
@@ -166,12 +165,11 @@ static void entry_change(struct cli *c, const void *typed)
 	CLI_DO(c, rt_store_entries(c->store, NULL, &w.all, &c->err));
 	cli_find_entry(c, &w.all, o->class_name, o->number, &first);
 	if (first && cli_given(c, &o->seen) && o->seen != first->changes)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "entry %lld of class %s was changed meanwhile (%lld changes, "
-				  "%lld seen): look at `entry history %s %lld`",
-				  (long long)first->number, first->class_name,
-				  (long long)first->changes, (long long)o->seen, first->class_name,
-				  (long long)first->number));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "entry %lld of class %s was changed meanwhile (%lld "
+			 "changes, %lld seen): look at `entry history %s %lld`",
+			 (long long)first->number, first->class_name, (long long)first->changes,
+			 (long long)o->seen, first->class_name, (long long)first->number);
 	if (!c->err.code)
 		change_one(c, &w, first);
 	for (size_t i = 0; i < w.all.n && !c->err.code; i++) {

@@ -66,8 +66,8 @@ static void judge_name(struct cli *c, const void *typed)
 		if (rt_same_name(k->judges.at[i].position, judge.position))
 			was = &k->judges.at[i];
 	if (!was) {
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s",
-				  judge.position, k->name, k->positions));
+		CLI_FAIL(c, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s", judge.position,
+			 k->name, k->positions);
 		rt_classes_free(&classes);
 		return;
 	}

@@ -89,15 +89,10 @@ static void find_added(struct cli *c, const struct rt_entries *before,
 		const struct rt_entry *entry = i < before->n ? &before->at[i]
 							     : &file->at[i - before->n];
 		char key[RT_NAME_MOST * 4 + 24];
-		struct rt_entry *one;
 
 		snprintf(key, sizeof key, "%lld %s", (long long)entry->number, entry->class_name);
-		if (rt_map_put(&there, key, 0, &nomem) == RT_MAP_NONE && i >= before->n) {
-			one = RT_LIST_ADD(added);
-			if (one)
-				*one = *entry;
-			nomem |= !one;
-		}
+		if (rt_map_put(&there, key, 0, &nomem) == RT_MAP_NONE && i >= before->n)
+			CLI_ADD(c, added, *entry);
 		if (nomem)
 			CLI_DO(c, rt_fail_nomem(&c->err));
 	}

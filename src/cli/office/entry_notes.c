@@ -15,10 +15,9 @@ void cli_number_free(struct cli *c, const struct rt_entries *all, const char *cl
 	const struct rt_entry *other = rt_entry_numbered(all, class_name, number);
 
 	if (other)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "number %lld of class %s is %s with %s already: give another "
-				  "number",
-				  (long long)number, class_name, other->driver, other->horses));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "number %lld of class %s is %s with %s already: give another number",
+			 (long long)number, class_name, other->driver, other->horses);
 }
 
 void cli_note_numbers(struct cli *c, const struct rt_entries *all, const struct rt_entry *entry)
@@ -64,15 +63,11 @@ static void add_horses(struct cli *c, struct goings *all, const struct rt_entry 
 	while ((name = rt_name_next(&names, &n))) {
 		const char *horse = rt_arena_copy(&all->text, name, n);
 		char *folded = horse ? rt_fold(horse) : NULL;
-		struct going *g = RT_LIST_ADD(all);
+		const char *kept = rt_arena_string(&all->text, folded ? folded : horse);
 
-		if (g)
-			*g = (struct going){horse,
-					    folded ? rt_arena_string(&all->text, folded) : horse,
-					    entry, place, at++};
 		free(folded);
-		if (!g || !g->folded)
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_DO(c, kept ? RT_OK : rt_fail_nomem(&c->err));
+		CLI_ADD(c, all, (struct going){horse, kept, entry, place, at++});
 	}
 }
 
@@ -117,17 +112,11 @@ void cli_note_horses(struct cli *c, const struct rt_entries *there, const struct
 
 		for (size_t k = i; one->place >= there->n && k-- > 0;) {
 			const struct going *other = &all.at[k];
-			struct shared *pair;
 
 			if (compare_horses(one, other) != 0)
 				break;
-			if (rt_same_name(one->entry->driver, other->entry->driver))
-				continue;
-			pair = RT_LIST_ADD(&shared);
-			if (pair)
-				*pair = (struct shared){one, other};
-			else
-				CLI_DO(c, rt_fail_nomem(&c->err));
+			if (!rt_same_name(one->entry->driver, other->entry->driver))
+				CLI_ADD(c, &shared, (struct shared){one, other});
 		}
 	}
 	if (shared.n)

@@ -38,8 +38,8 @@ static size_t find_item(struct cli *c, const struct cli_desk *d, const char *nam
 	while (i < items->n && strcmp(items->at[i].name, name) != 0)
 		i++;
 	if (i == items->n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "test %s has no item %s",
-				  d->book.marks.test->name, name));
+		CLI_FAIL(c, RT_E_NOTFOUND, "test %s has no item %s", d->book.marks.test->name,
+			 name);
 	return i;
 }
 
@@ -49,19 +49,18 @@ static void check_missing(struct cli *c, const struct cli_desk *d, size_t item, 
 	const struct rt_box *box = rt_class_marks_box(m, d->entry_place, d->judge_place, item);
 
 	if (undo && !box->missing)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "nobody said that this mark is missing"));
+		CLI_FAIL(c, RT_E_INPUT, "nobody said that this mark is missing");
 	if (undo)
 		return;
 	if (m->rule->missing == RT_MISSING_REFUSE)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "rule %s fills no empty box (its column missing says refuse): "
-				  "ask the judge, or the rulebook",
-				  m->rule->name));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "rule %s fills no empty box (its column missing says "
+			 "refuse): ask the judge, or the rulebook",
+			 m->rule->name);
 	if (box->keyed_x10[0] >= 0 || box->keyed_x10[1] >= 0)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "number %" PRId64
-				  ", judge %s, item %s has a mark: it is not missing",
-				  d->entry->number, d->judge->position, m->items->at[item].name));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "number %" PRId64 ", judge %s, item %s has a mark: it is not missing",
+			 d->entry->number, d->judge->position, m->items->at[item].name);
 }
 
 struct missing_row {
@@ -166,7 +165,7 @@ static void read_numbers(struct cli *c, struct cli_desk *d, const char *typed, b
 			 typed);
 		typed += n;
 		if (rt_member_read(&field, &number, word, NULL, &why))
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--number: %s", why.text));
+			CLI_FAIL(c, RT_E_USAGE, "--number: %s", why.text);
 		cli_desk_entry(c, d, number);
 		if (!c->err.code)
 			meant[d->entry_place] = true;
@@ -302,8 +301,8 @@ static void judge_away(struct cli *c, const void *typed)
 	struct cli_desk d = {.entry = NULL};
 
 	if (o->all + (o->from != 0) + (o->number != NULL) != 1)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "judge away wants one of --all, --since NUMBER, --number N"));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "judge away wants one of --all, --since NUMBER, --number N");
 	cli_desk_class(c, &d, o->class_name, true);
 	if (!c->err.code)
 		put_away(c, &d, o);
@@ -368,10 +367,9 @@ static void check_rule(struct cli *c, const struct rt_rule *rule)
 	for (size_t i = 0; i < rule->tie_steps; i++)
 		if (rule->tie[i].by == RT_TIE_DECISION)
 			return;
-	CLI_DO(c,
-	       rt_fail(&c->err, RT_E_INPUT,
-		       "rule %s leaves no tie to a decision (its column ties does not say decision)",
-		       rule->name));
+	CLI_FAIL(c, RT_E_INPUT,
+		 "rule %s leaves no tie to a decision (its column ties does not say decision)",
+		 rule->name);
 }
 
 /* An entry of a decision. */
@@ -404,7 +402,7 @@ static void read_decided(struct cli *c, struct cli_desk *d, const struct tie_dec
 	for (size_t i = 0; i < o->numbers.n && !c->err.code; i++) {
 		row[i] = (struct decided_row){o, .rank = i + 1};
 		if (rt_field_read(&decided_fields[1], &row[i], o->numbers.at[i], NULL, &why))
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "number: %s", why.text));
+			CLI_FAIL(c, RT_E_USAGE, "number: %s", why.text);
 		cli_desk_entry(c, d, row[i].number);
 		if (c->err.code)
 			return;
@@ -420,17 +418,15 @@ static void check_equal(struct cli *c, const struct rt_results *r, const struct 
 	for (size_t i = 0; i < n; i++) {
 		for (size_t k = 0; k < i; k++)
 			if (row[k].number == row[i].number)
-				CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-						  "number %" PRId64 " stands there twice",
-						  row[i].number));
+				CLI_FAIL(c, RT_E_USAGE, "number %" PRId64 " stands there twice",
+					 row[i].number);
 		if (!row->result->place)
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %" PRId64 " has no place",
-					  row->number));
+			CLI_FAIL(c, RT_E_INPUT, "number %" PRId64 " has no place", row->number);
 		if (!are_equal(row->result, row[i].result))
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-					  "numbers %" PRId64 " and %" PRId64
-					  " are not equal: there is nothing to decide",
-					  row->number, row[i].number));
+			CLI_FAIL(c, RT_E_INPUT,
+				 "numbers %" PRId64 " and %" PRId64 " are not "
+				 "equal: there is nothing to decide",
+				 row->number, row[i].number);
 	}
 	for (size_t i = 0; i < r->n; i++) {
 		size_t k = 0;
@@ -438,10 +434,9 @@ static void check_equal(struct cli *c, const struct rt_results *r, const struct 
 		while (k < n && row[k].result != &r->at[i])
 			k++;
 		if (k == n && are_equal(row->result, &r->at[i]))
-			CLI_DO(c,
-			       rt_fail(&c->err, RT_E_INPUT,
-				       "number %" PRId64 " is equal with them: name all that are",
-				       r->at[i].entry->number));
+			CLI_FAIL(c, RT_E_INPUT,
+				 "number %" PRId64 " is equal with them: name all that are",
+				 r->at[i].entry->number);
 	}
 }
 
@@ -456,8 +451,8 @@ static void tie_decide(struct cli *c, const void *typed)
 	struct rt_results r = {0};
 
 	if (n < 2 || n > TIED_MOST)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "tie decide wants 2 to %d numbers, the best first", TIED_MOST));
+		CLI_FAIL(c, RT_E_USAGE, "tie decide wants 2 to %d numbers, the best first",
+			 TIED_MOST);
 	cli_desk_class(c, &d, o->class_name, true);
 	if (!c->err.code)
 		check_rule(c, d.book.marks.rule);

@@ -209,23 +209,19 @@ static void classes_of(struct cli *c, const struct rt_team_members *members, con
 	bool nomem = false;
 
 	for (size_t i = 0; i < members->n && !nomem; i++) {
-		const char **name, *of = members->at[i].class_name;
+		const char *of = members->at[i].class_name;
 
-		if ((only && strcmp(of, only) != 0) ||
-		    rt_map_put(&seen, of, i, &nomem) != RT_MAP_NONE)
-			continue;
-		name = RT_LIST_ADD(names);
-		if (name)
-			*name = of;
-		nomem |= !name;
+		if ((!only || strcmp(of, only) == 0) &&
+		    rt_map_put(&seen, of, i, &nomem) == RT_MAP_NONE)
+			CLI_ADD(c, names, of);
 	}
 	rt_map_free(seen);
 	if (nomem)
 		CLI_DO(c, rt_fail_nomem(&c->err));
 	if (names->n == 0)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "no team has a member in %s%s: %s",
-				  only ? "class " : "this show", only ? only : "",
-				  "`team import` puts teams in, `team list` lists them"));
+		CLI_FAIL(c, RT_E_NOTFOUND, "no team has a member in %s%s: %s",
+			 only ? "class " : "this show", only ? only : "",
+			 "`team import` puts teams in, `team list` lists them");
 }
 
 static void team_results(struct cli *c, const void *typed)

@@ -129,11 +129,10 @@ static void choose_entries(struct cli *c, const struct class_asked *o, struct rt
 	}
 	entries->n = kept;
 	if (!kept && o->number)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "class %s has no number %lld",
-				  o->class_name, (long long)o->number));
+		CLI_FAIL(c, RT_E_NOTFOUND, "class %s has no number %lld", o->class_name,
+			 (long long)o->number);
 	else if (!kept)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "class %s has no entry that may start",
-				  o->class_name));
+		CLI_FAIL(c, RT_E_NOTFOUND, "class %s has no entry that may start", o->class_name);
 }
 
 static const char *choose_judge(struct cli *c, const char *position, const struct rt_class *class_)
@@ -145,9 +144,8 @@ static const char *choose_judge(struct cli *c, const char *position, const struc
 			return class_->judges.at[i].position;
 	if (position) {
 		rt_judges_words(&class_->judges, words, sizeof words);
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
-				  "--judge: no judge at \"%s\" in class %s: %s", position,
-				  class_->name, words));
+		CLI_FAIL(c, RT_E_NOTFOUND, "--judge: no judge at \"%s\" in class %s: %s", position,
+			 class_->name, words);
 	}
 	return NULL;
 }
@@ -228,8 +226,8 @@ static const struct rt_result *result_of(struct cli *c, const struct class_asked
 	for (size_t i = 0; i < results->n; i++)
 		if (results->at[i].entry->number == o->number)
 			return &results->at[i];
-	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
-			  (long long)o->number, o->class_name));
+	CLI_FAIL(c, RT_E_NOTFOUND, "there is no entry %lld in class %s", (long long)o->number,
+		 o->class_name);
 	return NULL;
 }
 

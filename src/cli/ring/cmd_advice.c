@@ -39,7 +39,7 @@ static void advise_diagonals(struct cli *c, const struct ring_advice *o)
 	struct cli_ring ring = {0};
 
 	if (o->words.n > 1)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--diagonals wants no files of readings"));
+		CLI_FAIL(c, RT_E_USAGE, "--diagonals wants no files of readings");
 	cli_ring_find(c, o->words.n ? o->words.at[0] : NULL, o->kind, false, &ring);
 	CLI_DO(c, rt_diagonals(&result, ring.kind, o->diagonals[0], o->diagonals[1], &c->err));
 	CLI_DO(c, rt_diagonals_report(&c->report, &result, cli_text_in_feet(c), &c->err));
@@ -100,16 +100,15 @@ static void gather(struct cli *c, const struct ring_advice *o, const struct cli_
 		cli_read_readings(c, &o->words, first, ring->kind, NULL, &out->readings, &heights);
 		RT_LIST_FREE(&heights);
 		if (!out->readings.n)
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-					  "heights only: `ring footing` judges those"));
+			CLI_FAIL(c, RT_E_INPUT, "heights only: `ring footing` judges those");
 		return;
 	}
 	if (!ring->name)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "ring advice wants files of readings"));
+		CLI_FAIL(c, RT_E_USAGE, "ring advice wants files of readings");
 	CLI_DO(c, rt_store_check_latest(c->store, ring->name, out, &found, &c->err));
 	if (!found)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND,
-				  "%s was never checked: give files of readings", ring->name));
+		CLI_FAIL(c, RT_E_NOTFOUND, "%s was never checked: give files of readings",
+			 ring->name);
 	if (!c->err.code)
 		rt_report_note(&c->report, "From the check of %s.", out->when);
 }

@@ -29,11 +29,9 @@ static void check_files(struct cli *c, const struct ring_check *o, const char *n
 	cli_read_readings(c, &o->words, name != NULL, ring.kind, NULL, &check.readings,
 			  &check.heights);
 	if (footing && !check.heights.n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "no heights: columns point,height_m[,sigma_m]"));
+		CLI_FAIL(c, RT_E_INPUT, "no heights: columns point,height_m[,sigma_m]");
 	if (!footing && !check.readings.n)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_INPUT, "heights only: `ring footing` judges those"));
+		CLI_FAIL(c, RT_E_INPUT, "heights only: `ring footing` judges those");
 	if (footing)
 		RT_LIST_FREE(&check.readings); /* of a receiver that gives heights too */
 	cli_check_report(c, &c->report, ring.kind, &check, cli_text_in_feet(c));
@@ -59,9 +57,8 @@ static void ring_check(struct cli *c, const void *typed)
 	const struct ring_check *o = typed;
 
 	if (!o->kind && o->words.n == 1 && c->show_path)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "a ring and files of readings; `ring history` shows the checks "
-				  "before"));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "a ring and files of readings; `ring history` shows the checks before");
 	check_files(c, o, o->kind || o->words.n < 2 ? NULL : o->words.at[0]);
 }
 
@@ -111,8 +108,8 @@ static void footing_kept(struct cli *c, const struct ring_check *o)
 	for (n = checks.n; n && !checks.at[n - 1].heights.n;)
 		n--;
 	if (!n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "no heights of %s are kept: give a file of heights", ring.name));
+		CLI_FAIL(c, RT_E_INPUT, "no heights of %s are kept: give a file of heights",
+			 ring.name);
 	if (!c->err.code) {
 		cli_check_begin(c, a, ring.kind, &asked);
 		kept = checks.at[n - 1]; /* borrows */
@@ -141,7 +138,7 @@ static void ring_footing(struct cli *c, const void *typed)
 	bool kept = !o->kind && o->words.n == 1;
 
 	if (kept && o->asked.by)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--by belongs to a file of heights"));
+		CLI_FAIL(c, RT_E_USAGE, "--by belongs to a file of heights");
 	if (kept)
 		footing_kept(c, o);
 	else

@@ -104,10 +104,10 @@ static struct rt_setout_hold read_hold(struct cli *c, const char *typed)
 	else if (equals &&
 		 (!length || !rt_parse_real(x, &hold.x_m) || !rt_parse_real(comma + 1, &hold.y_m) ||
 		  fabs(hold.x_m) > FARTHEST || fabs(hold.y_m) > FARTHEST))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "--hold: \"%s\": NAME=X,Y in metres (A=0,-40), or the name of a "
-				  "peg that stands in its place",
-				  typed));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "--hold: \"%s\": NAME=X,Y in metres (A=0,-40), or the name "
+			 "of a peg that stands in its place",
+			 typed);
 	return hold;
 }
 
@@ -121,8 +121,7 @@ static void make_setout(struct cli *c, const struct setout_asked *o, struct seto
 						  .holds = o->hold.n};
 
 	if (o->hold.n > RT_HOLDS_MOST)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--hold is given more than %d times",
-				  RT_HOLDS_MOST));
+		CLI_FAIL(c, RT_E_USAGE, "--hold is given more than %d times", RT_HOLDS_MOST);
 	for (size_t i = 0; i < o->hold.n && !c->err.code; i++)
 		s->hold[i] = read_hold(c, o->hold.at[i]);
 	cli_ring_find(c, o->ring, o->kind, false, &s->ring);

@@ -43,11 +43,11 @@ static void check_of_files(struct cli *c, const struct check_asked *o, struct ch
 {
 	cli_check_begin(c, &o->asked, p->ring.kind, &p->typed);
 	if (!o->words.n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--kind KIND wants files of readings"));
+		CLI_FAIL(c, RT_E_USAGE, "--kind KIND wants files of readings");
 	cli_read_readings(c, &o->words, 0, p->ring.kind, NULL, &p->typed.readings,
 			  &p->typed.heights);
 	if (!p->typed.readings.n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "heights only: a check wants readings"));
+		CLI_FAIL(c, RT_E_INPUT, "heights only: a check wants readings");
 	CLI_DO(c, cli_check_make(&p->pegs, p->ring.kind, &p->typed, &c->err));
 	p->paper.who = p->typed.who;
 	if (p->pegs.has_footing)
@@ -87,12 +87,11 @@ static void check_of_ring(struct cli *c, const struct check_asked *o, struct che
 			;
 	}
 	if (!c->err.code && which >= checks->n)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_INPUT,
-			       "%s: no readings are kept: `ring check` keeps them", p->ring.name));
+		CLI_FAIL(c, RT_E_INPUT, "%s: no readings are kept: `ring check` keeps them",
+			 p->ring.name);
 	if (!c->err.code && !checks->at[which].readings.n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "--check %lld: only heights were taken then",
-				  (long long)o->check));
+		CLI_FAIL(c, RT_E_INPUT, "--check %lld: only heights were taken then",
+			 (long long)o->check);
 	if (c->err.code)
 		return;
 	p->paper.measured = checks->at[which].when;
@@ -105,11 +104,11 @@ static void check_of_ring(struct cli *c, const struct check_asked *o, struct che
 static void take_check(struct cli *c, const struct check_asked *o, struct check_paper *p)
 {
 	if (o->kind && o->check)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE, "--check belongs to a ring of the show"));
+		CLI_FAIL(c, RT_E_USAGE, "--check belongs to a ring of the show");
 	if (!o->kind && o->words.n > 1)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "a ring of the show without files (`ring check` keeps them), or "
-				  "--kind KIND with files"));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "a ring of the show without files (`ring check` keeps "
+			 "them), or --kind KIND with files");
 	if (!o->kind)
 		cli_check_not_asked(c, &o->asked);
 	cli_ring_find(c, o->kind || !o->words.n ? NULL : o->words.at[0], o->kind, false, &p->ring);

@@ -48,9 +48,8 @@ void cli_ring_find(struct cli *c, const char *name, const char *kind, bool writi
 		   struct cli_ring *out)
 {
 	if (!name == !kind)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "%s wants a ring of the show, or --kind KIND: one of them",
-				  c->call.command->name));
+		CLI_FAIL(c, RT_E_USAGE, "%s wants a ring of the show, or --kind KIND: one of them",
+			 c->call.command->name);
 	if (name)
 		cli_store(c, writing);
 	cli_rows(c, &out->rows);
@@ -152,17 +151,14 @@ void cli_check_not_asked(struct cli *c, const struct cli_check_asked *asked)
 							  : NULL;
 
 	if (given)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "--%s belongs to files: a check that is kept stays as it was "
-				  "made",
-				  given));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "--%s belongs to files: a check that is kept stays as it was made", given);
 }
 
 size_t cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks, int64_t number)
 {
 	if ((size_t)number > checks->n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "--check %lld: this ring was checked %zu time%s",
-				  (long long)number, checks->n, checks->n == 1 ? "" : "s"));
+		CLI_FAIL(c, RT_E_INPUT, "--check %lld: this ring was checked %zu time%s",
+			 (long long)number, checks->n, checks->n == 1 ? "" : "s");
 	return (size_t)number - 1;
 }

@@ -178,10 +178,9 @@ void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *
 		if (!p->article)
 			CLI_DO(c, rt_fail_nomem(&c->err));
 		else if (!rt_article_cost(a, before, &p->points_x100, eliminated))
-			CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-					  "\"%s\" is left to an official: give --points P or "
-					  "--eliminated",
-					  a->name));
+			CLI_FAIL(c, RT_E_INPUT,
+				 "\"%s\" is left to an official: give --points P or --eliminated",
+				 a->name);
 		else
 			rt_report_note(&c->report, "%s: time %zu of number %" PRId64 "%s.", a->name,
 				       before + 1, p->number,

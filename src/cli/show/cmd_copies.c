@@ -158,10 +158,10 @@ static void backup(struct cli *c, const void *typed)
 	file = cli_output_open(c, o.file, RT_FILE_SHOW);
 	replaced = file ? rt_outfile_replaces(file) : NULL;
 	if (replaced && !o.replace && !rt_store_is_copy(c->store, replaced))
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "%s is a show file, but no copy of this show: choose another "
-				  "name, or give --replace",
-				  o.file));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "%s is a show file, but no copy of this show: choose "
+			 "another name, or give --replace",
+			 o.file);
 	if (file)
 		CLI_DO(c, rt_store_copy(c->store, rt_outfile_path(file), &c->err));
 	cli_output_end(c, o.file, file);

@@ -93,8 +93,7 @@ static void template_run(struct cli *c, const void *typed)
 	const struct rt_record *r = o->kind ? find_kind(c, o->kind) : NULL;
 
 	if (r && c->format == CLI_JSON)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_USAGE, "a template is a CSV file: no --format json"));
+		CLI_FAIL(c, RT_E_USAGE, "a template is a CSV file: no --format json");
 	else if (r)
 		print_template(c, r, o->example);
 	else if (!o->kind)

@@ -37,14 +37,13 @@ static void keep_place(struct cli *c, struct drawing *d, int64_t number, int64_t
 	while (i < d->entries.n && d->entries.at[i].number != number)
 		i++;
 	if (i == d->entries.n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no entry %lld in class %s",
-				  (long long)number, d->stored.class_name));
+		CLI_FAIL(c, RT_E_NOTFOUND, "there is no entry %lld in class %s", (long long)number,
+			 d->stored.class_name);
 	else if (d->entries.at[i].status != RT_ENTERED)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld is not drawn: %s",
-				  (long long)number, rt_status_words(d->entries.at[i].status)));
+		CLI_FAIL(c, RT_E_INPUT, "number %lld is not drawn: %s", (long long)number,
+			 rt_status_words(d->entries.at[i].status));
 	else if (d->place[i])
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld is given two places",
-				  (long long)number));
+		CLI_FAIL(c, RT_E_INPUT, "number %lld is given two places", (long long)number);
 	else
 		d->place[i] = place;
 }
@@ -72,9 +71,8 @@ static void fix_typed(struct cli *c, struct drawing *d, const char *typed)
 		if (read_number(&s, '=', &number) && read_number(&s, ',', &place))
 			keep_place(c, d, number, place);
 		else
-			CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-					  "--fix: \"%s\": NUMBER=PLACE, commas between: 12=3,15=1",
-					  typed));
+			CLI_FAIL(c, RT_E_USAGE,
+				 "--fix: \"%s\": NUMBER=PLACE, commas between: 12=3,15=1", typed);
 	}
 }
 
@@ -92,9 +90,8 @@ static void edge_typed(struct cli *c, struct drawing *d, const char *option, con
 		if (read_number(&s, ',', &number))
 			keep_place(c, d, number, last ? i - count : i + 1);
 		else
-			CLI_DO(c,
-			       rt_fail(&c->err, RT_E_USAGE,
-				       "--%s: \"%s\": numbers with commas between", option, typed));
+			CLI_FAIL(c, RT_E_USAGE, "--%s: \"%s\": numbers with commas between", option,
+				 typed);
 	}
 }
 
@@ -153,14 +150,11 @@ static void keep_places(struct cli *c, const struct draw *o, struct drawing *d)
 static void take_places(struct cli *c, struct drawing *d)
 {
 	for (size_t i = 0; i < d->draw.n; i++) {
-		struct rt_draw_place *p = RT_LIST_ADD(&d->places);
 		size_t entry = d->draw.order[i];
 
-		if (p)
-			*p = (struct rt_draw_place){d->entries.at[entry].id, (int64_t)i + 1,
-						    d->place[entry] != 0};
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_ADD(c, &d->places,
+			(struct rt_draw_place){d->entries.at[entry].id, (int64_t)i + 1,
+					       d->place[entry] != 0});
 	}
 }
 
@@ -196,11 +190,10 @@ static void draw(struct cli *c, const void *typed)
 	read_class(c, o->class_name, &d);
 	CLI_DO(c, rt_store_class_timed(c->store, d.stored.class_name, &timed, &c->err));
 	if (timed && !o->again) /* once start times are out, a new draw has to be meant */
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "class %s has start times: --again draws it anew (the draw "
-				  "before stays in the history, the times stay until they are "
-				  "planned again)",
-				  d.stored.class_name));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "class %s has start times: --again draws it anew (the draw before stays "
+			 "in the history, the times stay until they are planned again)",
+			 d.stored.class_name);
 	if (!c->err.code)
 		keep_places(c, o, &d);
 	CLI_DO(c, rt_draw_make(
@@ -208,8 +201,7 @@ static void draw(struct cli *c, const void *typed)
 			  &(struct rt_draw_ask){&d.entries, d.place, d.stored.seed, d.stored.apart},
 			  &c->err));
 	if (!d.draw.n)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_INPUT, "class %s has nobody to draw", o->class_name));
+		CLI_FAIL(c, RT_E_INPUT, "class %s has nobody to draw", o->class_name);
 	take_places(c, &d);
 	CLI_DO(c, rt_store_draw_put(c->store, &d.stored, &d.places, &c->err));
 	rt_report_list(&c->report, &drawn_table,
@@ -323,16 +315,14 @@ static void add_late(struct cli *c, struct drawing *d, const struct rt_entry *en
 	CLI_DO(c, rt_store_draw_places(c->store, entry->class_name, &d->places, &c->err));
 	for (size_t i = 0; i < d->places.n; i++)
 		if (d->places.at[i].entry == entry->id)
-			CLI_DO(c,
-			       rt_fail(&c->err, RT_E_INPUT, "number %lld has place %lld already",
-				       (long long)entry->number, (long long)d->places.at[i].place));
+			CLI_FAIL(c, RT_E_INPUT, "number %lld has place %lld already",
+				 (long long)entry->number, (long long)d->places.at[i].place);
 	if (!d->places.n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "class %s is not drawn yet: `draw %s` draws all",
-				  entry->class_name, entry->class_name));
+		CLI_FAIL(c, RT_E_INPUT, "class %s is not drawn yet: `draw %s` draws all",
+			 entry->class_name, entry->class_name);
 	if (entry->status != RT_ENTERED)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld is %s",
-				  (long long)entry->number, rt_status_words(entry->status)));
+		CLI_FAIL(c, RT_E_INPUT, "number %lld is %s", (long long)entry->number,
+			 rt_status_words(entry->status));
 	if (c->err.code)
 		return;
 	place = rt_draw_late(d->places.n, still_drawn(c, d), front, d->stored.seed);

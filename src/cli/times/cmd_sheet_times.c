@@ -73,10 +73,8 @@ static void sheet_times(struct cli *c, const void *typed)
 	cli_narrowing_find(c, &p.in, &only);
 	cli_narrow(c, &p.in.starts, &only, &p.wanted);
 	if (!p.wanted.n)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_NOTFOUND, "nobody of that list has a start time: %s",
-			       p.in.starts.n ? "`times` shows them all"
-					     : "`times plan` makes them"));
+		CLI_FAIL(c, RT_E_NOTFOUND, "nobody of that list has a start time: %s",
+			 p.in.starts.n ? "`times` shows them all" : "`times plan` makes them");
 	of.version = ring_versions(c, &p.list, &of.versions);
 	sheet_options = cli_sheet_options(c, &o->sheet);
 	of.first_day = c->show.day;

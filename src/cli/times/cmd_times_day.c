@@ -27,14 +27,8 @@ static void day_change_free(struct day_change *d)
 static void read_times(struct cli *c, struct day_change *d)
 {
 	cli_times_read(c, true, &d->in);
-	for (size_t i = 0; i < d->in.starts.n; i++) {
-		struct rt_start *s = RT_LIST_ADD(&d->after);
-
-		if (s)
-			*s = d->in.starts.at[i];
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
-	}
+	for (size_t i = 0; i < d->in.starts.n; i++)
+		CLI_ADD(c, &d->after, d->in.starts.at[i]);
 }
 
 /* ---- what moved -------------------------------------------------------------------------- */
@@ -163,9 +157,8 @@ static void find_place(struct cli *c, struct times_move *o, const struct cli_tim
 	else if (was)
 		o->ring = was->ring;
 	else
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "class %s has no start times yet: `times plan` makes them",
-				  entry->class_name));
+		CLI_FAIL(c, RT_E_INPUT, "class %s has no start times yet: `times plan` makes them",
+			 entry->class_name);
 }
 
 static void move(struct cli *c, struct times_move *o, struct day_change *d)
@@ -180,9 +173,8 @@ static void move(struct cli *c, struct times_move *o, struct day_change *d)
 	if (c->err.code)
 		return;
 	if (entry->status != RT_ENTERED)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "number %lld of class %s is %s",
-				  (long long)entry->number, entry->class_name,
-				  rt_status_words(entry->status)));
+		CLI_FAIL(c, RT_E_INPUT, "number %lld of class %s is %s", (long long)entry->number,
+			 entry->class_name, rt_status_words(entry->status));
 	find_place(c, o, &d->in, entry);
 	if (c->err.code)
 		return;

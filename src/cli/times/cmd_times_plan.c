@@ -40,14 +40,8 @@ static bool is_planned(const struct planning *p, const char *class_name)
 
 static void find_rings(struct cli *c, struct planning *p)
 {
-	for (size_t i = 0; i < p->in.roster.rings.n; i++) {
-		const char **ring = RT_LIST_ADD(&p->rings);
-
-		if (ring)
-			*ring = p->in.roster.rings.at[i].name;
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
-	}
+	for (size_t i = 0; i < p->in.roster.rings.n; i++)
+		CLI_ADD(c, &p->rings, p->in.roster.rings.at[i].name);
 }
 
 /* Places drawn, by entry. */
@@ -76,15 +70,10 @@ static void find_kept(struct cli *c, struct planning *p)
 {
 	for (size_t i = 0; i < p->in.starts.n && !c->err.code; i++) {
 		const struct rt_start *s = &p->in.starts.at[i];
-		struct rt_start *kept;
 
 		if (is_planned(p, s->entry->class_name))
 			continue;
-		kept = RT_LIST_ADD(&p->kept);
-		if (kept)
-			*kept = *s;
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		CLI_ADD(c, &p->kept, *s);
 		if (rt_day_of(s->at_s) > p->settings.days)
 			p->settings.days = rt_day_of(s->at_s);
 	}
@@ -144,14 +133,10 @@ static void make_plan(struct cli *c, struct planning *p)
 /* All starts, those that stay with those of the plan. */
 static void all_starts(struct cli *c, const struct planning *p, struct rt_starts *out)
 {
-	for (size_t i = 0; i < p->kept.n + p->times.starts.n; i++) {
-		struct rt_start *s = RT_LIST_ADD(out);
-
-		if (s)
-			*s = i < p->kept.n ? p->kept.at[i] : p->times.starts.at[i - p->kept.n];
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
-	}
+	for (size_t i = 0; i < p->kept.n; i++)
+		CLI_ADD(c, out, p->kept.at[i]);
+	for (size_t i = 0; i < p->times.starts.n; i++)
+		CLI_ADD(c, out, p->times.starts.at[i]);
 	rt_starts_sort(out);
 }
 

@@ -29,13 +29,11 @@ static void take_movements(struct cli *c, const struct rt_items *items,
 {
 	for (size_t i = 0; i < items->n; i++) {
 		const struct rt_item *item = &items->at[i];
-		struct rt_movement_figure *m = item->general ? NULL : RT_LIST_ADD(out);
 
-		if (m)
-			*m = (struct rt_movement_figure){item->name, item->figure, item->gait, NULL,
-							 0};
-		else if (!item->general)
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		if (!item->general)
+			CLI_ADD(c, out,
+				(struct rt_movement_figure){item->name, item->figure, item->gait,
+							    NULL, 0});
 	}
 }
 
@@ -124,10 +122,10 @@ static void add_class(struct cli *c, const struct cli_times *in, const struct rt
 	if (!interval_s)
 		seconds = class_seconds(c, in, class_);
 	if (isnan(seconds))
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT,
-				  "class %s has no interval: give interval_s in the plan file (the "
-				  "route of its test is not timed whole: `test route` says why)",
-				  class_->name));
+		CLI_FAIL(c, RT_E_INPUT,
+			 "class %s has no interval: give interval_s in the plan file (the route of "
+			 "its test is not timed whole: `test route` says why)",
+			 class_->name);
 	else if (!interval_s)
 		interval_s = rt_interval_of(seconds, margin_s);
 	rt_time_class_make(k, row, class_, interval_s);
@@ -156,5 +154,5 @@ void cli_plan_classes(struct cli *c, const struct cli_times *in, const char *onl
 		    has_starters(in, classes->at[i].name))
 			add_class(c, in, &classes->at[i], margin_s, out);
 	if (!out->n)
-		CLI_DO(c, rt_fail(&c->err, RT_E_INPUT, "there is nobody to plan for"));
+		CLI_FAIL(c, RT_E_INPUT, "there is nobody to plan for");
 }

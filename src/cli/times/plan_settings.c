@@ -60,13 +60,12 @@ static void hours_option(struct cli *c, const char *typed, struct rt_time_settin
 		memcpy(open, typed, n);
 	if (typed[n] != '-' || !rt_time_read(open, &s->open_s) ||
 	    !rt_time_read(typed + n + 1, &s->close_s))
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "--hours: \"%s\": from and to, as 8:00-18:00", typed));
+		CLI_FAIL(c, RT_E_USAGE, "--hours: \"%s\": from and to, as 8:00-18:00", typed);
 	else if (s->open_s >= s->close_s)
-		CLI_DO(c, rt_fail(&c->err, RT_E_USAGE,
-				  "--hours: \"%s\" runs over midnight: both times are of one day, "
-				  "the earlier first",
-				  typed));
+		CLI_FAIL(c, RT_E_USAGE,
+			 "--hours: \"%s\" runs over midnight: both times are of one "
+			 "day, the earlier first",
+			 typed);
 }
 
 /* As many days as the plan rows and wishes name, unless it is said. */

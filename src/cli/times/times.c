@@ -21,8 +21,8 @@ void cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *nam
 		}
 		cli_name(&names, rings->at[i].name);
 	}
-	CLI_DO(c, rt_fail(&c->err, RT_E_NOTFOUND, "there is no ring %s in the show: %s", name,
-			  names.n ? names.text : "it has none yet"));
+	CLI_FAIL(c, RT_E_NOTFOUND, "there is no ring %s in the show: %s", name,
+		 names.n ? names.text : "it has none yet");
 }
 
 /* ---- times and seeds --------------------------------------------------------------------- */
@@ -44,8 +44,7 @@ void cli_seed(struct cli *c, int64_t *seed)
 	if (*seed)
 		return;
 	if (getrandom(&any, sizeof any, 0) != sizeof any)
-		CLI_DO(c,
-		       rt_fail(&c->err, RT_E_IO, "the system gave no random number: give --seed"));
+		CLI_FAIL(c, RT_E_IO, "the system gave no random number: give --seed");
 	*seed = (int64_t)(any % (uint64_t)RT_SEED_MOST) + 1;
 }
 
@@ -78,15 +77,10 @@ static bool is_one_carriage(const struct cli_times *in, const char *turnout)
 static void find_carriages(struct cli *c, struct cli_times *in)
 {
 	for (size_t i = 0; i < in->entries.n; i++) {
-		const char *turnout = in->entries.at[i].turnout, **one;
+		const char *turnout = in->entries.at[i].turnout;
 
-		if (!turnout || is_in(&in->carriages, turnout) || !is_one_carriage(in, turnout))
-			continue;
-		one = RT_LIST_ADD(&in->carriages);
-		if (one)
-			*one = turnout;
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
+		if (turnout && !is_in(&in->carriages, turnout) && is_one_carriage(in, turnout))
+			CLI_ADD(c, &in->carriages, turnout);
 	}
 }
 
@@ -165,14 +159,9 @@ static bool is_wanted(const struct rt_start *s, const struct cli_narrowing *only
 void cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
 		struct rt_starts *out)
 {
-	for (size_t i = 0; i < all->n; i++) {
-		struct rt_start *s = is_wanted(&all->at[i], only) ? RT_LIST_ADD(out) : NULL;
-
-		if (s)
-			*s = all->at[i];
-		else if (is_wanted(&all->at[i], only))
-			CLI_DO(c, rt_fail_nomem(&c->err));
-	}
+	for (size_t i = 0; i < all->n; i++)
+		if (is_wanted(&all->at[i], only))
+			CLI_ADD(c, out, all->at[i]);
 }
 
 struct list_row {
