@@ -3,7 +3,7 @@
 #ifndef RT_INTAKE_COORDINATES_H
 #define RT_INTAKE_COORDINATES_H
 
-#include "files.h"
+#include "internal.h"
 #include "plane.h"
 
 /* A file of readings while it is read. */
@@ -12,7 +12,6 @@ struct rt__reading_load {
 	struct rt_heights *heights;
 	const struct rt_ring_kind *kind;
 	const struct rt_points *points;
-	struct rt__names pegs;
 	bool degrees; /* the placed rows are latitudes and longitudes */
 	struct rt_receiver_fixes placed;
 };

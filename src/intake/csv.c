@@ -29,28 +29,15 @@ static bool is_white(char c)
 
 /* ---- opening --------------------------------------------------------------------------------- */
 
-static const char *open_trouble(int error)
-{
-	switch (error) {
-	case ENOENT:
-	case ENOTDIR:
-		return "there is no such file: a CSV file";
-	case EACCES:
-	case EPERM:
-		return "no permission to read it: a CSV file that you may read";
-	case EISDIR:
-		return "this is a folder: a CSV file";
-	default:
-		return NULL;
-	}
-}
-
 static void tell_open_trouble(struct rt__csv *c, int error)
 {
-	const char *words = open_trouble(error);
-
-	if (words)
-		rt_fault(c->faults, c->path, 0, NULL, "%s", words);
+	if (error == ENOENT || error == ENOTDIR)
+		rt_fault(c->faults, c->path, 0, NULL, "there is no such file: a CSV file");
+	else if (error == EACCES || error == EPERM)
+		rt_fault(c->faults, c->path, 0, NULL,
+			 "no permission to read it: a CSV file that you may read");
+	else if (error == EISDIR)
+		rt_fault(c->faults, c->path, 0, NULL, "this is a folder: a CSV file");
 	else
 		rt_fault(c->faults, c->path, 0, NULL, "it cannot be opened (%s): a CSV file",
 			 strerror(error));

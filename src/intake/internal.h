@@ -7,13 +7,14 @@
  *   csv.c    lines as rows of fields (libcsv), each with the line it begins in
  *   load.c   rows as structs, by the columns of a struct rt__file
  *   row_faults.c  how a fault of a row is told, and which fields have one
- *   names.c  names that must exist, and keys that may stand only once */
+ *   names.c  names that must exist, and keys that may stand only once
+ *   *_files.c, readings.c, marks.c  the files of a subject */
 #ifndef RT_INTAKE_INTERNAL_H
 #define RT_INTAKE_INTERNAL_H
 
 #include <csv.h>
 
-#include <ringtrue/report.h>
+#include <ringtrue/intake.h>
 
 #define RT__FIELDS_MAX 64	     /* fields of a row that are looked at; no file has as many */
 #define RT__ROW_MAX    (1024 * 1024) /* bytes of a row; a longer one is no row of ours */
@@ -81,15 +82,48 @@ void rt__csv_close(struct rt__csv *c);
 
 struct rt__load;
 
+/* Names that must exist, and their places in the list they come from. */
+struct rt__names {
+	const char *what;  /* "class", "level" */
+	const char *where; /* what their list is told as; NULL: it stands alone */
+	bool any;	   /* no list was given: every name will do */
+	bool nomem;
+	struct rt_map *map;
+	struct rt_strings list;
+};
+
+/* What columns of files name: the lists of a roster, and what readings are between. */
+enum rt__named {
+	RT__KINDS,
+	RT__GAITS,
+	RT__RULES,
+	RT__RINGS,
+	RT__TESTS,
+	RT__CLASSES,
+	RT__PEGS,
+	RT__NAMED
+};
+
 /* A file: the rows it holds, and what is asked of a row beyond its fields. */
 struct rt__file {
 	const struct rt_record *record;
-	/* Check what concerns several fields or other rows.  Called for each row, also for one
-	 * with faults: then a field that could not be read is as in the blank row. */
+	size_t path_at, line_at; /* of the row's place in its struct, RT__PLACED; both 0: none */
+	/* Columns of names that must exist, up to one that is NULL. */
+	struct {
+		const char *column;
+		enum rt__named in;
+	} names[4];
+	/* The columns whose values stand in one row only, and the rule that says so; a fault is
+	 * told of the last of them. */
+	const char *key[3], *once;
+	/* Check what else concerns several fields or other rows.  Called for each row, also for
+	 * one with faults: then a field that could not be read is as in the blank row. */
 	void (*check)(struct rt__load *l, void *row);
 	/* Keep a row without faults; NULL: it is appended to the list. */
 	void (*keep)(struct rt__load *l, void *row);
 };
+/* The row keeps where it was read. */
+#define RT__PLACED(type) .path_at = offsetof(type, file), .line_at = offsetof(type, line)
 
 /* A list of rows, whatever its type. */
 struct rt__list {
@@ -110,7 +144,10 @@ struct rt__load {
 	struct rt_faults *faults;
 	struct rt_error *err;
 	struct rt__list list; /* at NULL: rows are not kept, and strings hold for one row */
-	void *self;	      /* what check and keep need beside the row */
+	const struct rt_roster *roster;
+	struct rt__names names[RT__NAMED];
+	struct rt_map *seen; /* the line that a key stands in */
+	void *self;	     /* what check and keep need beside the row */
 	bool open, nomem;
 	bool head_bad; /* the header has a fault: no row is good */
 	bool row_bad;
@@ -121,19 +158,20 @@ struct rt__load {
 	bool row_lost; /* some row could not be taken apart into its fields */
 	long line;     /* of the row */
 	size_t rows;
-	const struct rt_field *column;	 /* being read */
-	const char *column_name;	 /* as the header calls it */
 	size_t of_field[RT__FIELDS_MAX]; /* which column a field is, or RT__NO_COLUMN */
 	size_t fields;			 /* of the header */
 	const char *kept_path;
-	struct rt_arena *text; /* names of unknown columns */
-	char *key;	       /* of rt__key */
-	size_t key_cap;
+	struct rt_arena *text; /* the names of the columns */
 };
 #define RT__NO_COLUMN SIZE_MAX
 
-/* Open path and read its header.  Set file, faults, err, list and self before, the rest zero.
- * open is false when there is nothing to read, which has been told as a fault. */
+/* A load of one file into a list, which rt__load_all or rt__load_close ends; the roster may be
+ * NULL. */
+struct rt__load rt__load_of(const struct rt__file *file, struct rt__list list,
+			    const struct rt_roster *roster, struct rt_faults *faults,
+			    struct rt_error *err);
+/* Open path and read its header.  open is false when there is nothing to read, which has been told
+ * as a fault. */
 enum rt_err rt__load_open(struct rt__load *l, const char *path);
 /* The next row without a fault into row, of the size the file says. */
 enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got);
@@ -155,18 +193,10 @@ bool rt__fields_sound(const struct rt__load *l, const char *columns);
 
 /* ---- names ----------------------------------------------------------------------------------- */
 
-/* Names that must exist, and their places in the list they come from. */
-struct rt__names {
-	const char *what;  /* "class", "level" */
-	const char *where; /* what their list is told as; NULL: it stands alone */
-	bool any;	   /* no list was given: every name will do */
-	bool nomem;
-	struct rt_map *map;
-	struct rt_strings list;
-};
-
 void rt__names_add(struct rt__names *names, const char *name);
 void rt__names_free(struct rt__names *names);
+/* The names of the load, from its roster. */
+void rt__names_of_roster(struct rt__load *l);
 /* Fill names from the `name` of every element of a list; a NULL list accepts any name. */
 #define RT__NAMES_FROM(names, source)                                                              \
 	do {                                                                                       \
@@ -181,14 +211,15 @@ bool rt__known(struct rt__load *l, const struct rt__names *names, const char *co
 	       const char *name);
 #define RT__COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-/* Two names as one key; it holds until the next call.  NULL when memory is out, which l notes. */
-const char *rt__key(struct rt__load *l, const char *a, const char *b);
-/* Whether key stands in an earlier row already, by seen: then a fault, `SHOWN is there already,
- * in line N: each rule`. */
-bool rt__doubled(struct rt__load *l, struct rt_map **seen, const char *column, const char *key,
-		 const char *name, const char *rule);
-/* The same of an entry's number (0: faulty) in its class (NULL, too). */
-bool rt__doubled_number(struct rt__load *l, struct rt_map **seen, const char *class_name,
-			int64_t number, const char *rule);
+/* Room for a key of three names, 4 bytes a character, each with its line end. */
+#define RT__KEY_SIZE (3 * (4 * RT_NAME_MOST + 1) + 1)
+/* A fault, `SHOWN is there already, in line N: ONCE`, when an earlier row has this key. */
+void rt__check_once(struct rt__load *l, const char *column, const char *key, const char *shown,
+		    const char *once);
+
+/* ---- what a file asks of its columns --------------------------------------------------------- */
+
+void rt__check_key(struct rt__load *l, const void *row);
+void rt__check_names(struct rt__load *l, const void *row);
 
 #endif

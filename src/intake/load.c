@@ -31,15 +31,13 @@ size_t rt__find_column(const struct rt__file *file, const char *name)
 	return f ? (size_t)(f - file->record->field) : RT__NO_COLUMN;
 }
 
-/* Whether it is the name of a column, in capitals or not. */
-static bool is_column(const struct rt__file *file, const char *name)
+/* Whether the header has a column, in capitals or not. */
+static bool has_column(const struct rt__row *row, const struct rt_field *f)
 {
-	for (size_t i = 0; i < file->record->fields; i++) {
-		const struct rt_field *f = &file->record->field[i];
-
-		if (strcasecmp(f->name, name) == 0 || (f->also && strcasecmp(f->also, name) == 0))
+	for (size_t i = 0; i < row->fields && i < RT__FIELDS_MAX; i++)
+		if (strcasecmp(f->name, row->field[i].s) == 0 ||
+		    (f->also && strcasecmp(f->also, row->field[i].s) == 0))
 			return true;
-	}
 	return false;
 }
 
@@ -67,31 +65,24 @@ static void head_fault(struct rt__load *l, const char *column, const char *wrong
 	l->head_bad = true;
 }
 
-static void head_suggestion(struct rt__load *l, const char *column, const char *meant)
-{
-	rt__row_fault(l, column, "unknown column %s: did you mean \"%s\"? (the columns are %s)",
-		      rt_show(column).text, meant, columns_of(l->file).text);
-	l->head_bad = true;
-}
-
 static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 {
-	const char *meant = meant_column(l->file, name);
+	const char *meant = *name ? meant_column(l->file, name) : NULL;
 	char wrong[192];
 
-	l->csv.head[i] = rt_arena_string(&l->text, name);
-	if (!l->csv.head[i])
-		l->nomem = true;
-	if (*name && meant) {
-		head_suggestion(l, l->csv.head[i] ? l->csv.head[i] : name, meant);
-		l->unread |= UINT64_C(1) << rt__find_column(l->file, meant);
-		return;
-	}
-	if (!*name)
+	if (!*name) {
 		snprintf(wrong, sizeof wrong, "column %zu has no name", i + 1);
-	else
+		head_fault(l, NULL, wrong);
+	} else if (!meant) {
 		snprintf(wrong, sizeof wrong, "unknown column %s", rt_show(name).text);
-	head_fault(l, *name ? l->csv.head[i] : NULL, wrong);
+		head_fault(l, name, wrong);
+	} else {
+		rt__row_fault(l, name,
+			      "unknown column %s: did you mean \"%s\"? (the columns are %s)",
+			      rt_show(name).text, meant, columns_of(l->file).text);
+		l->head_bad = true;
+		l->unread |= UINT64_C(1) << rt__find_column(l->file, meant);
+	}
 }
 
 /* Which column the header's field i is; it must stand there once, under one name. */
@@ -100,18 +91,17 @@ static void place_column(struct rt__load *l, size_t i, const char *name)
 	size_t which = rt__find_column(l->file, name);
 	char wrong[192];
 
+	l->csv.head[i] = rt_arena_string(&l->text, name);
+	l->nomem |= !l->csv.head[i];
 	if (which == RT__NO_COLUMN) {
 		tell_unknown_column(l, i, name);
 		return;
 	}
-	l->csv.head[i] = strcmp(l->file->record->field[which].name, name) == 0
-				 ? l->file->record->field[which].name
-				 : l->file->record->field[which].also;
 	for (size_t k = 0; k < i; k++)
 		if (l->of_field[k] == which) {
 			snprintf(wrong, sizeof wrong, "doubled column: \"%s\" is there already",
 				 l->csv.head[k]);
-			head_fault(l, l->csv.head[i], wrong);
+			head_fault(l, name, wrong);
 			return;
 		}
 	l->of_field[i] = which;
@@ -148,13 +138,11 @@ static bool no_commas(const struct rt__row *row)
 /* Whether the row can be a header at all; otherwise one fault says it better than many. */
 static bool is_header(struct rt__load *l, const struct rt__row *row)
 {
-	for (size_t i = 0; i < l->fields; i++)
-		if (is_column(l->file, row->field[i].s))
+	for (size_t which = 0; which < l->file->record->fields; which++)
+		if (has_column(row, &l->file->record->field[which]))
 			return true;
-	if (no_commas(row))
-		head_fault(l, NULL, NO_COMMAS);
-	else
-		head_fault(l, NULL, "no header row with the names of the columns");
+	head_fault(l, NULL,
+		   no_commas(row) ? NO_COMMAS : "no header row with the names of the columns");
 	return false;
 }
 
@@ -168,11 +156,8 @@ static int header_fits(const struct rt__file *file, const struct rt__row *row)
 
 	for (size_t which = 0; which < file->record->fields; which++) {
 		const struct rt_field *f = &file->record->field[which];
-		bool there = false;
 
-		for (size_t i = 0; i < row->fields && i < RT__FIELDS_MAX; i++)
-			there |= strcasecmp(f->name, row->field[i].s) == 0;
-		fits += there ? 1 : f->is & (RT_OPTIONAL | RT_OF_SHOW) ? 0 : -1;
+		fits += has_column(row, f) ? 1 : f->is & (RT_OPTIONAL | RT_OF_SHOW) ? 0 : -1;
 	}
 	return fits;
 }
@@ -259,6 +244,21 @@ static void tell_empty(const struct rt__load *l, const char *path)
 		 l->kinds ? kinds : columns_of(l->file).text);
 }
 
+struct rt__load rt__load_of(const struct rt__file *file, struct rt__list list,
+			    const struct rt_roster *roster, struct rt_faults *faults,
+			    struct rt_error *err)
+{
+	static const struct rt_roster nothing = {0};
+	struct rt__load l = {.file = file,
+			     .list = list,
+			     .roster = roster ? roster : &nothing,
+			     .faults = faults,
+			     .err = err};
+
+	rt__names_of_roster(&l);
+	return l;
+}
+
 enum rt_err rt__load_open(struct rt__load *l, const char *path)
 {
 	const struct rt__row *row = NULL;
@@ -282,9 +282,10 @@ void rt__load_close(struct rt__load *l)
 	rt__csv_close(&l->csv);
 	rt_arena_free(l->text);
 	l->text = NULL;
-	free(l->key);
-	l->key = NULL;
-	l->key_cap = 0;
+	for (size_t i = 0; i < RT__NAMED; i++)
+		rt__names_free(&l->names[i]);
+	rt_map_free(l->seen);
+	l->seen = NULL;
 }
 
 /* ---- rows ------------------------------------------------------------------------------------ */
@@ -297,24 +298,24 @@ static const char *plain_text(const struct rt_field *f, const char *s)
 	return guarded && rt_type_shown(f->type) == RT_TEXT ? s + 1 : s;
 }
 
-static void read_field(struct rt__load *l, const char *s, void *row)
+/* Read what the row has in a field of the header, head, into its member. */
+static void read_field(struct rt__load *l, const struct rt_field *f, const char *head,
+		       const char *s, void *row)
 {
-	const struct rt_field *f = l->column;
 	struct rt_arena **text = l->list.at ? l->list.text : NULL;
 	struct rt_error err;
 	enum rt_err rc;
 
 	if (!*s) {
 		if (!(f->is & (RT_OPTIONAL | RT_EMPTY)))
-			rt__row_fault(l, l->column_name,
-				      "empty: this column is filled in each row");
+			rt__row_fault(l, head, "empty: this column is filled in each row");
 		return;
 	}
 	rc = rt_field_read(f, row, plain_text(f, s), text, &err);
 	if (rc == RT_E_NOMEM)
 		l->nomem = true;
 	else if (rc)
-		rt__row_fault(l, l->column_name, "%s", err.text);
+		rt__row_fault(l, head, "%s", err.text);
 }
 
 static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
@@ -333,10 +334,15 @@ static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 			l->faulty |= UINT64_C(1) << which;
 			continue;
 		}
-		l->column = &l->file->record->field[which];
-		l->column_name = l->csv.head[i];
-		read_field(l, from->field[i].s, row);
+		read_field(l, &l->file->record->field[which], l->csv.head[i], from->field[i].s,
+			   row);
 	}
+	if (l->file->path_at)
+		*(const char **)((char *)row + l->file->path_at) = rt__load_path(l);
+	if (l->file->line_at)
+		*(long *)((char *)row + l->file->line_at) = l->line;
+	rt__check_key(l, row);
+	rt__check_names(l, row);
 	if (l->file->check)
 		l->file->check(l, row);
 }

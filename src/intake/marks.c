@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "files.h"
+#include "internal.h"
 
 #include <inttypes.h>
 #include <stdlib.h>
@@ -10,10 +10,8 @@
 
 #define SHEET_LINES  2 /* boxes of a judge beside the items: errors and total */
 #define BYTE_BITS    8
-#define MARK_STEPS   10	     /* tenths in a mark of 1 */
-#define ERRORS_MOST  9	     /* errors of course on one sheet */
-#define TOTAL_DIGITS 4	     /* of the sum that a person wrote */
-#define TOTAL_MOST   1000000 /* points */
+#define MARK_STEPS   10 /* tenths in a mark of 1 */
+#define TOTAL_DIGITS 4	/* of the sum that a person wrote */
 
 /* An entry number and its place in the class's list. */
 struct numbered {
@@ -35,15 +33,9 @@ struct rt_mark_reader {
 	char *path;
 	const struct rt_roster_classes *sheets;
 	struct rt__names classes;
-	struct sheet *sheet; /* as many as sheets */
-	size_t latest;	     /* the class of the row before: mostly the same */
-	struct rt_mark_row row;
-};
-
-/* A row of the file, and what it comes to. */
-struct mark_cells {
-	const struct rt_mark_cells *typed;
-	struct rt_mark_row row;
+	struct sheet *sheet;	/* as many as sheets */
+	size_t latest;		/* the class of the row before: mostly the same */
+	struct rt_mark_row row; /* of the file, what it comes to */
 };
 
 /* ---- looking up ------------------------------------------------------------------------------ */
@@ -55,65 +47,63 @@ static int by_number(const void *a, const void *b)
 	return (x->number > y->number) - (x->number < y->number);
 }
 
-static bool find_class(struct rt_mark_reader *r, struct mark_cells *cells)
+static bool find_class(struct rt_mark_reader *r, const char *name)
 {
-	const char *name = cells->typed->class_name;
-
 	if (r->latest >= r->sheets->n || strcmp(r->sheets->at[r->latest].class_->name, name) != 0) {
 		if (!rt__known(&r->load, &r->classes, "class", name))
 			return false;
 		r->latest = rt_map_get(r->classes.map, name);
 	}
-	cells->row.sheet_class = r->latest;
+	r->row.sheet_class = r->latest;
 	return true;
 }
 
-static bool find_entry(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
+static bool find_entry(struct rt_mark_reader *r, const struct sheet *sheet,
+		       const struct rt_mark_cells *typed)
 {
-	struct numbered key = {.number = cells->typed->number};
+	struct numbered key = {.number = typed->number};
 	const struct numbered *found = NULL;
 
 	if (sheet->entries)
 		found = bsearch(&key, sheet->entry, sheet->entries, sizeof key, by_number);
 	if (found)
-		cells->row.entry = found->at;
+		r->row.entry = found->at;
 	else
-		rt__row_fault(l, "number",
+		rt__row_fault(&r->load, "number",
 			      "no entry has number %" PRId64 " in class %s: a number that is "
 			      "entered",
-			      cells->typed->number, rt_show(cells->typed->class_name).text);
+			      typed->number, rt_show(typed->class_name).text);
 	return found != NULL;
 }
 
-static bool find_judge(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
+static bool find_judge(struct rt_mark_reader *r, const struct sheet *sheet, const char *position)
 {
-	if (!rt__known(l, &sheet->judges, "judge", cells->typed->judge))
-		return false;
-	cells->row.judge = rt_map_get(sheet->judges.map, cells->typed->judge);
-	return true;
+	r->row.judge = rt_map_get(sheet->judges.map, position);
+	return rt__known(&r->load, &sheet->judges, "judge", position);
 }
 
 /* Which item, errors or total the row is about; false when it is none of them. */
-static bool find_item(struct rt__load *l, const struct sheet *sheet, struct mark_cells *cells)
+static bool find_item(struct rt_mark_reader *r, const struct sheet *sheet, const char *name)
 {
-	cells->row.kind = RT_MARK_ITEM;
-	cells->row.item = rt_map_get(sheet->items.map, cells->typed->item);
-	if (cells->row.item != RT_MAP_NONE)
+	r->row.kind = RT_MARK_ITEM;
+	r->row.item = rt_map_get(sheet->items.map, name);
+	if (r->row.item != RT_MAP_NONE)
 		return true;
-	cells->row.item = 0;
-	if (strcmp(cells->typed->item, rt_mark_kind_words(RT_MARK_ERRORS)) == 0)
-		cells->row.kind = RT_MARK_ERRORS;
-	else if (strcmp(cells->typed->item, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
-		cells->row.kind = RT_MARK_TOTAL;
+	r->row.item = 0;
+	if (strcmp(name, rt_mark_kind_words(RT_MARK_ERRORS)) == 0)
+		r->row.kind = RT_MARK_ERRORS;
+	else if (strcmp(name, rt_mark_kind_words(RT_MARK_TOTAL)) == 0)
+		r->row.kind = RT_MARK_TOTAL;
 	else
-		return rt__known(l, &sheet->items, "item", cells->typed->item);
+		return rt__known(&r->load, &sheet->items, "item", name);
 	return true;
 }
 
 /* A fault when the row's box stands in an earlier row too. */
-static void see_box(struct rt__load *l, struct sheet *sheet, const struct mark_cells *cells)
+static void see_box(struct rt_mark_reader *r, struct sheet *sheet,
+		    const struct rt_mark_cells *typed)
 {
-	const struct rt_mark_row *row = &cells->row;
+	const struct rt_mark_row *row = &r->row;
 	size_t items = sheet->items.list.n;
 	size_t box = row->judge * (items + SHEET_LINES) + (row->kind == RT_MARK_ITEM ? row->item
 							   : row->kind == RT_MARK_ERRORS
@@ -123,11 +113,10 @@ static void see_box(struct rt__load *l, struct sheet *sheet, const struct mark_c
 	unsigned char bit = (unsigned char)(1u << box % BYTE_BITS);
 
 	if (*byte & bit)
-		rt__row_fault(l, "item",
+		rt__row_fault(&r->load, "item",
 			      "class %s, number %" PRId64 ", judge %s, item %s stands in an "
 			      "earlier row too: each box once",
-			      cells->typed->class_name, cells->typed->number, cells->typed->judge,
-			      cells->typed->item);
+			      typed->class_name, typed->number, typed->judge, typed->item);
 	*byte |= bit;
 }
 
@@ -153,77 +142,52 @@ static void tell_mark(struct rt__load *l, const char *mark, int64_t step_x10)
 			      step);
 }
 
-static void read_mark(struct rt__load *l, const struct rt_item *item, struct mark_cells *cells)
+static void read_value(struct rt_mark_reader *r, const char *mark)
 {
-	int64_t v;
+	struct rt__load *l = &r->load;
+	const struct rt_mark_row *row = &r->row;
+	enum rt_mark_kind kind = row->kind;
+	int64_t most = rt_mark_most(kind), step = 1, v;
+	bool number = kind == RT_MARK_ERRORS
+			      ? rt_parse_int(mark, &v)
+			      : rt_parse_decimal(mark, kind == RT_MARK_ITEM ? 1 : TOTAL_DIGITS, &v);
 
-	if (rt_parse_decimal(cells->typed->mark, 1, &v) && v >= 0 && v <= RT_MARK_MOST_X10 &&
-	    v % item->mark_step_x10 == 0)
-		cells->row.value = v;
-	else
-		tell_mark(l, cells->typed->mark, item->mark_step_x10);
-}
-
-static void read_errors(struct rt__load *l, struct mark_cells *cells)
-{
-	int64_t v;
-
-	if (rt_parse_int(cells->typed->mark, &v) && v >= 0 && v <= ERRORS_MOST)
-		cells->row.value = v;
-	else
+	if (kind == RT_MARK_ITEM)
+		step = r->sheets->at[row->sheet_class].items->at[row->item].mark_step_x10;
+	if (number && v >= 0 && v <= most && v % step == 0)
+		r->row.value = v;
+	else if (kind == RT_MARK_ITEM)
+		tell_mark(l, mark, step);
+	else if (kind == RT_MARK_ERRORS)
 		rt__row_fault(l, "mark",
-			      "%s is no number of errors of course: a whole number from 0 to %d",
-			      rt_show(cells->typed->mark).text, ERRORS_MOST);
-}
-
-static void read_total(struct rt__load *l, struct mark_cells *cells)
-{
-	int64_t v, most = TOTAL_MOST;
-
-	for (int i = 0; i < TOTAL_DIGITS; i++)
-		most *= 10;
-	if (rt_parse_decimal(cells->typed->mark, TOTAL_DIGITS, &v) && v >= 0 && v <= most)
-		cells->row.value = v;
+			      "%s is no number of errors of course: a whole number from 0 to "
+			      "%" PRId64,
+			      rt_show(mark).text, most);
 	else
-		rt__row_fault(l, "mark",
-			      "%s is no total: a number from 0 to %d with at most %d decimals",
-			      rt_show(cells->typed->mark).text, TOTAL_MOST, TOTAL_DIGITS);
-}
-
-static void read_value(struct rt__load *l, const struct rt_items *items, struct mark_cells *cells)
-{
-	switch (cells->row.kind) {
-	case RT_MARK_ITEM:
-		read_mark(l, &items->at[cells->row.item], cells);
-		break;
-	case RT_MARK_ERRORS:
-		read_errors(l, cells);
-		break;
-	case RT_MARK_TOTAL:
-		read_total(l, cells);
-		break;
-	}
+		rt__row_fault(
+			l, "mark",
+			"%s is no total: a number from 0 to %" PRId64 " with at most %d decimals",
+			rt_show(mark).text, most / rt_power_of_ten(TOTAL_DIGITS), TOTAL_DIGITS);
 }
 
 static void check_mark(struct rt__load *l, void *data)
 {
 	struct rt_mark_reader *r = l->self;
 	const struct rt_mark_cells *typed = data;
-	struct mark_cells cells = {typed, {.remark = typed->remark, .line = l->line}};
 	struct sheet *sheet;
 	bool entry, judge, item;
 
-	if (!typed->class_name || !find_class(r, &cells))
+	r->row = (struct rt_mark_row){.remark = typed->remark, .line = l->line};
+	if (!typed->class_name || !find_class(r, typed->class_name))
 		return;
-	sheet = &r->sheet[cells.row.sheet_class];
-	entry = typed->number && find_entry(l, sheet, &cells);
-	judge = typed->judge && find_judge(l, sheet, &cells);
-	item = typed->item && find_item(l, sheet, &cells);
+	sheet = &r->sheet[r->row.sheet_class];
+	entry = typed->number && find_entry(r, sheet, typed);
+	judge = typed->judge && find_judge(r, sheet, typed->judge);
+	item = typed->item && find_item(r, sheet, typed->item);
 	if (item && typed->mark)
-		read_value(l, r->sheets->at[cells.row.sheet_class].items, &cells);
+		read_value(r, typed->mark);
 	if (entry && judge && item)
-		see_box(l, sheet, &cells);
-	r->row = cells.row;
+		see_box(r, sheet, typed);
 }
 
 /* ---- the reader ------------------------------------------------------------------------------ */
@@ -270,7 +234,7 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 				const struct rt_roster *roster, struct rt_faults *faults,
 				struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_mark_record, check_mark, NULL};
+	static const struct rt__file file = {&rt_mark_record, .check = check_mark};
 	static const struct rt_roster_classes no_sheets = {0};
 	struct rt_mark_reader *r = calloc(1, sizeof *r);
 	enum rt_err rc;
@@ -278,13 +242,11 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 	*out = NULL;
 	if (!r || !(r->path = strdup(path)))
 		goto nomem;
-	r->sheets = rt__roster(roster)->sheets;
-	if (!r->sheets)
-		r->sheets = &no_sheets;
+	r->sheets = roster && roster->sheets ? roster->sheets : &no_sheets;
 	if (fill_sheets(r) != RT_OK)
 		goto nomem;
-	r->load = (struct rt__load){.file = &file, .faults = faults, .self = r};
-	r->load.err = err;
+	r->load = rt__load_of(&file, (struct rt__list){0}, NULL, faults, err);
+	r->load.self = r;
 	rc = rt__load_open(&r->load, r->path);
 	if (rc == RT_OK && r->load.open)
 		*out = r;

@@ -2,10 +2,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#include <inttypes.h>
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
+
+#define NUMBER_SIZE 24
 
 /* ---- names ----------------------------------------------------------------------------------- */
 
@@ -54,50 +53,66 @@ bool rt__known(struct rt__load *l, const struct rt__names *names, const char *co
 	return false;
 }
 
+void rt__names_of_roster(struct rt__load *l)
+{
+	static const char *const what[RT__NAMED] = {
+		[RT__KINDS] = "kind", [RT__GAITS] = "gait", [RT__RULES] = "rule",
+		[RT__RINGS] = "ring", [RT__TESTS] = "test", [RT__CLASSES] = "class"};
+
+	for (size_t i = 0; i < RT__NAMED; i++)
+		l->names[i].what = what[i];
+	RT__NAMES_FROM(&l->names[RT__KINDS], l->roster->kinds);
+	RT__NAMES_FROM(&l->names[RT__GAITS], l->roster->gaits);
+	RT__NAMES_FROM(&l->names[RT__RULES], l->roster->rules);
+	RT__NAMES_FROM(&l->names[RT__RINGS], l->roster->rings);
+	RT__NAMES_FROM(&l->names[RT__TESTS], l->roster->tests);
+	RT__NAMES_FROM(&l->names[RT__CLASSES], l->roster->classes);
+}
+
+void rt__check_names(struct rt__load *l, const void *row)
+{
+	const struct rt__file *file = l->file;
+	char own[RT_OWN_SIZE];
+
+	for (size_t i = 0; i < RT__COUNT(file->names) && file->names[i].column; i++) {
+		const char *column = file->names[i].column;
+		const struct rt_field *f = rt_record_field(file->record, column);
+		struct rt_value name = rt_field_value(file->record, f, row, own);
+
+		rt__known(l, &l->names[file->names[i].in], column, name.as.text);
+	}
+}
+
 /* ---- keys ------------------------------------------------------------------------------------ */
 
-const char *rt__key(struct rt__load *l, const char *a, const char *b)
+void rt__check_once(struct rt__load *l, const char *column, const char *key, const char *shown,
+		    const char *once)
 {
-	size_t na = strlen(a), nb = strlen(b), need = na + nb + 2;
+	size_t first = rt_map_put(&l->seen, key, (size_t)l->line, &l->nomem);
 
-	if (need > l->key_cap) {
-		char *wide = realloc(l->key, 2 * need);
+	if (first != RT_MAP_NONE)
+		rt__row_fault(l, column, "%s is there already, in line %zu: %s",
+			      rt_show(shown).text, first, once);
+}
 
-		if (!wide) {
-			l->nomem = true;
-			return NULL;
-		}
-		l->key = wide;
-		l->key_cap = 2 * need;
+void rt__check_key(struct rt__load *l, const void *row)
+{
+	const struct rt__file *file = l->file;
+	const char *column = NULL, *shown = NULL;
+	char key[RT__KEY_SIZE] = "", own[RT_OWN_SIZE], number[NUMBER_SIZE];
+	size_t at = 0;
+
+	for (size_t i = 0; i < RT__COUNT(file->key) && file->key[i] && at < sizeof key; i++) {
+		const struct rt_field *f = rt_record_field(file->record, file->key[i]);
+		struct rt_value v = rt_field_value(file->record, f, row, own);
+
+		if (!rt__fields_sound(l, f->name))
+			return;
+		column = f->name;
+		shown = rt_value_text(f, &v, number, sizeof number);
+		/* no name holds a line break */
+		at += (size_t)snprintf(key + at, sizeof key - at, "%s\n", shown);
 	}
-	memcpy(l->key, a, na);
-	l->key[na] = '\n'; /* no name holds one */
-	memcpy(l->key + na + 1, b, nb + 1);
-	return l->key;
-}
-
-bool rt__doubled(struct rt__load *l, struct rt_map **seen, const char *column, const char *key,
-		 const char *name, const char *rule)
-{
-	size_t first;
-
-	if (!key)
-		return false;
-	first = rt_map_put(seen, key, (size_t)l->line, &l->nomem);
-	if (first == RT_MAP_NONE)
-		return false;
-	rt__row_fault(l, column, "%s is there already, in line %zu: %s", rt_show(name).text, first,
-		      rule);
-	return true;
-}
-
-bool rt__doubled_number(struct rt__load *l, struct rt_map **seen, const char *class_name,
-			int64_t number, const char *rule)
-{
-	char words[24];
-
-	if (!class_name || !number)
-		return false;
-	snprintf(words, sizeof words, "%" PRId64, number);
-	return rt__doubled(l, seen, "number", rt__key(l, words, class_name), words, rule);
+	if (column)
+		rt__check_once(l, column, key, shown, file->once);
 }

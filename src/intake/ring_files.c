@@ -1,8 +1,8 @@
-/* Files of the ring: kinds and their letters, points.
+/* Files of the ring: kinds and their letters, points, how far it may fall.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "files.h"
+#include "internal.h"
 
-#include <string.h>
+#include <math.h>
 
 /* ---- kinds ----------------------------------------------------------------------------------- */
 
@@ -105,13 +105,14 @@ static void tell_letters_missing(const struct rt__load *l, const char *path)
 enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_ring_row_record, NULL, keep_ring_row};
+	static const struct rt__file file = {&rt_ring_row_record, .keep = keep_ring_row};
 	struct ring_load self = {.out = out, .before = out->n};
-	struct rt__load l = {
-		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
+	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 	size_t told = faults->total;
-	enum rt_err rc = rt__load_all(&l, path);
+	enum rt_err rc;
 
+	l.self = &self;
+	rc = rt__load_all(&l, path);
 	if (rc == RT_OK && faults->total == told) /* else a letter's own row may have a fault */
 		tell_letters_missing(&l, path);
 	rt_map_free(self.places);
@@ -121,22 +122,41 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 
 /* ---- points ---------------------------------------------------------------------------------- */
 
-static void check_point(struct rt__load *l, void *data)
-{
-	const struct rt_point *row = data;
-
-	rt__doubled(l, l->self, "point", row->name, row->name, "each point once");
-}
-
 enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
 			   struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_point_record, check_point, NULL};
-	struct rt_map *seen = NULL;
-	struct rt__load l = {
-		.file = &file, .faults = faults, .err = err, .self = &seen, .list = RT__LIST(out)};
-	enum rt_err rc = rt__load_all(&l, path);
+	static const struct rt__file file = {&rt_point_record, .key = {"point"},
+					     .once = "each point once"};
+	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
-	rt_map_free(seen);
-	return rc;
+	return rt__load_all(&l, path);
+}
+
+/* ---- footing rules --------------------------------------------------------------------------- */
+
+static void check_one_of(struct rt__load *l, const char *column, double metres, double percent)
+{
+	if (isnan(metres) == isnan(percent))
+		rt__row_fault(l, column, "%s: one of the two, in metres or in per cent",
+			      isnan(metres) ? "no limit is given" : "two limits are given");
+}
+
+static void check_footing(struct rt__load *l, void *data)
+{
+	const struct rt_footing_rule *row = data;
+
+	if (!rt__fields_sound(l, "along_m along_percent across_m across_percent"))
+		return;
+	check_one_of(l, "along_m", row->along_m, row->along_percent);
+	check_one_of(l, "across_m", row->across_m, row->across_percent);
+}
+
+enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const char *path,
+				  struct rt_faults *faults, struct rt_error *err)
+{
+	static const struct rt__file file = {&rt_footing_rule_record, .key = {"footing"},
+					     .once = "each rule once", .check = check_footing};
+	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
+
+	return rt__load_all(&l, path);
 }

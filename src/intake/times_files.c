@@ -1,6 +1,6 @@
 /* Files of start times: what is asked of classes, and wishes.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "files.h"
+#include "internal.h"
 
 #include <string.h>
 
@@ -9,29 +9,18 @@
 enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
 			       struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_draw_fix_record, NULL, NULL};
-	struct rt__load l = {.file = &file, .faults = faults, .err = err, .list = RT__LIST(out)};
+	static const struct rt__file file = {&rt_draw_fix_record};
+	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
 	return rt__load_all(&l, path);
 }
 
 /* ---- plan files ------------------------------------------------------------------------------ */
 
-struct plan_load {
-	struct rt__names classes, rings;
-	struct rt_map *seen;
-};
-
 static void check_plan_row(struct rt__load *l, void *data)
 {
-	struct plan_load *self = l->self;
-	struct rt_plan_row *row = data;
+	const struct rt_plan_row *row = data;
 
-	rt__known(l, &self->classes, "class", row->class_name);
-	rt__known(l, &self->rings, "ring", row->ring);
-	if (row->class_name)
-		rt__doubled(l, &self->seen, "class", row->class_name, row->class_name,
-			    "each class once");
 	if (!rt__fields_sound(l, "break_every break_after_s break_s"))
 		;
 	else if ((row->break_every || row->break_after_s) && !row->break_s)
@@ -42,27 +31,21 @@ static void check_plan_row(struct rt__load *l, void *data)
 	if (!row->harrow_every != !row->harrow_s && rt__fields_sound(l, "harrow_every harrow_s"))
 		rt__row_fault(l, row->harrow_s ? "harrow_every" : "harrow_s",
 			      "harrowing wants both harrow_every and harrow_s");
-	row->file = rt__load_path(l);
-	row->line = l->line;
 }
 
 enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
 			      const struct rt_roster *roster, struct rt_faults *faults,
 			      struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_plan_row_record, check_plan_row, NULL};
-	struct plan_load self = {.classes.what = "class", .rings.what = "ring"};
-	struct rt__load l = {
-		.file = &file, .faults = faults, .err = err, .self = &self, .list = RT__LIST(out)};
-	enum rt_err rc;
+	static const struct rt__file file = {&rt_plan_row_record,
+					     RT__PLACED(struct rt_plan_row),
+					     .names = {{"class", RT__CLASSES}, {"ring", RT__RINGS}},
+					     .key = {"class"},
+					     .once = "each class once",
+					     .check = check_plan_row};
+	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	RT__NAMES_FROM(&self.classes, rt__roster(roster)->classes);
-	RT__NAMES_FROM(&self.rings, rt__roster(roster)->rings);
-	rc = rt__load_all(&l, path);
-	rt__names_free(&self.classes);
-	rt__names_free(&self.rings);
-	rt_map_free(self.seen);
-	return rc;
+	return rt__load_all(&l, path);
 }
 
 /* ---- wishes ---------------------------------------------------------------------------------- */
@@ -91,32 +74,20 @@ static void check_asked(struct rt__load *l, const struct rt_wish *w)
 
 static void check_wish(struct rt__load *l, void *data)
 {
-	const struct rt__names *classes = l->self;
-	struct rt_wish *w = data;
+	const struct rt_wish *w = data;
 
 	if (w->about == RT_WISH_CLASS && rt__fields_sound(l, "about"))
-		rt__known(l, classes, "name", w->name);
-	rt__known(l, classes, "class", w->class_name);
-	rt__known(l, classes, "after", w->after);
+		rt__known(l, &l->names[RT__CLASSES], "name", w->name);
 	check_asked(l, w);
-	w->file = rt__load_path(l);
-	w->line = l->line;
 }
 
 enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path, const struct rt_roster *roster,
 			   struct rt_faults *faults, struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_wish_record, check_wish, NULL};
-	struct rt__names classes = {.what = "class"};
-	struct rt__load l = {.file = &file,
-			     .faults = faults,
-			     .err = err,
-			     .self = &classes,
-			     .list = RT__LIST(out)};
-	enum rt_err rc;
+	static const struct rt__file file = {
+		&rt_wish_record, RT__PLACED(struct rt_wish),
+		.names = {{"class", RT__CLASSES}, {"after", RT__CLASSES}}, .check = check_wish};
+	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	RT__NAMES_FROM(&classes, rt__roster(roster)->classes);
-	rc = rt__load_all(&l, path);
-	rt__names_free(&classes);
-	return rc;
+	return rt__load_all(&l, path);
 }

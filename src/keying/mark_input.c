@@ -85,3 +85,12 @@ bool rt_total_typed(const char *typed, int64_t most_x10000, int64_t *total_x1000
 	*total_x10000 = v;
 	return true;
 }
+
+int64_t rt_mark_most(enum rt_mark_kind kind)
+{
+	static const int64_t most[] = {[RT_MARK_ITEM] = RT_MARK_MOST_X10,
+				       [RT_MARK_ERRORS] = RT_SHEET_ERRORS_MOST,
+				       [RT_MARK_TOTAL] = RT_TOTAL_MOST_X10000};
+
+	return most[kind];
+}

@@ -146,6 +146,9 @@ RT_API void rt_mark_accepted(int64_t step_x10, char *out, size_t size);
 RT_API bool rt_sheet_errors_typed(const char *typed, int64_t *errors);
 /* A hand total as typed, 0 to most, with at most four decimals. */
 RT_API bool rt_total_typed(const char *typed, int64_t most_x10000, int64_t *total_x10000);
+#define RT_TOTAL_MOST_X10000 INT64_C(10000000000) /* of any sheet: a million points */
+/* The most that a row of a mark, of errors or of a total may say. */
+RT_API int64_t rt_mark_most(enum rt_mark_kind kind);
 
 /* What one box says in the keying that is under way; version 0: it is empty. */
 struct rt_keyed_box {

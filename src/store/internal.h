@@ -150,8 +150,6 @@ int64_t rt__int_at(struct rt__rows *r, int column);
 int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most);
 
 /* What a mark that is keyed is, and its value. */
-#define RT__TOTAL_MOST_X10000 INT64_C(10000000000) /* a sum that a person wrote: a million */
-int64_t rt__mark_most(enum rt_mark_kind kind);
 enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column);
 int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind);
 

@@ -15,18 +15,9 @@ enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column)
 	return kind;
 }
 
-int64_t rt__mark_most(enum rt_mark_kind kind)
-{
-	static const int64_t most[] = {[RT_MARK_ITEM] = RT_MARK_MOST_X10,
-				       [RT_MARK_ERRORS] = RT_SHEET_ERRORS_MOST,
-				       [RT_MARK_TOTAL] = RT__TOTAL_MOST_X10000};
-
-	return most[kind];
-}
-
 int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind)
 {
-	return rt__int_in(r, column, 0, rt__mark_most(kind));
+	return rt__int_in(r, column, 0, rt_mark_most(kind));
 }
 
 /* The box of a sheet, or the line below the boxes, as the first parameters of its statements. */

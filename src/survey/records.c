@@ -93,17 +93,19 @@ static const struct rt_field angle_fields[] = {
 	NOTE,
 };
 
-static const struct rt_reading blank_reading = {.sigma = NAN};
+#define READINGS(fields_, kind_)                                                                   \
+	.many = "readings", .title = "Readings", RT_FIELDS(fields_),                               \
+	.size = sizeof(struct rt_reading), .blank = &(const struct rt_reading)                     \
+	{                                                                                          \
+		.kind = (kind_), .sigma = NAN                                                      \
+	}
 
-#define READINGS(fields_)                                                                          \
-	.many = "readings", .title = "Readings", RT_FIELDS(fields_), .size = sizeof blank_reading, \
-	.blank = &blank_reading
-
-const struct rt_record rt_distance_record = {"distance", READINGS(distance_fields),
+const struct rt_record rt_distance_record = {"distance",
+					     READINGS(distance_fields, RT_READ_DISTANCE),
 					     .help = "A distance by tape between two pegs."};
-const struct rt_record rt_offset_record = {"offset", READINGS(offset_fields),
+const struct rt_record rt_offset_record = {"offset", READINGS(offset_fields, RT_READ_OFFSET),
 					   .help = "How far a peg is off a string."};
-const struct rt_record rt_angle_record = {"angle", READINGS(angle_fields),
+const struct rt_record rt_angle_record = {"angle", READINGS(angle_fields, RT_READ_ANGLE),
 					  .help = "An angle between two pegs, seen from a third."};
 
 /* ---- a receiver's fixes ---------------------------------------------------------------------- */
