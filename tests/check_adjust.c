@@ -349,7 +349,7 @@ START_TEST(bad_input_is_refused)
 		{"P", "Q", INFINITY, NAN, RT_E_INPUT, "over 0"},
 		{"P", "Q", 5, 0, RT_E_INPUT, "over 0"},
 		{"P", "Q", 5, INFINITY, RT_E_INPUT, "over 0"},
-		{"P", "Peg7", 5, NAN, RT_E_NOTFOUND, "no point Peg7: the nearest is Peg6"},
+		{"P", "Peg7", 5, NAN, RT_E_NOTFOUND, "no point Peg7: did you mean \"Peg6\"?"},
 		{"P", "Twin", 5, NAN, RT_E_INPUT, "start in one place"},
 	};
 	struct rt_point point[] = {{"P", 0, 0, false},

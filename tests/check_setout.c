@@ -551,14 +551,10 @@ START_TEST(feet_to_half_an_inch)
 	} rows[] = {{40, "131 ft 3 in"}, {20, "65 ft 7 1/2 in"},  {25, "82 ft 1/2 in"},
 		    {0, "0 ft 0 in"},	 {0.3048, "1 ft 0 in"},	  {0.0127, "0 ft 1/2 in"},
 		    {0.3, "1 ft 0 in"},	 {-20, "-65 ft 7 1/2 in"}};
-	char words[64];
 
-	for (size_t i = 0; i < COUNT(rows); i++) {
-		rt_format_taped(rows[i].m, true, words, sizeof words);
-		ck_assert_str_eq(words, rows[i].feet);
-	}
-	rt_format_taped(44.72136, false, words, sizeof words);
-	ck_assert_str_eq(words, "44.72 m");
+	for (size_t i = 0; i < COUNT(rows); i++)
+		ck_assert_str_eq(rt_show_taped(rows[i].m, true).text, rows[i].feet);
+	ck_assert_str_eq(rt_show_taped(44.72136, false).text, "44.72 m");
 }
 END_TEST
 

@@ -223,38 +223,60 @@ void rt_format_shortest(double v, char *out, size_t size)
 	}
 }
 
-void rt_format_length(double m, int least, int most, bool feet, char *out, size_t size)
+struct rt_shown_number rt_show_real(double v, int decimals)
+{
+	struct rt_shown_number out;
+
+	rt_format_real(v, decimals, out.text, sizeof out.text);
+	return out;
+}
+
+static struct rt_shown_number with_unit(double v, int decimals, const char *unit)
+{
+	struct rt_shown_number out = rt_show_real(v, decimals);
+	size_t used = strlen(out.text);
+
+	snprintf(out.text + used, sizeof out.text - used, " %s", unit);
+	return out;
+}
+
+struct rt_shown_number rt_show_degrees(double deg)
+{
+	return with_unit(deg, 2, "deg");
+}
+
+struct rt_shown_number rt_show_length(double m, int least, int most, bool feet)
 {
 	double scale = pow(10.0, least);
-	char number[64];
+	struct rt_shown_number out;
 
 	if (feet) {
-		rt_format_feet(m, out, size);
-		return;
+		rt_format_feet(m, out.text, sizeof out.text);
+		return out;
 	}
 	while (least < most && fabs(m * scale - round(m * scale)) > 0.001 * scale) {
 		least++;
 		scale *= 10.0;
 	}
-	rt_format_real(m, least, number, sizeof number);
-	snprintf(out, size, "%s m", number);
+	return with_unit(m, least, "m");
 }
 
-void rt_format_taped(double m, bool feet, char *out, size_t size)
+struct rt_shown_number rt_show_taped(double m, bool feet)
 {
 	long long halves = llround(fabs(m) * 200.0 / CM_PER_INCH);
-	long long inches = halves / 2 % INCHES_PER_FOOT;
-	const char *half = halves % 2 ? (inches ? " 1/2" : "1/2") : "";
-	char number[64];
+	long long whole = halves / (2 * INCHES_PER_FOOT), inches = halves / 2 % INCHES_PER_FOOT;
+	const char *sign = m < 0 && halves ? "-" : "";
+	struct rt_shown_number out;
 
-	if (!feet) {
-		rt_format_real(m, 2, number, sizeof number);
-		snprintf(out, size, "%s m", number);
-		return;
-	}
-	snprintf(number, sizeof number, "%lld", inches);
-	snprintf(out, size, "%s%lld ft %s%s in", m < 0 && halves ? "-" : "",
-		 halves / (2 * INCHES_PER_FOOT), inches || !*half ? number : "", half);
+	if (!feet)
+		return with_unit(m, 2, "m");
+	if (halves % 2 == 0)
+		snprintf(out.text, sizeof out.text, "%s%lld ft %lld in", sign, whole, inches);
+	else if (inches)
+		snprintf(out.text, sizeof out.text, "%s%lld ft %lld 1/2 in", sign, whole, inches);
+	else
+		snprintf(out.text, sizeof out.text, "%s%lld ft 1/2 in", sign, whole);
+	return out;
 }
 
 void rt_format_decimal(int64_t units, int digits, char *out, size_t size)

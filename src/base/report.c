@@ -326,7 +326,7 @@ const char *rt_value_words(const struct rt_field *column, const struct rt_value 
 		if (feet && column->unit == RT_METRE)
 			rt_format_feet(value->as.real, out, size);
 		else if (feet && column->unit == RT_TAPED)
-			rt_format_taped(value->as.real, true, out, size);
+			snprintf(out, size, "%s", rt_show_taped(value->as.real, true).text);
 		else
 			rt_format_real(value->as.real, column->decimals, out, size);
 		return out;

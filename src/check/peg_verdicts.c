@@ -151,13 +151,10 @@ void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char *out, s
 
 	used = (size_t)snprintf(out, size, "%s",
 				peg->moves && peg->verdict == RT_PEG_UNSURE ? "perhaps " : "");
-	for (size_t i = 0; i < peg->moves && used < size; i++) {
-		char length[32];
-
-		rt_format_length(peg->move[i].by_m, 2, 2, feet, length, sizeof length);
+	for (size_t i = 0; i < peg->moves && used < size; i++)
 		used += (size_t)snprintf(out + used, size - used, "%s%s %s", i ? " and " : "",
-					 length, peg->move[i].where);
-	}
+					 rt_show_length(peg->move[i].by_m, 2, 2, feet).text,
+					 peg->move[i].where);
 }
 
 enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs, struct rt_error *err)

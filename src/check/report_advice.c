@@ -6,11 +6,10 @@
 
 #include "internal.h"
 
-#define READING_SIZE 80	   /* of a reading in words */
-#define MOVE_SIZE    160   /* of a move in words */
-#define TOLD_M	     0.005 /* less is not told: no peg is set so well */
-#define GAIN_TOLD_M  0.001 /* less does not show in what is told */
-#define SURE	     2.0   /* standard errors */
+#define MOVE_SIZE   160	  /* of a move in words */
+#define TOLD_M	    0.005 /* less is not told: no peg is set so well */
+#define GAIN_TOLD_M 0.001 /* less does not show in what is told */
+#define SURE	    2.0	  /* standard errors */
 
 /* ---- next readings ---- */
 
@@ -56,26 +55,22 @@ static void put_next(struct rt_report *r, const struct rt_record *table, const s
 static void note_best(struct rt_report *r, const struct rt_next_readings *next, bool feet)
 {
 	const struct rt_next *best = &next->single[0];
-	char words[READING_SIZE], now[32], then[32];
+	struct rt_shown_number now = rt_show_length(next->largest_se_m, 3, 3, feet);
 
-	if (next->singles == 0) {
+	if (next->singles == 0)
 		rt_report_note(r, "Every reading that this tape allows is made already.");
-		return;
-	}
-	rt_reading_words(&best->reading, words, sizeof words);
-	rt_format_length(next->largest_se_m, 3, 3, feet, now, sizeof now);
-	rt_format_length(best->largest_se_m, 3, 3, feet, then, sizeof then);
-	if (best->gain_m < GAIN_TOLD_M)
+	else if (best->gain_m < GAIN_TOLD_M)
 		rt_report_note(r,
 			       "No one reading makes the peg known worst (%s, +- %s) much better: "
 			       "others are as poor. Take the readings in the order of the second "
 			       "table.",
-			       next->worst, now);
+			       next->worst, now.text);
 	else
 		rt_report_note(r,
 			       "Best next reading: %s. The largest standard error, now %s (%s), "
 			       "becomes %s.",
-			       words, now, next->worst, then);
+			       rt_reading_words(&best->reading).text, now.text, next->worst,
+			       rt_show_length(best->largest_se_m, 3, 3, feet).text);
 }
 
 enum rt_err rt_ring_next_report(struct rt_report *r, const struct rt_next_readings *next, bool feet,
@@ -275,11 +270,6 @@ static void put_diagonals(struct rt_report *r, const struct rt_diagonals *d)
 
 static void note_slide(struct rt_report *r, const struct rt_diagonals *d, bool feet)
 {
-	char differ[32], by[32], se[32];
-
-	rt_format_length(fabs(d->ak_cm_m - d->fa_hc_m), 2, 2, feet, differ, sizeof differ);
-	rt_format_length(fabs(d->slide_m), 2, 2, feet, by, sizeof by);
-	rt_format_length(d->se_m, 2, 2, feet, se, sizeof se);
 	if (fabs(d->slide_m) < TOLD_M) {
 		rt_report_note(r, "The diagonals are equal.");
 		return;
@@ -287,27 +277,26 @@ static void note_slide(struct rt_report *r, const struct rt_diagonals *d, bool f
 	rt_report_note(r,
 		       "The diagonals differ by %s: slide both far pegs, HC and CM, %s along the C "
 		       "side towards %s, the far peg of the shorter one.",
-		       differ, by, slide_towards(d));
+		       rt_show_length(fabs(d->ak_cm_m - d->fa_hc_m), 2, 2, feet).text,
+		       rt_show_length(fabs(d->slide_m), 2, 2, feet).text, slide_towards(d));
 	if (fabs(d->slide_m) < SURE * d->se_m)
 		rt_report_note(r,
 			       "Two taped diagonals tell the slide to +- %s only: so small a "
 			       "difference may be the taping. Tape both again first.",
-			       se);
+			       rt_show_length(d->se_m, 2, 2, feet).text);
 }
 
 static void note_out(struct rt_report *r, const struct rt_diagonals *d, bool feet)
 {
-	char expected[32], should[32], by[32];
-
 	if (fabs(d->out_m) < fmax(TOLD_M, SURE * d->out_se_m))
 		return;
-	rt_format_length(d->expected_m, 2, 2, feet, expected, sizeof expected);
-	rt_format_length(d->should_m, 2, 2, feet, should, sizeof should);
-	rt_format_length(fabs(d->out_m), 2, 2, feet, by, sizeof by);
 	rt_report_note(r,
 		       "Then both read %s, not %s: the sides are not all true. If the short sides "
 		       "are, move both far pegs %s straight %s the A side.",
-		       expected, should, by, d->out_m > 0 ? "away from" : "towards");
+		       rt_show_length(d->expected_m, 2, 2, feet).text,
+		       rt_show_length(d->should_m, 2, 2, feet).text,
+		       rt_show_length(fabs(d->out_m), 2, 2, feet).text,
+		       d->out_m > 0 ? "away from" : "towards");
 }
 
 enum rt_err rt_diagonals_report(struct rt_report *r, const struct rt_diagonals *diagonals,

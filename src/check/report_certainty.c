@@ -5,9 +5,8 @@
 
 #include "internal.h"
 
-#define LEAST_TOLD   0.001 /* a probability */
-#define READING_SIZE 80	   /* of a reading in words */
-#define WHAT_SIZE    256   /* of a part of the shape in words */
+#define LEAST_TOLD 0.001 /* a probability */
+#define WHAT_SIZE  256	 /* of a part of the shape in words */
 
 /* ---- shape ---- */
 
@@ -44,26 +43,18 @@ const struct rt_record rt__shape_table = RT_TABLE(
 	"shape", "Shape: square, true to length, straight", shape_fields, struct shape_row);
 
 /* A value of a row with its unit. */
-static void value_words(const struct rt_shape_row *row, double value, bool feet, char out[32])
+static struct rt_shown_number value_words(const struct rt_shape_row *row, double value, bool feet)
 {
-	char text[28];
-
-	if (row->shape != RT_SHAPE_CORNER) {
-		rt_format_length(value, 3, 3, feet, out, 32);
-		return;
-	}
-	rt_format_real(value, 2, text, sizeof text);
-	snprintf(out, 32, "%s deg", text);
+	return row->shape == RT_SHAPE_CORNER ? rt_show_degrees(value)
+					     : rt_show_length(value, 3, 3, feet);
 }
 
 static void what_words(const struct rt_shape_row *row, bool feet, char *out, size_t size)
 {
-	char arm[32];
-
 	switch (row->shape) {
 	case RT_SHAPE_CORNER:
-		rt_format_length(row->arm_m, 0, 2, feet, arm, sizeof arm);
-		snprintf(out, size, "corner %s, over %s", row->at, arm);
+		snprintf(out, size, "corner %s, over %s", row->at,
+			 rt_show_length(row->arm_m, 0, 2, feet).text);
 		break;
 	case RT_SHAPE_SIDE:
 	case RT_SHAPE_DIAGONAL:
@@ -81,12 +72,12 @@ static void put_shape(struct rt_report *r, const struct rt_ring_shape *shape, bo
 
 	for (size_t i = 0; i < shape->rows; i++) {
 		const struct rt_shape_row *row = &shape->row[i];
-		char what[WHAT_SIZE], measured[32], should[32];
+		char what[WHAT_SIZE];
 
 		what_words(row, feet, what, sizeof what);
-		value_words(row, row->measured, feet, measured);
-		value_words(row, row->should, feet, should);
-		rt_put_row(t, &(struct shape_row){row, what, measured, should,
+		rt_put_row(t, &(struct shape_row){row, what,
+						  value_words(row, row->measured, feet).text,
+						  value_words(row, row->should, feet).text,
 						  row->shape == RT_SHAPE_CORNER ? "deg" : "m"});
 	}
 }
@@ -139,8 +130,9 @@ static void put_reliability(struct rt_report *r, const struct rt_ring_check *che
 static void note_hidden(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
 	const struct rt_adjustment *a = &check->adjustment;
+	const struct rt_adjusted_reading *x;
+	const struct rt_hidden *h;
 	size_t worst = a->readings;
-	char words[READING_SIZE], mistake[32], shift[32];
 
 	for (size_t i = 0; i < a->readings; i++) {
 		if (a->reading[i].verdict == RT_READING_GOOD &&
@@ -151,67 +143,65 @@ static void note_hidden(struct rt_report *r, const struct rt_ring_check *check, 
 	}
 	if (worst == a->readings)
 		return;
-	rt_reading_words(a->reading[worst].reading, words, sizeof words);
-	if (a->reading[worst].reading->kind == RT_READ_ANGLE)
-		snprintf(mistake, sizeof mistake, "%.2f deg", a->reading[worst].hidden_m);
-	else
-		rt_format_length(a->reading[worst].hidden_m, 2, 2, feet, mistake, sizeof mistake);
-	rt_format_length(check->hidden[worst].shift_m, 2, 2, feet, shift, sizeof shift);
+	x = &a->reading[worst];
+	h = &check->hidden[worst];
 	rt_report_note(r,
 		       "Of the checked readings %s could do most harm: a mistake of %s in it is "
 		       "found 4 times in 5; not found, it shifts %s by %s.",
-		       words, mistake, check->peg[check->hidden[worst].peg].peg.name, shift);
+		       rt_reading_words(x->reading).text,
+		       x->reading->kind == RT_READ_ANGLE
+			       ? rt_show_degrees(x->hidden_m).text
+			       : rt_show_length(x->hidden_m, 2, 2, feet).text,
+		       check->peg[h->peg].peg.name, rt_show_length(h->shift_m, 2, 2, feet).text);
 }
 
 /* ---- the tape ---- */
 
 static void note_tape(struct rt_report *r, const struct rt_ring_check *check)
 {
-	char percent[32], error[32];
+	struct rt_shown_number percent = rt_show_real(100 * fabs(check->tape), 2);
+	struct rt_shown_number error = rt_show_real(100 * check->tape_se, 2);
 	const char *way = check->tape > 0 ? "long" : "short";
+	bool beyond_chance = fabs(check->tape) > RT_W_CRITICAL * check->tape_se;
 
 	if (isnan(check->tape))
 		return;
-	rt_format_real(100 * fabs(check->tape), 2, percent, sizeof percent);
-	rt_format_real(100 * check->tape_se, 2, error, sizeof error);
-	if (fabs(check->tape) > RT_W_CRITICAL * check->tape_se)
+	if (beyond_chance)
 		r->needs_person = true;
 	if (check->tape_corrected)
 		rt_report_note(r,
 			       "Your tape reads %s %% %s (+- %s %%), as the receiver shows, with "
 			       "over 99.9 %% certainty. That was taken out of all taped lengths "
 			       "before the pegs were judged. Use another tape, or allow for it.",
-			       percent, way, error);
-	else if (fabs(check->tape) <= RT_W_CRITICAL * check->tape_se)
+			       percent.text, way, error.text);
+	else if (!beyond_chance)
 		rt_report_note(
 			r,
 			"The tape agrees with the receiver: it reads %s %% %s (+- %s %%), no "
 			"more than chance.",
-			percent, way, error);
+			percent.text, way, error.text);
 	else
 		rt_report_note(
 			r,
 			"The tape and the receiver disagree: the tape seems to read %s %% %s "
 			"(+- %s %%), but other readings are wrong too. Clear those up first.",
-			percent, way, error);
+			percent.text, way, error.text);
 }
 
 /* ---- certainty ---- */
 
 static void note_certainty(struct rt_report *r, const struct rt_ring_check *check)
 {
-	char percent[32];
-
 	if (isnan(check->p_any_wrong) || check->unsure == check->pegs)
 		return;
 	/* where nothing is checked, a chance says nothing: that is told instead */
 	if (check->adjustment.test == RT_SIGMA_UNTESTED)
 		return;
-	rt_format_real(100 * fmax(check->p_any_wrong, LEAST_TOLD), 1, percent, sizeof percent);
 	rt_report_note(r,
 		       "The chance that any peg called good is off, or one to move is not, is %s "
 		       "%s %%, as far as no mistake hides in the readings%s.",
-		       check->p_any_wrong < LEAST_TOLD ? "under" : "at most", percent,
+		       check->p_any_wrong < LEAST_TOLD ? "under" : "at most",
+		       rt_show_real(100 * fmax(check->p_any_wrong, LEAST_TOLD), 1).text,
 		       check->stretch != 0 ? " and the tape is right" : "");
 }
 

@@ -44,7 +44,7 @@ static const char *write_reading(const struct rt_field *f, const void *reading, 
 	(void)f;
 	if (!of)
 		return NULL;
-	rt_reading_words(of, out, size);
+	snprintf(out, size, "%s", rt_reading_words(of).text);
 	return out;
 }
 
@@ -99,30 +99,23 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_check *check, boo
 	}
 }
 
-static void note_rests(struct rt_report *r, const struct rt_checked_peg *p, const char *off)
-{
-	char words[120];
-
-	rt_reading_words(p->rests_on, words, sizeof words);
-	rt_report_note(
-		r,
-		"%s seems %s off, but that rests on %s alone, which no other reading checks: "
-		"measure %s from another peg before moving it.",
-		p->peg.name, off, words, p->peg.name);
-}
-
 static void note_moves(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
-		char off[32], move[MOVE_SIZE];
+		struct rt_shown_number off = rt_show_length(p->off_m, 2, 2, feet);
+		char move[MOVE_SIZE];
 
-		rt_format_length(p->off_m, 2, 2, feet, off, sizeof off);
 		rt_peg_move_words(p, feet, move, sizeof move);
 		if (p->verdict == RT_PEG_MOVE)
-			rt_report_note(r, "%s is %s off: move it %s.", p->peg.name, off, move);
+			rt_report_note(r, "%s is %s off: move it %s.", p->peg.name, off.text, move);
 		if (p->rests_on && !rt__in_doubt(&check->adjustment))
-			note_rests(r, p, off);
+			rt_report_note(r,
+				       "%s seems %s off, but that rests on %s alone, which no "
+				       "other reading checks: measure %s from another peg before "
+				       "moving it.",
+				       p->peg.name, off.text, rt_reading_words(p->rests_on).text,
+				       p->peg.name);
 		if (p->retape)
 			rt_report_note(r,
 				       "Most readings set aside touch %s: tape %s again before "
@@ -135,41 +128,39 @@ static void note_moves(struct rt_report *r, const struct rt_ring_check *check, b
 static void note_unsure(struct rt_report *r, const struct rt_ring_check *check, bool feet)
 {
 	bool any = false;
-	char tolerance[32];
+	struct rt_shown_number tolerance = rt_show_length(check->tolerance_m, 2, 2, feet);
 
 	for (size_t i = 0; i < check->pegs; i++)
 		any |= check->peg[i].verdict == RT_PEG_UNSURE && !check->peg[i].retape &&
 		       !check->peg[i].rests_on;
-	rt_format_length(check->tolerance_m, 2, 2, feet, tolerance, sizeof tolerance);
 	if (any && check->adjustment.end == RT_SEARCH_WORSE)
 		rt_report_note(r,
 			       "Unsure: readings as poor as these cannot tell whether the peg is "
 			       "within the tolerance of %s. Measure these pegs once more.",
-			       tolerance);
+			       tolerance.text);
 	else if (any)
 		rt_report_note(
 			r,
 			"Unsure: the tolerance of %s lies within two standard errors of what "
 			"was found. Measure these pegs once more.",
-			tolerance);
+			tolerance.text);
 }
 
 static void note_stretch(struct rt_report *r, const struct rt_ring_check *check)
 {
-	char percent[32], error[32];
+	struct rt_shown_number percent = rt_show_real(100 * fabs(check->stretch), 2);
+	struct rt_shown_number error = rt_show_real(100 * check->stretch_se, 2);
 
-	rt_format_real(100 * fabs(check->stretch), 2, percent, sizeof percent);
-	rt_format_real(100 * check->stretch_se, 2, error, sizeof error);
 	if (check->stretch > 0)
 		rt_report_note(r,
 			       "All distances are %s %% long (+- %s %%): a tape that is too short "
 			       "looks just like this. Check the tape before any peg is moved.",
-			       percent, error);
+			       percent.text, error.text);
 	else if (check->stretch < 0)
 		rt_report_note(r,
 			       "All distances are %s %% short (+- %s %%): a stretched tape looks "
 			       "just like this. Check the tape before any peg is moved.",
-			       percent, error);
+			       percent.text, error.text);
 }
 
 static void notes_of_pegs(struct rt_report *r, const struct rt_ring_check *check, bool feet)

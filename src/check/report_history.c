@@ -176,17 +176,15 @@ static void note_becoming(struct rt_report *r, const struct rt_past_check *first
 			  const struct rt_past_check *latest, bool feet)
 {
 	const struct rt_checked_peg *was, *is;
-	char from[32], to[32];
 
 	r->needs_person = r->needs_person || latest->check->verdict != RT_RING_TRUE;
 	was = rt_ring_check_worst(first->check);
 	is = rt_ring_check_worst(latest->check);
 	if (first == latest || !was || !is)
 		return;
-	rt_format_length(was->off_m, 2, 2, feet, from, sizeof from);
-	rt_format_length(is->off_m, 2, 2, feet, to, sizeof to);
-	rt_report_note(r, "The largest offset was %s at %s, and is %s at %s now.", from,
-		       was->peg.name, to, is->peg.name);
+	rt_report_note(r, "The largest offset was %s at %s, and is %s at %s now.",
+		       rt_show_length(was->off_m, 2, 2, feet).text, was->peg.name,
+		       rt_show_length(is->off_m, 2, 2, feet).text, is->peg.name);
 }
 
 enum rt_err rt_ring_history_report(struct rt_report *r, const struct rt_ring_kind *kind,

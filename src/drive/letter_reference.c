@@ -142,17 +142,15 @@ struct rt_place rt__place_by_letters(const struct rt__track *track, const struct
 
 void rt_place_words(const struct rt_place *place, bool feet, char *out, size_t size)
 {
-	char past[64] = "", in[64] = "", length[40];
+	char past[64] = "", in[64] = "";
 
-	if (fabs(place->past_m) > RT__EQUAL_M) {
-		rt_format_length(fabs(place->past_m), 1, 2, feet, length, sizeof length);
-		snprintf(past, sizeof past, "%s %s %s", length,
+	if (fabs(place->past_m) > RT__EQUAL_M)
+		snprintf(past, sizeof past, "%s %s %s",
+			 rt_show_length(fabs(place->past_m), 1, 2, feet).text,
 			 place->past_m > 0.0 ? "past" : "before", place->line ? "the " : "");
-	}
-	if (fabs(place->in_m) > RT__EQUAL_M) {
-		rt_format_length(fabs(place->in_m), 1, 2, feet, length, sizeof length);
-		snprintf(in, sizeof in, ", %s %s", length,
+	if (fabs(place->in_m) > RT__EQUAL_M)
+		snprintf(in, sizeof in, ", %s %s",
+			 rt_show_length(fabs(place->in_m), 1, 2, feet).text,
 			 place->in_m > 0.0 ? "inside" : "outside");
-	}
 	snprintf(out, size, "%s%s%s", past, place->reference, in);
 }

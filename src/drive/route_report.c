@@ -117,12 +117,9 @@ static void say(struct words *w, const char *s)
 /* With a second decimal where it tells what is needed from what there is. */
 static void say_length(struct words *w, double m, bool feet)
 {
-	char length[48];
-
 	int least = m < 0.1 ? 3 : m < 1.0 ? 2 : 1;
 
-	rt_format_length(m, least, least < 2 ? 2 : least, feet, length, sizeof length);
-	say(w, length);
+	say(w, rt_show_length(m, least, least < 2 ? 2 : least, feet).text);
 }
 
 static const char *form_of(enum rt_route_problem_kind kind)
@@ -211,14 +208,11 @@ static void put_turns(struct rt_report *r, const struct rt_route *route, bool fe
 
 static void put_notes(struct rt_report *r, const struct rt_route *route)
 {
-	char diameter[32];
-
-	rt_format_real(route->diameter_m, 1, diameter, sizeof diameter);
 	rt_report_note(r,
 		       "Turns without a number of their own are driven with %s m, level %s in "
 		       "%s. A movement's length runs from the middle of the arc, or the letter, "
 		       "where the last one ended.",
-		       diameter, route->level, route->kind);
+		       rt_show_real(route->diameter_m, 1).text, route->level, route->kind);
 	if (!route->timed)
 		rt_report_note(r, "The total is of the movements that have a length and a time; "
 				  "without all of them there is no interval between starts.");

@@ -132,10 +132,7 @@ enum rt_err rt__footing_plane(struct rt_footing *f, const struct rt_pegs *pegs,
 void rt_footing_water_words(const struct rt_footing *footing, char *out, size_t size)
 {
 	const struct rt_footing_plane *p = &footing->plane;
-	char percent[32], error[32];
 
-	rt_format_real(100 * p->fall, 2, percent, sizeof percent);
-	rt_format_real(100 * p->se_fall, 2, error, sizeof error);
 	if (!p->fitted)
 		snprintf(out, size,
 			 "Where water runs is not known: that takes the heights of "
@@ -147,5 +144,6 @@ void rt_footing_water_words(const struct rt_footing *footing, char *out, size_t 
 	else
 		snprintf(out, size,
 			 "Water runs towards %s: as a whole the ring falls %s %% (+- %s) that way.",
-			 p->towards, percent, error);
+			 p->towards, rt_show_real(100 * p->fall, 2).text,
+			 rt_show_real(100 * p->se_fall, 2).text);
 }

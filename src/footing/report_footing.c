@@ -85,7 +85,8 @@ static void note_lines(struct rt_report *r, const struct rt_footing *f, bool acr
 		       enum rt_footing_verdict verdict, bool feet)
 {
 	const struct rt_footing_line *worst = NULL;
-	char fall[32], limit[32], others[64] = "";
+	struct rt_shown_number fall, limit;
+	char others[64] = "";
 	size_t n = 0;
 
 	for (size_t i = 0; i < f->lines; i++) {
@@ -99,18 +100,20 @@ static void note_lines(struct rt_report *r, const struct rt_footing *f, bool acr
 	}
 	if (!worst)
 		return;
-	rt_format_length(worst->fall_m, 2, 2, feet, fall, sizeof fall);
-	rt_format_length(worst->limit_m, 2, 2, feet, limit, sizeof limit);
+	fall = rt_show_length(worst->fall_m, 2, 2, feet);
+	limit = rt_show_length(worst->limit_m, 2, 2, feet);
 	if (n > 1)
 		snprintf(others, sizeof others, " So it is with %zu more of these lines.", n - 1);
 	if (verdict == RT_FOOTING_STEEP)
 		rt_report_note(r, "Too steep: the %s falls %s from %s to %s; at most %s.%s",
-			       worst->what, fall, worst->from.name, worst->to.name, limit, others);
+			       worst->what, fall.text, worst->from.name, worst->to.name, limit.text,
+			       others);
 	else
 		rt_report_note(r,
 			       "Unsure: the %s falls %s from %s to %s, and the limit of %s lies "
 			       "within two standard errors of that. Level them once more.%s",
-			       worst->what, fall, worst->from.name, worst->to.name, limit, others);
+			       worst->what, fall.text, worst->from.name, worst->to.name, limit.text,
+			       others);
 }
 
 static void note_steep(struct rt_report *r, const struct rt_footing *f, bool feet)
@@ -127,7 +130,7 @@ static void note_uneven(struct rt_report *r, const struct rt_footing *f, enum rt
 {
 	const struct rt_footing_peg *worst = NULL;
 	struct rt__told names = {0};
-	char far[32];
+	struct rt_shown_number far;
 
 	for (size_t i = 0; i < f->pegs; i++) {
 		const struct rt_footing_peg *p = &f->peg[i];
@@ -140,14 +143,14 @@ static void note_uneven(struct rt_report *r, const struct rt_footing *f, enum rt
 	}
 	if (!worst)
 		return;
-	rt_format_length(fabs(worst->off_plane_m), 2, 2, feet, far, sizeof far);
+	far = rt_show_length(fabs(worst->off_plane_m), 2, 2, feet);
 	if (lies == RT_LIES_HUMP)
-		rt_report_note(r, "Hump at %s: up to %s above the plane, at %s.", names.text, far,
-			       worst->peg.name);
+		rt_report_note(r, "Hump at %s: up to %s above the plane, at %s.", names.text,
+			       far.text, worst->peg.name);
 	else
 		rt_report_note(r,
 			       "Hollow at %s: up to %s under the plane, at %s. Water stays there.",
-			       names.text, far, worst->peg.name);
+			       names.text, far.text, worst->peg.name);
 }
 
 static void note_missing(struct rt_report *r, const struct rt_footing *f)
@@ -168,7 +171,7 @@ static void note_missing(struct rt_report *r, const struct rt_footing *f)
 enum rt_err rt_footing_report(struct rt_report *r, const struct rt_footing *f, bool feet,
 			      struct rt_error *err)
 {
-	char along[32], across[32], water[240];
+	char water[240];
 
 	rt_report_list(r, &line_table, f->line, f->lines);
 	if (f->plane.fitted)
@@ -180,13 +183,13 @@ enum rt_err rt_footing_report(struct rt_report *r, const struct rt_footing *f, b
 	note_uneven(r, f, RT_LIES_HOLLOW, feet);
 	note_uneven(r, f, RT_LIES_HUMP, feet);
 	note_missing(r, f);
-	rt_format_length(f->limits.along_m, 2, 2, feet, along, sizeof along);
-	rt_format_length(f->limits.across_m, 2, 2, feet, across, sizeof across);
 	rt_report_note(r,
 		       "Limits of the fall: %s along or on a diagonal, %s across%s%s%s. Check the "
 		       "rulebook in force.",
-		       along, across, f->limits.source ? " (" : "",
-		       f->limits.source ? f->limits.source : "", f->limits.source ? ")" : "");
+		       rt_show_length(f->limits.along_m, 2, 2, feet).text,
+		       rt_show_length(f->limits.across_m, 2, 2, feet).text,
+		       f->limits.source ? " (" : "", f->limits.source ? f->limits.source : "",
+		       f->limits.source ? ")" : "");
 	if (f->steep || f->unsure)
 		r->needs_person = true;
 	return rt_report_result(r, err);

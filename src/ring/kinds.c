@@ -127,13 +127,10 @@ static enum rt_err letter_place_check(const struct rt_ring_kind *kind, size_t i,
 {
 	const struct rt_letter *l = &kind->letters.at[i];
 	double length = side_length(kind, l->side);
-	char most[32];
 
-	if (!(l->offset_m > SAME_PLACE_M && l->offset_m < length - SAME_PLACE_M)) {
-		rt_format_real(length, 2, most, sizeof most);
+	if (!(l->offset_m > SAME_PLACE_M && l->offset_m < length - SAME_PLACE_M))
 		return rt_fail(err, RT_E_INPUT, "%s is not inside its side: over 0, under %s m",
-			       l->name, most);
-	}
+			       l->name, rt_show_real(length, 2).text);
 	for (size_t k = 0; k < i; k++) {
 		const struct rt_letter *other = &kind->letters.at[k];
 

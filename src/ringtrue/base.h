@@ -174,18 +174,26 @@ RT_API bool rt_parse_height(const char *s, double *cm);
 /* A length in metres as feet and inches: to the nearest inch, "131 ft 3 in"; under 10 ft to a
  * tenth of an inch, "0 ft 3.4 in". */
 RT_API void rt_format_feet(double m, char *out, size_t size);
+/* What a sentence shows: `rt_show(name).text`. */
+struct rt_shown {
+	char text[100];
+};
+/* Text in quotes, cut when long, control characters and stray bytes made visible. */
+RT_API struct rt_shown rt_show(const char *s);
+/* The same of a number. */
+struct rt_shown_number {
+	char text[40];
+};
 /* A length with its unit, "1.5 m": with the fewest decimals from least to most that are true to a
  * millimetre, or in feet and inches. */
-RT_API void rt_format_length(double m, int least, int most, bool feet, char *out, size_t size);
+RT_API struct rt_shown_number rt_show_length(double m, int least, int most, bool feet);
 /* A length to be set out, as a tape shows it: "131 ft 3 in", "65 ft 7 1/2 in", to the nearest half
  * inch; or in metres to two decimals, "40.00 m". */
-RT_API void rt_format_taped(double m, bool feet, char *out, size_t size);
-/* Text as a message quotes it: in quotes, cut when long, control characters and stray bytes made
- * visible. */
-struct rt_shown {
-	char text[80];
-};
-RT_API struct rt_shown rt_show(const char *s);
+RT_API struct rt_shown_number rt_show_taped(double m, bool feet);
+/* An angle: "89.98 deg". */
+RT_API struct rt_shown_number rt_show_degrees(double deg);
+/* v as rt_format_real has it. */
+RT_API struct rt_shown_number rt_show_real(double v, int decimals);
 /* v with so many decimals (0 to 17), point always '.', no "-0.00". */
 RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
 /* v with the fewest digits that read back as v (at most 17), point always '.'. */

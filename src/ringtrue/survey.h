@@ -71,7 +71,7 @@ RT_API extern const struct rt_record rt_metre_fix_record;
 RT_API extern const struct rt_record rt_degree_fix_record;
 
 /* A reading in words: "A-C", "offset of K from A-C", "angle at K from A to C", "x of K". */
-RT_API void rt_reading_words(const struct rt_reading *r, char *out, size_t size);
+RT_API struct rt_shown rt_reading_words(const struct rt_reading *r);
 
 /* A point for `adjust`: where it starts, and whether it is fixed. */
 struct rt_point {
@@ -202,8 +202,7 @@ struct rt_adjustment {
  * *out starts zeroed and is yours: rt_adjustment_free.  RT_E_INPUT: no readings, a reading that
  * is none (no distance, from one point to itself), coordinates that are no numbers, points that
  * start in one place though a reading joins them, every point fixed, most distances in another
- * unit than metres.  RT_E_NOTFOUND: a reading
- * names an unknown point.  RT_E_NOFIX: names each point that is not fixed (too few readings, a
+ * unit than metres.  RT_E_NOTFOUND: a reading names an unknown point.  RT_E_NOFIX: names each point that is not fixed (too few readings, a
  * standard error before measuring over RT_SE_FIXED_M, or a mirror place within 1 m that the
  * readings fit as well) and the readings that would fix it.  RT_E_NUMERIC: the readings
  * contradict each other by many metres, and where to look first. */

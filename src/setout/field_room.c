@@ -63,24 +63,13 @@ static int64_t boards(const struct rt_ring_kind *kind)
 		    (int64_t)ceil(kind->width_m / RT_BOARD_M - 1e-9));
 }
 
-/* Lengths that strings are cut to: sides and a diagonal. */
-static void strings(struct rt_setout_thing *t, const struct rt_ring_kind *kind, bool feet)
-{
-	char a[40], b[40], c[40];
-
-	rt_format_taped(kind->length_m, feet, a, sizeof a);
-	rt_format_taped(kind->width_m, feet, b, sizeof b);
-	rt_format_taped(hypot(kind->width_m, kind->length_m), feet, c, sizeof c);
-	snprintf(t->words, sizeof t->words, "to lie along the sides: %s, %s; diagonal %s", a, b, c);
-}
-
 size_t rt_setout_carry(struct rt_setout_thing out[RT_THINGS_MOST],
 		       const struct rt_setout_plan *plan, double opening_m, bool feet)
 {
 	const struct rt_setout_options *o = &plan->options;
 	int64_t letters = 0, centre = 0, marks = 0, poles = 0;
+	double width = plan->kind->width_m, length = plan->kind->length_m;
 	struct rt_setout_thing *t;
-	char length[40];
 	size_t n = 0;
 
 	for (size_t i = 0; i < plan->pegs.n; i++) {
@@ -91,11 +80,10 @@ size_t rt_setout_carry(struct rt_setout_thing out[RT_THINGS_MOST],
 		poles += plan->step[i].kind == RT_SETOUT_SIGHT;
 	for (size_t i = plan->pegs.n; i < plan->points; i++)
 		marks += !plan->point[i].held;
-	rt_format_taped(o->tape_m, feet, length, sizeof length);
 	if (o->receiver)
 		add(out, &n, 1, "receiver");
 	t = add(out, &n, o->tapes, o->tapes == 1 ? "tape" : "tapes");
-	snprintf(t->words, sizeof t->words, "%s", length);
+	snprintf(t->words, sizeof t->words, "%s", rt_show_taped(o->tape_m, feet).text);
 	add(out, &n, 4, "pegs for the corners");
 	t = add(out, &n, letters + centre, "pegs for the letters");
 	if (centre)
@@ -106,10 +94,13 @@ size_t rt_setout_carry(struct rt_setout_thing out[RT_THINGS_MOST],
 		    marks - poles == 1 ? "peg for a mark" : "pegs for marks");
 	add(out, &n, 4, "poles or flags to sight by");
 	add(out, &n, 1, "mallet");
-	strings(add(out, &n, 1, "string"), plan->kind, feet);
+	t = add(out, &n, 1, "string");
+	snprintf(t->words, sizeof t->words, "to lie along the sides: %s, %s; diagonal %s",
+		 rt_show_taped(length, feet).text, rt_show_taped(width, feet).text,
+		 rt_show_taped(hypot(width, length), feet).text);
 	t = add(out, &n, boards(plan->kind), "boards of 4 m");
-	rt_format_taped(opening_m, feet, length, sizeof length);
-	snprintf(t->words, sizeof t->words, "less those of the opening at A, %s", length);
+	snprintf(t->words, sizeof t->words, "less those of the opening at A, %s",
+		 rt_show_taped(opening_m, feet).text);
 	add(out, &n, letters, "letter signs");
 	return n;
 }

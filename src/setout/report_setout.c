@@ -43,15 +43,12 @@ static void put_pegs(struct rt_report *r, const struct rt_ring_setout *setout)
 /* "AK", "15 m from AK towards FA". */
 static const char *mark_words(const struct rt_setout_mark *mark, bool feet, char *out, size_t size)
 {
-	char length[32];
-
 	if (!mark->towards)
 		return mark->peg;
-	if (feet)
-		rt_format_taped(mark->past_m, true, length, sizeof length);
-	else
-		rt_format_length(mark->past_m, 0, 1, false, length, sizeof length);
-	snprintf(out, size, "%s from %s towards %s", length, mark->peg, mark->towards);
+	snprintf(out, size, "%s from %s towards %s",
+		 feet ? rt_show_taped(mark->past_m, true).text
+		      : rt_show_length(mark->past_m, 0, 1, false).text,
+		 mark->peg, mark->towards);
 	return out;
 }
 
@@ -132,7 +129,6 @@ static void put_lengths(struct rt_report *r, const struct rt_ring_setout *setout
 static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout, bool feet)
 {
 	bool unconfirmed = false;
-	char two[32], one[32];
 
 	for (size_t i = 0; i < setout->pegs.n; i++)
 		unconfirmed |= rt_peg_unconfirmed(setout->kind, &setout->pegs.at[i]);
@@ -146,8 +142,6 @@ static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout, 
 	if (unconfirmed)
 		rt_report_note(r, "V, P, S and R of a driven ring of 40 x 80 m: rulebooks differ "
 				  "or do not show them. Check the rulebook in force.");
-	rt_format_taped(2, feet, two, sizeof two);
-	rt_format_taped(1, feet, one, sizeof one);
 	if (setout->kind->discipline == RT_DRIVEN)
 		rt_report_note(r, "Leave the opening at A out of the boards: wide enough for the "
 				  "widest turnout. Check the rulebook in force.");
@@ -155,7 +149,7 @@ static void put_notes(struct rt_report *r, const struct rt_ring_setout *setout, 
 		rt_report_note(r,
 			       "Leave the opening at A out of the boards: %s at least (%s in some "
 			       "rulebooks). Check the rulebook in force.",
-			       two, one);
+			       rt_show_taped(2, feet).text, rt_show_taped(1, feet).text);
 }
 
 enum rt_err rt_ring_setout_report(struct rt_report *r, const struct rt_ring_setout *setout,

@@ -29,12 +29,9 @@ static void say(struct words *w, const char *fmt, ...)
 	va_end(args);
 }
 
-static void say_length(struct words *w, double m)
+static struct rt_shown_number taped(const struct words *w, double m)
 {
-	char length[48];
-
-	rt_format_taped(m, w->feet, length, sizeof length);
-	say(w, "%s", length);
+	return rt_show_taped(m, w->feet);
 }
 
 static const char *name(const struct words *w, size_t point)
@@ -42,8 +39,8 @@ static const char *name(const struct words *w, size_t point)
 	return w->plan->point[point].name;
 }
 
-/* " in parts of 30.00 m, 30.00 m and 29.44 m along the sighted line", of a distance longer than
- * the tape. */
+/* ", in parts along the sighted line: 2 times 30.00 m and 29.44 m", of a distance longer than the
+ * tape. */
 static void say_parts(struct words *w, double m)
 {
 	double tape = w->plan->options.tape_m;
@@ -55,11 +52,9 @@ static void say_parts(struct words *w, double m)
 	say(w, ", in parts along the sighted line: ");
 	if (whole > 1)
 		say(w, "%d times ", whole);
-	say_length(w, tape);
-	if (rest > SAME_M) {
-		say(w, " and ");
-		say_length(w, rest);
-	}
+	say(w, "%s", taped(w, tape).text);
+	if (rest > SAME_M)
+		say(w, " and %s", taped(w, rest).text);
 }
 
 /* ---- what to do ---- */
@@ -72,43 +67,38 @@ static void run_words(struct words *w)
 	bool same = s > w->plan->step && before->kind == RT_SETOUT_RUN && before->from == s->from &&
 		    before->line_from == s->line_from && before->line_to == s->line_to;
 
+	const char *sight = on > SAME_M ? "through" : "to";
+
 	if (same)
 		say(w, "Same pull: ");
 	else if (s->from == s->line_from)
-		say(w, "Hold the zero at %s, sight %s %s: ", name(w, s->from),
-		    on > SAME_M ? "through" : "to", name(w, s->line_to));
+		say(w, "Hold the zero at %s, sight %s %s: ", name(w, s->from), sight,
+		    name(w, s->line_to));
 	else
 		say(w, "Hold the zero at %s, in the line from %s %s %s: ", name(w, s->from),
-		    name(w, s->line_from), on > SAME_M ? "through" : "to", name(w, s->line_to));
-	say(w, "%s at ", name(w, s->point));
-	say_length(w, s->from_m);
-	say(w, ".");
+		    name(w, s->line_from), sight, name(w, s->line_to));
+	say(w, "%s at %s.", name(w, s->point), taped(w, s->from_m).text);
 }
 
 static void cross_words(struct words *w)
 {
 	const struct rt_setout_step *s = w->step;
 	const char *from = name(w, s->from), *second = name(w, s->second);
+	struct rt_shown_number first_m = taped(w, s->from_m), second_m = taped(w, s->second_m);
 
-	if (s->bent) {
-		say(w, "Hold the zero at %s and ", from);
-		say_length(w, s->from_m + s->second_m);
-		say(w, " of the same tape at %s; take it at ", second);
-		say_length(w, s->from_m);
-		say(w, " and pull both parts tight");
-	} else if (w->plan->options.tapes == 1) {
-		say(w, "Zero at %s: mark an arc of ", from);
-		say_length(w, s->from_m);
-		say(w, " on the ground. Zero at %s: where ", second);
-		say_length(w, s->second_m);
-		say(w, " meets it");
-	} else {
-		say(w, "Zero of one tape at %s, of the other at %s: where ", from, second);
-		say_length(w, s->from_m);
-		say(w, " of the first and ");
-		say_length(w, s->second_m);
-		say(w, " of the other cross");
-	}
+	if (s->bent)
+		say(w,
+		    "Hold the zero at %s and %s of the same tape at %s; take it at %s and pull "
+		    "both parts tight",
+		    from, taped(w, s->from_m + s->second_m).text, second, first_m.text);
+	else if (w->plan->options.tapes == 1)
+		say(w, "Zero at %s: mark an arc of %s on the ground. Zero at %s: where %s meets it",
+		    from, first_m.text, second, second_m.text);
+	else
+		say(w,
+		    "Zero of one tape at %s, of the other at %s: where %s of the first and %s of "
+		    "the other cross",
+		    from, second, first_m.text, second_m.text);
 	say(w, ", on your %s when you look from %s to %s: %s.", rt_side_words(s->hand), from,
 	    second, name(w, s->point));
 	if (s->crossing_deg < SHARP_DEG || s->crossing_deg > 180 - SHARP_DEG)
@@ -120,8 +110,7 @@ static void length_words(struct words *w)
 {
 	const char *a = name(w, w->step->point), *b = name(w, w->step->other);
 
-	say(w, "Tape %s to %s; it should be ", a, b);
-	say_length(w, w->step->from_m);
+	say(w, "Tape %s to %s; it should be %s", a, b, taped(w, w->step->from_m).text);
 	say_parts(w, w->step->from_m);
 	say(w, ". Move both along their line, each by half of what is over or missing.");
 }
@@ -147,13 +136,11 @@ static void diagonal_words(struct words *w)
 static void stake_words(struct words *w)
 {
 	const struct rt_setout_point *p = &w->plan->point[w->step->point];
-	char x_words[48], y_words[48];
 	double x, y;
 
 	rt_setout_frame(w->plan, p->x_m, p->y_m, &x, &y);
-	rt_format_real(x, 2, x_words, sizeof x_words);
-	rt_format_real(y, 2, y_words, sizeof y_words);
-	say(w, "Stake %s at x %s m, y %s m.", p->name, x_words, y_words);
+	say(w, "Stake %s at x %s m, y %s m.", p->name, rt_show_real(x, 2).text,
+	    rt_show_real(y, 2).text);
 }
 
 void rt_setout_step_words(const struct rt_setout_plan *plan, size_t step, bool feet, char *out,
@@ -198,52 +185,53 @@ void rt_setout_step_words(const struct rt_setout_plan *plan, size_t step, bool f
 
 static void say_mark(struct words *w, const struct rt_setout_mark *mark)
 {
-	if (mark->towards) {
-		say_length(w, mark->past_m);
-		say(w, " from %s towards %s", mark->peg, mark->towards);
-	} else {
+	if (mark->towards)
+		say(w, "%s from %s towards %s", taped(w, mark->past_m).text, mark->peg,
+		    mark->towards);
+	else
 		say(w, "%s", mark->peg);
+}
+
+/* The distance between two marks. */
+static void distance_words(struct words *w)
+{
+	const struct rt_setout_step *s = w->step;
+
+	if (!s->proof_from.peg) {
+		say(w, "Later steps prove it.");
+		return;
 	}
+	say_mark(w, &s->proof_from);
+	say(w, " to ");
+	say_mark(w, &s->proof_to);
+	say(w, ": %s", taped(w, s->proof_m).text);
+	if (s->kind != RT_SETOUT_LENGTH)
+		say_parts(w, s->proof_m);
+	say(w, ".");
 }
 
 void rt_setout_proof_words(const struct rt_setout_plan *plan, size_t step, bool feet, char *out,
 			   size_t size)
 {
-	struct words w = {plan, &plan->step[step], feet, out, size};
+	const struct rt_setout_step *s = &plan->step[step];
+	struct words w = {plan, s, feet, out, size};
 
 	*out = '\0';
-	switch (w.step->kind) {
+	switch (s->kind) {
 	case RT_SETOUT_STAND:
-		say(&w, "Pace out ");
-		say_length(&w, plan->kind->length_m);
-		say(&w, " and ");
-		say_length(&w, plan->kind->width_m);
-		say(&w, ": the ring and the room round it must fit.");
-		return;
-	case RT_SETOUT_DIAGONALS:
-		say(&w, "Both diagonals alike: ");
-		say_length(&w, w.step->from_m);
-		say_parts(&w, w.step->from_m);
-		say(&w, "; %s to %s still ", w.step->proof_from.peg, w.step->proof_to.peg);
-		say_length(&w, w.step->proof_m);
-		say(&w, ".");
-		return;
-	default:
+		say(&w, "Pace out %s and %s: the ring and the room round it must fit.",
+		    taped(&w, plan->kind->length_m).text, taped(&w, plan->kind->width_m).text);
 		break;
+	case RT_SETOUT_SIGHT:
+		say(&w, "Seen from the pole, every peg to come hides the others.");
+		break;
+	case RT_SETOUT_DIAGONALS:
+		say(&w, "Both diagonals alike: %s", taped(&w, s->from_m).text);
+		say_parts(&w, s->from_m);
+		say(&w, "; %s to %s still %s.", s->proof_from.peg, s->proof_to.peg,
+		    taped(&w, s->proof_m).text);
+		break;
+	default:
+		distance_words(&w);
 	}
-	if (!w.step->proof_from.peg) {
-		say(&w, "%s",
-		    w.step->kind == RT_SETOUT_SIGHT
-			    ? "Seen from the pole, every peg to come hides the others."
-			    : "Later steps prove it.");
-		return;
-	}
-	say_mark(&w, &w.step->proof_from);
-	say(&w, " to ");
-	say_mark(&w, &w.step->proof_to);
-	say(&w, ": ");
-	say_length(&w, w.step->proof_m);
-	if (w.step->kind != RT_SETOUT_LENGTH)
-		say_parts(&w, w.step->proof_m);
-	say(&w, ".");
 }

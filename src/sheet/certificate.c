@@ -37,9 +37,9 @@ static void tell(struct certificate *c, const char *role, const char *words,
 }
 
 /* A length rounded up to the centimetre: a bound must not be told smaller than it is. */
-static void bound_words(double m, bool feet, char *out, size_t size)
+static struct rt_shown_number bound(double m, bool feet)
 {
-	rt_format_length(feet ? m : ceil(m * 100.0 - 1e-9) / 100.0, 2, 2, feet, out, size);
+	return rt_show_length(feet ? m : ceil(m * 100.0 - 1e-9) / 100.0, 2, 2, feet);
 }
 
 /* ---- what it says ---------------------------------------------------------------------------- */
@@ -48,18 +48,17 @@ static void within(struct certificate *c)
 {
 	const struct rt_ring_check *check = c->paper->check;
 	const struct rt_checked_peg *worst = rt_ring_check_worst(check);
-	char bound[32], off[32], tolerance[32], words[WORDS_MOST];
+	char words[WORDS_MOST];
 
-	bound_words(rt_ring_check_within(check), c->feet, bound, sizeof bound);
-	rt_format_length(worst->off_m, 2, 2, c->feet, off, sizeof off);
-	rt_format_length(check->tolerance_m, 2, 2, c->feet, tolerance, sizeof tolerance);
 	snprintf(words, sizeof words, "This ring is true: every %s stands within %s of its place.",
-		 check->unmeasured.n ? "letter and corner measured" : "letter and corner", bound);
+		 check->unmeasured.n ? "letter and corner measured" : "letter and corner",
+		 bound(rt_ring_check_within(check), c->feet).text);
 	tell(c, "within", words, &c->type->large);
 	snprintf(words, sizeof words,
 		 "That holds for each of them with at least 95 %% confidence. The largest offset "
 		 "found is %s, at %s. The tolerance is %s.",
-		 off, worst->peg.name, tolerance);
+		 rt_show_length(worst->off_m, 2, 2, c->feet).text, worst->peg.name,
+		 rt_show_length(check->tolerance_m, 2, 2, c->feet).text);
 	tell(c, "confidence", words, &c->type->body);
 }
 
@@ -136,12 +135,10 @@ static void footing(struct certificate *c)
 
 static void size_words(const struct rt_ring_kind *kind, bool feet, char *out, size_t size)
 {
-	char width[32], length[32];
-
-	rt_format_length(kind->width_m, 0, 2, feet, width, sizeof width);
-	rt_format_length(kind->length_m, 0, 2, feet, length, sizeof length);
 	snprintf(out, size, "%s: a %s ring of %s by %s, letters as in its kind", kind->name,
-		 rt_discipline_words(kind->discipline), width, length);
+		 rt_discipline_words(kind->discipline),
+		 rt_show_length(kind->width_m, 0, 2, feet).text,
+		 rt_show_length(kind->length_m, 0, 2, feet).text);
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */

@@ -58,12 +58,10 @@ static void line_words(const struct rt_footing_line *l, bool feet, char *out, si
 		[RT_FOOTING_STEEP] = "TOO STEEP, at most",
 		[RT_FOOTING_UNSURE] = "too near to tell to the limit of",
 	};
-	char fall[32], limit[32];
 
-	rt_format_length(l->fall_m, 2, 2, feet, fall, sizeof fall);
-	rt_format_length(l->limit_m, 2, 2, feet, limit, sizeof limit);
-	snprintf(out, size, "The %s falls %s from %s to %s: %s %s.", l->what, fall, l->from.name,
-		 l->to.name, verdict[l->verdict], limit);
+	snprintf(out, size, "The %s falls %s from %s to %s: %s %s.", l->what,
+		 rt_show_length(l->fall_m, 2, 2, feet).text, l->from.name, l->to.name,
+		 verdict[l->verdict], rt_show_length(l->limit_m, 2, 2, feet).text);
 }
 
 bool rt__footing_words(const struct rt_check_paper *paper, bool feet, size_t *next, char *out,
@@ -113,7 +111,7 @@ static void moves(const struct rt__check_sheet *t, struct rt__flow *f)
 static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
 {
 	const struct rt_ring_check *check = t->paper->check;
-	char off[32], words[WORDS_MOST];
+	char words[WORDS_MOST];
 
 	if (!check->unsure || check->verdict == RT_RING_DOUBT)
 		return;
@@ -123,8 +121,8 @@ static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
 
 		if (p->verdict != RT_PEG_UNSURE)
 			continue;
-		rt_format_length(p->off_m, 2, 2, t->options->feet, off, sizeof off);
-		snprintf(words, sizeof words, "%s: found %s off", p->peg.name, off);
+		snprintf(words, sizeof words, "%s: found %s off", p->peg.name,
+			 rt_show_length(p->off_m, 2, 2, t->options->feet).text);
 		rt__flow_tick(f, "unsure", words, &type);
 	}
 	f->down_mm += 2.0;
@@ -132,29 +130,25 @@ static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
 
 static void value_words(const struct rt_reading *r, double value, bool feet, char *out, size_t size)
 {
-	char number[32];
-
-	if (r->kind != RT_READ_ANGLE) {
-		rt_format_length(value, 2, 2, feet, out, size);
-		return;
-	}
-	rt_format_real(value, 2, number, sizeof number);
-	snprintf(out, size, "%s degrees", number);
+	if (r->kind == RT_READ_ANGLE)
+		snprintf(out, size, "%s degrees", rt_show_real(value, 2).text);
+	else
+		snprintf(out, size, "%s", rt_show_length(value, 2, 2, feet).text);
 }
 
 static void again(const struct rt__check_sheet *t, struct rt__flow *f,
 		  const struct rt_adjusted_reading *x, bool *begun)
 {
-	char name[160], read[48], says[48], words[WORDS_MOST];
+	char read[48], says[48], words[WORDS_MOST];
 	bool feet = t->options->feet;
 
 	if (!*begun)
 		rt__flow_words(f, "head", "Readings to take again", &head_type, 12.0);
 	*begun = true;
-	rt_reading_words(x->reading, name, sizeof name);
 	value_words(x->reading, x->reading->value, feet, read, sizeof read);
 	value_words(x->reading, x->reading->value + x->residual_m, feet, says, sizeof says);
-	snprintf(words, sizeof words, "%s: read %s, the others say %s", name, read, says);
+	snprintf(words, sizeof words, "%s: read %s, the others say %s",
+		 rt_reading_words(x->reading).text, read, says);
 	rt__flow_tick(f, "doubted", words, &type);
 }
 

@@ -354,10 +354,10 @@ static double key_lines(const struct drawing *d, const struct rt_area *room, dou
 {
 	struct rt_sheet *sheet = d->t->sheet;
 	double left = room->left_mm, x = left + KEY_MM / 2.0 - 1.0, half = RT__LINE_MM / 2.0;
-	char length[32], words[200];
+	char words[200];
 
-	rt_format_length(d->check->tolerance_m, 2, 2, d->t->options->feet, length, sizeof length);
-	snprintf(words, sizeof words, "tolerance of %s round the true place", length);
+	snprintf(words, sizeof words, "tolerance of %s round the true place",
+		 rt_show_length(d->check->tolerance_m, 2, 2, d->t->options->feet).text);
 	rt_sheet_circle(sheet, "key-mark", &tolerance, x, top + half, 2.0);
 	top = key_words(sheet, room, top, words);
 	draw_ellipse(sheet, x, top + half, 12.0, 0.0, 3.0);
@@ -390,10 +390,10 @@ static double draw_bar(const struct drawing *d, const struct rt_area *room, doub
 {
 	double length = bar_length(mm_per_m, 30.0, d->t->options->feet), across = length * mm_per_m;
 	double y = top + RT__LINE_MM / 2.0;
-	char words[160], told[32];
+	char words[160];
 
-	rt_format_length(length, 0, 3, d->t->options->feet, told, sizeof told);
-	snprintf(words, sizeof words, "%s %s", told, of);
+	snprintf(words, sizeof words, "%s %s",
+		 rt_show_length(length, 0, 3, d->t->options->feet).text, of);
 	rt_sheet_segment(d->t->sheet, "bar", &bar, room->left_mm, y, room->left_mm + across, y);
 	return top + rt__set_lines(d->t->sheet, "key", words, room->left_mm + across + 2.0, top,
 				   room->right_mm - room->left_mm - across - 2.0, &type, true);

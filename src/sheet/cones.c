@@ -233,14 +233,14 @@ static double cell(const struct cone_sheet *t, const struct rt_area *room, int w
 static double tape(const struct cone_sheet *t, const struct rt_area *room, int which, double top,
 		   const struct rt_cone_tape *of, bool draw)
 {
-	char number[32], words[128], feet[48];
+	char words[128], feet[48];
 	double height;
 
 	if (!of->letter)
 		return cell(t, room, which, top, "tape", "out of reach", draw);
-	rt_format_real(of->distance_m, 2, number, sizeof number);
 	rt_format_feet(of->distance_m, feet, sizeof feet);
-	snprintf(words, sizeof words, "%s %s m", of->letter, number);
+	snprintf(words, sizeof words, "%s %s", of->letter,
+		 rt_show_length(of->distance_m, 2, 2, false).text);
 	height = cell(t, room, which, top, "tape", words, draw);
 	return height + cell(t, room, which, top + height, "feet", feet, draw);
 }
@@ -305,7 +305,7 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 			   const struct rt_sheet_options *options, struct rt_error *err)
 {
 	struct cone_sheet t = {.sheet = out, .cones = cones, .kind = kind, .options = options};
-	char head[512], reach[40], how[256], check[160];
+	char head[512], how[320], check[160];
 	struct rt__furniture furniture = {
 		.title = head,
 		.line = {options->show, how, *cones->unconfirmed ? check : NULL},
@@ -314,11 +314,10 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 	enum rt_err e;
 
 	snprintf(head, sizeof head, "Cones: %s", title);
-	rt_format_length(cones->tape_m, 0, 2, options->feet, reach, sizeof reach);
 	snprintf(how, sizeof how,
 		 "A cone stands where the tapes from its two letters cross. They cross twice: take "
 		 "the crossing told. Tapes up to %s.",
-		 reach);
+		 rt_show_length(cones->tape_m, 0, 2, options->feet).text);
 	snprintf(check, sizeof check, "Check where %s stand against the rulebook in force.",
 		 cones->unconfirmed);
 	e = rt_sheet_begin(out, options->paper, head, options->when, err);

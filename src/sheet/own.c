@@ -61,12 +61,12 @@ static enum rt_err draw_turn(const struct own *o, const struct rt_ring_view *vie
 
 static void tell_turn(struct own *o, const struct rt_route_turn *turn)
 {
-	char words[WORDS_BYTES], length[40];
+	char words[WORDS_BYTES];
 
-	rt_format_length(turn->diameter_m, 0, 2, o->of->feet, length, sizeof length);
 	snprintf(words, sizeof words,
 		 "The tightest turn, drawn thick: %s, %s across, in movement %s.", turn->turn,
-		 length, o->of->route->legs.at[turn->leg].movement);
+		 rt_show_length(turn->diameter_m, 0, 2, o->of->feet).text,
+		 o->of->route->legs.at[turn->leg].movement);
 	o->top += rt__set_lines(o->sheet, "about", words, o->room.left_mm, o->top,
 				o->room.right_mm - o->room.left_mm, &type, true) +
 		  2.0;

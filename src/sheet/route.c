@@ -42,19 +42,14 @@ static void say(struct column *c, const char *role, const char *words,
 /* "155.7 m, 43.1 s"; what is not known is left out. */
 static void measure_words(double m, double seconds, bool feet, char *out, size_t size)
 {
-	char length[40] = "", time[40] = "", number[32];
+	char length[128] = "", time[128] = "";
 
-	if (!isnan(m)) {
-		rt_format_real(m, 1, number, sizeof number);
-		if (feet)
-			rt_format_feet(m, length, sizeof length);
-		else
-			snprintf(length, sizeof length, "%s" NO_BREAK "m", number);
-	}
-	if (!isnan(seconds)) {
-		rt_format_real(seconds, 1, number, sizeof number);
-		snprintf(time, sizeof time, "%s" NO_BREAK "s", number);
-	}
+	if (!isnan(m) && feet)
+		rt_format_feet(m, length, sizeof length);
+	else if (!isnan(m))
+		snprintf(length, sizeof length, "%s" NO_BREAK "m", rt_show_real(m, 1).text);
+	if (!isnan(seconds))
+		snprintf(time, sizeof time, "%s" NO_BREAK "s", rt_show_real(seconds, 1).text);
 	snprintf(out, size, "%s%s%s", length, *length && *time ? ", " : "", time);
 }
 
@@ -79,19 +74,18 @@ static void say_stops(struct column *c, size_t leg)
 
 	for (size_t i = 0; i < route->stops.n; i++) {
 		const struct rt_route_stop *stop = &route->stops.at[i];
-		char number[32], words[64];
+		char words[128];
 
 		if (stop->leg != leg)
 			continue;
-		if (stop->back_m > 0.0) {
-			rt_format_length(stop->back_m, 0, 2, c->t->options->feet, number,
-					 sizeof number);
-			snprintf(words, sizeof words, "reins back %s", number);
-		} else {
-			rt_format_real(stop->seconds, stop->seconds == floor(stop->seconds) ? 0 : 1,
-				       number, sizeof number);
-			snprintf(words, sizeof words, "stands %s" NO_BREAK "s", number);
-		}
+		if (stop->back_m > 0.0)
+			snprintf(words, sizeof words, "reins back %s",
+				 rt_show_length(stop->back_m, 0, 2, c->t->options->feet).text);
+		else
+			snprintf(words, sizeof words, "stands %s" NO_BREAK "s",
+				 rt_show_real(stop->seconds,
+					      stop->seconds == floor(stop->seconds) ? 0 : 1)
+					 .text);
 		say(c, "stop", words, &body_type);
 	}
 }
@@ -115,16 +109,16 @@ static void say_problems(struct column *c, size_t leg)
 
 	for (size_t i = 0; i < route->problems.n; i++) {
 		const struct rt_route_problem *problem = &route->problems.at[i];
-		char words[400], most[40] = "", all[512];
+		struct rt_shown_number most = {""};
+		char words[400], all[640];
 
 		if (problem->leg != leg)
 			continue;
 		rt_route_problem_words(problem, c->t->options->feet, words, sizeof words);
 		if (!isnan(problem->largest_m))
-			rt_format_length(problem->largest_m, 0, 2, c->t->options->feet, most,
-					 sizeof most);
+			most = rt_show_length(problem->largest_m, 0, 2, c->t->options->feet);
 		snprintf(all, sizeof all, "Cannot be driven so: %s%s%s", words,
-			 *most ? "; largest that fits: " : "", most);
+			 *most.text ? "; largest that fits: " : "", most.text);
 		say(c, "problem", all, &body_type);
 	}
 }
@@ -225,14 +219,15 @@ static enum rt_err draw_row(const struct rt__route_sheet *t, const struct rt_are
 static void say_clear(struct column *c)
 {
 	const struct rt__route_sheet *t = c->t;
-	char track[40], words[160];
+	char words[256];
 
 	if (t->route->track_m >= t->what->turnout_track_m)
 		return;
-	rt_format_length(ceil(t->what->turnout_track_m * 10.0) / 10.0, 0, 2, t->options->feet,
-			 track, sizeof track);
-	snprintf(words, sizeof words,
-		 "On this track the turnout reaches over the boards: keep %s inside them.", track);
+	snprintf(
+		words, sizeof words,
+		"On this track the turnout reaches over the boards: keep %s inside them.",
+		rt_show_length(ceil(t->what->turnout_track_m * 10.0) / 10.0, 0, 2, t->options->feet)
+			.text);
 	say(c, "total", words, &body_type);
 }
 
@@ -353,19 +348,18 @@ static enum rt_err pages(struct rt__route_sheet *t, const struct rt__furniture *
 static void about(const struct rt__route_sheet *t, char words[512])
 {
 	const struct rt_route *route = t->route;
-	char diameter[40], track[40], inside[80] = "", animal[64] = "";
+	char inside[128] = "", animal[128] = "";
 
-	rt_format_length(route->diameter_m, 0, 2, t->options->feet, diameter, sizeof diameter);
-	rt_format_length(route->track_m, 0, 2, t->options->feet, track, sizeof track);
 	if (route->track_m > 0.0)
-		snprintf(inside, sizeof inside, "; track %s inside the boards", track);
-	if (route->height_cm > 0.0) {
-		rt_format_real(route->height_cm, 1, track, sizeof track);
-		snprintf(animal, sizeof animal, "; animal of %s cm", track);
-	}
+		snprintf(inside, sizeof inside, "; track %s inside the boards",
+			 rt_show_length(route->track_m, 0, 2, t->options->feet).text);
+	if (route->height_cm > 0.0)
+		snprintf(animal, sizeof animal, "; animal of %s cm",
+			 rt_show_real(route->height_cm, 1).text);
 	snprintf(words, 512, "%s, %s: turns of %s%s%s%s%s; seen from %s", route->kind, route->level,
-		 diameter, animal, inside, t->what->turnout ? "; " : "",
-		 t->what->turnout ? t->what->turnout : "", rt_seat_words(t->options->seat));
+		 rt_show_length(route->diameter_m, 0, 2, t->options->feet).text, animal, inside,
+		 t->what->turnout ? "; " : "", t->what->turnout ? t->what->turnout : "",
+		 rt_seat_words(t->options->seat));
 }
 
 enum rt_err rt_sheet_route(struct rt_sheet *out, const struct rt_route *route,

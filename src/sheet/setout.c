@@ -46,14 +46,13 @@ static double needs(const struct rt__setout_pages *p, double left)
 {
 	const struct rt_setout_room *r = p->what->room;
 	double top = p->room.top_mm, width = p->room.right_mm - left;
-	char metres[48], feet[48], words[320];
+	char words[400];
 
 	top += set(p, "head", "Room needed", left, top, width, &head_type, true) + 1.0;
 	for (size_t i = 0; i < r->needs; i++) {
-		rt_format_taped(r->need[i].by_m, false, metres, sizeof metres);
-		rt_format_taped(r->need[i].by_m, true, feet, sizeof feet);
-		snprintf(words, sizeof words, "%s: %s = %s (%s)", r->need[i].what, metres, feet,
-			 r->need[i].source);
+		snprintf(words, sizeof words, "%s: %s = %s (%s)", r->need[i].what,
+			 rt_show_taped(r->need[i].by_m, false).text,
+			 rt_show_taped(r->need[i].by_m, true).text, r->need[i].source);
 		top += set(p, "need", words, left, top, width, &type, true) + AFTER_MM;
 	}
 	return top;
@@ -230,7 +229,7 @@ static void form_row(const struct rt__setout_pages *p, size_t i, double top)
 static void form(const struct rt__setout_pages *p)
 {
 	double top = form_page(p), last = p->room.bottom_mm - FORM_ROW;
-	char words[400], se[32];
+	char words[400];
 
 	for (size_t i = 0; i < p->what->form->rows; i++) {
 		if (top > last)
@@ -238,12 +237,11 @@ static void form(const struct rt__setout_pages *p)
 		form_row(p, i, top);
 		top += FORM_ROW;
 	}
-	rt_format_real(ceil(p->what->form->se_m * 1000.0), 0, se, sizeof se);
 	snprintf(words, sizeof words,
 		 "Zero on the left side, reel on the right: walk once from A to C. Metres, two "
 		 "decimals. The rows that were read make the file of readings (from, to, "
 		 "distance_m, note); all read with care, every peg is known to %s mm.",
-		 se);
+		 rt_show_real(ceil(p->what->form->se_m * 1000.0), 0).text);
 	if (top + 4.0 * RT__LINE_MM > p->room.bottom_mm)
 		top = form_page(p);
 	set(p, "caption", words, p->room.left_mm, top + 2.0, p->room.right_mm - p->room.left_mm,
@@ -256,19 +254,17 @@ static void form(const struct rt__setout_pages *p)
 static void about(const struct rt_setout_plan *plan, bool feet, char out[512])
 {
 	const struct rt_setout_options *o = &plan->options;
-	char tape[48], corner[32];
 
-	rt_format_taped(o->tape_m, feet, tape, sizeof tape);
-	rt_format_real(plan->corner_se_m * 100.0, 1, corner, sizeof corner);
 	snprintf(out, 512, "%s%s of %s", o->receiver ? "Receiver, and " : "",
-		 o->tapes == 1 ? "one tape" : "two tapes", tape);
+		 o->tapes == 1 ? "one tape" : "two tapes", rt_show_taped(o->tape_m, feet).text);
 	if (*out >= 'a' && *out <= 'z')
 		*out = (char)(*out - 'a' + 'A');
 	for (size_t i = 0; i < o->holds && strlen(out) < 300; i++)
 		snprintf(out + strlen(out), 512 - strlen(out), "%s%.60s", i ? ", " : ", from ",
 			 o->hold[i].name);
 	snprintf(out + strlen(out), 512 - strlen(out),
-		 ". Done with care, a corner is true to about %s cm.", corner);
+		 ". Done with care, a corner is true to about %s cm.",
+		 rt_show_real(plan->corner_se_m * 100.0, 1).text);
 }
 
 static bool any_unconfirmed(const struct rt_setout_plan *plan)

@@ -24,10 +24,14 @@ struct note {
 	double at_mm, top_mm;
 };
 
-static void both(double m, char metres[48], char feet[48])
+/* A length in both units. */
+struct taped {
+	struct rt_shown_number metres, feet;
+};
+
+static struct taped both(double m)
 {
-	rt_format_taped(m, false, metres, 48);
-	rt_format_taped(m, true, feet, 48);
+	return (struct taped){rt_show_taped(m, false), rt_show_taped(m, true)};
 }
 
 /* Words on white, so that no line runs through them. */
@@ -49,16 +53,17 @@ static void pair(const struct rt__setout_pages *p, const struct rt_peg *peg, dou
 		 enum rt_anchor anchor)
 {
 	struct rt_lettering t = type;
-	char metres[48], feet[48], words[80];
+	struct taped along = both(peg->along_m);
+	char words[128];
 	bool check = rt_peg_unconfirmed(p->kind, peg);
 
 	t.anchor = anchor;
-	both(peg->along_m, metres, feet);
 	snprintf(words, sizeof words, "%s%s%s%s", peg->corner ? peg->name : "",
-		 peg->corner ? " " : "", peg->along_m > 0.0 ? metres : "zero", check ? " *" : "");
+		 peg->corner ? " " : "", peg->along_m > 0.0 ? along.metres.text : "zero",
+		 check ? " *" : "");
 	clear_text(p, "running", words, x, top + 0.78 * RT__LINE_MM, &t);
 	if (peg->along_m > 0.0)
-		clear_text(p, "feet", feet, x, top + 1.78 * RT__LINE_MM, &t);
+		clear_text(p, "feet", along.feet.text, x, top + 1.78 * RT__LINE_MM, &t);
 }
 
 /* The column of letters between the boards and the running distances. */
@@ -133,7 +138,8 @@ static void short_side(const struct rt__setout_pages *p, const struct rt_ring_vi
 	const struct rt_pegs *pegs = &p->what->plan->pegs;
 	struct rt_lettering t = type;
 	double x, y, end = side == RT_SIDE_A ? -1.0 : 1.0;
-	char words[400], metres[48], feet[48];
+	struct taped along;
+	char words[400];
 
 	t.anchor = RT_ANCHOR_MIDDLE;
 	snprintf(words, sizeof words, "From %s:", end < 0 ? "AK" : "HC");
@@ -143,13 +149,13 @@ static void short_side(const struct rt__setout_pages *p, const struct rt_ring_vi
 
 		if (peg->side != side || peg->corner || strlen(words) > 250)
 			continue;
-		both(peg->along_m, metres, feet);
+		along = both(peg->along_m);
 		snprintf(words + strlen(words), sizeof words - strlen(words), " %s %s = %s,",
-			 peg->name, metres, feet);
+			 peg->name, along.metres.text, along.feet.text);
 	}
-	both(p->kind->width_m, metres, feet);
+	along = both(p->kind->width_m);
 	snprintf(words + strlen(words), sizeof words - strlen(words), " %s %s = %s",
-		 end < 0 ? "FA" : "CM", metres, feet);
+		 end < 0 ? "FA" : "CM", along.metres.text, along.feet.text);
 	rt_ring_view_point(view, 0.0, end * p->kind->length_m / 2.0, &x, &y);
 	rt_sheet_text(p->sheet, "running", words, x, end < 0 ? y + END_MM - 4.0 : y - END_MM + 7.0,
 		      &t);
@@ -160,18 +166,18 @@ static void short_side(const struct rt__setout_pages *p, const struct rt_ring_vi
 static void centre_words(const struct rt__setout_pages *p, const struct rt_peg *peg, double x,
 			 double top, double width)
 {
-	char metres[48], feet[48], *inches;
+	struct taped along = both(peg->along_m);
+	char *inches;
 
-	both(peg->along_m, metres, feet);
-	if (rt_sheet_measure(p->sheet, feet, &type).width_mm + 1.0 < width) {
+	if (rt_sheet_measure(p->sheet, along.feet.text, &type).width_mm + 1.0 < width) {
 		pair(p, peg, x, top, RT_ANCHOR_LEFT);
 		return;
 	}
-	inches = strstr(feet, " ft ");
+	inches = strstr(along.feet.text, " ft ");
 	if (inches)
 		inches[3] = '\0';
-	clear_text(p, "running", metres, x, top + 0.78 * RT__LINE_MM, &type);
-	clear_text(p, "feet", feet, x, top + 1.78 * RT__LINE_MM, &type);
+	clear_text(p, "running", along.metres.text, x, top + 0.78 * RT__LINE_MM, &type);
+	clear_text(p, "feet", along.feet.text, x, top + 1.78 * RT__LINE_MM, &type);
 	if (inches)
 		clear_text(p, "feet", inches + 4, x, top + 2.78 * RT__LINE_MM, &type);
 }
@@ -203,13 +209,13 @@ static void diagonals(const struct rt__setout_pages *p, const struct rt_ring_vie
 {
 	double x = p->kind->width_m / 2.0, y = p->kind->length_m / 2.0;
 	const double corner[4][2] = {{-x, -y}, {x, y}, {x, -y}, {-x, y}};
-	char metres[48], feet[48];
+	struct taped across = both(hypot(p->kind->width_m, p->kind->length_m));
 
-	both(hypot(p->kind->width_m, p->kind->length_m), metres, feet);
 	rt__setout_line(p, view, "diagonal", &rt__setout_dashed, corner[0], corner[1]);
 	rt__setout_line(p, view, "diagonal", &rt__setout_dashed, corner[2], corner[3]);
-	rt__setout_along(p, view, corner[2], corner[3], 0.76, 1.2, metres);
-	rt__setout_along(p, view, corner[2], corner[3], 0.76, -1.2 - 0.7 * RT__LINE_MM, feet);
+	rt__setout_along(p, view, corner[2], corner[3], 0.76, 1.2, across.metres.text);
+	rt__setout_along(p, view, corner[2], corner[3], 0.76, -1.2 - 0.7 * RT__LINE_MM,
+			 across.feet.text);
 }
 
 /* The legs of the plan's first right angle, from AK along the left side and along side a; false
@@ -266,11 +272,10 @@ static void triangle_length(const struct rt__setout_pages *p, const struct rt_ri
 	static const double part[] = {0.45, 0.3, 0.6, 0.2, 0.75};
 	double least = INFINITY, best = part[0], x, y;
 	struct rt_lettering t = type;
-	struct rt_extent e;
-	char words[48];
+	struct rt_shown_number words = rt_show_taped(hypot(to[0] - from[0], to[1] - from[1]),
+						     false);
+	struct rt_extent e = rt_sheet_measure(p->sheet, words.text, &t);
 
-	rt_format_taped(hypot(to[0] - from[0], to[1] - from[1]), false, words, sizeof words);
-	e = rt_sheet_measure(p->sheet, words, &t);
 	for (size_t i = 0; i < sizeof part / sizeof *part && least > 0.0; i++) {
 		double half = e.width_mm / 2.0, met = 0.0;
 
@@ -283,7 +288,7 @@ static void triangle_length(const struct rt__setout_pages *p, const struct rt_ri
 			best = part[i];
 		}
 	}
-	rt__setout_along(p, view, from, to, best, lift_mm, words);
+	rt__setout_along(p, view, from, to, best, lift_mm, words.text);
 }
 
 static void triangle_lengths(const struct rt__setout_pages *p, const struct rt_ring_view *view)
@@ -303,20 +308,20 @@ static void triangle_lengths(const struct rt__setout_pages *p, const struct rt_r
 static void caption(const struct rt__setout_pages *p, double scale)
 {
 	double up, right, width = p->room.right_mm - p->room.left_mm;
-	char words[800], leg[3][2][48], diagonal[2][48], marked[400] = "";
+	struct taped diagonal = both(hypot(p->kind->width_m, p->kind->length_m));
+	char words[1000], marked[700] = "";
 
-	both(hypot(p->kind->width_m, p->kind->length_m), diagonal[0], diagonal[1]);
 	if (first_angle(p->what->plan, &up, &right)) {
-		both(right, leg[0][0], leg[0][1]);
-		both(up, leg[1][0], leg[1][1]);
-		both(hypot(up, right), leg[2][0], leg[2][1]);
+		struct taped a = both(right), b = both(up), c = both(hypot(up, right));
+
 		snprintf(marked, sizeof marked, " Heavy triangle: %s, %s, %s = %s, %s, %s.",
-			 leg[0][0], leg[1][0], leg[2][0], leg[0][1], leg[1][1], leg[2][1]);
+			 a.metres.text, b.metres.text, c.metres.text, a.feet.text, b.feet.text,
+			 c.feet.text);
 	}
 	snprintf(words, sizeof words,
 		 "Running distances from the A end; inside edge of the boards. Both diagonals %s = "
 		 "%s.%s Scale 1 : %.0f.",
-		 diagonal[0], diagonal[1], marked, scale);
+		 diagonal.metres.text, diagonal.feet.text, marked, scale);
 	rt__set_lines(p->sheet, "caption", words, p->room.left_mm, p->room.bottom_mm - CAPTION_MM,
 		      width, &type, true);
 }

@@ -97,12 +97,10 @@ static void field_words(const struct rt__setout_pages *p, const struct rt_ring_v
 	double x = -p->kind->width_m / 2.0 - r->side_m, y = p->kind->length_m / 2.0 + r->c_end_m;
 	const double foot[2] = {x, y - r->length_m}, head[2] = {x, y};
 	const double right[2] = {-x, y - r->length_m};
-	char words[48];
 
-	rt_format_taped(r->length_m, false, words, sizeof words);
-	rt__setout_along(p, view, foot, head, 0.78, -1.0 - 0.7 * RT__LINE_MM, words);
-	rt_format_taped(r->width_m, false, words, sizeof words);
-	rt__setout_along(p, view, foot, right, 0.25, 1.2, words);
+	rt__setout_along(p, view, foot, head, 0.78, -1.0 - 0.7 * RT__LINE_MM,
+			 rt_show_taped(r->length_m, false).text);
+	rt__setout_along(p, view, foot, right, 0.25, 1.2, rt_show_taped(r->width_m, false).text);
 	rt__setout_along(p, view, foot, right, 0.75, 1.2, "way in to A");
 }
 

@@ -93,7 +93,8 @@ static bool measure_diagonal(const struct rt__turn_sheet *t, const struct rt_peg
 				    .end_y = e->y,
 				    .out_x = copysign(1.0, x),
 				    .outside = true};
-	rt_format_length(fabs(e->y - at), 0, 2, t->options->feet, d->words, sizeof d->words);
+	snprintf(d->words, sizeof d->words, "%s",
+		 rt_show_length(fabs(e->y - at), 0, 2, t->options->feet).text);
 	return true;
 }
 
@@ -117,7 +118,8 @@ static bool measure(const struct rt__turn_sheet *t, const struct rt_pegs *pegs, 
 		.out_y = e->along ? 0.0 : copysign(1.0, e->y),
 		.outside = on_track(e),
 	};
-	rt_format_length(fabs(at - here), 0, 2, t->options->feet, d->words, sizeof d->words);
+	snprintf(d->words, sizeof d->words, "%s",
+		 rt_show_length(fabs(at - here), 0, 2, t->options->feet).text);
 	return true;
 }
 

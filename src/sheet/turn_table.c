@@ -85,15 +85,13 @@ static void turn_row(struct column *c, const struct rt_turn *turn, enum rt__turn
 static void between(struct column *c, const struct rt_turn *turn)
 {
 	struct column inner = *c;
-	char length[40], text[80];
+	char text[128] = "nothing straight here";
 
-	if (turn->straight_m < 0.001) {
-		snprintf(text, sizeof text, "nothing straight here");
-	} else {
-		rt_format_length(round(turn->straight_m * 10.0) / 10.0, 0, 2, c->t->options->feet,
-				 length, sizeof length);
-		snprintf(text, sizeof text, "then %s straight", length);
-	}
+	if (turn->straight_m >= 0.001)
+		snprintf(text, sizeof text, "then %s straight",
+			 rt_show_length(round(turn->straight_m * 10.0) / 10.0, 0, 2,
+					c->t->options->feet)
+				 .text);
 	inner.left += NUMBER_MM * c->larger;
 	words(&inner, "between", text, &c->body);
 	c->down = inner.down;
@@ -133,21 +131,20 @@ static void fitting_block(struct column *c, const struct rt__group *group)
 /* "K to F on the right rein: 10.0 m at most", under one heading in a column. */
 static void unfit_block(struct column *c, const struct rt__group *group)
 {
-	char text[WORDS_MOST], most[40], asked[40];
+	char text[WORDS_MOST];
 	const struct rt_turn *turn = group->first;
 	const char *comma = strchr(turn->turn, ',');
 	int n = comma ? (int)(comma - turn->turn) : (int)strlen(turn->turn);
 	bool feet = c->t->options->feet;
 
-	rt_format_length(fmin(turn[0].largest_m, turn[1].largest_m), 0, 2, feet, most, sizeof most);
-	rt_format_length(c->t->turns->diameter_m, 0, 2, feet, asked, sizeof asked);
-	snprintf(text, sizeof text, "Does not fit: %s", asked);
+	snprintf(text, sizeof text, "Does not fit: %s",
+		 rt_show_length(c->t->turns->diameter_m, 0, 2, feet).text);
 	if (!c->unfit)
 		words(c, "head", text, &c->head);
 	c->unfit = true;
 	snprintf(text, sizeof text, "%.*s on the %s rein%s: %s at most", n, turn->turn,
 		 rt_side_words(turn->hand), group->figures > 1 ? " and its mirror images" : "",
-		 most);
+		 rt_show_length(fmin(turn[0].largest_m, turn[1].largest_m), 0, 2, feet).text);
 	words(c, "unfit", text, &c->body);
 }
 

@@ -146,22 +146,19 @@ static void pages(struct rt__turn_sheet *t, const struct rt__furniture *furnitur
 static void about(const struct rt_turns *turns, bool feet, char size[256], char animal[256])
 {
 	double quarter = turns->diameter_m * RT__PI / 4.0;
-	char diameter[40], radius[40], arc[40], track[40], inside[80] = "", number[3][32];
+	char inside[128] = "";
 
-	rt_format_length(turns->diameter_m, 0, 2, feet, diameter, sizeof diameter);
-	rt_format_length(turns->diameter_m / 2.0, 0, 2, feet, radius, sizeof radius);
-	rt_format_length(round(quarter * 10.0) / 10.0, 0, 2, feet, arc, sizeof arc);
-	rt_format_real(quarter / turns->speed_m_per_s, 1, number[0], sizeof number[0]);
-	rt_format_real(turns->height_cm, 1, number[1], sizeof number[1]);
-	rt_format_real(turns->bend_deg, 1, number[2], sizeof number[2]);
-	if (turns->track_m > 0.0) {
-		rt_format_length(turns->track_m, 0, 2, feet, track, sizeof track);
-		snprintf(inside, sizeof inside, "; track %s inside the boards", track);
-	}
-	snprintf(size, 256, "Diameter %s, radius %s%s", diameter, radius, inside);
+	if (turns->track_m > 0.0)
+		snprintf(inside, sizeof inside, "; track %s inside the boards",
+			 rt_show_length(turns->track_m, 0, 2, feet).text);
+	snprintf(size, 256, "Diameter %s, radius %s%s",
+		 rt_show_length(turns->diameter_m, 0, 2, feet).text,
+		 rt_show_length(turns->diameter_m / 2.0, 0, 2, feet).text, inside);
 	snprintf(animal, 256, "%s %s cm, bend %s\302\260; a quarter turn is %s, %s s at %s",
-		 turns->height_given ? "Animal of" : "Level's animal,", number[1], number[2], arc,
-		 number[0], turns->gait);
+		 turns->height_given ? "Animal of" : "Level's animal,",
+		 rt_show_real(turns->height_cm, 1).text, rt_show_real(turns->bend_deg, 1).text,
+		 rt_show_length(round(quarter * 10.0) / 10.0, 0, 2, feet).text,
+		 rt_show_real(quarter / turns->speed_m_per_s, 1).text, turns->gait);
 }
 
 enum rt_err rt_sheet_turns(struct rt_sheet *out, const struct rt_turns *turns,

@@ -225,17 +225,17 @@ static enum rt_err judge_units(const struct rt__network *net, struct rt_error *e
 /* A reading that is likely told in another unit, where the adjustment failed: it is said too. */
 static enum rt_err blame_units(const struct rt__network *net, enum rt_err e, struct rt_error *err)
 {
-	char words[120], why[sizeof err->text];
+	char why[sizeof err->text];
 	size_t i = 0;
 
 	while (i < net->edges && !other_unit(net, &net->edge[i]))
 		i++;
 	if (e != RT_E_NUMERIC || i == net->edges || !err)
 		return e;
-	rt_reading_words(net->edge[i].reading, words, sizeof words);
 	memcpy(why, err->text, sizeof why);
-	return rt_fail(err, e, "reading %s looks like %s, not metres (%.300s)", words,
-		       other_unit(net, &net->edge[i]), why);
+	return rt_fail(err, e, "reading %s looks like %s, not metres (%.300s)",
+		       rt_reading_words(net->edge[i].reading).text, other_unit(net, &net->edge[i]),
+		       why);
 }
 
 enum rt_err rt_adjust(struct rt_adjustment *out, const struct rt_points *points,

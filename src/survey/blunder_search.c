@@ -142,15 +142,12 @@ static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, 
 
 static enum rt_err unsettled(const struct rt__network *net, size_t suspect, struct rt_error *err)
 {
-	char words[120];
-
 	if (suspect == net->edges)
 		return rt_fail(err, RT_E_NUMERIC,
 			       "the readings contradict each other by many metres");
-	rt_reading_words(net->edge[suspect].reading, words, sizeof words);
 	return rt_fail(err, RT_E_NUMERIC,
 		       "the readings contradict each other by many metres: look at %s first",
-		       words);
+		       rt_reading_words(net->edge[suspect].reading).text);
 }
 
 /* Does a reading that is hardly checked stand out?  Then one of those that check it is wrong, or

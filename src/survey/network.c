@@ -121,31 +121,18 @@ static enum rt_err build_points(struct rt__network *net, const struct rt_points 
 
 /* ---- readings ---- */
 
-/* RT_E_NOTFOUND with the nearest name of a point. */
-static enum rt_err no_such_point(const struct rt__network *net, const struct rt_reading *r,
-				 const char *name, struct rt_error *err)
-{
-	const char *nearest = rt_nearest(name, net->name, net->points);
-	char words[120];
-
-	rt_reading_words(r, words, sizeof words);
-	return rt_fail(err, RT_E_NOTFOUND, "reading %s: no point %s%s%s", words, name,
-		       nearest ? ": the nearest is " : "", nearest ? nearest : "");
-}
-
 static enum rt_err find_point(const struct rt__network *net, const struct rt_reading *r,
 			      const char *name, const struct rt_map *index, size_t *out,
 			      struct rt_error *err)
 {
-	char words[120];
-
-	*out = RT__NONE;
-	if (!name) {
-		rt_reading_words(r, words, sizeof words);
-		return rt_fail(err, RT_E_INPUT, "reading %s: a point is missing", words);
-	}
+	if (!name)
+		return rt_fail(err, RT_E_INPUT, "reading %s: a point is missing",
+			       rt_reading_words(r).text);
 	*out = rt_map_get(index, name);
-	return *out == RT_MAP_NONE ? no_such_point(net, r, name, err) : RT_OK;
+	if (*out != RT_MAP_NONE)
+		return RT_OK;
+	return rt_fail_unknown(err, name, net->name, net->points, NULL, "reading %s: no point %s",
+			       rt_reading_words(r).text, name);
 }
 
 static enum rt_err find_points(const struct rt__network *net, struct rt__edge *e,
@@ -179,18 +166,17 @@ static enum rt_err judge_points(const struct rt__network *net, const struct rt__
 				struct rt_error *err)
 {
 	const struct rt_reading *r = e->reading;
-	char words[120];
+	struct rt_shown words = rt_reading_words(r);
 
-	rt_reading_words(r, words, sizeof words);
 	if (e->from != RT__NONE && (e->from == e->to || e->from == e->at || e->to == e->at))
-		return rt_fail(err, RT_E_INPUT, "reading %s: from a point to itself", words);
+		return rt_fail(err, RT_E_INPUT, "reading %s: from a point to itself", words.text);
 	if (apart(net, e->from, e->to) < SAME_PLACE)
 		return rt_fail(err, RT_E_INPUT, "%s and %s start in one place: give them two",
 			       r->from, r->to);
 	if (r->kind == RT_READ_ANGLE &&
 	    (apart(net, e->at, e->from) < SAME_PLACE || apart(net, e->at, e->to) < SAME_PLACE))
 		return rt_fail(err, RT_E_INPUT,
-			       "reading %s: a point of it starts where the angle is", words);
+			       "reading %s: a point of it starts where the angle is", words.text);
 	return RT_OK;
 }
 
@@ -198,13 +184,11 @@ static enum rt_err judge_values(const struct rt__edge *e, struct rt_error *err)
 {
 	const struct rt_reading *r = e->reading;
 	bool distance = r->kind == RT_READ_DISTANCE;
-	char words[120];
 
 	if (isfinite(r->value) && (r->value > 0 || !distance) && e->said_sigma > 0 &&
 	    isfinite(e->said_sigma))
 		return RT_OK;
-	rt_reading_words(r, words, sizeof words);
-	return rt_fail(err, RT_E_INPUT, "reading %s: %s", words,
+	return rt_fail(err, RT_E_INPUT, "reading %s: %s", rt_reading_words(r).text,
 		       distance ? "distance and sigma must be over 0"
 				: "it must be a number, and its sigma over 0");
 }

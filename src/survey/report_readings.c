@@ -6,9 +6,8 @@
 
 #include "internal.h"
 
-#define NAMES_TOLD   40
-#define BEGIN_WITH   3
-#define READING_MOST 120 /* of a reading in words */
+#define NAMES_TOLD 40
+#define BEGIN_WITH 3
 
 /* ---- names in a sentence ---- */
 
@@ -34,11 +33,10 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 {
 	const struct rt_reading *r = a->reading[i].reading;
 	const struct rt_reading *before = i ? a->reading[i - 1].reading : NULL;
-	char words[READING_MOST];
+	char words[60];
 
 	if (!is_coordinate(r)) {
-		rt_reading_words(r, words, sizeof words);
-		rt__told_add(told, words);
+		rt__told_add(told, rt_reading_words(r).text);
 		return;
 	}
 	snprintf(words, sizeof words, "%.24s by receiver", r->at);
@@ -128,33 +126,30 @@ void rt__put_readings(struct rt_report *r, const struct rt_adjustment *a)
 
 static void note_distance(struct rt_report *r, const struct rt_adjusted_reading *x, bool feet)
 {
-	char read[32], says[32], off[32];
-
-	rt_format_length(x->reading->value, 2, 2, feet, read, sizeof read);
-	rt_format_length(x->reading->value + x->residual_m, 2, 2, feet, says, sizeof says);
-	rt_format_length(fabs(x->residual_m), 2, 2, feet, off, sizeof off);
 	rt_report_note(r,
 		       "Reading %s-%s was set aside: it says %s, the others %s, so it is %s "
 		       "too %s. Tape it again.",
-		       x->reading->from, x->reading->to, read, says, off,
+		       x->reading->from, x->reading->to,
+		       rt_show_length(x->reading->value, 2, 2, feet).text,
+		       rt_show_length(x->reading->value + x->residual_m, 2, 2, feet).text,
+		       rt_show_length(fabs(x->residual_m), 2, 2, feet).text,
 		       x->residual_m > 0 ? "short" : "long");
 }
 
 static void note_of_line(struct rt_report *r, const struct rt_adjusted_reading *x, bool feet)
 {
 	double is = x->reading->value, should = x->reading->value + x->residual_m;
-	char words[READING_MOST], read[32], says[32];
+	bool angle = x->reading->kind == RT_READ_ANGLE;
+	struct rt_shown_number read = rt_show_length(is, 2, 2, feet);
+	struct rt_shown_number says = rt_show_length(should, 2, 2, feet);
 
-	if (x->reading->kind == RT_READ_ANGLE) {
-		rt_format_real(is, 2, read, sizeof read);
-		rt_format_real(should < 0 ? should + 360 : should, 2, says, sizeof says);
-	} else {
-		rt_format_length(is, 2, 2, feet, read, sizeof read);
-		rt_format_length(should, 2, 2, feet, says, sizeof says);
+	if (angle) {
+		read = rt_show_real(is, 2);
+		says = rt_show_real(should < 0 ? should + 360 : should, 2);
 	}
-	rt_reading_words(x->reading, words, sizeof words);
 	rt_report_note(r, "The %s was set aside: it says %s, the others %s%s. Measure it again.",
-		       words, read, says, x->reading->kind == RT_READ_ANGLE ? " degrees" : "");
+		       rt_reading_words(x->reading).text, read.text, says.text,
+		       angle ? " degrees" : "");
 }
 
 /* A fix is told once, at its x; one coordinate alone by itself. */
@@ -164,18 +159,17 @@ static void note_fix(struct rt_report *r, const struct rt_adjustment *a, size_t 
 	bool pair = x->reading->kind == RT_READ_X && i + 1 < a->readings &&
 		    next->reading->kind == RT_READ_Y && next->verdict == RT_READING_BLUNDER &&
 		    strcmp(next->reading->at, x->reading->at) == 0;
-	char off[32];
 
 	if (x->reading->kind == RT_READ_Y && i && (x - 1)->reading->kind == RT_READ_X &&
 	    (x - 1)->verdict == RT_READING_BLUNDER &&
 	    strcmp((x - 1)->reading->at, x->reading->at) == 0)
 		return;
-	rt_format_length(hypot(x->residual_m, pair ? next->residual_m : 0), 2, 2, feet, off,
-			 sizeof off);
-	rt_report_note(r,
-		       "The receiver's place of %s was set aside: the others put %s %s away from "
-		       "it. Take it again.",
-		       x->reading->at, x->reading->at, off);
+	rt_report_note(
+		r,
+		"The receiver's place of %s was set aside: the others put %s %s away from "
+		"it. Take it again.",
+		x->reading->at, x->reading->at,
+		rt_show_length(hypot(x->residual_m, pair ? next->residual_m : 0), 2, 2, feet).text);
 }
 
 static void note_blunders(struct rt_report *r, const struct rt_adjustment *a, bool feet)
@@ -198,19 +192,18 @@ static void note_units(struct rt_report *r, const struct rt_adjustment *a)
 {
 	for (size_t i = 0; i < a->readings; i++) {
 		const struct rt_adjusted_reading *x = &a->reading[i];
-		char words[READING_MOST], value[32];
 
-		if (!x->unit)
-			continue;
-		rt_reading_words(x->reading, words, sizeof words);
-		rt_format_real(x->reading->value, 2, value, sizeof value);
-		rt_report_note(r, "Reading %s, %s, would fit in %s: was it written down in metres?",
-			       words, value, x->unit);
+		if (x->unit)
+			rt_report_note(r,
+				       "Reading %s, %s, would fit in %s: was it written down in "
+				       "metres?",
+				       rt_reading_words(x->reading).text,
+				       rt_show_real(x->reading->value, 2).text, x->unit);
 	}
 }
 
 /* The readings that stand out most, to begin with. */
-static void note_several(struct rt_report *r, const struct rt_adjustment *a, const char *factor)
+static void note_several(struct rt_report *r, const struct rt_adjustment *a)
 {
 	struct rt__told names = {0};
 	double under = INFINITY;
@@ -233,19 +226,17 @@ static void note_several(struct rt_report *r, const struct rt_adjustment *a, con
 	rt_report_note(r,
 		       "The readings kept are about %s times worse than their sigma says: several "
 		       "are wrong, and hide each other. Tape again, beginning with %s.",
-		       factor, names.text);
+		       rt_show_real(a->sigma0, 1).text, names.text);
 }
 
 static void note_end(struct rt_report *r, const struct rt_adjustment *a)
 {
 	struct rt__told names = {0};
-	char factor[32];
 
 	for (size_t i = 0; i < a->readings; i++) {
 		if (a->reading[i].suspect)
 			tell_reading(&names, a, i);
 	}
-	rt_format_real(a->sigma0, 1, factor, sizeof factor);
 	switch (a->end) {
 	case RT_SEARCH_CLEAR:
 		break;
@@ -263,14 +254,14 @@ static void note_end(struct rt_report *r, const struct rt_adjustment *a)
 		break;
 	case RT_SEARCH_WORSE:
 		if (rt__in_doubt(a)) {
-			note_several(r, a, factor);
+			note_several(r, a);
 			break;
 		}
 		rt_report_note(r,
 			       "No single reading is to blame, but the readings are about %s times "
 			       "worse than their sigma says. Tape with more care, or give a larger "
 			       "sigma.",
-			       factor);
+			       rt_show_real(a->sigma0, 1).text);
 		break;
 	}
 }

@@ -10,26 +10,31 @@ RT__ENUM_WORDS(reading_verdict, reading_verdict, "verdict", RT_READING_VERDICTS)
 RT__ENUM_WORDS(sigma_test, sigma_test, "test", RT_SIGMA_TESTS)
 RT__ENUM_WORDS(search_end, search_end, "end", RT_SEARCH_ENDS)
 
-void rt_reading_words(const struct rt_reading *r, char *out, size_t size)
+struct rt_shown rt_reading_words(const struct rt_reading *r)
 {
 	const char *from = r->from ? r->from : "?", *to = r->to ? r->to : "?";
 	const char *at = r->at ? r->at : "?";
+	struct rt_shown out = {""};
 
 	switch (r->kind) {
 	case RT_READ_DISTANCE:
-		snprintf(out, size, "%.24s-%.24s", from, to);
+		snprintf(out.text, sizeof out.text, "%.24s-%.24s", from, to);
 		break;
 	case RT_READ_OFFSET:
-		snprintf(out, size, "offset of %.24s from %.24s-%.24s", at, from, to);
+		snprintf(out.text, sizeof out.text, "offset of %.24s from %.24s-%.24s", at, from,
+			 to);
 		break;
 	case RT_READ_ANGLE:
-		snprintf(out, size, "angle at %.24s from %.24s to %.24s", at, from, to);
+		snprintf(out.text, sizeof out.text, "angle at %.24s from %.24s to %.24s", at, from,
+			 to);
 		break;
 	case RT_READ_X:
 	case RT_READ_Y:
-		snprintf(out, size, "%s of %.24s", r->kind == RT_READ_X ? "x" : "y", at);
+		snprintf(out.text, sizeof out.text, "%s of %.24s", r->kind == RT_READ_X ? "x" : "y",
+			 at);
 		break;
 	}
+	return out;
 }
 
 bool rt__reading_names(const struct rt_reading *r, const char *peg)
