@@ -428,23 +428,27 @@ START_TEST(the_nearest_word_is_meant)
 }
 END_TEST
 
-static const struct rt_field columns[] = {
-	{"name", "name", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"off_m", "off", RT_REAL, RT_METRE, 2, false},
-	{"score", "score", RT_DECIMAL, RT_PERCENT, 0, true},
+struct peg {
+	const char *name;
+	double off_m;
+	struct rt_exact score;
 };
+
+static const struct rt_field columns[] = {
+	{"name", RT_AT(struct peg, name)},
+	{"off_m", .head = "off", RT_AT(struct peg, off_m), RT_METRES(2)},
+	{"score", RT_AT(struct peg, score), .type = RT_EXACT, .unit = RT_PERCENT, .wide = true},
+};
+
+static const struct rt_record pegs = RT_TABLE("pegs", "Pegs", columns, struct peg);
 
 START_TEST(reports_hold_tables_and_notes)
 {
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "pegs", "Pegs", columns, 3);
+	struct rt_table *t = rt_report_rows(&r, &pegs);
 
-	rt_put_textf(t, "%c%d", 'K', 1);
-	rt_put_real(t, NAN);
-	rt_put_decimal(t, 4160, 2);
-	rt_put_text(t, NULL);
-	rt_put_real(t, 0.5);
-	rt_put_null(t);
+	rt_put_row(t, &(struct peg){rt_report_textf(&r, "%c%d", 'K', 1), NAN, rt_exact(4160, 2)});
+	rt_put_row(t, &(struct peg){.off_m = 0.5});
 	rt_report_note(&r, "%d pegs", 2);
 	rt_report_note(&r, "2 pegs");
 	ck_assert_uint_eq(r.notes, 1);

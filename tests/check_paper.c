@@ -6,6 +6,7 @@
 #include <fcntl.h>
 #include <float.h>
 #include <jansson.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,33 +20,38 @@
 
 /* ---- a report, and what becomes of it ---- */
 
-static const struct rt_field peg_columns[] = {
-	{"peg", "Peg", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"off_m", "Off", RT_REAL, RT_METRE, 2, false},
-	{"count", "Readings", RT_INT, RT_NO_UNIT, 0, false},
-	{"score", "Score", RT_DECIMAL, RT_PERCENT, 0, false},
-	{"percent", "Percent", RT_DECIMAL, RT_PERCENT, 0, false},
-	{"good", "Good", RT_BOOL, RT_NO_UNIT, 0, false},
-	{"inner", "Inner", RT_REAL, RT_DEGREE, 1, true},
+/* A row of any of the tables here. */
+struct row {
+	const char *a, *b, *c;
+	int64_t whole;
+	double real, other;
+	struct rt_exact exact, none;
+	bool truth;
 };
 
-static void put_peg(struct rt_table *t, const char *peg, double off_m, int64_t score)
-{
-	rt_put_text(t, peg);
-	rt_put_real(t, off_m);
-	rt_put_int(t, 4);
-	rt_put_decimal(t, score, 2);
-	rt_put_null(t);
-	rt_put_bool(t, off_m < 0.1);
-	rt_put_real(t, 0.1);
-}
+#define AT(member) RT_AT(struct row, member)
+
+static const struct rt_field peg_columns[] = {
+	{"peg", .head = "Peg", AT(a)},
+	{"off_m", .head = "Off", AT(real), RT_METRES(2)},
+	{"count", .head = "Readings", AT(whole), .type = RT_INT},
+	{"score", .head = "Score", AT(exact), .type = RT_EXACT, .unit = RT_PERCENT},
+	{"percent", .head = "Percent", AT(none), .type = RT_EXACT, .unit = RT_PERCENT},
+	{"good", .head = "Good", AT(truth), .type = RT_BOOL},
+	{"inner", .head = "Inner", AT(other), RT_DEGREES(1), .wide = true},
+};
+
+static const struct rt_record pegs = RT_TABLE("pegs", "Pegs of the Åby ring", peg_columns,
+					      struct row);
 
 static void make_pegs(struct rt_report *r)
 {
-	struct rt_table *t = rt_report_table(r, "pegs", "Pegs of the Åby ring", peg_columns, 7);
+	const struct row rows[] = {
+		{.a = "Å", .real = 0.528, .whole = 4, .exact = rt_exact(4160, 2), .other = 0.1},
+		{.a = "馬場", .real = 1.0 / 3, .whole = 4, .exact = rt_exact(-5, 2), .other = 0.1},
+	};
 
-	put_peg(t, "Å", 0.528, 4160);
-	put_peg(t, "馬場", 1.0 / 3, -5);
+	rt_report_list(r, &pegs, rows, 2);
 	rt_report_note(r, "%s", RT_CAUTION);
 	rt_report_note(r, "Move Å.");
 }
@@ -138,16 +144,14 @@ END_TEST
 START_TEST(feet_only_where_there_were_metres)
 {
 	static const struct rt_field columns[] = {
-		{"length_m", "Length", RT_REAL, RT_METRE, 3, false},
-		{"time_s", "Time", RT_REAL, RT_SECOND, 1, false},
+		{"length_m", .head = "Length", AT(real), RT_METRES(3)},
+		{"time_s", .head = "Time", AT(other), RT_SECONDS(1)},
 	};
+	static const struct rt_record legs = RT_TABLE("legs", NULL, columns, struct row);
+	const struct row rows[] = {{.real = 40, .other = 11.08}, {.real = 0.53, .other = NAN}};
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "legs", NULL, columns, 2);
 
-	rt_put_real(t, 40);
-	rt_put_real(t, 11.08);
-	rt_put_real(t, 0.53);
-	rt_put_null(t);
+	rt_report_list(&r, &legs, rows, 2);
 	expect(&r, FEET,
 	       "Length (ft)  Time (s)\n"
 	       "-----------  --------\n"
@@ -164,9 +168,11 @@ END_TEST
 
 START_TEST(an_empty_table_says_none)
 {
+	static const struct rt_record problems = RT_TABLE("problems", "Problems", peg_columns,
+							  struct row);
 	struct rt_report r = {0};
 
-	rt_report_table(&r, "problems", "Problems", peg_columns, 7);
+	rt_report_rows(&r, &problems);
 	rt_report_note(&r, "All fits.");
 	expect(&r, TEXT, "Problems\n(none)\n\nAll fits.\n");
 	expect(&r, JSON,
@@ -179,26 +185,27 @@ END_TEST
 /* ---- text that has to be broken ---- */
 
 static const struct rt_field entry_columns[] = {
-	{"place", "Place", RT_INT, RT_NO_UNIT, 0, false},
-	{"driver", "Driver or rider", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"horses", "Horses", RT_TEXT, RT_NO_UNIT, 0, false},
-	{"score", "Score to be ranked", RT_DECIMAL, RT_NO_UNIT, 0, false},
+	{"place", .head = "Place", AT(whole), .type = RT_INT},
+	{"driver", .head = "Driver or rider", AT(a)},
+	{"horses", .head = "Horses", AT(b)},
+	{"score", .head = "Score to be ranked", AT(exact), .type = RT_EXACT},
 };
+
+static const struct rt_record entries = RT_TABLE("results", "Results", entry_columns, struct row);
 
 #define LONG_NAME "Maximiliane Ågot von Donaudampfschifffahrtsgesellschaft-Überwald"
 
 static void make_entries(struct rt_report *r)
 {
-	struct rt_table *t = rt_report_table(r, "results", "Results", entry_columns, 4);
+	const struct row rows[] = {
+		{.whole = 1,
+		 .a = LONG_NAME,
+		 .b = "Blesk; Ráj; Sněhurka; Великан; 白い馬",
+		 .exact = rt_exact(123456789, 2)},
+		{.whole = 1000000, .a = "Bo\tB.\r\n\x1b[31mred", .b = "", .exact = rt_exact(5, 2)},
+	};
 
-	rt_put_int(t, 1);
-	rt_put_text(t, LONG_NAME);
-	rt_put_text(t, "Blesk; Ráj; Sněhurka; Великан; 白い馬");
-	rt_put_decimal(t, 123456789, 2);
-	rt_put_int(t, 1000000);
-	rt_put_text(t, "Bo\tB.\r\n\x1b[31mred");
-	rt_put_text(t, "");
-	rt_put_decimal(t, 5, 2);
+	rt_report_list(r, &entries, rows, 2);
 }
 
 /* No line is too wide, ends in a space, or carries a control character. */
@@ -264,26 +271,21 @@ END_TEST
 START_TEST(columns_without_room_fall_to_a_further_line)
 {
 	static const struct rt_field columns[] = {
-		{"start", .head = "Start", .type = RT_TEXT},
-		{"no", .head = "No.", .type = RT_INT},
-		{"driver", .head = "Driver", .type = RT_TEXT},
-		{"horse", .head = "Horse", .type = RT_TEXT},
-		{"score", .head = "Score", .type = RT_DECIMAL, .decimals = 2},
+		{"start", .head = "Start", AT(a)},
+		{"no", .head = "No.", AT(whole), .type = RT_INT},
+		{"driver", .head = "Driver", AT(b)},
+		{"horse", .head = "Horse", AT(c)},
+		{"score", .head = "Score", AT(exact), .type = RT_EXACT},
+	};
+	static const struct rt_record starts = RT_TABLE("t", NULL, columns, struct row);
+	const struct row rows[] = {
+		{"09:05:30", "Bo Birch", "Seren Wen", .whole = 7, .exact = rt_exact(7250, 2)},
+		{"09:14", "Ann", .whole = 12},
 	};
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 5);
 	char *s;
 
-	rt_put_text(t, "09:05:30");
-	rt_put_int(t, 7);
-	rt_put_text(t, "Bo Birch");
-	rt_put_text(t, "Seren Wen");
-	rt_put_decimal(t, 7250, 2);
-	rt_put_text(t, "09:14");
-	rt_put_int(t, 12);
-	rt_put_text(t, "Ann");
-	rt_put_null(t);
-	rt_put_null(t);
+	rt_report_list(&r, &starts, rows, 2);
 	s = paper(&r, TEXT, 22);
 	ck_assert_str_eq(s, "Start    No. Driver\n"
 			    "    Horse      Score\n"
@@ -300,15 +302,14 @@ END_TEST
 START_TEST(heads_give_way_first)
 {
 	static const struct rt_field columns[] = {
-		{"turn", "Turn", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"straight_m", "Straight", RT_REAL, RT_METRE, 1, false},
+		{"turn", .head = "Turn", AT(a)},
+		{"straight_m", .head = "Straight", AT(real), RT_METRES(1)},
 	};
+	static const struct rt_record turns = RT_TABLE("t", NULL, columns, struct row);
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 2);
 	char *s;
 
-	rt_put_text(t, "off the centreline");
-	rt_put_real(t, 20);
+	rt_put_row(rt_report_rows(&r, &turns), &(struct row){"off the centreline", .real = 20});
 	s = paper(&r, TEXT, 28);
 	ck_assert_str_eq(s, "                    Straight\n"
 			    "Turn                     (m)\n"
@@ -322,15 +323,14 @@ END_TEST
 START_TEST(gaps_give_way_before_words_do)
 {
 	static const struct rt_field columns[] = {
-		{"a", "First", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"b", "Second", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"a", .head = "First", AT(a)},
+		{"b", .head = "Second", AT(b)},
 	};
+	static const struct rt_record two = RT_TABLE("t", NULL, columns, struct row);
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 2);
 	char *s;
 
-	rt_put_text(t, "one two");
-	rt_put_text(t, "three four");
+	rt_put_row(rt_report_rows(&r, &two), &(struct row){"one two", "three four"});
 	s = paper(&r, TEXT, 18);
 	ck_assert_str_eq(s, "First   Second\n------- ----------\none two three four\n");
 	free(s);
@@ -345,23 +345,20 @@ END_TEST
 START_TEST(words_give_way_where_few_lines_come_of_it)
 {
 	static const struct rt_field columns[] = {
-		{"a", "A", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"b", "B", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"a", .head = "A", AT(a)},
+		{"b", .head = "B", AT(b)},
 	};
-	static const char *const rows[][2] = {
+	static const struct rt_record two = RT_TABLE("t", NULL, columns, struct row);
+	static const struct row rows[] = {
 		{"off the line", "one"},
 		{"off the line", "two"},
 		{"left", "three or four"},
 		{"off the line", "five"},
 	};
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "t", NULL, columns, 2);
 	char *s;
 
-	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-		rt_put_text(t, rows[i][0]);
-		rt_put_text(t, rows[i][1]);
-	}
+	rt_report_list(&r, &two, rows, sizeof rows / sizeof *rows);
 	s = paper(&r, TEXT, 22);
 	ck_assert_str_eq(s, "A            B\n"
 			    "------------ ---------\n"
@@ -397,20 +394,20 @@ static const double reals[] = {
 #define REALS (sizeof reals / sizeof *reals)
 
 static const struct rt_field value_columns[] = {
-	{"real", "Real", RT_REAL, RT_NO_UNIT, 2, false},
-	{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
+	{"real", .head = "Real", AT(real), RT_NUMBERS(2)},
+	{"text", .head = "Text", AT(a)},
 };
+
+static const struct rt_record values = RT_TABLE("values", NULL, value_columns, struct row);
 
 #define AWKWARD "a,\"b\"\n\tc\\ Å 白"
 
 static void make_values(struct rt_report *r)
 {
-	struct rt_table *t = rt_report_table(r, "values", NULL, value_columns, 2);
+	struct rt_table *t = rt_report_rows(r, &values);
 
-	for (size_t i = 0; i < REALS; i++) {
-		rt_put_real(t, reals[i]);
-		rt_put_text(t, AWKWARD);
-	}
+	for (size_t i = 0; i < REALS; i++)
+		rt_put_row(t, &(struct row){AWKWARD, .real = reals[i]});
 }
 
 START_TEST(json_reads_back_to_the_same)
@@ -441,18 +438,14 @@ END_TEST
 START_TEST(csv_quotes_what_must_be_quoted)
 {
 	static const struct rt_field one[] = {
-		{"note", "Note", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"note", .head = "Note", AT(a)},
 	};
+	static const struct rt_record notes = RT_TABLE("notes", NULL, one, struct row);
+	static const struct row rows[] = {{"plain; = it's"}, {"a,b"}, {"say \"x\""}, {"two\nlines"},
+					  {"cr\r"},	     {""},    {NULL}};
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "notes", NULL, one, 1);
 
-	rt_put_text(t, "plain; = it's");
-	rt_put_text(t, "a,b");
-	rt_put_text(t, "say \"x\"");
-	rt_put_text(t, "two\nlines");
-	rt_put_text(t, "cr\r");
-	rt_put_text(t, "");
-	rt_put_null(t);
+	rt_report_list(&r, &notes, rows, sizeof rows / sizeof *rows);
 	expect(&r, CSV,
 	       "note\nplain; = it's\n\"a,b\"\n\"say \"\"x\"\"\"\n\"two\nlines\"\n"
 	       "\"cr\xEF\xBF\xBD\"\n\"\"\n\"\"\n");
@@ -504,13 +497,16 @@ static void expect_csv(const struct rt_report *r, const char *table, bool raw, c
 	free(s);
 }
 
-static const struct rt_field one_text[] = {{"text", .type = RT_TEXT}};
+static const struct rt_field one_text[] = {{"text", AT(a)}};
 
 /* A report of two tables with a text each, and a note. */
 static void make_two(struct rt_report *r)
 {
-	rt_put_text(rt_report_table(r, "first", NULL, one_text, 1), "one");
-	rt_put_text(rt_report_table(r, "second", NULL, one_text, 1), "two");
+	static const struct rt_record first = RT_TABLE("first", NULL, one_text, struct row);
+	static const struct rt_record second = RT_TABLE("second", NULL, one_text, struct row);
+
+	rt_put_row(rt_report_rows(r, &first), &(struct row){"one"});
+	rt_put_row(rt_report_rows(r, &second), &(struct row){"two"});
 	rt_report_note(r, "=said");
 }
 
@@ -564,18 +560,20 @@ START_TEST(csv_does_not_run)
 		{"a=1", "a=1"},	   {" =1", " =1"},    {"'tis", "'tis"},	  {"'", "'"},
 		{"-5", "-5"},	   {"+5", "+5"},      {"-0.25", "-0.25"}, {"'-5", "''-5"},
 	};
-	static const struct rt_field number[] = {{"v", .type = RT_REAL}};
+	static const struct rt_field number[] = {{"v", AT(real), RT_NUMBERS(1)}};
+	static const struct rt_record all = RT_TABLE("texts", NULL, one_text, struct row);
+	static const struct rt_record numbers = RT_TABLE("numbers", NULL, number, struct row);
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "texts", NULL, one_text, 1);
+	struct rt_table *t = rt_report_rows(&r, &all);
 	char wanted[512] = "text\n", raw[512] = "text\n";
 
 	for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
-		rt_put_text(t, texts[i][0]);
+		rt_put_row(t, &(struct row){texts[i][0]});
 		snprintf(raw + strlen(raw), sizeof raw - strlen(raw), "%s\n", texts[i][0]);
 		snprintf(wanted + strlen(wanted), sizeof wanted - strlen(wanted), "%s\n",
 			 texts[i][1]);
 	}
-	rt_put_real(rt_report_table(&r, "numbers", NULL, number, 1), -1.5);
+	rt_put_row(rt_report_rows(&r, &numbers), &(struct row){.real = -1.5});
 	expect_csv(&r, NULL, false, wanted);
 	expect_csv(&r, NULL, true, raw);
 	expect_csv(&r, "numbers", false, "v\n-1.5\n");
@@ -586,19 +584,16 @@ END_TEST
 START_TEST(json_lists_are_arrays)
 {
 	static const struct rt_field lists[] = {
-		{"horses", .type = RT_NAMES},
-		{"judges", .type = RT_LETTERS},
+		{"horses", AT(a), .type = RT_NAMES},
+		{"judges", AT(b), .type = RT_LETTERS},
 	};
+	static const struct rt_record listed = RT_TABLE("rows", NULL, lists, struct row);
+	static const struct row rows[] = {
+		{"Moss; \"Fen\"; Tern b", "C B E"}, {"Moss", ""}, {NULL, NULL}};
 	struct rt_report r = {0};
-	struct rt_table *t = rt_report_table(&r, "rows", NULL, lists, 2);
 	char *s;
 
-	rt_put_text(t, "Moss; \"Fen\"; Tern b");
-	rt_put_text(t, "C B E");
-	rt_put_text(t, "Moss");
-	rt_put_text(t, "");
-	rt_put_null(t);
-	rt_put_null(t);
+	rt_report_list(&r, &listed, rows, 3);
 	s = paper(&r, JSON, 0);
 	ck_assert_str_eq(s, "{\n\"format\": \"ringtrue/1\",\n\"rows\": [\n"
 			    "{\"horses\": [\"Moss\", \"\\\"Fen\\\"\", \"Tern b\"], "
@@ -625,10 +620,11 @@ END_TEST
 static void make_bad(struct rt_report *r)
 {
 	static const struct rt_field one[] = {
-		{"text", "Text", RT_TEXT, RT_NO_UNIT, 0, false},
+		{"text", .head = "Text", AT(a)},
 	};
+	static const struct rt_record bad = RT_TABLE("bad", "B\xe9", one, struct row);
 
-	rt_put_text(rt_report_table(r, "bad", "B\xe9", one, 1), BAD_TEXT);
+	rt_put_row(rt_report_rows(r, &bad), &(struct row){BAD_TEXT});
 	rt_report_note(r, "\x1b]0;title\x07 end\xff");
 }
 

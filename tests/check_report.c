@@ -1,15 +1,10 @@
-/* Checks of the report: rows put whole, and what is put wrongly.  Built twice: with assertions a
- * wrong call stops the program at once; without (NDEBUG), with its own report.c, it is an error.
+/* Checks of the report: rows put whole.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <check.h>
 #include <math.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <ringtrue/report.h>
 
@@ -193,100 +188,11 @@ START_TEST(what_is_lost_is_told)
 
 	r.nomem = true;
 	rt_put_row(t, &row);
-	rt_put_int(t, 1); /* of another type: nothing counts any more */
 	ck_assert_uint_eq(rt_table_rows(t), 0);
 	ck_assert_int_eq(rt_report_result(&r, NULL), RT_E_NOMEM);
 	rt_report_free(&r);
 }
 END_TEST
-
-/* ---- what is put wrongly ---- */
-
-static const struct rt_field two[] = {{"a", .type = RT_TEXT}, {"b", .type = RT_REAL}};
-
-static void another_type(struct rt_report *r)
-{
-	struct rt_table *t = rt_report_table(r, "two", NULL, two, 2);
-
-	rt_put_text(t, "a");
-	rt_put_int(t, 1);
-	rt_put_real(t, 1);
-}
-
-static void a_cell_too_few(struct rt_report *r)
-{
-	rt_put_text(rt_report_table(r, "two", NULL, two, 2), "a");
-}
-
-static void a_cell_of_no_columns(struct rt_report *r)
-{
-	rt_put_text(rt_report_table(r, "two", NULL, two, 0), "a");
-}
-
-static void a_row_of_no_record(struct rt_report *r)
-{
-	const struct row row = {0};
-
-	rt_put_row(rt_report_table(r, "two", NULL, two, 2), &row);
-}
-
-static void a_row_within_a_row(struct rt_report *r)
-{
-	const struct row row = {0};
-	struct rt_table *t = rt_report_rows(r, &record);
-
-	rt_put_text(t, "a");
-	rt_put_row(t, &row);
-}
-
-static void a_column_that_is_not(struct rt_report *r)
-{
-	rt_table_show(rt_report_rows(r, &record), "nmae", true);
-}
-
-static void a_head_of_no_record(struct rt_report *r)
-{
-	rt_table_head(rt_report_table(r, "two", NULL, two, 2), "a", "A");
-}
-
-static void (*const wrong[])(struct rt_report *r) = {
-	another_type,	    a_cell_too_few,	  a_cell_of_no_columns, a_row_of_no_record,
-	a_row_within_a_row, a_column_that_is_not, a_head_of_no_record,
-};
-
-#ifdef NDEBUG
-START_TEST(wrong_calls_are_an_error)
-{
-	struct rt_report r = {0};
-	struct rt_error err;
-
-	wrong[_i](&r);
-	ck_assert_int_eq(rt_report_result(&r, &err), RT_E_USAGE);
-	rt_report_free(&r);
-}
-END_TEST
-#else
-START_TEST(wrong_calls_are_an_error)
-{
-	const struct rlimit no_core = {0, 0};
-	pid_t child = fork();
-	int status = 0;
-
-	if (child == 0) {
-		struct rt_report r = {0};
-
-		setrlimit(RLIMIT_CORE, &no_core);
-		if (!freopen("/dev/null", "w", stderr))
-			_exit(1);
-		wrong[_i](&r);
-		(void)rt_report_result(&r, NULL);
-		_exit(0);
-	}
-	ck_assert_int_eq(waitpid(child, &status, 0), child);
-	ck_assert_msg(WIFSIGNALED(status) && WTERMSIG(status) == SIGABRT, "call %d went on", _i);
-}
-END_TEST
-#endif
 
 int main(void)
 {
@@ -298,6 +204,5 @@ int main(void)
 	tcase_add_test(all, a_list_is_a_table);
 	tcase_add_test(all, columns_are_shown_as_the_case_is);
 	tcase_add_test(all, what_is_lost_is_told);
-	tcase_add_loop_test(all, wrong_calls_are_an_error, 0, (int)(sizeof wrong / sizeof *wrong));
 	return suite_run(suite);
 }

@@ -77,9 +77,17 @@ static void gather(const struct rt_sheet *sheet, const char *role, char *out, si
 
 /* ---- lists ----------------------------------------------------------------------------------- */
 
-static const struct rt_field columns[] = {{.name = "number", .type = RT_INT},
-					   {.name = "driver", .type = RT_TEXT},
-					   {.name = "empty", .type = RT_TEXT}};
+struct listed {
+	size_t number;
+	const char *driver, *empty;
+};
+
+static const struct rt_field columns[] = {
+	{"number", RT_AT(struct listed, number), .type = RT_SIZE},
+	{"driver", RT_AT(struct listed, driver)},
+	{"empty", RT_AT(struct listed, empty)},
+};
+static const struct rt_record list = RT_TABLE("list", "List", columns, struct listed);
 static const struct rt_list_column shown[] = {
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "driver", .head = "Driver or rider"},
@@ -90,7 +98,7 @@ static const struct rt_list_column shown[] = {
 static void make_list(struct rt_sheet *sheet, struct rt_report *report, size_t rows,
 		      const char *driver)
 {
-	struct rt_table *t = rt_report_table(report, "list", "List", columns, COUNT(columns));
+	struct rt_table *t = rt_report_rows(report, &list);
 	struct rt_list_section section = {
 		.heading = "Ring one", .table = t, .column = shown, .columns = COUNT(shown)};
 	const struct rt_list_paper paper = {.title = "Start list",
@@ -99,11 +107,9 @@ static void make_list(struct rt_sheet *sheet, struct rt_report *report, size_t r
 					    .sections = 1,
 					    .signature = "Steward:"};
 
-	for (size_t i = 0; i < rows; i++) {
-		rt_put_int(t, (int64_t)i + 1);
-		rt_put_textf(t, "%s %zu", driver, i + 1);
-		rt_put_null(t);
-	}
+	for (size_t i = 1; i <= rows; i++)
+		rt_put_row(t,
+			   &(struct listed){i, rt_report_textf(report, "%s %zu", driver, i), NULL});
 	ck_assert_int_eq(rt_sheet_list(sheet, &paper, &options, &why), RT_OK);
 }
 

@@ -8,6 +8,7 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
@@ -58,18 +59,24 @@ static void make_class(struct office_class *c, const char *rule, size_t entries)
 				office_mark(c, i, j, k, 0, (int)(10 + (i + 2 * j + 3 * k) % 9) * 5);
 }
 
+struct turn {
+	const char *turn;
+	double diameter_m;
+	bool fits;
+};
+
+static const struct rt_field turn_columns[] = {
+	{"turn", .head = "Turn", RT_AT(struct turn, turn)},
+	{"diameter_m", .head = "Diameter", RT_AT(struct turn, diameter_m), RT_METRES(1)},
+	{"fits", .head = "Fits", RT_AT(struct turn, fits), .type = RT_BOOL},
+};
+
+static const struct rt_record turns = RT_TABLE("turns", "Turns", turn_columns, struct turn);
+
 static void make_turns(struct rt_report *r)
 {
-	static const struct rt_field columns[] = {
-		{"turn", "Turn", RT_TEXT, RT_NO_UNIT, 0, false},
-		{"diameter_m", "Diameter", RT_REAL, RT_METRE, 1, false},
-		{"fits", "Fits", RT_BOOL, RT_NO_UNIT, 0, false},
-	};
-	struct rt_table *t = rt_report_table(r, "turns", "Turns", columns, 3);
-
-	rt_put_text(t, "off the centreline at C");
-	rt_put_real(t, 20.5);
-	rt_put_bool(t, true);
+	rt_put_row(rt_report_rows(r, &turns),
+		   &(struct turn){"off the centreline at C", 20.5, true});
 	rt_report_note(r, "%s", RT_CAUTION);
 }
 
@@ -242,7 +249,7 @@ START_TEST(bad_text_is_readable)
 		s.results[i].at[1].division = most;
 	}
 	rt_report_note(&s.turns, "%s", BAD_TEXT);
-	rt_put_text(s.turns.table[0], most);
+	rt_put_row(s.turns.table[0], &(struct turn){.turn = most, .diameter_m = NAN});
 	s.workbook.title = s.workbook.day = s.workbook.when = BAD_TEXT;
 	s.page.name = s.page.title = BAD_TEXT;
 	ck_assert_int_eq(write_workbook("bad.xlsx", &s.workbook, NULL), RT_OK);

@@ -13,13 +13,12 @@ extern "C" {
 struct rt_table {
 	const char *name;		/* the key in JSON */
 	const char *title;		/* over the table in text */
-	const struct rt_record *record; /* of its rows; NULL: cells are put one by one */
-	const struct rt_field *column;
+	const struct rt_record *record; /* of its rows */
+	struct rt_field *column;
 	size_t columns;
 	struct rt_value *cell; /* rows x columns, row by row */
 	size_t cells, cap;
-	bool main;    /* what the report is about, where that is not its first table */
-	bool misused; /* a cell was of another type than its column */
+	bool main; /* what the report is about, where that is not its first table */
 	struct rt_report *report;
 };
 
@@ -34,10 +33,11 @@ struct rt_report {
 	struct rt_arena *text;
 };
 
-/* A new table of a kind of row: its columns are those fields that a report shows, in their order.
- * Rows are put whole.  As rt_report_table otherwise. */
+/* A new table at the end, of a kind of row, which must outlive the report: its columns are those
+ * fields that a report shows, in their order.  Never fails visibly: when memory is out the report's
+ * nomem is set and a table that swallows its rows is returned (never NULL). */
 RT_API struct rt_table *rt_report_rows(struct rt_report *r, const struct rt_record *record);
-/* Append a row of the table's record; texts are copied. */
+/* Append a row of the table's record; texts are copied, a NaN or infinite real is a null. */
 RT_API void rt_put_row(struct rt_table *t, const void *row);
 /* A new table with every row of a list (n of the record's size). */
 RT_API struct rt_table *rt_report_list(struct rt_report *r, const struct rt_record *record,
@@ -57,21 +57,7 @@ RT_API void rt_table_title(struct rt_table *t, const char *title);
 /* A text for a row, kept with the report; NULL (and nomem) when memory is out. */
 RT_API const char *rt_report_textf(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
 
-/* A new table at the end; `column` must outlive the report (a static array).  name and title
- * are copied.  Never fails visibly: when memory is out the report's nomem is set and a table
- * that swallows its cells is returned (never NULL). */
-RT_API struct rt_table *rt_report_table(struct rt_report *r, const char *name, const char *title,
-					const struct rt_field *column, size_t columns);
-/* Append the next cell, in column order; rows follow from the number of columns.  Text is
- * copied, NULL text is a null; a NaN or infinite real is a null. */
-RT_API void rt_put_text(struct rt_table *t, const char *s);
-RT_API void rt_put_textf(struct rt_table *t, const char *fmt, ...) RT_PRINTF(2, 3);
-RT_API void rt_put_int(struct rt_table *t, int64_t v);
-RT_API void rt_put_real(struct rt_table *t, double v);
-RT_API void rt_put_decimal(struct rt_table *t, int64_t units, int digits);
-RT_API void rt_put_bool(struct rt_table *t, bool v);
-RT_API void rt_put_null(struct rt_table *t);
-/* Rows that are complete. */
+/* How many rows it has. */
 RT_API size_t rt_table_rows(const struct rt_table *t);
 /* The cell at row, column; the caller keeps inside the table. */
 RT_API const struct rt_value *rt_table_cell(const struct rt_table *t, size_t row, size_t column);
@@ -81,8 +67,7 @@ RT_API const char *rt_value_words(const struct rt_field *column, const struct rt
 				  bool feet, char *out, size_t size);
 /* A sentence under the tables; one that stands there already is not said again. */
 RT_API void rt_report_note(struct rt_report *r, const char *fmt, ...) RT_PRINTF(2, 3);
-/* RT_OK; RT_E_NOMEM if anything was lost on the way; RT_E_USAGE where a cell was put into a column
- * of another type, or a row is not complete (a debug build stops there). */
+/* RT_OK; RT_E_NOMEM if anything was lost on the way. */
 RT_API enum rt_err rt_report_result(const struct rt_report *r, struct rt_error *err);
 RT_API void rt_report_free(struct rt_report *r);
 

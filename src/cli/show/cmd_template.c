@@ -67,22 +67,28 @@ static const struct rt_record *find_kind(struct cli *c, const char *name)
 /* Its columns as texts, as an import wants them: no apostrophe before a number under zero. */
 static void print_template(struct cli *c, const struct rt_record *r, bool example)
 {
-	struct rt_field *column = rt_arena_take(&c->report.text, r->fields * sizeof *column);
+	struct rt_arena **text = &c->report.text;
+	struct rt_field *column = rt_arena_take(text, r->fields * sizeof *column);
+	const char **row = rt_arena_take(text, r->fields * sizeof *row);
+	struct rt_record *texts = rt_arena_take(text, sizeof *texts);
 	struct rt_table *t;
-	size_t n = 0;
 
-	if (!column) {
+	if (!column || !row || !texts) {
 		CLI_DO(c, rt_fail_nomem(&c->err));
 		return;
 	}
+	*texts = (struct rt_record){.many = r->many, .title = r->title, .field = column};
 	for (size_t i = 0; i < r->fields; i++)
 		if (rt_field_in_file(&r->field[i]))
-			column[n++] = (struct rt_field){r->field[i].name, .head = r->field[i].name};
-	t = rt_report_table(&c->report, r->many, r->title, column, n);
-	for (size_t k = 0; k < 2 && example; k++)
+			column[texts->fields++] = (struct rt_field){r->field[i].name,
+								    .head = r->field[i].name,
+								    .offset = i * sizeof *row};
+	t = rt_report_rows(&c->report, texts);
+	for (size_t k = 0; k < 2 && example; k++) {
 		for (size_t i = 0; i < r->fields; i++)
-			if (rt_field_in_file(&r->field[i]))
-				rt_put_text(t, r->field[i].example[k]);
+			row[i] = r->field[i].example[k];
+		rt_put_row(t, row);
+	}
 	c->format = CLI_CSV;
 	c->raw = true;
 }
