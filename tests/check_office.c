@@ -12,24 +12,27 @@
 
 /* ---- words ---- */
 
+/* The code of a word; -1: it is none. */
+static int code_of(const struct rt_words *words, const char *word)
+{
+	int code;
+
+	return rt_word_read(words, word, &code) ? code : -1;
+}
+
 START_TEST(words_read_back)
 {
-	enum rt_scale scale;
-	enum rt_wins wins;
-	enum rt_taken taken;
 	enum rt_tie_break by;
-	enum rt_status status;
 
-	for (int i = RT_ENTERED; i <= RT_DID_NOT_START; i++) {
-		ck_assert(rt_status_read(rt_status_words((enum rt_status)i), &status));
-		ck_assert_int_eq(status, i);
-	}
-	ck_assert(rt_scale_read("penalties", &scale) && scale == RT_PENALTY_SCALE);
-	ck_assert_str_eq(rt_scale_words(scale), "penalties");
-	ck_assert(rt_wins_read("lowest", &wins) && wins == RT_LOWEST_WINS);
-	ck_assert_str_eq(rt_wins_words(wins), "lowest");
-	ck_assert(rt_taken_read("percent", &taken) && taken == RT_TAKEN_PERCENT);
-	ck_assert_str_eq(rt_taken_words(taken), "percent");
+	for (int i = RT_ENTERED; i <= RT_DID_NOT_START; i++)
+		ck_assert_int_eq(code_of(&rt_words_of_status, rt_status_words((enum rt_status)i)),
+				 i);
+	ck_assert_int_eq(code_of(&rt_words_of_scale, "penalties"), RT_PENALTY_SCALE);
+	ck_assert_str_eq(rt_scale_words(RT_PENALTY_SCALE), "penalties");
+	ck_assert_int_eq(code_of(&rt_words_of_wins, "lowest"), RT_LOWEST_WINS);
+	ck_assert_str_eq(rt_wins_words(RT_LOWEST_WINS), "lowest");
+	ck_assert_int_eq(code_of(&rt_words_of_taken, "percent"), RT_TAKEN_PERCENT);
+	ck_assert_str_eq(rt_taken_words(RT_TAKEN_PERCENT), "percent");
 	ck_assert(rt_tie_break_read("president", &by) && by == RT_TIE_PRESIDENT);
 	ck_assert_str_eq(rt_tie_break_words(by), "president");
 }
@@ -37,20 +40,17 @@ END_TEST
 
 START_TEST(words_refused)
 {
-	enum rt_scale scale;
-	enum rt_status status;
-
-	ck_assert(!rt_scale_read("percen", &scale));
-	ck_assert(!rt_scale_read("percents", &scale));
-	ck_assert(!rt_scale_read("", &scale));
-	ck_assert(rt_scale_read("Percent", &scale) && scale == RT_PERCENT_SCALE);
-	ck_assert(rt_scale_read("per-cent", &scale) && scale == RT_PERCENT_SCALE);
-	ck_assert(rt_status_read("did-not-start", &status) && status == RT_DID_NOT_START);
-	ck_assert(!rt_status_read("did-not", &status));
-	ck_assert(rt_status_read("Did_not_start", &status) && status == RT_DID_NOT_START);
-	ck_assert(rt_status_read("Scratched", &status) && status == RT_WITHDRAWN);
-	ck_assert(rt_status_read("no-show", &status) && status == RT_DID_NOT_START);
-	ck_assert(!rt_scale_read("pe-cent", &scale));
+	ck_assert_int_eq(code_of(&rt_words_of_scale, "percen"), -1);
+	ck_assert_int_eq(code_of(&rt_words_of_scale, "percents"), -1);
+	ck_assert_int_eq(code_of(&rt_words_of_scale, ""), -1);
+	ck_assert_int_eq(code_of(&rt_words_of_scale, "Percent"), RT_PERCENT_SCALE);
+	ck_assert_int_eq(code_of(&rt_words_of_scale, "per-cent"), RT_PERCENT_SCALE);
+	ck_assert_int_eq(code_of(&rt_words_of_status, "did-not-start"), RT_DID_NOT_START);
+	ck_assert_int_eq(code_of(&rt_words_of_status, "did-not"), -1);
+	ck_assert_int_eq(code_of(&rt_words_of_status, "Did_not_start"), RT_DID_NOT_START);
+	ck_assert_int_eq(code_of(&rt_words_of_status, "Scratched"), RT_WITHDRAWN);
+	ck_assert_int_eq(code_of(&rt_words_of_status, "no-show"), RT_DID_NOT_START);
+	ck_assert_int_eq(code_of(&rt_words_of_scale, "pe-cent"), -1);
 }
 END_TEST
 

@@ -131,7 +131,7 @@ START_TEST(taken_off)
 	struct rt_results r;
 
 	open_one(&c, taken[_i].rule);
-	ck_assert(rt_taken_read(taken[_i].taken, &c.rule.taken));
+	ck_assert(office_rule_word(&c.rule, "taken", taken[_i].taken));
 	for (int k = 0; k < RT_KEYINGS; k++)
 		office_errors(&c, 0, 0, k, 1);
 	office_penalty(&c, 7, 1000, -1);

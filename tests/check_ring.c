@@ -13,14 +13,14 @@
 
 START_TEST(words_read_back)
 {
-	enum rt_discipline d;
+	int d;
 	enum rt_side s;
 	enum rt_fit fit;
 
-	ck_assert(rt_discipline_read("driven", &d) && d == RT_DRIVEN);
+	ck_assert(rt_word_read(&rt_words_of_discipline, "driven", &d) && d == RT_DRIVEN);
 	ck_assert_str_eq(rt_discipline_words(RT_RIDDEN), "ridden");
-	ck_assert(rt_discipline_read("Driven", &d) && d == RT_DRIVEN);
-	ck_assert(!rt_discipline_read("drive", &d));
+	ck_assert(rt_word_read(&rt_words_of_discipline, "Driven", &d) && d == RT_DRIVEN);
+	ck_assert(!rt_word_read(&rt_words_of_discipline, "drive", &d));
 	for (enum rt_side i = RT_LEFT; i <= RT_CENTRE; i++)
 		ck_assert(rt_side_read(rt_side_words(i), &s) && s == i);
 	ck_assert(!rt_side_read("", &s));

@@ -54,11 +54,16 @@ static bool read_decimals(const char *field, int *out)
 	return true;
 }
 
+bool office_rule_word(struct rt_rule *rule, const char *column, const char *word)
+{
+	return !rt_field_read(rt_record_field(&rt_rule_record, column), rule, word, NULL, NULL);
+}
+
 /* The columns that may be left out; an empty field has the usual value. */
 static bool read_optional(struct rt_rule *rule, const char *const *field)
 {
 	rule->apart_judges = RT_APART_JUDGES;
-	return (!*field[0] || rt_missing_read(field[0], &rule->missing)) &&
+	return (!*field[0] || office_rule_word(rule, "missing", field[0])) &&
 	       (!*field[1] || rt_parse_decimal(field[1], 2, &rule->apart_x100)) &&
 	       (!*field[2] || rt_parse_int(field[2], &rule->apart_judges));
 }
@@ -71,12 +76,12 @@ bool office_rule_row(struct rt_rule *rule, struct rt_arena **text, const char *r
 	for (size_t i = 0; i < FIELDS; i++)
 		field[i] = next_field(&row, text);
 	rule->name = field[0];
-	return rt_scale_read(field[1], &rule->scale) && rt_wins_read(field[2], &rule->wins) &&
-	       rt_parse_int(field[3], &rule->base) &&
+	return office_rule_word(rule, "scale", field[1]) &&
+	       office_rule_word(rule, "wins", field[2]) && rt_parse_int(field[3], &rule->base) &&
 	       read_decimals(field[4], &rule->judge_decimals) &&
 	       read_decimals(field[5], &rule->percent_decimals) &&
 	       read_decimals(field[6], &rule->score_decimals) &&
-	       rt_taken_read(field[7], &rule->taken) && read_errors(rule, field + 8) &&
+	       office_rule_word(rule, "taken", field[7]) && read_errors(rule, field + 8) &&
 	       rt_tie_steps_read(field[11], rule) && read_optional(rule, field + 12);
 }
 

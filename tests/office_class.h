@@ -21,6 +21,8 @@ struct office_class {
 /* Read a rule from a row of rules.csv (without quotes before its source); false when it is no
  * such row. */
 bool office_rule_row(struct rt_rule *rule, struct rt_arena **text, const char *row);
+/* Read a word into a column of a rule; false when it is none. */
+bool office_rule_word(struct rt_rule *rule, const char *column, const char *word);
 /* The shipped rule of that name, from share/rules.csv under $srcdir (or here). */
 bool office_rule_shipped(struct rt_rule *rule, struct rt_arena **text, const char *name);
 

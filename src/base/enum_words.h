@@ -7,18 +7,22 @@
 
 #define RT__WORD(code, words) words,
 
-/* rt_words_of_NAME and rt_NAME_words of an enum rt_TYPE whose values count from 0 in the order of
- * LIST; what: as faults call it; also, alsos: as in struct rt_words. */
-#define RT__ENUM_WORDS_ALSO(name, type, what, list, also, alsos)                                   \
+/* RT_ENUM_WORDS(name) of an enum whose values count from 0 in the order of list; what, also, alsos:
+ * as in struct rt_words. */
+#define RT__ENUM_WORDS_OF(name, what, list, also, alsos)                                           \
 	static const char *const name##_words[] = {list(RT__WORD)};                                \
 	const struct rt_words rt_words_of_##name = {                                               \
 		what, name##_words, sizeof name##_words / sizeof *name##_words, also, alsos};      \
                                                                                                    \
-	const char *rt_##name##_words(enum rt_##type v)                                            \
+	const char *rt_##name##_words(enum rt_##name code)                                         \
 	{                                                                                          \
-		return rt_word(&rt_words_of_##name, (int)v);                                       \
+		return rt_word(&rt_words_of_##name, (int)code);                                    \
 	}
-#define RT__ENUM_WORDS(name, type, what, list) RT__ENUM_WORDS_ALSO(name, type, what, list, NULL, 0)
+#define RT__ENUM_WORDS(name, what, list) RT__ENUM_WORDS_OF(name, what, list, NULL, 0)
+/* The same with words that mean one of them: {"scratched", "withdrawn"}. */
+#define RT__ENUM_WORDS_ALSO(name, what, list, ...)                                                 \
+	static const char *const name##_also[][2] = {__VA_ARGS__};                                 \
+	RT__ENUM_WORDS_OF(name, what, list, name##_also, sizeof name##_also / sizeof *name##_also)
 
 /* rt_NAME_read. */
 #define RT__ENUM_READER(name)                                                                      \
@@ -31,15 +35,5 @@
 			*out = (enum rt_##name)code;                                               \
 		return found;                                                                      \
 	}
-
-/* The words and their reader; the words too that mean one of them: {"scratched", "withdrawn"}. */
-#define RT__ENUM_WORDS_AND_READER(name, what, list)                                                \
-	RT__ENUM_WORDS(name, name, what, list)                                                     \
-	RT__ENUM_READER(name)
-#define RT__ENUM_WORDS_AND_READER_ALSO(name, what, list, ...)                                      \
-	static const char *const name##_also[][2] = {__VA_ARGS__};                                 \
-	RT__ENUM_WORDS_ALSO(name, name, what, list, name##_also,                                   \
-			    sizeof name##_also / sizeof *name##_also)                              \
-	RT__ENUM_READER(name)
 
 #endif

@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-RT__ENUM_WORDS(file_kind, file_kind, "kind", RT_FILE_KINDS)
+RT__ENUM_WORDS(file_kind, "kind", RT_FILE_KINDS)
 
 static bool begins(const unsigned char *s, size_t n, const char *with)
 {

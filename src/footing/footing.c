@@ -9,8 +9,8 @@
 #define SAME_M	  1e-9 /* falls nearer than that are equal: the longer line is told */
 #define SURE	  2.0  /* standard errors */
 
-RT__ENUM_WORDS(footing_verdict, footing_verdict, "verdict", RT_FOOTING_VERDICTS)
-RT__ENUM_WORDS(lies, lies, "lies", RT_LIES)
+RT__ENUM_WORDS(footing_verdict, "verdict", RT_FOOTING_VERDICTS)
+RT__ENUM_WORDS(lies, "lies", RT_LIES)
 
 /* ---- rules ---- */
 

@@ -7,7 +7,7 @@
 
 #include "../base/enum_words.h"
 
-RT__ENUM_WORDS_AND_READER(sheet_state, "state", RT_SHEET_STATES)
+RT__ENUM_WORDS(sheet_state, "state", RT_SHEET_STATES)
 
 #define FIRST_KEYING "the first keying"
 

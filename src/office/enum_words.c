@@ -4,24 +4,24 @@
 
 #include <ringtrue/office.h>
 
-RT__ENUM_WORDS_AND_READER_ALSO(scale, "scale", RT_SCALES, {"per cent", "percent"}, {"%", "percent"},
-			       {"percentage", "percent"}, {"penalty", "penalties"})
-RT__ENUM_WORDS_AND_READER_ALSO(wins, "word", RT_WINS, {"high", "highest"}, {"low", "lowest"},
-			       {"most", "highest"}, {"fewest", "lowest"})
-RT__ENUM_WORDS_AND_READER_ALSO(entry_order, "order", RT_ENTRY_ORDERS, {"rider", "driver"},
-			       {"entered", "arrival"})
-RT__ENUM_WORDS_AND_READER_ALSO(number_holder, "word", RT_NUMBER_HOLDERS, {"rider", "driver"},
-			       {"none", "nothing"}, {"nobody", "nothing"})
-RT__ENUM_WORDS_AND_READER_ALSO(taken, "word", RT_TAKEN, {"per cent", "percent"},
-			       {"total", "points"})
-RT__ENUM_WORDS_AND_READER_ALSO(tie_break, "tie-break", RT_TIE_BREAKS, {"collective", "general"},
-			       {"collectives", "general"}, {"c", "president"})
-RT__ENUM_WORDS_AND_READER_ALSO(missing, "word", RT_MISSINGS, {"average", "mean"},
-			       {"empty", "refuse"})
-RT__ENUM_WORDS_AND_READER_ALSO(status, "status", RT_STATUSES, {"scratched", "withdrawn"},
-			       {"scratch", "withdrawn"}, {"withdrew", "withdrawn"},
-			       {"wd", "withdrawn"}, {"dns", "did not start"},
-			       {"no show", "did not start"}, {"not started", "did not start"},
-			       {"ret", "retired"}, {"el", "eliminated"}, {"elim", "eliminated"},
-			       {"dq", "disqualified"}, {"dsq", "disqualified"})
-RT__ENUM_WORDS_AND_READER(mark_kind, "line", RT_MARK_KINDS)
+RT__ENUM_WORDS_ALSO(scale, "scale", RT_SCALES, {"per cent", "percent"}, {"%", "percent"},
+		    {"percentage", "percent"}, {"penalty", "penalties"})
+RT__ENUM_WORDS_ALSO(wins, "word", RT_WINS, {"high", "highest"}, {"low", "lowest"},
+		    {"most", "highest"}, {"fewest", "lowest"})
+RT__ENUM_WORDS_ALSO(entry_order, "order", RT_ENTRY_ORDERS, {"rider", "driver"},
+		    {"entered", "arrival"})
+RT__ENUM_WORDS_ALSO(number_holder, "word", RT_NUMBER_HOLDERS, {"rider", "driver"},
+		    {"none", "nothing"}, {"nobody", "nothing"})
+RT__ENUM_READER(number_holder)
+RT__ENUM_WORDS_ALSO(taken, "word", RT_TAKEN, {"per cent", "percent"}, {"total", "points"})
+RT__ENUM_WORDS_ALSO(tie_break, "tie-break", RT_TIE_BREAKS, {"collective", "general"},
+		    {"collectives", "general"}, {"c", "president"})
+RT__ENUM_READER(tie_break)
+RT__ENUM_WORDS_ALSO(missing, "word", RT_MISSINGS, {"average", "mean"}, {"empty", "refuse"})
+RT__ENUM_WORDS_ALSO(status, "status", RT_STATUSES, {"scratched", "withdrawn"},
+		    {"scratch", "withdrawn"}, {"withdrew", "withdrawn"}, {"wd", "withdrawn"},
+		    {"dns", "did not start"}, {"no show", "did not start"},
+		    {"not started", "did not start"}, {"ret", "retired"}, {"el", "eliminated"},
+		    {"elim", "eliminated"}, {"dq", "disqualified"}, {"dsq", "disqualified"})
+RT__ENUM_WORDS(mark_kind, "line", RT_MARK_KINDS)
+RT__ENUM_READER(mark_kind)

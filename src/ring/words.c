@@ -2,5 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-RT__ENUM_WORDS_AND_READER(discipline, "discipline", RT_DISCIPLINES)
-RT__ENUM_WORDS_AND_READER(side, "side", RT_SIDES)
+RT__ENUM_WORDS(discipline, "discipline", RT_DISCIPLINES)
+RT__ENUM_WORDS(side, "side", RT_SIDES)
+RT__ENUM_READER(side)

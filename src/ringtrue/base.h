@@ -30,6 +30,10 @@ extern "C" {
 
 /* An enum is made from the list of its codes and their words: enum rt_x { LIST(RT_ENUM_CODE) }. */
 #define RT_ENUM_CODE(code, words) code,
+/* And its words (struct rt_words of record.h), with the word of a code: "" for one that is none. */
+#define RT_ENUM_WORDS(name)                                                                        \
+	RT_API extern const struct rt_words rt_words_of_##name;                                    \
+	RT_API const char *rt_##name##_words(enum rt_##name code)
 
 /* ---- errors ------------------------------------------------------------------------------ */
 
@@ -289,8 +293,7 @@ enum rt_file_kind { RT_FILE_KINDS(RT_ENUM_CODE) };
  * 65536 tell any. */
 RT_API enum rt_file_kind rt_file_kind(const void *first, size_t n, const void *last, size_t m);
 /* "a PDF"; never NULL. */
-RT_API extern const struct rt_words rt_words_of_file_kind;
-RT_API const char *rt_file_kind_words(enum rt_file_kind kind);
+RT_ENUM_WORDS(file_kind);
 
 /* The words under every estimate that touches safety. */
 #define RT_CAUTION                                                                                 \

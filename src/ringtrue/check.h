@@ -21,8 +21,7 @@ extern "C" {
 #define RT_FITS(X) X(RT_FIT_FEWEST, "fewest") X(RT_FIT_ALL, "all") X(RT_FIT_CORNERS, "corners")
 enum rt_fit { RT_FITS(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_fit;
-RT_API const char *rt_fit_words(enum rt_fit f);
+RT_ENUM_WORDS(fit);
 RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
 
 /* unsure: the tolerance lies within two standard errors of what was found, or, where the readings
@@ -31,8 +30,7 @@ RT_API bool rt_fit_read(const char *words, enum rt_fit *out);
  * it, or one reading that no other checks says so alone. */
 #define RT_PEG_VERDICTS(X) X(RT_PEG_GOOD, "good") X(RT_PEG_MOVE, "move") X(RT_PEG_UNSURE, "unsure")
 enum rt_peg_verdict { RT_PEG_VERDICTS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_peg_verdict;
-RT_API const char *rt_peg_verdict_words(enum rt_peg_verdict v);
+RT_ENUM_WORDS(peg_verdict);
 
 #define RT_MOVE_LEAST_M 0.01 /* a smaller move is not told */
 
@@ -91,8 +89,7 @@ RT_API void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char 
 	X(RT_RING_MOVE, "move")                                                                    \
 	X(RT_RING_DOUBT, "readings in doubt")
 enum rt_ring_verdict { RT_RING_VERDICTS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_ring_verdict;
-RT_API const char *rt_ring_verdict_words(enum rt_ring_verdict v);
+RT_ENUM_WORDS(ring_verdict);
 
 /* What the smallest mistake in a reading that is found 4 times in 5 would do unfound: shift that
  * peg most of all.  A reading that was set aside does nothing: shift_m is NAN. */
@@ -184,10 +181,8 @@ enum rt_shape { RT_SHAPES(RT_ENUM_CODE) };
 #define RT_SHAPE_VERDICTS(X)                                                                       \
 	X(RT_SHAPE_GOOD, "good") X(RT_SHAPE_OFF, "off") X(RT_SHAPE_UNSURE, "unsure")
 enum rt_shape_verdict { RT_SHAPE_VERDICTS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_shape;
-RT_API const char *rt_shape_words(enum rt_shape s);
-RT_API extern const struct rt_words rt_words_of_shape_verdict;
-RT_API const char *rt_shape_verdict_words(enum rt_shape_verdict v);
+RT_ENUM_WORDS(shape);
+RT_ENUM_WORDS(shape_verdict);
 
 /* A corner's angle inside the ring, between the farthest measured pegs of its two sides; the
  * length of a side or diagonal; or the peg of a side that stands farthest from the line through

@@ -67,8 +67,7 @@ RT_API struct rt_footing_limits rt_footing_limits_of(const struct rt_footing_rul
 	X(RT_FOOTING_STEEP, "too steep")                                                           \
 	X(RT_FOOTING_UNSURE, "unsure")
 enum rt_footing_verdict { RT_FOOTING_VERDICTS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_footing_verdict;
-RT_API const char *rt_footing_verdict_words(enum rt_footing_verdict v);
+RT_ENUM_WORDS(footing_verdict);
 
 /* A side, the centreline, a diagonal, or the line between letters that face each other: how far
  * its highest measured peg lies above its lowest. */
@@ -84,8 +83,7 @@ struct rt_footing_line {
 
 #define RT_LIES(X) X(RT_LIES_EVEN, "even") X(RT_LIES_HUMP, "hump") X(RT_LIES_HOLLOW, "hollow")
 enum rt_lies { RT_LIES(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_lies;
-RT_API const char *rt_lies_words(enum rt_lies l);
+RT_ENUM_WORDS(lies);
 
 /* A peg whose height was measured; several heights of one peg count as their weighted mean. */
 struct rt_footing_peg {

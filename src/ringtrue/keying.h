@@ -225,9 +225,7 @@ RT_API void rt_keying_points(const struct rt_keying *k, int64_t *points_x10000,
 	X(RT_SHEET_COMPARED, "compared") X(RT_SHEET_RETURNED, "returned")
 enum rt_sheet_state { RT_SHEET_STATES(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_sheet_state;
-RT_API const char *rt_sheet_state_words(enum rt_sheet_state v);
-RT_API bool rt_sheet_state_read(const char *words, enum rt_sheet_state *out);
+RT_ENUM_WORDS(sheet_state);
 
 /* What a person said of a sheet; the latest counts. */
 struct rt_sheet_event {

@@ -108,21 +108,12 @@ struct rt_rules RT_LIST(struct rt_rule);
 
 RT_API extern const struct rt_record rt_rule_record;
 
-RT_API extern const struct rt_words rt_words_of_scale;
-RT_API const char *rt_scale_words(enum rt_scale v);
-RT_API bool rt_scale_read(const char *words, enum rt_scale *out);
-RT_API extern const struct rt_words rt_words_of_wins;
-RT_API const char *rt_wins_words(enum rt_wins v);
-RT_API bool rt_wins_read(const char *words, enum rt_wins *out);
-RT_API extern const struct rt_words rt_words_of_taken;
-RT_API const char *rt_taken_words(enum rt_taken v);
-RT_API bool rt_taken_read(const char *words, enum rt_taken *out);
-RT_API extern const struct rt_words rt_words_of_tie_break;
-RT_API const char *rt_tie_break_words(enum rt_tie_break v);
+RT_ENUM_WORDS(scale);
+RT_ENUM_WORDS(wins);
+RT_ENUM_WORDS(taken);
+RT_ENUM_WORDS(tie_break);
 RT_API bool rt_tie_break_read(const char *words, enum rt_tie_break *out);
-RT_API extern const struct rt_words rt_words_of_missing;
-RT_API const char *rt_missing_words(enum rt_missing v);
-RT_API bool rt_missing_read(const char *words, enum rt_missing *out);
+RT_ENUM_WORDS(missing);
 /* Read "general median:3 judge:B" (or an empty string) into rule->tie; false when a step is
  * none of them, or when there are more than RT_TIE_STEPS. */
 RT_API bool rt_tie_steps_read(const char *words, struct rt_rule *rule);
@@ -145,8 +136,7 @@ enum rt_mark_kind { RT_MARK_KINDS(RT_ENUM_CODE) };
 
 /* The word in a marks file's column item: "errors", "total" (no item may be called so); "item"
  * otherwise. */
-RT_API extern const struct rt_words rt_words_of_mark_kind;
-RT_API const char *rt_mark_kind_words(enum rt_mark_kind v);
+RT_ENUM_WORDS(mark_kind);
 RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
 
 /* An item of a test: a movement, or a mark of general impression. */
@@ -255,10 +245,7 @@ RT_API void rt_classes_free(struct rt_classes *classes);
 	X(RT_WITHDRAWN, "withdrawn") X(RT_DID_NOT_START, "did not start")
 enum rt_status { RT_STATUSES(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_status;
-RT_API const char *rt_status_words(enum rt_status s);
-/* Reads the words; a dash stands for a space too ("did-not-start"). */
-RT_API bool rt_status_read(const char *words, enum rt_status *out);
+RT_ENUM_WORDS(status);
 
 struct rt_entry {
 	int64_t id; /* its row in a show file; 0: none */
@@ -302,9 +289,7 @@ RT_API enum rt_err rt_entries_find(struct rt_entries *entries, const char *const
 	X(RT_ORDER_NUMBER, "number") X(RT_ORDER_DRIVER, "driver") X(RT_ORDER_ARRIVAL, "arrival")
 enum rt_entry_order { RT_ENTRY_ORDERS(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_entry_order;
-RT_API const char *rt_entry_order_words(enum rt_entry_order v);
-RT_API bool rt_entry_order_read(const char *words, enum rt_entry_order *out);
+RT_ENUM_WORDS(entry_order);
 RT_API enum rt_err rt_entries_sort(struct rt_entries *entries, enum rt_entry_order order,
 				   struct rt_error *err);
 
@@ -327,8 +312,7 @@ RT_API enum rt_err rt_entries_alike(const struct rt_entry *a, const struct rt_en
 	X(RT_HOLDER_TURNOUT, "turnout") X(RT_HOLDER_DRIVER, "driver") X(RT_HOLDER_NONE, "nothing")
 enum rt_number_holder { RT_NUMBER_HOLDERS(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_number_holder;
-RT_API const char *rt_number_holder_words(enum rt_number_holder v);
+RT_ENUM_WORDS(number_holder);
 RT_API bool rt_number_holder_read(const char *words, enum rt_number_holder *out);
 
 struct rt_numbering {

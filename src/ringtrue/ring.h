@@ -26,11 +26,8 @@ enum rt_side { RT_SIDES(RT_ENUM_CODE) };
 
 #define RT_NO_DISCIPLINE ((enum rt_discipline) - 1) /* not told */
 
-RT_API extern const struct rt_words rt_words_of_discipline;
-RT_API const char *rt_discipline_words(enum rt_discipline d);
-RT_API extern const struct rt_words rt_words_of_side;
-RT_API const char *rt_side_words(enum rt_side s);
-RT_API bool rt_discipline_read(const char *words, enum rt_discipline *out);
+RT_ENUM_WORDS(discipline);
+RT_ENUM_WORDS(side);
 RT_API bool rt_side_read(const char *words, enum rt_side *out);
 
 /* A letter as a row of the rings file gives it: offset_m from the A end on the long sides and

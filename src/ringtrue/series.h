@@ -32,18 +32,10 @@ enum rt_tally_by { RT_TALLY_BYS(RT_ENUM_CODE) };
 	X(RT_TALLY_EQUAL, "equal") X(RT_TALLY_BEST, "best") X(RT_TALLY_LAST, "last")
 enum rt_tally_ties { RT_TALLY_TIES(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_tally;
-RT_API const char *rt_tally_words(enum rt_tally v);
-RT_API bool rt_tally_read(const char *words, enum rt_tally *out);
-RT_API extern const struct rt_words rt_words_of_tally_of;
-RT_API const char *rt_tally_of_words(enum rt_tally_of v);
-RT_API bool rt_tally_of_read(const char *words, enum rt_tally_of *out);
-RT_API extern const struct rt_words rt_words_of_tally_by;
-RT_API const char *rt_tally_by_words(enum rt_tally_by v);
-RT_API bool rt_tally_by_read(const char *words, enum rt_tally_by *out);
-RT_API extern const struct rt_words rt_words_of_tally_ties;
-RT_API const char *rt_tally_ties_words(enum rt_tally_ties v);
-RT_API bool rt_tally_ties_read(const char *words, enum rt_tally_ties *out);
+RT_ENUM_WORDS(tally);
+RT_ENUM_WORDS(tally_of);
+RT_ENUM_WORDS(tally_by);
+RT_ENUM_WORDS(tally_ties);
 
 /* A championship over several classes.  classes: their names, separated by "; ". */
 struct rt_championship {

@@ -76,8 +76,7 @@ RT_API void rt_ring_setout_free(struct rt_ring_setout *setout);
 	X(RT_SETOUT_STAKE, "stake")                                                                \
 	X(RT_SETOUT_PROVE, "prove")
 enum rt_setout_kind { RT_SETOUT_KINDS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_setout_kind;
-RT_API const char *rt_setout_kind_words(enum rt_setout_kind k);
+RT_ENUM_WORDS(setout_kind);
 
 /* Something that stands already: a peg of the ring, or another point.  Without coordinates (NAN)
  * a peg stands where it should. */

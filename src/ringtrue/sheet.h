@@ -24,9 +24,7 @@ extern "C" {
 /* The paper, upright. */
 #define RT_PAPER_SIZES(X) X(RT_A4, "a4") X(RT_LETTER, "letter")
 enum rt_paper_size { RT_PAPER_SIZES(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_paper_size;
-RT_API const char *rt_paper_size_words(enum rt_paper_size p);
-RT_API bool rt_paper_size_read(const char *words, enum rt_paper_size *out);
+RT_ENUM_WORDS(paper_size);
 
 enum rt_ink { RT_INK_NONE, RT_INK_BLACK, RT_INK_GREY, RT_INK_WHITE };
 
@@ -148,9 +146,7 @@ RT_API enum rt_err rt_sheet_write(const struct rt_sheet *sheet, const struct rt_
  * the right side of somebody at A, e the left.  The ring is turned, never mirrored. */
 #define RT_SEATS(X) X(RT_SEAT_A, "A") X(RT_SEAT_C, "C") X(RT_SEAT_B, "B") X(RT_SEAT_E, "E")
 enum rt_seat { RT_SEATS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_seat;
-RT_API const char *rt_seat_words(enum rt_seat s);
-RT_API bool rt_seat_read(const char *words, enum rt_seat *out);
+RT_ENUM_WORDS(seat);
 
 /* How a ring lies on a page: X at (x_mm, y_mm). */
 struct rt_ring_view {
@@ -383,9 +379,7 @@ RT_API enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_
 	X(RT_START_LIST_GATE, "gate")                                                              \
 	X(RT_START_LIST_ANNOUNCER, "announcer") X(RT_START_LIST_STEWARD, "steward")
 enum rt_start_list { RT_START_LISTS(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_start_list;
-RT_API const char *rt_start_list_words(enum rt_start_list v);
-RT_API bool rt_start_list_read(const char *words, enum rt_start_list *out);
+RT_ENUM_WORDS(start_list);
 
 /* The version of the times in which the list of a ring on a day last changed. */
 struct rt_times_version {

@@ -26,9 +26,7 @@ extern "C" {
 	X(RT_READ_X, "x") X(RT_READ_Y, "y")
 enum rt_reading_kind { RT_READING_KINDS(RT_ENUM_CODE) };
 
-RT_API extern const struct rt_words rt_words_of_reading_kind;
-RT_API const char *rt_reading_kind_words(enum rt_reading_kind k);
-RT_API bool rt_reading_kind_read(const char *words, enum rt_reading_kind *out);
+RT_ENUM_WORDS(reading_kind);
 
 /* A reading between pegs.  value and sigma are metres, degrees for an angle; sigma is NAN where
  * the row gives none: then rt_reading_sigma has it.  file and line say where it was read.  A
@@ -120,12 +118,9 @@ enum rt_search_end { RT_SEARCH_ENDS(RT_ENUM_CODE) };
  * readings are wrong, and too many to tell which (common practice, no source). */
 #define RT_SIGMA0_GROSS 4.0
 
-RT_API extern const struct rt_words rt_words_of_reading_verdict;
-RT_API const char *rt_reading_verdict_words(enum rt_reading_verdict v);
-RT_API extern const struct rt_words rt_words_of_sigma_test;
-RT_API const char *rt_sigma_test_words(enum rt_sigma_test t);
-RT_API extern const struct rt_words rt_words_of_search_end;
-RT_API const char *rt_search_end_words(enum rt_search_end e);
+RT_ENUM_WORDS(reading_verdict);
+RT_ENUM_WORDS(sigma_test);
+RT_ENUM_WORDS(search_end);
 
 /* The sigma of a reading: its own; where it gives none, 0.010 m + 0.0002 of a distance, 0.010 m of
  * an offset (0.0002 of its string on top of that when adjusted), 0.05 degrees of an angle (a prism

@@ -139,12 +139,8 @@ struct rt_wishes RT_LIST(struct rt_wish);
 
 RT_API extern const struct rt_record rt_wish_record;
 
-RT_API extern const struct rt_words rt_words_of_order;
-RT_API const char *rt_order_words(enum rt_order v);
-RT_API bool rt_order_read(const char *words, enum rt_order *out);
-RT_API extern const struct rt_words rt_words_of_wish_about;
-RT_API const char *rt_wish_about_words(enum rt_wish_about v);
-RT_API bool rt_wish_about_read(const char *words, enum rt_wish_about *out);
+RT_ENUM_WORDS(order);
+RT_ENUM_WORDS(wish_about);
 /* A wish as a sentence: "driver Åsa Lind not before 10:00 on day 1". */
 RT_API void rt_wish_words(const struct rt_wish *wish, char *out, size_t size);
 
@@ -159,8 +155,7 @@ RT_API void rt_wish_words(const struct rt_wish *wish, char *out, size_t size);
 enum rt_shared { RT_SHARED(RT_ENUM_CODE) };
 #define RT_SHARED_COUNT 5
 
-RT_API extern const struct rt_words rt_words_of_shared;
-RT_API const char *rt_shared_words(enum rt_shared v);
+RT_ENUM_WORDS(shared);
 
 /* What holds for a whole plan. */
 struct rt_time_settings {
@@ -181,9 +176,7 @@ RT_API void rt_time_settings_default(struct rt_time_settings *out);
 	X(RT_PAUSE_BREAK, "break")                                                                 \
 	X(RT_PAUSE_HARROW, "harrow") X(RT_PAUSE_BOTH, "break and harrow")
 enum rt_pause { RT_PAUSES(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_pause;
-RT_API const char *rt_pause_words(enum rt_pause v);
-RT_API bool rt_pause_read(const char *words, enum rt_pause *out);
+RT_ENUM_WORDS(pause);
 
 /* A start: entry and ring are borrowed. */
 struct rt_start {
@@ -295,8 +288,7 @@ RT_API void rt_times_free(struct rt_times *times);
 	X(RT_CLASH_HOURS, "outside the day")                                                       \
 	X(RT_CLASH_TWICE, "starts twice")
 enum rt_clash_kind { RT_CLASHES(RT_ENUM_CODE) };
-RT_API extern const struct rt_words rt_words_of_clash;
-RT_API const char *rt_clash_words(enum rt_clash_kind v);
+RT_ENUM_WORDS(clash_kind);
 
 struct rt_clash {
 	enum rt_clash_kind kind;

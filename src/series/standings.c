@@ -10,10 +10,10 @@
 
 #include "../base/enum_words.h"
 
-RT__ENUM_WORDS_AND_READER(tally, "way to count", RT_TALLIES)
-RT__ENUM_WORDS_AND_READER(tally_of, "result", RT_TALLY_OFS)
-RT__ENUM_WORDS_AND_READER(tally_by, "competitor", RT_TALLY_BYS)
-RT__ENUM_WORDS_AND_READER(tally_ties, "tie-break", RT_TALLY_TIES)
+RT__ENUM_WORDS(tally, "way to count", RT_TALLIES)
+RT__ENUM_WORDS(tally_of, "result", RT_TALLY_OFS)
+RT__ENUM_WORDS(tally_by, "competitor", RT_TALLY_BYS)
+RT__ENUM_WORDS(tally_ties, "tie-break", RT_TALLY_TIES)
 
 #define DECIMALS 3 /* of a value inside: no rule has more */
 

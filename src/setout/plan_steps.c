@@ -8,7 +8,7 @@
 
 #define SAME_M 1e-6
 
-RT__ENUM_WORDS(setout_kind, setout_kind, "kind", RT_SETOUT_KINDS)
+RT__ENUM_WORDS(setout_kind, "kind", RT_SETOUT_KINDS)
 
 /* ---- points ---- */
 

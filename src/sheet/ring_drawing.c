@@ -17,7 +17,7 @@
 #define DOT_MM	       0.7
 enum { CENTRE_SPOTS = 40 };
 
-RT__ENUM_WORDS_AND_READER(seat, "seat", RT_SEATS)
+RT__ENUM_WORDS(seat, "seat", RT_SEATS)
 
 /* What the reader at each seat has before them (up the page): from the middle of a side to X.
  * To their right is that direction turned clockwise. */

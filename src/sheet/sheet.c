@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-RT__ENUM_WORDS_AND_READER(paper_size, "paper", RT_PAPER_SIZES)
+RT__ENUM_WORDS(paper_size, "paper", RT_PAPER_SIZES)
 
 /* Words as they are drawn, for as long as the sheet; NULL when memory is out. */
 static const char *kept_words(struct rt_sheet *sheet, const char *words)

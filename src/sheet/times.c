@@ -11,7 +11,7 @@
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
-RT__ENUM_WORDS_AND_READER(start_list, "list", RT_START_LISTS)
+RT__ENUM_WORDS(start_list, "list", RT_START_LISTS)
 
 static const char *const list_titles[] = {
 	[RT_START_LIST_RING] = "Start list by ring",

@@ -5,10 +5,10 @@
 
 #include "internal.h"
 
-RT__ENUM_WORDS_AND_READER(reading_kind, "kind", RT_READING_KINDS)
-RT__ENUM_WORDS(reading_verdict, reading_verdict, "verdict", RT_READING_VERDICTS)
-RT__ENUM_WORDS(sigma_test, sigma_test, "test", RT_SIGMA_TESTS)
-RT__ENUM_WORDS(search_end, search_end, "end", RT_SEARCH_ENDS)
+RT__ENUM_WORDS(reading_kind, "kind", RT_READING_KINDS)
+RT__ENUM_WORDS(reading_verdict, "verdict", RT_READING_VERDICTS)
+RT__ENUM_WORDS(sigma_test, "test", RT_SIGMA_TESTS)
+RT__ENUM_WORDS(search_end, "end", RT_SEARCH_ENDS)
 
 struct rt_shown rt_reading_words(const struct rt_reading *r)
 {

@@ -118,7 +118,7 @@ struct clash_row {
 #define CLASH(member) RT_IN(struct clash_row, clash, struct rt_clash, member)
 
 static const struct rt_field clash_fields[] = {
-	{"what", .head = "What", CLASH(kind), .type = RT_WORD, .words = &rt_words_of_clash},
+	{"what", .head = "What", CLASH(kind), .type = RT_WORD, .words = &rt_words_of_clash_kind},
 	{"shared", .head = "Shared", RT_AT(struct clash_row, shared)},
 	{"who", .head = "Who or where", CLASH(who)},
 	{"day", .head = "Day", RT_AT(struct clash_row, day), NUMBER},

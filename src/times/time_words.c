@@ -51,11 +51,11 @@ void rt_time_words(int64_t at_s, int64_t day, char *out, size_t size)
 
 /* ---- fixed choices ---- */
 
-RT__ENUM_WORDS_AND_READER(order, "order", RT_ORDERS)
-RT__ENUM_WORDS_AND_READER(wish_about, "about", RT_WISH_ABOUT)
-RT__ENUM_WORDS_AND_READER(pause, "pause", RT_PAUSES)
-RT__ENUM_WORDS(shared, shared, "shared", RT_SHARED)
-RT__ENUM_WORDS(clash, clash_kind, "clash", RT_CLASHES)
+RT__ENUM_WORDS(order, "order", RT_ORDERS)
+RT__ENUM_WORDS(wish_about, "about", RT_WISH_ABOUT)
+RT__ENUM_WORDS(pause, "pause", RT_PAUSES)
+RT__ENUM_WORDS(shared, "shared", RT_SHARED)
+RT__ENUM_WORDS(clash_kind, "clash", RT_CLASHES)
 
 /* ---- wishes ---- */
 

@@ -54,7 +54,7 @@ static void read_entry(struct office_class *c, const char *rest)
 		stop("not an entry", rest);
 	entry = office_entry(c, number);
 	entry->hors_concours = hors_concours != 0;
-	if (!rt_status_read(status, &entry->status))
+	if (rt_field_read(rt_record_field(&rt_entry_record, "status"), entry, status, NULL, NULL))
 		stop("not a status", status);
 	if (strcmp(division, "-") != 0)
 		entry->division = rt_arena_string(&c->text, division);
