@@ -297,6 +297,13 @@ void rt_format_decimal(int64_t units, int digits, char *out, size_t size)
 	snprintf(out, size, "%s", text + at);
 }
 
+void rt_format_short(int64_t units, int digits, int least, char *out, size_t size)
+{
+	int shown = rt_digits_needed(units, digits, least);
+
+	rt_format_decimal(units / rt_power_of_ten(digits - shown), shown, out, size);
+}
+
 int64_t rt_round_half_up(int64_t num, int64_t den)
 {
 	int64_t whole = num / den, rest = num % den;

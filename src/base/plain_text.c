@@ -1,7 +1,8 @@
-/* Plain text: what is refused at intake, replaced on paper, made visible in messages.
+/* Plain text: put together, what is refused at intake, replaced on paper, made visible in messages.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ringtrue/base.h>
 
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 #include <utf8proc.h>
@@ -11,6 +12,21 @@
 static const char replacement[] = "\xEF\xBF\xBD"; /* U+FFFD */
 
 #define REPLACEMENT_BYTES (sizeof replacement - 1)
+
+bool rt_append(char *out, size_t size, const char *fmt, ...)
+{
+	size_t used = strlen(out);
+	va_list args;
+	int n;
+
+	va_start(args, fmt);
+	n = vsnprintf(out + used, size - used, fmt, args);
+	va_end(args);
+	if (n >= 0 && (size_t)n < size - used)
+		return true;
+	out[used] = '\0';
+	return false;
+}
 
 /* Neither a control character, which commands a terminal, nor one of the code points that are no
  * characters and that XML refuses (U+FDD0 to U+FDEF, the last two of each plane). */

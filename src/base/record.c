@@ -55,14 +55,13 @@ const char *rt_word(const struct rt_words *words, int code)
 
 void rt_words_list(const struct rt_words *words, char *out, size_t size)
 {
-	size_t at = 0;
-
 	*out = '\0';
-	for (size_t i = 0; i < words->words && at < size; i++) {
-		const char *between = !i ? "" : i + 1 == words->words ? " or " : ", ";
-
-		at += (size_t)snprintf(out + at, size - at, "%s%s", between, words->word[i]);
-	}
+	for (size_t i = 0; i < words->words; i++)
+		rt_append(out, size, "%s%s",
+			  !i			  ? ""
+			  : i + 1 == words->words ? " or "
+						  : ", ",
+			  words->word[i]);
 }
 
 const char *rt_meant(const char *word, const char *const *words, size_t n)
@@ -85,17 +84,12 @@ const char *rt_meant(const char *word, const char *const *words, size_t n)
 
 void rt_list_names(const char *const *names, size_t n, char out[RT_LISTED_SIZE])
 {
-	size_t at = 0;
+	bool whole = true;
 
 	snprintf(out, RT_LISTED_SIZE, "%s", n ? "" : "there is none");
-	for (size_t i = 0; i < n; i++) {
-		const char *comma = i ? ", " : "";
-
-		if (at + strlen(names[i]) > LISTED_BYTES) {
-			snprintf(out + at, RT_LISTED_SIZE - at, "%s...", comma);
-			return;
-		}
-		at += (size_t)snprintf(out + at, RT_LISTED_SIZE - at, "%s%s", comma, names[i]);
+	for (size_t i = 0; i < n && whole; i++) {
+		whole = strlen(out) + strlen(names[i]) <= LISTED_BYTES;
+		rt_append(out, RT_LISTED_SIZE, "%s%s", i ? ", " : "", whole ? names[i] : "...");
 	}
 }
 
@@ -211,35 +205,18 @@ static void number_accepts(const struct rt_field *f, char *out, size_t size)
 
 void rt_field_accepts(const struct rt_field *f, char *out, size_t size)
 {
-	snprintf(out, size, "%s", f->accepted ? f->accepted : "");
 	if (f->accepted)
-		return;
-	switch (f->type) {
-	case RT_INT:
-	case RT_SMALL:
-	case RT_SIZE:
-	case RT_REAL:
-	case RT_DECIMAL:
-		number_accepts(f, out, size);
-		break;
-	case RT_BOOL:
+		snprintf(out, size, "%s", f->accepted);
+	else if (f->type == RT_BOOL)
 		snprintf(out, size, "yes or no");
-		break;
-	case RT_HEIGHT:
+	else if (f->type == RT_HEIGHT)
 		snprintf(out, size, "%s", RT_HEIGHT_ACCEPTED);
-		break;
-	case RT_WORD:
+	else if (f->type == RT_WORD)
 		rt_words_list(f->words, out, size);
-		break;
-	case RT_TEXT:
-	case RT_NAME:
-	case RT_NAMES:
-	case RT_LETTERS:
-	case RT_CHARS:
-	case RT_EXACT:
-	case RT_OWN:
-		break;
-	}
+	else if (f->type != RT_EXACT && rt_type_shown(f->type) != RT_TEXT)
+		number_accepts(f, out, size);
+	else
+		*out = '\0';
 }
 
 /* ---- reading a text ---------------------------------------------------------------------- */
@@ -338,6 +315,16 @@ static enum rt_err read_whole(const struct rt_field *f, const char *s, int64_t *
 		       : refuse(f, err, s, "is out of range");
 }
 
+static void put_whole(const struct rt_field *f, void *member, int64_t whole)
+{
+	if (f->type == RT_SMALL)
+		*(int *)member = (int)whole;
+	else if (f->type == RT_SIZE)
+		*(size_t *)member = (size_t)whole;
+	else
+		*(int64_t *)member = whole;
+}
+
 static enum rt_err read_real(const struct rt_field *f, const char *s, double *out,
 			     struct rt_error *err)
 {
@@ -400,12 +387,8 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 	case RT_SMALL:
 	case RT_SIZE:
 		rc = read_whole(f, s, &whole, err);
-		if (!rc && f->type == RT_INT)
-			*(int64_t *)member = whole;
-		else if (!rc && f->type == RT_SMALL)
-			*(int *)member = (int)whole;
-		else if (!rc)
-			*(size_t *)member = (size_t)whole;
+		if (!rc)
+			put_whole(f, member, whole);
 		return rc;
 	case RT_REAL:
 		return read_real(f, s, member, err);
@@ -429,6 +412,13 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 		break;
 	}
 	return rt_fail(err, RT_E_USAGE, "%s: a field of no type", f->name);
+}
+
+enum rt_err rt_text_read(const struct rt_field *f, void *member, const char *s,
+			 struct rt_arena **text, struct rt_error *err)
+{
+	(void)f;
+	return keep_text(s, member, text, err);
 }
 
 enum rt_err rt_sigma_read(const struct rt_field *f, void *member, const char *s,
@@ -466,27 +456,38 @@ struct rt_exact rt_exact_short(int64_t units, int digits, int least)
 	return rt_exact(units / rt_power_of_ten(digits - shown), shown);
 }
 
-static struct rt_value text_value(const char *s)
+/* The bytes of a member; those of one that no file has are not asked for. */
+static size_t member_size(const struct rt_field *f)
 {
-	return (struct rt_value){.null = !s, .as.text = s};
-}
+	static const size_t size[RT_OWN + 1] = {
+		[RT_TEXT] = sizeof(char *),  [RT_NAME] = sizeof(char *),
+		[RT_NAMES] = sizeof(char *), [RT_LETTERS] = sizeof(char *),
+		[RT_INT] = sizeof(int64_t),  [RT_DECIMAL] = sizeof(int64_t),
+		[RT_REAL] = sizeof(double),  [RT_HEIGHT] = sizeof(double),
+		[RT_BOOL] = sizeof(bool),    [RT_SMALL] = sizeof(int),
+		[RT_SIZE] = sizeof(size_t),  [RT_WORD] = sizeof(int),
+	};
 
-static struct rt_value whole_value(int64_t whole)
-{
-	return (struct rt_value){.as.whole = whole};
+	return size[f->type];
 }
 
 /* Whether a number says that nothing was given: it is as in the blank row, and that is not the
  * usual value. */
-static bool is_not_given(const struct rt_record *r, const struct rt_field *f, const void *member,
-			 size_t size)
+static bool is_not_given(const struct rt_record *r, const struct rt_field *f, const void *member)
 {
 	static const char zero[sizeof(int64_t)];
 	bool own = r->blank && !f->through;
 	const void *blank = own ? (const char *)r->blank + f->offset : zero;
 
 	return (f->is & (RT_EMPTY | RT_OPTIONAL)) && !(f->is & RT_USUAL) &&
-	       memcmp(member, blank, size) == 0;
+	       memcmp(member, blank, member_size(f)) == 0;
+}
+
+static int64_t whole_of(const struct rt_field *f, const void *member)
+{
+	if (f->type == RT_SMALL)
+		return *(const int *)member;
+	return f->type == RT_SIZE ? (int64_t) * (const size_t *)member : *(const int64_t *)member;
 }
 
 struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field *f, const void *row,
@@ -507,32 +508,24 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 	case RT_NAME:
 	case RT_NAMES:
 	case RT_LETTERS:
-		v = text_value(*(const char *const *)member);
+		v.as.text = *(const char *const *)member;
+		v.null = !v.as.text;
 		break;
 	case RT_INT:
-		v = whole_value(*(const int64_t *)member);
-		v.null = is_not_given(r, f, member, sizeof(int64_t));
-		break;
 	case RT_SMALL:
-		v = whole_value(*(const int *)member);
-		v.null = is_not_given(r, f, member, sizeof(int));
-		break;
 	case RT_SIZE:
-		v = whole_value((int64_t) * (const size_t *)member);
-		v.null = is_not_given(r, f, member, sizeof(size_t));
-		break;
 	case RT_DECIMAL:
-		v = whole_value(*(const int64_t *)member);
+		v.as.whole = whole_of(f, member);
 		v.digits = f->decimals;
-		v.null = is_not_given(r, f, member, sizeof(int64_t));
+		v.null = is_not_given(r, f, member);
 		break;
 	case RT_CHARS:
-		v = text_value(member);
+		v.as.text = member;
 		v.null = !*v.as.text;
 		break;
 	case RT_EXACT:
 		exact = member;
-		v = whole_value(exact->units);
+		v.as.whole = exact->units;
 		v.digits = exact->digits;
 		v.null = !exact->there;
 		break;
@@ -547,11 +540,12 @@ struct rt_value rt_field_value(const struct rt_record *r, const struct rt_field 
 		break;
 	case RT_WORD:
 		memcpy(&code, member, sizeof code);
-		v = text_value(rt_word(f->words, code));
+		v.as.text = rt_word(f->words, code);
 		v.null = !*v.as.text;
 		break;
 	case RT_OWN:
-		v = text_value(f->write(f, member, out, RT_OWN_SIZE));
+		v.as.text = f->write(f, member, out, RT_OWN_SIZE);
+		v.null = !v.as.text;
 		break;
 	}
 	return v;
@@ -564,18 +558,9 @@ static bool set_whole(const struct rt_field *f, void *member, int64_t v)
 
 	if (f->type == RT_DECIMAL)
 		real /= (double)rt_power_of_ten(f->decimals);
-	if (!in_bounds(f, real))
-		return false;
-	if (f->type == RT_SMALL) {
-		*(int *)member = (int)v;
-		return v >= INT_MIN && v <= INT_MAX;
-	}
-	if (f->type == RT_SIZE) {
-		*(size_t *)member = (size_t)v;
-		return v >= 0;
-	}
-	*(int64_t *)member = v;
-	return true;
+	put_whole(f, member, v);
+	return in_bounds(f, real) && (f->type != RT_SIZE || v >= 0) &&
+	       (f->type != RT_SMALL || (v >= INT_MIN && v <= INT_MAX));
 }
 
 bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *value,
@@ -626,27 +611,12 @@ bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *va
 
 void rt_field_clear(const struct rt_record *r, const struct rt_field *f, void *row)
 {
-	static const size_t size[] = {
-		[RT_TEXT] = sizeof(char *),
-		[RT_NAME] = sizeof(char *),
-		[RT_NAMES] = sizeof(char *),
-		[RT_LETTERS] = sizeof(char *),
-		[RT_INT] = sizeof(int64_t),
-		[RT_DECIMAL] = sizeof(int64_t),
-		[RT_REAL] = sizeof(double),
-		[RT_HEIGHT] = sizeof(double),
-		[RT_BOOL] = sizeof(bool),
-		[RT_SMALL] = sizeof(int),
-		[RT_SIZE] = sizeof(size_t),
-		[RT_WORD] = sizeof(int),
-		[RT_OWN] = 0,
-	};
 	void *member = (char *)row + f->offset;
 
 	if (r->blank)
-		memcpy(member, (const char *)r->blank + f->offset, size[f->type]);
+		memcpy(member, (const char *)r->blank + f->offset, member_size(f));
 	else
-		memset(member, 0, size[f->type]);
+		memset(member, 0, member_size(f));
 }
 
 const char *rt_value_text(const struct rt_field *f, const struct rt_value *value, char *out,
@@ -718,16 +688,16 @@ bool rt_field_in_file(const struct rt_field *f)
 
 void rt_record_columns(const struct rt_record *r, char *out, size_t size)
 {
-	size_t at = 0;
+	bool room = true;
 
 	*out = '\0';
-	for (size_t i = 0; i < r->fields && at < size; i++) {
+	for (size_t i = 0; i < r->fields && room; i++) {
 		const struct rt_field *f = &r->field[i];
 		bool optional = f->is & RT_OPTIONAL;
 
 		if (rt_field_in_file(f))
-			at += (size_t)snprintf(out + at, size - at, "%s%s%s%s%s%s", at ? ", " : "",
-					       optional ? "[" : "", f->name, f->also ? " or " : "",
-					       f->also ? f->also : "", optional ? "]" : "");
+			room = rt_append(out, size, "%s%s%s%s%s%s", *out ? ", " : "",
+					 optional ? "[" : "", f->name, f->also ? " or " : "",
+					 f->also ? f->also : "", optional ? "]" : "");
 	}
 }

@@ -204,6 +204,8 @@ RT_API void rt_format_real(double v, int decimals, char *out, size_t size);
 RT_API void rt_format_shortest(double v, char *out, size_t size);
 /* units of 10^-digits (digits 0 to 18), exact: 4160 with digits 2 is "41.60". */
 RT_API void rt_format_decimal(int64_t units, int digits, char *out, size_t size);
+/* The same without needless zeros, but `least` decimals: 41600 with digits 4 is "4.16". */
+RT_API void rt_format_short(int64_t units, int digits, int least, char *out, size_t size);
 /* num/den, den > 0, rounded half up (towards plus infinity at the half). */
 RT_API int64_t rt_round_half_up(int64_t num, int64_t den);
 /* 10^n, n 0 to 18. */
@@ -218,6 +220,10 @@ RT_API bool rt_parse_day(const char *s);
 RT_API void rt_day_after(const char *day, int64_t days, char out[RT_DAY_SIZE]);
 /* YYYY-MM-DD, or with a time "YYYY-MM-DD HH:MM[:SS]" or with T between. */
 RT_API bool rt_parse_when(const char *s);
+
+/* Append to the text in out, which has room for size bytes; out is left as it is, and false is
+ * told, where there is no room for all of it. */
+RT_API bool rt_append(char *out, size_t size, const char *fmt, ...) RT_PRINTF(3, 4);
 
 /* ---- names ------------------------------------------------------------------------------- */
 

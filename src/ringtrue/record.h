@@ -199,6 +199,10 @@ RT_API enum rt_err rt_field_read(const struct rt_field *f, void *row, const char
 /* The same as the type has it, into the member of a row: for those who read a field themselves. */
 RT_API enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s,
 				  struct rt_arena **text, struct rt_error *err);
+/* The same of any text, as it stands, whatever the field's type: of a list whose names go by their
+ * places, or of any length. */
+RT_API enum rt_err rt_text_read(const struct rt_field *f, void *member, const char *s,
+				struct rt_arena **text, struct rt_error *err);
 /* The same of a standard error, which is over 0: RT_SIGMA("m"). */
 RT_API enum rt_err rt_sigma_read(const struct rt_field *f, void *member, const char *s,
 				 struct rt_arena **text, struct rt_error *err);
