@@ -12,8 +12,6 @@
 
 /* ---- finding --------------------------------------------------------------------------------- */
 
-#define FINDABLE 5
-
 /* The text of a field that is looked into; NULL: none, or another field. */
 static const char *sought_text(size_t field, const struct rt_entry *e)
 {
@@ -120,61 +118,37 @@ size_t rt_entry_people(const struct rt_entry *entry, const char *name[RT_PEOPLE_
 
 struct sort_key {
 	const struct rt_entry *entry; /* in the list as it was; its place there parts equal ones */
-	char *driver;		      /* folded; by driver only */
+	char *driver;		      /* folded; NULL: the number alone counts */
+	int64_t number;		      /* or the id */
 };
 
-static int sign(int64_t a, int64_t b)
+static int compare_keys(const void *left, const void *right)
 {
-	return (a > b) - (a < b);
-}
+	const struct sort_key *a = left, *b = right;
+	int order = a->driver ? strcmp(a->driver, b->driver) : 0;
 
-static int as_listed(const struct sort_key *a, const struct sort_key *b)
-{
-	return (a->entry > b->entry) - (a->entry < b->entry);
-}
-
-static int by_number(const void *va, const void *vb)
-{
-	const struct sort_key *a = va, *b = vb;
-	int order = sign(a->entry->number, b->entry->number);
-
-	return order ? order : as_listed(a, b);
-}
-
-static int by_driver(const void *va, const void *vb)
-{
-	const struct sort_key *a = va, *b = vb;
-	int order = strcmp(a->driver, b->driver);
-
-	return order ? order : by_number(va, vb);
-}
-
-static int by_arrival(const void *va, const void *vb)
-{
-	const struct sort_key *a = va, *b = vb;
-	int order = sign(a->entry->id, b->entry->id);
-
-	return order ? order : as_listed(a, b);
+	if (!order)
+		order = (a->number > b->number) - (a->number < b->number);
+	return order ? order : (a->entry > b->entry) - (a->entry < b->entry);
 }
 
 enum rt_err rt_entries_sort(struct rt_entries *entries, enum rt_entry_order order,
 			    struct rt_error *err)
 {
-	static int (*const compare[])(const void *,
-				      const void *) = {[RT_ORDER_NUMBER] = by_number,
-						       [RT_ORDER_DRIVER] = by_driver,
-						       [RT_ORDER_ARRIVAL] = by_arrival};
 	struct sort_key *key = calloc(entries->n + 1, sizeof *key);
 	struct rt_entry *sorted = calloc(entries->n + 1, sizeof *sorted);
 	enum rt_err e = key && sorted ? RT_OK : rt_fail_nomem(err);
 
 	for (size_t i = 0; i < entries->n && !e; i++) {
-		key[i].entry = &entries->at[i];
-		if (order == RT_ORDER_DRIVER && !(key[i].driver = rt_fold(entries->at[i].driver)))
+		const struct rt_entry *entry = &entries->at[i];
+
+		key[i].entry = entry;
+		key[i].number = order == RT_ORDER_ARRIVAL ? entry->id : entry->number;
+		if (order == RT_ORDER_DRIVER && !(key[i].driver = rt_fold(entry->driver)))
 			e = rt_fail_nomem(err);
 	}
 	if (!e && order != RT_ORDER_CLASS && entries->n) {
-		qsort(key, entries->n, sizeof *key, compare[order]);
+		qsort(key, entries->n, sizeof *key, compare_keys);
 		for (size_t i = 0; i < entries->n; i++)
 			sorted[i] = *key[i].entry;
 		memcpy(entries->at, sorted, entries->n * sizeof *sorted);

@@ -18,6 +18,12 @@
 
 #define RT__POINTS_ADDED (-1) /* rule->judge_decimals: points are added, one percentage */
 
+/* Whether an entry of that status has been in the ring, or will be. */
+static inline bool rt__started(enum rt_status status)
+{
+	return status != RT_WITHDRAWN && status != RT_DID_NOT_START;
+}
+
 /* The place of the president in the list. */
 size_t rt__president(const struct rt_judges *judges);
 

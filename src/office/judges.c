@@ -67,21 +67,17 @@ static enum rt_err read_positions(struct rt_judges *judges, struct rt_arena **te
 	return RT_OK;
 }
 
-/* Who presides where no star says so: C, else the first. */
-static size_t unsaid_president(const struct rt_judges *judges)
-{
-	for (size_t i = 0; i < judges->n; i++)
-		if (strcmp(judges->at[i].position, "C") == 0)
-			return i;
-	return 0;
-}
-
 size_t rt__president(const struct rt_judges *judges)
 {
-	for (size_t i = 0; i < judges->n; i++)
+	size_t unsaid = 0; /* where no star says so: C, else the first */
+
+	for (size_t i = judges->n; i-- > 0;) {
 		if (judges->at[i].president)
 			return i;
-	return unsaid_president(judges);
+		if (strcmp(judges->at[i].position, "C") == 0)
+			unsaid = i;
+	}
+	return unsaid;
 }
 
 enum rt_err rt_judges_read(struct rt_judges *judges, struct rt_arena **text, const char *words,
@@ -152,17 +148,13 @@ enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **text, con
 
 void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 {
-	size_t president = rt__president(judges), used = 0;
-	bool star = judges->n && strcmp(judges->at[president].position, "C") != 0;
+	size_t president = rt__president(judges);
+	bool star = judges->n && strcmp(judges->at[president].position, "C") != 0, room = true;
 
-	if (size)
-		out[0] = '\0';
-	for (size_t i = 0; i < judges->n && used < size; i++) {
-		int n = snprintf(out + used, size - used, "%s%s%s", i ? " " : "",
-				 judges->at[i].position, star && i == president ? "*" : "");
-
-		used += n > 0 ? (size_t)n : 0;
-	}
+	*out = '\0';
+	for (size_t i = 0; i < judges->n && room; i++)
+		room = rt_append(out, size, "%s%s%s", i ? " " : "", judges->at[i].position,
+				 star && i == president ? "*" : "");
 }
 
 /* ---- of a class ------------------------------------------------------------------------------ */

@@ -33,12 +33,7 @@ static const char *write_cost(const struct rt_field *f, const void *member, char
 	(void)f;
 	if (!cost->given || cost->eliminated)
 		return cost->given ? "eliminated" : NULL;
-	if (cost->amount_x100 % 100 == 0)
-		rt_format_decimal(cost->amount_x100 / 100, 0, out, size);
-	else if (cost->amount_x100 % 10 == 0)
-		rt_format_decimal(cost->amount_x100 / 10, 1, out, size);
-	else
-		rt_format_decimal(cost->amount_x100, 2, out, size);
+	rt_format_short(cost->amount_x100, 2, 0, out, size);
 	return out;
 }
 
@@ -201,15 +196,12 @@ static const struct rt_field test_fields[] = {
 	 .example = {"", "8"}},
 };
 
-static const struct rt_test blank_test;
-
 const struct rt_record rt_test_record = {
 	"test",
 	"tests",
 	"Tests",
 	RT_FIELDS(test_fields),
-	.size = sizeof blank_test,
-	.blank = &blank_test,
+	.size = sizeof(struct rt_test),
 	.help = "A test that is driven or ridden.",
 };
 
@@ -318,15 +310,6 @@ static enum rt_err read_positions(const struct rt_field *f, void *member, const 
 	return rc ? rc : rt_member_read(f, member, s, text, err);
 }
 
-/* As it stands, an empty name too: which is whose is told by its place. */
-static enum rt_err read_list(const struct rt_field *f, void *member, const char *s,
-			     struct rt_arena **text, struct rt_error *err)
-{
-	const struct rt_field as_text = {f->name, .type = RT_TEXT};
-
-	return rt_member_read(&as_text, member, s, text, err);
-}
-
 static const struct rt_field class_fields[] = {
 	{"class", RT_AT(struct rt_class, name), .type = RT_NAME, .is = RT_KEY, .kept = "name",
 	 .help = "its number or name", .example = {"1", "2"}},
@@ -352,20 +335,17 @@ static const struct rt_field class_fields[] = {
 	 .is = RT_OPTIONAL, .help = "the division of entries that name none",
 	 .example = {"", "senior"}},
 	{"judge_names", RT_AT(struct rt_class, judge_names), .type = RT_NAMES, .wide = true,
-	 .read = read_list, .is = RT_OPTIONAL | RT_PERSON,
+	 .read = rt_text_read, .is = RT_OPTIONAL | RT_PERSON,
 	 .help = "who the judges are, in that order, semicolons between",
 	 .example = {"Ed Elm; Flo Fern", "Flo Fern"}},
 };
-
-static const struct rt_class blank_class;
 
 const struct rt_record rt_class_record = {
 	"class",
 	"classes",
 	"Classes",
 	RT_FIELDS(class_fields),
-	.size = sizeof blank_class,
-	.blank = &blank_class,
+	.size = sizeof(struct rt_class),
 	.help = "A class: a test, its judges, and who is placed together.",
 };
 

@@ -81,20 +81,18 @@ bool rt_tie_steps_read(const char *words, struct rt_rule *rule)
 
 void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size)
 {
-	size_t used = 0;
+	bool room = true;
 
-	if (size)
-		out[0] = '\0';
-	for (size_t i = 0; i < rule->tie_steps && used < size; i++) {
+	*out = '\0';
+	for (size_t i = 0; i < rule->tie_steps && room; i++) {
 		const char *judge = rule->tie[i].by == RT_TIE_JUDGE ? rule->tie[i].judge : "";
 		char places[24] = "";
-		int n;
 
 		if (rule->tie[i].places)
 			snprintf(places, sizeof places, ":%" PRId64, rule->tie[i].places);
-		n = snprintf(out + used, size - used, "%s%s%s%s%s", i ? " " : "",
-			     rt_tie_break_words(rule->tie[i].by), *judge ? ":" : "", judge, places);
-		used += n > 0 ? (size_t)n : 0;
+		room = rt_append(out, size, "%s%s%s%s%s", i ? " " : "",
+				 rt_tie_break_words(rule->tie[i].by), *judge ? ":" : "", judge,
+				 places);
 	}
 }
 
