@@ -238,7 +238,7 @@ END_TEST
 START_TEST(box_settles)
 {
 	static const struct {
-		int16_t one, two;
+		int64_t one, two;
 		int mark;
 		bool differ;
 	} box[] = {

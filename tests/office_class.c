@@ -195,7 +195,7 @@ void office_sheets(struct office_class *c)
 void office_mark(struct office_class *c, size_t entry, size_t judge, size_t item, int keying,
 		 int mark_x10)
 {
-	rt_class_marks_box(&c->marks, entry, judge, item)->keyed_x10[keying] = (int16_t)mark_x10;
+	rt_class_marks_box(&c->marks, entry, judge, item)->keyed_x10[keying] = mark_x10;
 }
 
 static struct rt_sheet_lines *lines(struct office_class *c, size_t entry, size_t judge)

@@ -4,8 +4,6 @@
 
 #include <stdlib.h>
 
-#include "../base/enum_words.h"
-
 /* a * b, or SIZE_MAX when that is more than there can be. */
 static size_t times(size_t a, size_t b)
 {
@@ -71,17 +69,10 @@ enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value)
 	return RT__SINGLE;
 }
 
-enum rt__keyed rt__settle_box(const struct rt_box *box, int64_t *mark_x10)
-{
-	const int64_t keyed[RT_KEYINGS] = {box->keyed_x10[0], box->keyed_x10[1]};
-
-	return rt__settle(keyed, mark_x10);
-}
-
 int rt_box_mark_x10(const struct rt_box *box, bool *differ)
 {
 	int64_t mark;
-	enum rt__keyed keyed = rt__settle_box(box, &mark);
+	enum rt__keyed keyed = rt__settle(box->keyed_x10, &mark);
 
 	if (differ)
 		*differ = keyed == RT__DIFFERING;
@@ -90,7 +81,5 @@ int rt_box_mark_x10(const struct rt_box *box, bool *differ)
 
 void rt__format_points(int64_t points_x10000, char *out, size_t size)
 {
-	int digits = rt_digits_needed(points_x10000, 4, 1);
-
-	rt_format_decimal(points_x10000 / rt_power_of_ten(4 - digits), digits, out, size);
+	rt_format_short(points_x10000, 4, 1, out, size);
 }

@@ -151,12 +151,9 @@ static void compare_boxes(const struct comparison *c)
 {
 	const struct rt_sheet_lines *lines = rt__lines(c->m, c->entry, c->judge);
 
-	for (size_t i = 0; i < c->m->items->n; i++) {
-		const struct rt_box *box = rt_class_marks_box(c->m, c->entry, c->judge, i);
-		const int64_t keyed[RT_KEYINGS] = {box->keyed_x10[0], box->keyed_x10[1]};
-
-		compare_value(c, RT_MARK_ITEM, i, keyed);
-	}
+	for (size_t i = 0; i < c->m->items->n; i++)
+		compare_value(c, RT_MARK_ITEM, i,
+			      rt_class_marks_box(c->m, c->entry, c->judge, i)->keyed_x10);
 	compare_value(c, RT_MARK_ERRORS, 0, lines->errors);
 	compare_value(c, RT_MARK_TOTAL, 0, lines->total_x10000);
 }
@@ -178,15 +175,6 @@ static void compare_total(const struct comparison *c)
 	rt_put_row(c->totals, &row);
 }
 
-/* Add a name to a list of names; one that has no room is left out. */
-static void add_name(char *names, const char *name)
-{
-	size_t used = strlen(names);
-
-	if (used + strlen(name) + sizeof ", " < ITEMS_WORDS)
-		snprintf(names + used, ITEMS_WORDS - used, "%s%s", used ? ", " : "", name);
-}
-
 /* The boxes and the errors that one keying has alone. */
 static void find_once(const struct comparison *c, int keying)
 {
@@ -202,14 +190,15 @@ static void find_once(const struct comparison *c, int keying)
 		if (box->keyed_x10[keying] < 0 || box->keyed_x10[!keying] >= 0)
 			continue;
 		row.boxes++;
-		add_name(names, c->m->items->at[i].name);
+		rt_append(names, sizeof names, "%s%s", *names ? ", " : "", c->m->items->at[i].name);
 		row.by = keyer(c, RT_MARK_ITEM, c->m->items->at[i].id, keying + 1);
 	}
 	if (row.boxes == items)
 		snprintf(names, sizeof names, "all");
 	if (lines->errors[keying] >= 0 && lines->errors[!keying] < 0) {
 		row.boxes++;
-		add_name(names, rt_mark_kind_words(RT_MARK_ERRORS));
+		rt_append(names, sizeof names, "%s%s", *names ? ", " : "",
+			  rt_mark_kind_words(RT_MARK_ERRORS));
 		row.by = keyer(c, RT_MARK_ERRORS, 0, keying + 1);
 	}
 	row.of = items + 1;

@@ -12,7 +12,6 @@ enum rt__keyed { RT__EMPTY, RT__SINGLE, RT__AGREED, RT__DIFFERING };
 
 /* What counts of two keyings (negative: not keyed): the value, or RT_NO_MARK. */
 enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value);
-enum rt__keyed rt__settle_box(const struct rt_box *box, int64_t *mark_x10);
 const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge);
 /* The rows of a sheet, all kinds and keyings; *n of them. */
 const struct rt_mark_version *rt__sheet_rows(const struct rt_mark_versions *versions, int64_t entry,

@@ -165,11 +165,9 @@ static void prompt_item(const struct rt_keying *k, const char *sum, const char *
 			size_t size)
 {
 	const struct rt_item *item = &k->items->at[k->at];
-	int digits = rt_digits_needed(item->coefficient_x1000, 3, 0);
 	char coefficient[24];
 
-	rt_format_decimal(item->coefficient_x1000 / rt_power_of_ten(3 - digits), digits,
-			  coefficient, sizeof coefficient);
+	rt_format_short(item->coefficient_x1000, 3, 0, coefficient, sizeof coefficient);
 	snprintf(out, size, "%s  %s%s%s, coefficient %s\n    %s so far; mark%s: ", item->name,
 		 item->letters, *item->letters ? "  " : "", item->movement, coefficient, sum, kept);
 }
@@ -243,23 +241,15 @@ static void go_back(struct rt_keying *k, struct rt_keying_step *step)
 /* "3, 9, errors of course", of the boxes that must not be empty; how many there are. */
 static size_t name_empty(const struct rt_keying *k, char *out, size_t size)
 {
-	size_t empty = 0, used = 0;
+	size_t empty = 0;
 
-	out[0] = '\0';
-	for (size_t box = 0; box <= errors_box(k); box++) {
-		int n;
-
-		if (is_done(&k->box[box]))
-			continue;
-		if (++empty > NAMED_MOST)
-			continue;
-		n = snprintf(out + used, size - used, "%s%s", used ? ", " : "",
-			     box < k->items->n ? k->items->at[box].name : "errors of course");
-		used = n < 0 || (size_t)n >= size - used ? used : used + (size_t)n;
-		out[used] = '\0';
-	}
+	*out = '\0';
+	for (size_t box = 0; box <= errors_box(k); box++)
+		if (!is_done(&k->box[box]) && ++empty <= NAMED_MOST)
+			rt_append(out, size, "%s%s", *out ? ", " : "",
+				  box < k->items->n ? k->items->at[box].name : "errors of course");
 	if (empty > NAMED_MOST)
-		snprintf(out + used, size - used, " and %zu more", empty - NAMED_MOST);
+		rt_append(out, size, " and %zu more", empty - NAMED_MOST);
 	return empty;
 }
 

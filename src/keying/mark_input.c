@@ -55,12 +55,9 @@ void rt_mark_accepted(int64_t step_x10, char *out, size_t size)
 {
 	char step[24];
 
-	rt_format_decimal(step_x10 % 10 ? step_x10 : step_x10 / 10, step_x10 % 10 ? 1 : 0, step,
-			  sizeof step);
-	if (step_x10 % 10)
-		snprintf(out, size, "0 to 10 in steps of %s, typed as 65 or 6.5", step);
-	else
-		snprintf(out, size, "0 to 10 in steps of %s", step);
+	rt_format_short(step_x10, 1, 0, step, sizeof step);
+	snprintf(out, size, "0 to 10 in steps of %s%s", step,
+		 step_x10 % 10 ? ", typed as 65 or 6.5" : "");
 }
 
 bool rt_sheet_errors_typed(const char *typed, int64_t *errors)

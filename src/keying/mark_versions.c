@@ -129,7 +129,8 @@ size_t rt__boxes_keyed_once(const struct rt_class_marks *m, size_t entry, size_t
 	int64_t mark;
 
 	for (size_t i = 0; i < m->items->n; i++)
-		once += rt__settle_box(rt_class_marks_box(m, entry, judge, i), &mark) == RT__SINGLE;
+		once += rt__settle(rt_class_marks_box(m, entry, judge, i)->keyed_x10, &mark) ==
+			RT__SINGLE;
 	return once;
 }
 

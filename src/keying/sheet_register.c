@@ -50,17 +50,8 @@ static void count_box(struct count *count, const int64_t keyed[RT_KEYINGS])
 	for (int k = 0; k < RT_KEYINGS; k++)
 		count->filled[k] += keyed[k] >= 0;
 	count->boxes++;
-	switch (rt__settle(keyed, &value)) {
-	case RT__EMPTY:
-		count->empty++;
-		break;
-	case RT__DIFFERING:
-		count->differing++;
-		break;
-	case RT__SINGLE:
-	case RT__AGREED:
-		break;
-	}
+	count->empty += rt__settle(keyed, &value) == RT__EMPTY;
+	count->differing += rt__settle(keyed, &value) == RT__DIFFERING;
 }
 
 static struct count count_boxes(const struct rt_class_marks *m, size_t entry, size_t judge)
@@ -71,11 +62,10 @@ static struct count count_boxes(const struct rt_class_marks *m, size_t entry, si
 
 	for (size_t i = 0; i < m->items->n; i++) {
 		const struct rt_box *box = rt_class_marks_box(m, entry, judge, i);
-		const int64_t keyed[RT_KEYINGS] = {box->keyed_x10[0], box->keyed_x10[1]};
 
 		/* A box that stays empty wants no keying. */
-		if (!box->missing || keyed[0] >= 0 || keyed[1] >= 0)
-			count_box(&count, keyed);
+		if (!box->missing || box->keyed_x10[0] >= 0 || box->keyed_x10[1] >= 0)
+			count_box(&count, box->keyed_x10);
 	}
 	if (errors[0] >= 0 || errors[1] >= 0) {
 		count_box(&count, errors);
@@ -198,11 +188,6 @@ static void make_sheet(struct sheet *s, const struct rt_class_marks *m, size_t e
 		s->waiting_for[0] = '\0';
 }
 
-static bool has_sheets(const struct rt_entry *entry)
-{
-	return entry->status != RT_WITHDRAWN && entry->status != RT_DID_NOT_START;
-}
-
 /* Whether a row belongs into the table. */
 static bool is_listed(const struct rt_class_marks *m, size_t entry, const struct sheet *s,
 		      bool waiting)
@@ -220,7 +205,6 @@ struct tally {
 static void note_tally(struct rt_report *report, const struct tally *tally)
 {
 	char parts[200] = "";
-	size_t used = 0;
 
 	if (!tally->waited) {
 		rt_report_note(report, "No sheet is waited for.");
@@ -228,9 +212,8 @@ static void note_tally(struct rt_report *report, const struct tally *tally)
 	}
 	for (int i = 0; i <= RT_SHEET_RETURNED; i++)
 		if (tally->state[i])
-			used += (size_t)snprintf(parts + used, sizeof parts - used, "%s%zu %s",
-						 used ? ", " : "", tally->state[i],
-						 rt_sheet_state_words((enum rt_sheet_state)i));
+			rt_append(parts, sizeof parts, "%s%zu %s", *parts ? ", " : "",
+				  tally->state[i], rt_sheet_state_words((enum rt_sheet_state)i));
 	rt_report_note(report, "%zu of %zu sheets are waited for: %s.", tally->waited,
 		       tally->sheets, parts);
 }
@@ -246,7 +229,7 @@ void rt_sheets_report(struct rt_report *report, const struct rt_class_marks *m,
 	for (size_t e = 0; e < m->entries->n; e++) {
 		const struct rt_entry *entry = &m->entries->at[e];
 
-		if (!has_sheets(entry) || (number >= 0 && entry->number != number))
+		if (!rt__started(entry->status) || (number >= 0 && entry->number != number))
 			continue;
 		for (size_t j = 0; j < m->class_->judges.n; j++) {
 			if (rt__lines(m, e, j)->away)

@@ -29,7 +29,7 @@ RT_API extern const struct rt_record rt_mark_record;
 
 /* One box of a sheet: what each keying says, in tenths, or RT_NO_MARK. */
 struct rt_box {
-	int16_t keyed_x10[RT_KEYINGS];
+	int64_t keyed_x10[RT_KEYINGS];
 	/* The office says that the judge left it empty and cannot be asked: filled as the rule
 	 * says while nobody keys a mark. */
 	bool missing;

@@ -26,18 +26,28 @@ int64_t rt__part_times(const struct rt_part *part, int64_t k, struct rt_part *re
 /* (num + k x part) / den, den > 0, rounded half up. */
 int64_t rt__round_with_part(int64_t num, int64_t k, const struct rt_part *part, int64_t den);
 
-/* The other marks of a sheet with boxes to fill: their sum and number, and the coefficients of
- * the boxes (all, and those of general impression). */
+int64_t rt__greatest_divisor(int64_t a, int64_t b);
+
+/* The boxes of a sheet that nobody keyed: how many, and those to fill with their coefficients (all,
+ * and those of general impression). */
 struct rt__gaps {
-	int64_t sum_x10, marks;
-	int64_t boxes, coefficients_x1000, general_x1000;
+	size_t empty, boxes;
+	int64_t coefficients_x1000, general_x1000;
 };
 
-/* Whether the rule fills the boxes of such a sheet. */
-bool rt__fills(const struct rt_rule *rule, const struct rt__gaps *gaps);
-/* Fill them: add to the sheet and to the entry's general impression. */
-enum rt_err rt__fill(const struct rt_rule *rule, const struct rt__gaps *gaps,
+/* The mean of the other marks of a sheet, which fills its boxes: sum / marks, in tenths, whole
+ * where the rule says so; marks is 0 where there is none. */
+void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x10,
+		      int64_t *marks);
+/* Fill the boxes of a sheet where the rule does: add to it and to the entry's general
+ * impression. */
+enum rt_err rt__fill(const struct rt_class_marks *m, const struct rt__gaps *gaps,
 		     struct rt_result *result, size_t judge, struct rt_error *err);
+/* Whether the rule filled a box. */
+bool rt__is_filled(const struct rt_class_marks *m, const struct rt_result *result, size_t judge,
+		   size_t item);
+/* RT_E_INPUT: the parts of an entry's points are too small to be counted exactly. */
+enum rt_err rt__fail_inexact(const struct rt_result *result, struct rt_error *err);
 
 /* ---- scores ---- */
 
@@ -47,8 +57,14 @@ void rt__move_judges(const struct rt_rule *rule, struct rt_result *result, size_
 /* Whether a judge is too far from the mean of the others: -1 below, 1 above, 0 not. */
 int rt__judge_apart(const struct rt_rule *rule, const struct rt_result *result, size_t judges,
 		    size_t judge, int percent_digits);
+/* The percentage of a judge. */
+double rt__judge_percent(const struct rt_results *r, const struct rt_result *result, size_t judge);
 /* The judge whom a tie-break looks at, or the number of judges: nobody. */
 size_t rt__tie_judge(const struct rt_judges *judges, const struct rt_rule *rule, size_t step);
+/* What a tie-break looks at, larger for the better, and a part of one more; INT64_MIN where it is
+ * one judge's percentage and an entry has not that sheet. */
+int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result, size_t step,
+		      struct rt_part *part);
 
 /* Whether a class can be scored; the maximum of one sheet. */
 enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
@@ -83,7 +99,7 @@ bool rt__notes_of_judges(struct rt_results *r);
 /* Cases named one after the other: "14 C, 15 B and 3 more".  Start it zeroed. */
 struct rt__listing {
 	char text[600];
-	size_t used, named, cases;
+	size_t named, cases;
 };
 
 #define RT__LISTED_MOST 12 /* so many cases are named, the others are counted */
@@ -97,6 +113,8 @@ bool rt__note(struct rt_results *r, const char *fmt, ...) RT_PRINTF(2, 3);
 /* A note about listed cases: "HEAD: 14 C, 15 B and 3 more." */
 bool rt__note_cases(struct rt_results *r, const char *head, const struct rt__listing *list);
 
+/* Where a judge of the class sits. */
+const char *rt__position(const struct rt_results *r, size_t judge);
 /* The place of a result's entry in the class's list. */
 size_t rt__entry_index(const struct rt_results *r, const struct rt_result *result);
 

@@ -15,7 +15,7 @@ struct views {
 	size_t n;
 };
 
-static double percent_of(const struct rt_results *r, const struct rt_result *result, size_t judge)
+double rt__judge_percent(const struct rt_results *r, const struct rt_result *result, size_t judge)
 {
 	return (double)result->judge[judge].percent /
 	       (double)rt_power_of_ten(r->judge_percent_digits);
@@ -52,7 +52,7 @@ static void gather_others(struct views *v, size_t judge)
 
 		if (!counts(result, judge) || !others_mean(v->r, result, judge, &v->other[v->n]))
 			continue;
-		v->own[v->n++] = percent_of(v->r, result, judge);
+		v->own[v->n++] = rt__judge_percent(v->r, result, judge);
 	}
 }
 
@@ -64,8 +64,8 @@ static void gather_pair(struct views *v, size_t a, size_t b)
 
 		if (!counts(result, a) || !counts(result, b))
 			continue;
-		v->own[v->n] = percent_of(v->r, result, a);
-		v->other[v->n++] = percent_of(v->r, result, b);
+		v->own[v->n] = rt__judge_percent(v->r, result, a);
+		v->other[v->n++] = rt__judge_percent(v->r, result, b);
 	}
 }
 
@@ -227,7 +227,7 @@ static enum rt_err look_at_sheets(struct rt_judging *out, struct rt_error *err)
 
 			if (!counts(result, j) || !others_mean(r, result, j, &others))
 				continue;
-			own = percent_of(r, result, j);
+			own = rt__judge_percent(r, result, j);
 			if (fabs(own - others) < out->apart_percent)
 				continue;
 			apart = RT_LIST_ADD(&out->apart);

@@ -12,7 +12,7 @@
 
 /* ---- parts ---- */
 
-static int64_t greatest_divisor(int64_t a, int64_t b)
+int64_t rt__greatest_divisor(int64_t a, int64_t b)
 {
 	while (b) {
 		int64_t rest = a % b;
@@ -33,10 +33,10 @@ bool rt__part_add(int64_t *units, struct rt_part *part, int64_t num, int64_t den
 	int64_t own = den_of(part), common, rest = num % den;
 
 	*units += num / den;
-	common = greatest_divisor(rest, den);
+	common = rt__greatest_divisor(rest, den);
 	rest /= common;
 	den /= common;
-	common = own / greatest_divisor(own, den);
+	common = own / rt__greatest_divisor(own, den);
 	if (common > RT__PARTS_MOST / den)
 		return false;
 	common *= den;
@@ -79,29 +79,57 @@ int64_t rt__round_with_part(int64_t num, int64_t k, const struct rt_part *part, 
 
 /* ---- boxes ---- */
 
-bool rt__fills(const struct rt_rule *rule, const struct rt__gaps *gaps)
+enum rt_err rt__fail_inexact(const struct rt_result *result, struct rt_error *err)
 {
-	return rule->missing != RT_MISSING_REFUSE && gaps->marks > 0;
+	return rt_fail(err, RT_E_INPUT,
+		       "number %" PRId64 ": boxes are missing on too many sheets for an exact mean",
+		       result->entry->number);
 }
 
-enum rt_err rt__fill(const struct rt_rule *rule, const struct rt__gaps *gaps,
+void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x10,
+		      int64_t *marks)
+{
+	*sum_x10 = *marks = 0;
+	for (size_t i = 0; i < m->items->n; i++) {
+		int mark = rt_box_mark_x10(rt_class_marks_box(m, entry, judge, i), NULL);
+
+		*sum_x10 += mark >= 0 ? mark : 0;
+		*marks += mark >= 0;
+	}
+	if (*marks && m->rule->missing == RT_MISSING_MEAN_WHOLE) {
+		*sum_x10 = 10 * rt_round_half_up(*sum_x10, 10 * *marks);
+		*marks = 1;
+	}
+}
+
+enum rt_err rt__fill(const struct rt_class_marks *m, const struct rt__gaps *gaps,
 		     struct rt_result *result, size_t judge, struct rt_error *err)
 {
 	struct rt_judge_result *sheet = &result->judge[judge];
-	int64_t sum_x10 = gaps->sum_x10, marks = gaps->marks;
+	int64_t sum_x10, marks;
 
-	if (rule->missing == RT_MISSING_MEAN_WHOLE) {
-		sum_x10 = 10 * rt_round_half_up(sum_x10, 10 * marks);
-		marks = 1;
-	}
-	sheet->filled = (size_t)gaps->boxes;
+	if (m->rule->missing == RT_MISSING_REFUSE)
+		return RT_OK;
+	rt__filling_mean(m, (size_t)(result->entry - m->entries->at), judge, &sum_x10, &marks);
+	if (!marks)
+		return RT_OK;
+	sheet->filled = gaps->boxes;
 	result->filled += sheet->filled;
 	if (rt__part_add(&sheet->raw_x10000, &sheet->part, gaps->coefficients_x1000 * sum_x10,
 			 marks) &&
 	    rt__part_add(&result->general_x10000, &result->general_part,
 			 gaps->general_x1000 * sum_x10, marks))
 		return RT_OK;
-	return rt_fail(err, RT_E_INPUT,
-		       "number %" PRId64 ": boxes are missing on too many sheets for an exact mean",
-		       result->entry->number);
+	return rt__fail_inexact(result, err);
+}
+
+bool rt__is_filled(const struct rt_class_marks *m, const struct rt_result *result, size_t judge,
+		   size_t item)
+{
+	size_t entry = (size_t)(result->entry - m->entries->at);
+	const struct rt_box *box = rt_class_marks_box(m, entry, judge, item);
+	int64_t mark;
+
+	return box->missing && result->judge[judge].filled &&
+	       rt__settle(box->keyed_x10, &mark) == RT__EMPTY;
 }

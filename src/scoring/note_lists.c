@@ -7,25 +7,16 @@
 
 void rt__list_case(struct rt__listing *list, const char *fmt, ...)
 {
-	size_t room = sizeof list->text - list->used;
-	char *end = list->text + list->used;
-	int comma = list->named ? snprintf(end, room, ", ") : 0, n;
+	char one[sizeof list->text];
 	va_list args;
 
-	list->cases++;
-	if (list->named == RT__LISTED_MOST || (size_t)comma >= room) {
-		*end = '\0';
-		return;
-	}
 	va_start(args, fmt);
-	n = vsnprintf(end + comma, room - (size_t)comma, fmt, args);
+	vsnprintf(one, sizeof one, fmt, args);
 	va_end(args);
-	if (n < 0 || (size_t)comma + (size_t)n >= room) {
-		*end = '\0';
-		return;
-	}
-	list->used += (size_t)comma + (size_t)n;
-	list->named++;
+	list->cases++;
+	if (list->named < RT__LISTED_MOST)
+		list->named += rt_append(list->text, sizeof list->text, "%s%s",
+					 list->named ? ", " : "", one);
 }
 
 const char *rt__more(const struct rt__listing *list, char *out, size_t size)
@@ -56,4 +47,9 @@ bool rt__note_cases(struct rt_results *r, const char *head, const struct rt__lis
 	char rest[40];
 
 	return rt__note(r, "%s: %s%s.", head, list->text, rt__more(list, rest, sizeof rest));
+}
+
+const char *rt__position(const struct rt_results *r, size_t judge)
+{
+	return r->of->class_->judges.at[judge].position;
 }

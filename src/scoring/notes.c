@@ -6,11 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *position(const struct rt_results *r, size_t j)
-{
-	return r->of->class_->judges.at[j].position;
-}
-
 /* ---- what is wanting ---- */
 
 static bool note_no_entry(struct rt_results *r)
@@ -20,7 +15,7 @@ static bool note_no_entry(struct rt_results *r)
 
 static bool note_missing_sheets(struct rt_results *r)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	size_t judges = r->of->class_->judges.n, all = 0, of_others = 0;
 	char head[100];
 
@@ -35,7 +30,7 @@ static bool note_missing_sheets(struct rt_results *r)
 		for (size_t j = 0; j < judges; j++)
 			if (!result->judge[j].in && !result->judge[j].away)
 				rt__list_case(&list, "%" PRId64 " %s", result->entry->number,
-					      position(r, j));
+					      rt__position(r, j));
 	}
 	if (!list.cases)
 		return true;
@@ -56,19 +51,19 @@ static void list_empty_boxes(const struct rt_results *r, const struct rt_result 
 	for (size_t j = 0; j < m->class_->judges.n; j++) {
 		for (size_t i = 0; result->judge[j].in && i < m->items->n; i++) {
 			const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
-			bool filled = box->missing && result->judge[j].filled;
 			int64_t mark;
 
-			if (rt__settle_box(box, &mark) == RT__EMPTY && !filled)
+			if (rt__settle(box->keyed_x10, &mark) == RT__EMPTY &&
+			    !rt__is_filled(m, result, j, i))
 				rt__list_case(list, "%" PRId64 " %s item %s", result->entry->number,
-					      position(r, j), m->items->at[i].name);
+					      rt__position(r, j), m->items->at[i].name);
 		}
 	}
 }
 
 static bool note_empty_boxes(struct rt_results *r)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	char head[100];
 
 	for (size_t i = 0; i < r->n; i++)
@@ -83,7 +78,7 @@ static bool note_empty_boxes(struct rt_results *r)
 
 static bool note_single_keying(struct rt_results *r)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	size_t marked = 0, wholly = 0;
 
 	for (size_t i = 0; i < r->n; i++) {
@@ -109,7 +104,7 @@ static bool note_single_keying(struct rt_results *r)
 /* Sheets that the hand total of another person checks. */
 static bool note_checked_by_total(struct rt_results *r)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 
 	for (size_t i = 0; i < r->n; i++) {
 		size_t entry = rt__entry_index(r, &r->at[i]);
@@ -120,7 +115,7 @@ static bool note_checked_by_total(struct rt_results *r)
 			if (rt__boxes_keyed_once(r->of, entry, j) &&
 			    rt__total_checks(r->of, entry, j))
 				rt__list_case(&list, "%" PRId64 " %s", r->at[i].entry->number,
-					      position(r, j));
+					      rt__position(r, j));
 	}
 	return !list.cases || rt__note_cases(r,
 					     "Keyed once, with the hand total of another person "
@@ -139,12 +134,12 @@ static void list_differing_lines(const struct rt_results *r, const struct rt_res
 
 	if (rt__settle(lines->errors, &value) == RT__DIFFERING)
 		rt__list_case(list, "%" PRId64 " %s errors (%" PRId64 " and %" PRId64 ")", number,
-			      position(r, j), lines->errors[0], lines->errors[1]);
+			      rt__position(r, j), lines->errors[0], lines->errors[1]);
 	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING) {
 		rt__format_points(lines->total_x10000[0], one, sizeof one);
 		rt__format_points(lines->total_x10000[1], other, sizeof other);
-		rt__list_case(list, "%" PRId64 " %s total (%s and %s)", number, position(r, j), one,
-			      other);
+		rt__list_case(list, "%" PRId64 " %s total (%s and %s)", number, rt__position(r, j),
+			      one, other);
 	}
 }
 
@@ -158,18 +153,18 @@ static void list_differing_boxes(const struct rt_results *r, const struct rt_res
 		const struct rt_box *box = rt_class_marks_box(r->of, entry, j, i);
 		int64_t mark;
 
-		if (rt__settle_box(box, &mark) != RT__DIFFERING)
+		if (rt__settle(box->keyed_x10, &mark) != RT__DIFFERING)
 			continue;
 		rt_format_decimal(box->keyed_x10[0], 1, one, sizeof one);
 		rt_format_decimal(box->keyed_x10[1], 1, other, sizeof other);
 		rt__list_case(list, "%" PRId64 " %s item %s (%s and %s)", result->entry->number,
-			      position(r, j), r->of->items->at[i].name, one, other);
+			      rt__position(r, j), r->of->items->at[i].name, one, other);
 	}
 }
 
 static bool note_differing(struct rt_results *r)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	char head[120];
 
 	for (size_t i = 0; i < r->n; i++) {
@@ -198,7 +193,7 @@ static bool note_errors_of_others(struct rt_results *r, const struct rt_result *
 {
 	const struct rt_judges *judges = &r->of->class_->judges;
 	size_t entry = rt__entry_index(r, result);
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	char rest[40];
 	int64_t said;
 
@@ -208,7 +203,7 @@ static bool note_errors_of_others(struct rt_results *r, const struct rt_result *
 	for (size_t j = 0; j < judges->n; j++) {
 		rt__settle(rt__lines(r->of, entry, j)->errors, &said);
 		if (said > 0 && !result->judge[j].away)
-			rt__list_case(&list, "%s", position(r, j));
+			rt__list_case(&list, "%s", rt__position(r, j));
 	}
 	return rt__note(r,
 			"Number %" PRId64
@@ -269,7 +264,7 @@ static bool note_hand_totals(struct rt_results *r, const struct rt_result *resul
 		if (!rt__note(r,
 			      "Number %" PRId64
 			      ", %s: the hand total %s is not the sum of the boxes %s.",
-			      result->entry->number, position(r, j), hand, boxes))
+			      result->entry->number, rt__position(r, j), hand, boxes))
 			return false;
 	}
 	return true;
@@ -326,7 +321,7 @@ static bool note_entry(struct rt_results *r, const struct rt_result *result)
 /* "number 5", "numbers 1, 3 and 8", of very many "numbers 1, 2, 3 and 4 more". */
 static void name_numbers(const struct rt_result *at, size_t n, char *out, size_t size)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	bool all = n <= RT__LISTED_MOST;
 	char rest[40];
 
@@ -367,7 +362,7 @@ static const char *parting(const struct rt_results *r, const char *parted_by, ch
 /* One run of equal scores: who got which place, and by what; the last are placed by the others. */
 static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t n)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	char score[24], rest[40], numbers[700], by[80];
 	size_t run;
 

@@ -9,16 +9,11 @@
 
 #define MARK_DECIMALS 3 /* of a mean that fills a box, as told */
 
-static const char *position(const struct rt_results *r, size_t j)
-{
-	return r->of->class_->judges.at[j].position;
-}
-
 /* ---- away ---- */
 
 static bool note_away(struct rt_results *r, size_t j)
 {
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	char head[120];
 
 	for (size_t i = 0; i < r->n; i++)
@@ -29,53 +24,31 @@ static bool note_away(struct rt_results *r, size_t j)
 	snprintf(
 		head, sizeof head,
 		"The judge at %.20s was away and the other judges' sheets alone count, for number%s",
-		position(r, j), list.cases == 1 ? "" : "s");
+		rt__position(r, j), list.cases == 1 ? "" : "s");
 	return rt__note_cases(r, head, &list);
 }
 
 /* ---- filled boxes ---- */
 
-/* The mean of the other marks of a sheet, in 10^-MARK_DECIMALS. */
-static int64_t mean_of_others(const struct rt_class_marks *m, size_t entry, size_t j)
-{
-	int64_t sum_x10 = 0, marks = 0;
-
-	for (size_t i = 0; i < m->items->n; i++) {
-		int mark = rt_box_mark_x10(rt_class_marks_box(m, entry, j, i), NULL);
-
-		sum_x10 += mark >= 0 ? mark : 0;
-		marks += mark >= 0;
-	}
-	return m->rule->missing == RT_MISSING_MEAN_WHOLE
-		       ? rt_round_half_up(sum_x10, 10 * marks) * rt_power_of_ten(MARK_DECIMALS)
-		       : rt_round_half_up(sum_x10 * rt_power_of_ten(MARK_DECIMALS - 1), marks);
-}
-
 static void list_filled(const struct rt_results *r, const struct rt_result *result, size_t j,
 			struct rt__listing *list)
 {
-	const struct rt_class_marks *m = r->of;
-	size_t entry = rt__entry_index(r, result);
-	int64_t mean = mean_of_others(m, entry, j);
-	int digits = rt_digits_needed(mean, MARK_DECIMALS, 1);
+	int64_t sum_x10, marks;
 	char mark[24];
 
-	rt_format_decimal(mean / rt_power_of_ten(MARK_DECIMALS - digits), digits, mark,
-			  sizeof mark);
-	for (size_t i = 0; i < m->items->n; i++) {
-		const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
-		int64_t keyed;
-
-		if (box->missing && rt__settle_box(box, &keyed) == RT__EMPTY)
+	rt__filling_mean(r->of, rt__entry_index(r, result), j, &sum_x10, &marks);
+	rt_format_short(rt_round_half_up(sum_x10 * rt_power_of_ten(MARK_DECIMALS - 1), marks),
+			MARK_DECIMALS, 1, mark, sizeof mark);
+	for (size_t i = 0; i < r->of->items->n; i++)
+		if (rt__is_filled(r->of, result, j, i))
 			rt__list_case(list, "%" PRId64 " %s item %s (%s)", result->entry->number,
-				      position(r, j), m->items->at[i].name, mark);
-	}
+				      rt__position(r, j), r->of->items->at[i].name, mark);
 }
 
 static bool note_filled(struct rt_results *r)
 {
 	bool whole = r->of->rule->missing == RT_MISSING_MEAN_WHOLE;
-	struct rt__listing list = {.used = 0};
+	struct rt__listing list = {.cases = 0};
 	char head[160];
 
 	for (size_t i = 0; i < r->n; i++)
@@ -109,13 +82,13 @@ static bool note_apart(struct rt_results *r, const struct rt_result *result, siz
 				"Number %" PRId64
 				": %s %% of the judge at %s is %s per cent points "
 				"or more %s the mean of the others; it counts as it is.",
-				result->entry->number, own, position(r, j), limit,
+				result->entry->number, own, rt__position(r, j), limit,
 				side < 0 ? "below" : "above");
 	return rt__note(r,
 			"Number %" PRId64
 			": %s %% of the judge at %s is %s per cent points or more "
 			"%s the mean of the others and counts as the next score, %s.",
-			result->entry->number, own, position(r, j), limit,
+			result->entry->number, own, rt__position(r, j), limit,
 			side < 0 ? "below" : "above", counted);
 }
 

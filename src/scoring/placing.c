@@ -16,6 +16,7 @@ struct rank {
 	int64_t worth;
 	struct rt_part part; /* of one more */
 	struct rt_result *result;
+	size_t *place; /* where it goes */
 };
 
 static int compare_divisions(const char *a, const char *b)
@@ -100,33 +101,28 @@ size_t rt__tie_judge(const struct rt_judges *judges, const struct rt_rule *rule,
 	return j;
 }
 
-/* What a tie-break looks at; where it is one judge's percentage, an entry without that sheet
- * comes last. */
-static void set_worth(const struct rt_results *r, struct rank *at, size_t step)
+int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result, size_t step,
+		      struct rt_part *part)
 {
 	const struct rt_judges *judges = &r->of->class_->judges;
-	const struct rt_result *result = at->result;
 	size_t judge = rt__tie_judge(judges, r->of->rule, step);
 
-	at->part = (struct rt_part){0, 0};
+	*part = (struct rt_part){0, 0};
 	switch (r->of->rule->tie[step].by) {
 	case RT_TIE_GENERAL:
-		at->worth = result->general_x10000;
-		at->part = result->general_part;
-		return;
+		*part = result->general_part;
+		return result->general_x10000;
 	case RT_TIE_MEDIAN:
-		at->worth = twice_median(result, judges->n);
-		return;
+		return twice_median(result, judges->n);
 	case RT_TIE_DECISION:
-		at->worth = result->decided;
-		return;
+		return result->decided;
 	case RT_TIE_PRESIDENT:
 	case RT_TIE_JUDGE:
 		break;
 	}
-	at->worth = 0;
-	if (judge < judges->n)
-		at->worth = result->judge[judge].in ? result->judge[judge].percent : INT64_MIN;
+	if (judge == judges->n)
+		return 0;
+	return result->judge[judge].in ? result->judge[judge].percent : INT64_MIN;
 }
 
 /* ---- decisions ---- */
@@ -184,7 +180,7 @@ static void part(const struct rt_results *r, struct rank *at, size_t n, size_t p
 	if (by == RT_TIE_DECISION)
 		take_decision(r, at, n);
 	for (size_t i = 0; i < n; i++)
-		set_worth(r, &at[i], step);
+		at[i].worth = rt__tie_worth(r, at[i].result, step, &at[i].part);
 	sort(at, n);
 	for (size_t i = 0; i < n; i += run) {
 		run = equal_run(at + i, n - i);
@@ -208,7 +204,7 @@ static void place_equal(const struct rt_results *r, struct rank *at, size_t n, s
 		return;
 	}
 	for (size_t i = 0; i < n; i++)
-		at[i].result->place = place;
+		*at[i].place = place;
 }
 
 /* ---- a class ---- */
@@ -225,17 +221,18 @@ static int group_in_order(const struct rt_result *result)
 	return (int)group_of(result) + (int)result->status;
 }
 
-/* Walk the sorted ranks of one group: place(..., n equal ones, their place). */
-static void place_class(const struct rt_results *r, struct rank *at)
+/* Sort the ranks, and place those of each division by the tie-breaks from `step` on. */
+static void place_class(const struct rt_results *r, struct rank *at, size_t step)
 {
 	size_t first = 0, run;
 
+	sort(at, r->n);
 	for (size_t i = 0; i < r->n; i += run) {
 		if (compare_divisions(at[i].division, at[first].division) != 0)
 			first = i;
 		run = equal_run(at + i, r->n - i);
 		if (at[i].group == PLACED)
-			place_equal(r, at + i, run, i - first + 1, 0);
+			place_equal(r, at + i, run, i - first + 1, step);
 	}
 }
 
@@ -244,24 +241,17 @@ static void place_class(const struct rt_results *r, struct rank *at)
 static void place_by_judge(const struct rt_results *r, size_t j, struct rank *at)
 {
 	bool percent = r->of->rule->taken == RT_TAKEN_PERCENT;
-	size_t first = 0, run;
 
 	for (size_t i = 0; i < r->n; i++) {
-		const struct rt_judge_result *sheet = &at[i].result->judge[j];
+		struct rt_judge_result *sheet = &at[i].result->judge[j];
 		int64_t off_x100 = percent ? at[i].result->error_x100 : 0;
 
 		at[i].group = group_of(at[i].result) != PLACED || !sheet->in;
 		at[i].worth = sheet->points_x10000 * 10000 - off_x100 * r->maximum_x10000 +
 			      rt__part_times(&sheet->part, 10000, &at[i].part);
+		at[i].place = &sheet->place;
 	}
-	sort(at, r->n);
-	for (size_t i = 0; i < r->n; i += run) {
-		if (compare_divisions(at[i].division, at[first].division) != 0)
-			first = i;
-		run = equal_run(at + i, r->n - i);
-		for (size_t k = i; k < i + run && at[i].group == PLACED; k++)
-			at[k].result->judge[j].place = i - first + 1;
-	}
+	place_class(r, at, r->of->rule->tie_steps);
 }
 
 static void rank_class(const struct rt_results *r, struct rank *at)
@@ -276,6 +266,7 @@ static void rank_class(const struct rt_results *r, struct rank *at)
 		at[i].worth = highest ? result->score : -result->score;
 		at[i].part = (struct rt_part){0, 0};
 		at[i].result = result;
+		at[i].place = &result->place;
 	}
 }
 
@@ -293,8 +284,7 @@ enum rt_err rt__place_entries(struct rt_results *r, struct rt_error *err)
 	for (size_t j = 0; j < r->of->class_->judges.n; j++)
 		place_by_judge(r, j, at);
 	rank_class(r, at);
-	sort(at, r->n);
-	place_class(r, at);
+	place_class(r, at, 0);
 	for (size_t i = 0; i < r->n; i++)
 		sorted[i] = *at[i].result;
 	free(r->at);

@@ -255,22 +255,19 @@ static void judges_words(const struct rt_results *r, const struct rt_result *res
 			 char words[JUDGES_BYTES])
 {
 	char points[32];
-	size_t used = 0;
+	bool room = true;
 
 	words[0] = '\0';
-	for (size_t j = 0; j < r->of->class_->judges.n && used < JUDGES_BYTES - 100; j++) {
+	for (size_t j = 0; j < r->of->class_->judges.n && room; j++) {
 		const struct rt_judge_result *sheet = &result->judge[j];
-		struct rt_exact exact = rt_exact_short(sheet->points_x10000, 4, 1);
 
 		if (!sheet->in)
 			continue;
-		rt_format_decimal(exact.units, exact.digits, points, sizeof points);
-		used += (size_t)snprintf(words + used, JUDGES_BYTES - used, "%s%.16s" NO_BREAK "%s",
-					 used ? " " : "", r->of->class_->judges.at[j].position,
-					 points);
+		rt__format_points(sheet->points_x10000, points, sizeof points);
+		room = rt_append(words, JUDGES_BYTES, "%s%.16s" NO_BREAK "%s", *words ? " " : "",
+				 rt__position(r, j), points);
 		if (sheet->place)
-			used += (size_t)snprintf(words + used, JUDGES_BYTES - used,
-						 NO_BREAK "(%zu)", sheet->place);
+			rt_append(words, JUDGES_BYTES, NO_BREAK "(%zu)", sheet->place);
 	}
 }
 

@@ -97,19 +97,19 @@ static void count_keyed(struct rt_result *result, enum rt__keyed keyed)
 }
 
 /* Read one box: its mark goes into the sheet, or it is counted as one to fill or as empty. */
-static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *result, size_t j,
-			    size_t i, struct rt__gaps *gaps, struct rt_error *err)
+static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *result, size_t entry,
+			    size_t j, size_t i, struct rt__gaps *gaps, struct rt_error *err)
 {
-	size_t entry = (size_t)(result->entry - m->entries->at);
 	const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
 	const struct rt_item *item = &m->items->at[i];
 	int64_t mark;
-	enum rt__keyed keyed = rt__settle_box(box, &mark);
+	enum rt__keyed keyed = rt__settle(box->keyed_x10, &mark);
 
 	count_keyed(result, keyed);
 	if (mark > RT_MARK_MOST_X10)
 		return rt_fail(err, RT_E_INPUT, "number %" PRId64 ", %s, item %s: a mark beyond 10",
 			       result->entry->number, m->class_->judges.at[j].position, item->name);
+	gaps->empty += keyed == RT__EMPTY;
 	if (keyed == RT__EMPTY && box->missing) {
 		gaps->boxes++;
 		gaps->coefficients_x1000 += item->coefficient_x1000;
@@ -117,18 +117,9 @@ static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *re
 	}
 	if (mark < 0)
 		return RT_OK;
-	gaps->sum_x10 += mark;
-	gaps->marks++;
 	result->judge[j].raw_x10000 += mark * item->coefficient_x1000;
 	result->general_x10000 += item->general ? mark * item->coefficient_x1000 : 0;
 	return RT_OK;
-}
-
-static bool is_empty(const struct rt_class_marks *m, size_t entry, size_t j, size_t i)
-{
-	int64_t mark;
-
-	return rt__settle_box(rt_class_marks_box(m, entry, j, i), &mark) == RT__EMPTY;
 }
 
 static enum rt_err read_boxes(const struct rt_class_marks *m, struct rt_result *result,
@@ -137,17 +128,14 @@ static enum rt_err read_boxes(const struct rt_class_marks *m, struct rt_result *
 	struct rt_judge_result *sheet = &result->judge[j];
 	struct rt__gaps gaps = {0};
 	enum rt_err e = RT_OK;
-	size_t empty = 0;
 
-	for (size_t i = 0; i < m->items->n && !e; i++) {
-		e = read_box(m, result, j, i, &gaps, err);
-		empty += is_empty(m, entry, j, i);
-	}
-	if (!e && rt__fills(m->rule, &gaps))
-		e = rt__fill(m->rule, &gaps, result, j, err);
-	sheet->in = empty < m->items->n;
+	for (size_t i = 0; i < m->items->n && !e; i++)
+		e = read_box(m, result, entry, j, i, &gaps, err);
+	if (!e)
+		e = rt__fill(m, &gaps, result, j, err);
+	sheet->in = gaps.empty < m->items->n;
 	if (sheet->in)
-		result->empty += empty - sheet->filled;
+		result->empty += gaps.empty - sheet->filled;
 	result->sheets += sheet->in;
 	return e;
 }
@@ -320,10 +308,7 @@ enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, stru
 		return e;
 	toll = toll_of(m->rule, result);
 	if (!add_sheets(r, result, &toll, &sum))
-		return rt_fail(err, RT_E_INPUT,
-			       "number %" PRId64 ": boxes are missing on too many sheets for an "
-			       "exact mean",
-			       result->entry->number);
+		return rt__fail_inexact(result, err);
 	result->scored = result->status == RT_ENTERED && sum.sheets > 0;
 	if (!result->scored)
 		return RT_OK;

@@ -67,8 +67,8 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 			rt__rows_damaged(&rows);
 			continue;
 		}
-		rt_class_marks_box(m, entry, judge, item)->keyed_x10[keying - 1] =
-			(int16_t)rt__mark_at(&rows, 3, RT_MARK_ITEM);
+		rt_class_marks_box(m, entry, judge, item)->keyed_x10[keying - 1] = rt__mark_at(
+			&rows, 3, RT_MARK_ITEM);
 	}
 	return rows.rc;
 }

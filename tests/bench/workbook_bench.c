@@ -96,7 +96,7 @@ static void key(const struct rt_class_marks *m)
 		for (size_t j = 0; j < JUDGES; j++)
 			for (size_t k = 0; k < ITEMS; k++) {
 				struct rt_box *box = rt_class_marks_box(m, i, j, k);
-				int16_t mark = (int16_t)(40 + (7 * i + 3 * k + 5 * j) % 9 * 5);
+				int64_t mark = (int64_t)(40 + (7 * i + 3 * k + 5 * j) % 9 * 5);
 
 				box->keyed_x10[0] = box->keyed_x10[1] = mark;
 			}
