@@ -1,5 +1,6 @@
 /* Prize money of a class by a scale, equal places sharing.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include "../office/internal.h"
 #include "internal.h"
 
 #include <string.h>
@@ -8,8 +9,7 @@
 
 static bool started(const struct rt_result *result)
 {
-	return result->status != RT_WITHDRAWN && result->status != RT_DID_NOT_START &&
-	       !result->entry->hors_concours;
+	return rt__started(result->status) && !result->entry->hors_concours;
 }
 
 static int64_t starters_beside(const struct rt_results *r, const struct rt_result *result)
@@ -68,16 +68,20 @@ static int64_t equal_places(const struct rt_results *r, const struct rt_result *
 	return n;
 }
 
-static enum rt_err put_prize(struct rt_prizes *out, const struct rt_result *result,
-			     const struct rt_prize_steps *steps, const struct rt_payees *payees,
-			     int64_t starters, int64_t rosettes, struct rt_error *err)
+/* The prize of results[i]: its share of the money of all equal places. */
+static enum rt_err put_prize(struct rt_prizes *out, size_t i, const struct rt_prize_steps *steps,
+			     const struct rt_payees *payees, int64_t starters, int64_t rosettes,
+			     struct rt_error *err)
 {
+	const struct rt_result *result = &out->of->at[i];
 	int64_t step = step_for(steps, out->scale, starters), sum = 0;
 	int64_t sharing = equal_places(out->of, result), place = (int64_t)result->place;
 	struct rt_prize *prize;
 
-	for (int64_t i = 0; i < sharing; i++)
-		sum += amount_of(steps, out->scale, step, place + i);
+	for (int64_t k = 0; k < sharing; k++)
+		sum += amount_of(steps, out->scale, step, place + k);
+	if (i == 0 || result[-1].place != result->place || !rt_same_division(&result[-1], result))
+		out->left_x100 += sum % sharing; /* once a place */
 	if (sum == 0 && place > rosettes)
 		return RT_OK;
 	prize = RT_LIST_ADD(&out->list);
@@ -90,28 +94,6 @@ static enum rt_err put_prize(struct rt_prizes *out, const struct rt_result *resu
 	prize->rosette = place <= rosettes;
 	out->paid_x100 += prize->amount_x100;
 	return RT_OK;
-}
-
-/* Cents that equal places cannot share: once a place, at its first in the order. */
-static int64_t left_over(const struct rt_prizes *p, const struct rt_prize_steps *steps)
-{
-	const struct rt_results *r = p->of;
-	int64_t left = 0;
-
-	for (size_t i = 0; i < r->n; i++) {
-		const struct rt_result *x = &r->at[i];
-		int64_t sharing, step, sum = 0;
-
-		if (!x->place ||
-		    (i > 0 && r->at[i - 1].place == x->place && rt_same_division(&r->at[i - 1], x)))
-			continue;
-		sharing = equal_places(r, x);
-		step = step_for(steps, p->scale, starters_beside(r, x));
-		for (int64_t k = 0; k < sharing; k++)
-			sum += amount_of(steps, p->scale, step, (int64_t)x->place + k);
-		left += sum % sharing;
-	}
-	return left;
 }
 
 /* One for so many starters, rounded up, and at least so many. */
@@ -144,11 +126,10 @@ enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results *resul
 
 		out->starters += started(result);
 		if (result->place)
-			e = put_prize(out, result, steps, payees, starters,
+			e = put_prize(out, i, steps, payees, starters,
 				      rosettes_for(starters, rosette_starters, rosettes_least),
 				      err);
 	}
-	out->left_x100 = left_over(out, steps);
 	if (e)
 		rt_prizes_free(out);
 	return e;

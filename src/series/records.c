@@ -4,15 +4,6 @@
 
 /* ---- championships --------------------------------------------------------------------------- */
 
-/* As it was typed, however long. */
-static enum rt_err read_list(const struct rt_field *f, void *member, const char *s,
-			     struct rt_arena **text, struct rt_error *err)
-{
-	const struct rt_field as_text = {f->name, .type = RT_TEXT};
-
-	return rt_member_read(&as_text, member, s, text, err);
-}
-
 #define AT(member) RT_AT(struct rt_championship, member)
 
 static const struct rt_field championship_fields[] = {
@@ -20,7 +11,7 @@ static const struct rt_field championship_fields[] = {
 	 .help = "what commands call it", .example = {"club", "pairs"}},
 	{"title", AT(title), .type = RT_NAME, .help = "as printed",
 	 .example = {"Club championship", "Pairs championship"}},
-	{"classes", AT(classes), .type = RT_NAMES, .read = read_list,
+	{"classes", AT(classes), .type = RT_NAMES, .read = rt_text_read,
 	 .help = "its classes, semicolons between", .example = {"1; 2", "2"}},
 	{"tally", AT(tally), .type = RT_WORD, .words = &rt_words_of_tally, .also = "count",
 	 .is = RT_OPTIONAL, .help = "what the classes come to; sum unless given",

@@ -59,17 +59,17 @@ static struct rt_exact value_of(const struct rt_standings *s, int64_t value_x100
 static void results_words(char words[PARTS_WORDS], const struct rt_standings *s,
 			  const struct rt_standing *standing)
 {
-	size_t used = 0;
+	bool room = true;
 
 	words[0] = '\0';
-	for (size_t i = 0; i < standing->part.n && used < PARTS_WORDS - 40; i++) {
+	for (size_t i = 0; i < standing->part.n && room; i++) {
 		const struct rt_standing_part *part = &standing->part.at[i];
 		struct rt_exact exact = value_of(s, part->value_x1000);
 		char value[32];
 
 		rt_format_decimal(exact.units, exact.digits, value, sizeof value);
-		used += (size_t)snprintf(words + used, PARTS_WORDS - used,
-					 part->counts ? "%s%s" : "%s(%s)", i ? ", " : "", value);
+		room = rt_append(words, PARTS_WORDS, part->counts ? "%s%s" : "%s(%s)",
+				 i ? ", " : "", value);
 	}
 }
 
