@@ -18,6 +18,15 @@ void rt__check(struct rt__book *book, lxw_error failed)
 		book->failed = failed;
 }
 
+void *rt__take(struct rt__book *book, size_t size)
+{
+	void *bytes = rt_arena_take(&book->text, size);
+
+	if (!bytes)
+		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	return bytes;
+}
+
 const char *rt__say(struct rt__book *book, const char *fmt, ...)
 {
 	char most[256]; /* as long as most are */
@@ -332,6 +341,26 @@ void rt__put_formula_text(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
 					      rt__format(sheet->book, look, decimals), value));
 }
 
+void rt__put_formula_if(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *formula,
+			bool there, double value, int decimals, enum rt__look look)
+{
+	if (there)
+		rt__put_formula(sheet, row, col, formula, value, decimals, look);
+	else
+		rt__put_formula_text(sheet, row, col, formula, "", decimals, look);
+}
+
+double rt__number(int64_t units, int decimals)
+{
+	return (double)units / (double)rt_power_of_ten(decimals);
+}
+
+double rt__points(int64_t x10000, const struct rt_part *part)
+{
+	return ((double)x10000 + (part->den > 1 ? (double)part->num / (double)part->den : 0)) /
+	       10000;
+}
+
 struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col)
 {
 	struct rt__ref ref;
@@ -354,4 +383,15 @@ struct rt__ref rt__ref_range(lxw_row_t row, lxw_col_t col, lxw_row_t last_row, l
 
 	lxw_rowcol_to_range_abs(ref.s, row, col, last_row, last_col);
 	return ref;
+}
+
+void rt__follow_words(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
+		      const struct rt__marks *m, lxw_row_t from_row, lxw_col_t from,
+		      const char *value)
+{
+	const char *formula = rt__say(sheet->book, "=%s%s&\"\"", m->sheet.quoted,
+				      rt__ref_fixed(from_row, from).s);
+
+	rt__put_formula_text(sheet, row, col, formula, value ? value : "", RT__TEXT_LOOK,
+			     RT__LOOK_PLAIN);
 }

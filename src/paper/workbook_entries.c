@@ -57,18 +57,6 @@ static lxw_col_t write_heads(struct rt__sheet *sheet)
 	return col;
 }
 
-/* What stands in a column of the class's sheet for this entry; an empty cell there is an empty
- * text here. */
-static void put_from(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
-		     const struct rt__marks *m, size_t entry, lxw_col_t from, const char *value)
-{
-	const char *formula = rt__say(sheet->book, "=%s%s&\"\"", m->sheet.quoted,
-				      rt__ref_fixed(rt__marks_row(m, entry), from).s);
-
-	rt__put_formula_text(sheet, row, col, formula, value ? value : "", RT__TEXT_LOOK,
-			     RT__LOOK_PLAIN);
-}
-
 static void write_entry(struct rt__sheet *sheet, lxw_row_t row, const struct rt__marks *m, size_t i)
 {
 	const struct rt_record *r = &rt_entry_record;
@@ -95,7 +83,8 @@ static void write_entry(struct rt__sheet *sheet, lxw_row_t row, const struct rt_
 		while (which < 3 && strcmp(follows[which].field, f->name) != 0)
 			which++;
 		if (which < 3)
-			put_from(sheet, row, col, m, i, follows[which].from, follows[which].value);
+			rt__follow_words(sheet, row, col, m, rt__marks_row(m, i),
+					 follows[which].from, follows[which].value);
 		else if (!is_number(f))
 			rt__put(sheet, row, col, v.as.text, RT__LOOK_PLAIN);
 		else if (f->type == RT_INT)

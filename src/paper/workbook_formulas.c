@@ -170,9 +170,9 @@ static const char *given_marks(const struct rt__marks *m, size_t entry, size_t j
 
 	for (size_t i = 0; i < m->items; i = to + 1) {
 		to = i;
-		if (rt__marks_is_filled(m, entry, judge, i))
+		if (rt__is_filled(m->of, m->result[entry], judge, i))
 			continue;
-		while (to + 1 < m->items && !rt__marks_is_filled(m, entry, judge, to + 1))
+		while (to + 1 < m->items && !rt__is_filled(m->of, m->result[entry], judge, to + 1))
 			to++;
 		list = SAY(m, "%s%s%s", list, *list ? "," : "", marks_of(m, row, i, to).s);
 	}

@@ -6,6 +6,7 @@
 
 #include <xlsxwriter.h>
 
+#include "../scoring/internal.h"
 #include "internal.h"
 
 #define RT__SHEET_NAME 31    /* characters a sheet's name may have */
@@ -14,6 +15,7 @@
 #define RT__WIDEST     48    /* cells; longer text is wrapped */
 #define RT__DECIMALS   10    /* number formats: 0 to 9 decimals */
 #define RT__ROW_POINTS 15.0  /* the height of a line of the usual font */
+#define RT__BREAKS     1023  /* page breaks a sheet may have */
 
 /* How a cell looks.  Nothing is told by colour. */
 enum rt__look {
@@ -101,6 +103,8 @@ void rt__sheet_widen(struct rt__sheet *sheet, lxw_col_t col, size_t cells);
 lxw_format *rt__format(struct rt__book *book, enum rt__look look, int decimals);
 /* Note the first thing that failed. */
 void rt__check(struct rt__book *book, lxw_error failed);
+/* Zeroed bytes that live as long as the book; NULL, and noted, when memory is out. */
+void *rt__take(struct rt__book *book, size_t size);
 /* A passing text; it lives until rt__said.  Never NULL: empty when memory is out. */
 const char *rt__say(struct rt__book *book, const char *fmt, ...) RT_PRINTF(2, 3);
 /* Release all that rt__say gave. */
@@ -128,6 +132,14 @@ void rt__put_formula(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, cons
 		     double value, int decimals, enum rt__look look);
 void rt__put_formula_text(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
 			  const char *formula, const char *value, int decimals, enum rt__look look);
+
+/* The same, or an empty text where it comes to nothing. */
+void rt__put_formula_if(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col, const char *formula,
+			bool there, double value, int decimals, enum rt__look look);
+/* Units of 10^-decimals as a number. */
+double rt__number(int64_t units, int decimals);
+/* Ten thousandths and a part of one more, as points. */
+double rt__points(int64_t x10000, const struct rt_part *part);
 
 /* References: this row's column fixed, both fixed, a range with both fixed. */
 struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col);
@@ -185,8 +197,6 @@ void rt__marks_plan(struct rt__marks *marks);
 lxw_row_t rt__marks_row(const struct rt__marks *marks, size_t entry);
 /* The entry of a result by its place in the list. */
 size_t rt__marks_entry(const struct rt__marks *marks, const struct rt_result *result);
-/* Whether the rule fills this box. */
-bool rt__marks_is_filled(const struct rt__marks *marks, size_t entry, size_t judge, size_t item);
 /* The judge whom a tie-break looks at; the number of judges: none. */
 size_t rt__marks_tie_judge(const struct rt__marks *marks, size_t step);
 /* One worth as the cell shows it, and its decimals there. */
@@ -215,6 +225,10 @@ const char *rt__formula_place(const struct rt__marks *m, lxw_row_t row, size_t s
 
 /* ---- sheets ---------------------------------------------------------------------------------- */
 
+/* Put the words of a cell of a sheet of marks; an empty cell there is an empty text here. */
+void rt__follow_words(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t col,
+		      const struct rt__marks *marks, lxw_row_t from_row, lxw_col_t from,
+		      const char *value);
 /* marks: n classes, planned. */
 void rt__write_entries(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n);
 void rt__write_marks(struct rt__marks *marks);

@@ -4,7 +4,6 @@
 #include <config.h>
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "workbook_internal.h"
 
@@ -14,7 +13,6 @@ enum column { NUMBER, DRIVER, FIRST_JUDGE };
 #define FIRST_ROW  2
 #define PLOT_ROWS  19 /* rows of the usual height that the plot takes */
 #define PLOT_WIDTH 900
-#define MOST_PLOTS 1023 /* so many page breaks a sheet may have */
 
 /* A class's rows here. */
 struct block {
@@ -65,12 +63,6 @@ static void write_heads(const struct block *b)
 			     RT__LOOK_HEAD_OVER);
 }
 
-static double percent_of(const struct rt__marks *m, const struct rt_result *result, size_t judge)
-{
-	return (double)result->judge[judge].percent /
-	       (double)rt_power_of_ten(m->results->judge_percent_digits);
-}
-
 static void write_entry(const struct block *b, lxw_row_t row, const struct rt_result *result)
 {
 	const struct rt__marks *m = b->m;
@@ -82,17 +74,12 @@ static void write_entry(const struct block *b, lxw_row_t row, const struct rt_re
 		rt__put_formula(b->sheet, row, judge_column(j),
 				rt__say(b->sheet->book, "=%s%s", m->sheet.quoted,
 					rt__ref_fixed(from + (lxw_row_t)j, m->judge_percent).s),
-				percent_of(m, result, j), m->results->judge_percent_digits,
-				RT__LOOK_PLAIN);
+				rt__judge_percent(m->results, result, j),
+				m->results->judge_percent_digits, RT__LOOK_PLAIN);
 	rt__said(b->sheet->book);
 }
 
 /* ---- mean and spread ------------------------------------------------------------------------- */
-
-static struct rt__ref column_of(const struct block *b, size_t judge)
-{
-	return rt__ref_range(b->first, judge_column(judge), b->last, judge_column(judge));
-}
 
 /* Mean and standard deviation (n - 1; NAN of fewer than two) of what a judge gave. */
 static void figures(const struct rt__marks *m, size_t judge, double *mean, double *spread)
@@ -101,38 +88,30 @@ static void figures(const struct rt__marks *m, size_t judge, double *mean, doubl
 	double sum = 0, square = 0, n = (double)listed(r);
 
 	for (size_t i = 0; i < r->n; i++)
-		sum += is_listed(r, &r->at[i]) ? percent_of(m, &r->at[i], judge) : 0;
+		sum += is_listed(r, &r->at[i]) ? rt__judge_percent(r, &r->at[i], judge) : 0;
 	*mean = sum / n;
 	for (size_t i = 0; i < r->n; i++) {
-		double off = percent_of(m, &r->at[i], judge) - *mean;
+		double off = rt__judge_percent(r, &r->at[i], judge) - *mean;
 
 		square += is_listed(r, &r->at[i]) ? off * off : 0;
 	}
 	*spread = n > 1 ? sqrt(square / (n - 1)) : NAN;
 }
 
-static void write_figures(const struct block *b)
+/* A row of what a function of the program comes to, of each judge. */
+static void write_figure(const struct block *b, lxw_row_t row, const char *words,
+			 const char *function)
 {
-	lxw_row_t row = b->last + 1;
-
-	rt__put(b->sheet, row, DRIVER, "Mean", RT__LOOK_STRONG);
+	rt__put(b->sheet, row, DRIVER, words, RT__LOOK_STRONG);
 	for (size_t j = 0; j < b->m->judges; j++) {
-		const char *formula = rt__say(b->sheet->book, "=AVERAGE(%s)", column_of(b, j).s);
+		lxw_col_t col = judge_column(j);
 		double mean, spread;
 
 		figures(b->m, j, &mean, &spread);
-		rt__put_formula(b->sheet, row, judge_column(j), formula, mean, 2, RT__LOOK_STRONG);
-	}
-	if (b->first == b->last)
-		return;
-	rt__put(b->sheet, ++row, DRIVER, "Spread (standard deviation)", RT__LOOK_STRONG);
-	for (size_t j = 0; j < b->m->judges; j++) {
-		const char *formula = rt__say(b->sheet->book, "=STDEV(%s)", column_of(b, j).s);
-		double mean, spread;
-
-		figures(b->m, j, &mean, &spread);
-		rt__put_formula(b->sheet, row, judge_column(j), formula, spread, 2,
-				RT__LOOK_STRONG);
+		rt__put_formula(b->sheet, row, col,
+				rt__say(b->sheet->book, "=%s(%s)", function,
+					rt__ref_range(b->first, col, b->last, col).s),
+				row == b->last + 1 ? mean : spread, 2, RT__LOOK_STRONG);
 	}
 	rt__said(b->sheet->book);
 }
@@ -144,7 +123,7 @@ static double least_percent(const struct rt__marks *m)
 
 	for (size_t i = 0; i < m->results->n; i++)
 		for (size_t j = 0; is_listed(m->results, &m->results->at[i]) && j < m->judges; j++)
-			least = fmin(least, percent_of(m, &m->results->at[i], j));
+			least = fmin(least, rt__judge_percent(m->results, &m->results->at[i], j));
 	return 5 * floor(least / 5 - 1e-9);
 }
 
@@ -160,7 +139,6 @@ static void add_judge(const struct block *b, lxw_chart *chart, size_t judge)
 	static const uint8_t dashes[] = {
 		LXW_CHART_LINE_DASH_SOLID, LXW_CHART_LINE_DASH_DASH, LXW_CHART_LINE_DASH_ROUND_DOT,
 		LXW_CHART_LINE_DASH_LONG_DASH, LXW_CHART_LINE_DASH_DASH_DOT};
-	lxw_chart_marker marker = {.type = shapes[judge % (sizeof shapes)], .size = 8};
 	lxw_chart_line line = {.color = LXW_COLOR_BLACK,
 			       .width = 1.25F,
 			       .dash_type = dashes[judge % (sizeof dashes)]};
@@ -172,18 +150,16 @@ static void add_judge(const struct block *b, lxw_chart *chart, size_t judge)
 		rt__check(b->sheet->book, LXW_ERROR_MEMORY_MALLOC_FAILED);
 		return;
 	}
-	marker.fill = &fill;
-	marker.line = &edge;
 	chart_series_set_name(
 		series, rt__legible(b->sheet->book, b->m->of->class_->judges.at[judge].position));
 	chart_series_set_categories(series, b->sheet->name, b->first, NUMBER, b->last, NUMBER);
 	chart_series_set_values(series, b->sheet->name, b->first, judge_column(judge), b->last,
 				judge_column(judge));
 	chart_series_set_line(series, &line);
-	chart_series_set_marker_type(series, marker.type);
-	chart_series_set_marker_size(series, marker.size);
-	chart_series_set_marker_fill(series, marker.fill);
-	chart_series_set_marker_line(series, marker.line);
+	chart_series_set_marker_type(series, shapes[judge % (sizeof shapes)]);
+	chart_series_set_marker_size(series, 8);
+	chart_series_set_marker_fill(series, &fill);
+	chart_series_set_marker_line(series, &edge);
 }
 
 static void add_plot(const struct block *b)
@@ -222,7 +198,9 @@ static lxw_row_t write_block(struct rt__sheet *sheet, lxw_row_t row, const struc
 	for (size_t i = 0; i < m->results->n; i++)
 		if (is_listed(m->results, &m->results->at[i]))
 			write_entry(&b, row++, &m->results->at[i]);
-	write_figures(&b);
+	write_figure(&b, b.last + 1, "Mean", "AVERAGE");
+	if (b.last > b.first)
+		write_figure(&b, b.last + 2, "Spread (standard deviation)", "STDEV");
 	add_plot(&b);
 	return b.last + 3 + PLOT_ROWS + 1;
 }
@@ -238,13 +216,11 @@ bool rt__has_judges(const struct rt_results *const *results, size_t n)
 void rt__write_judges(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n)
 {
 	const struct rt_workbook *of = sheet->book->of;
-	lxw_row_t row = FIRST_ROW, *breaks = calloc(n + 1, sizeof *breaks); /* ended by a 0 */
+	lxw_row_t row = FIRST_ROW, *breaks = rt__take(sheet->book, (n + 1) * sizeof *breaks);
 	size_t broken = 0;
 
-	if (!breaks) {
-		rt__check(sheet->book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	if (!breaks) /* they end with a 0 */
 		return;
-	}
 	rt__put_loose(sheet, TITLE_ROW, 0,
 		      rt__say(sheet->book, "%s, %s: how the judges agreed",
 			      of->title ? of->title : "", of->day ? of->day : ""),
@@ -252,12 +228,11 @@ void rt__write_judges(struct rt__sheet *sheet, const struct rt__marks *marks, si
 	for (size_t c = 0; c < n; c++) {
 		if (!has_block(marks[c].results))
 			continue;
-		if (row > FIRST_ROW && broken < MOST_PLOTS)
+		if (row > FIRST_ROW && broken < RT__BREAKS)
 			breaks[broken++] = row;
 		row = write_block(sheet, row, &marks[c]);
 	}
 	rt__check(sheet->book, worksheet_set_h_pagebreaks(sheet->at, breaks));
-	free(breaks);
 	rt__sheet_freeze(sheet, TITLE_ROW + 1, FIRST_JUDGE);
 	rt__sheet_repeat(sheet, TITLE_ROW, TITLE_ROW);
 	rt__sheet_end(sheet);

@@ -153,29 +153,13 @@ static void write_coefficients(struct rt__marks *m)
 
 /* ---- a judge's row ---- */
 
-/* The mean that fills boxes of a sheet, as the office reckons it. */
+/* The mean that fills boxes of a sheet. */
 static double filling_mark(const struct rt__marks *m, size_t entry, size_t judge)
 {
-	int64_t sum_x10 = 0, marks = 0;
+	int64_t sum_x10, marks;
 
-	for (size_t i = 0; i < m->items; i++) {
-		int mark = rt_box_mark_x10(rt_class_marks_box(m->of, entry, judge, i), NULL);
-
-		sum_x10 += mark >= 0 ? mark : 0;
-		marks += mark >= 0;
-	}
-	if (m->of->rule->missing == RT_MISSING_MEAN_WHOLE)
-		return (double)rt_round_half_up(sum_x10, 10 * marks);
+	rt__filling_mean(m->of, entry, judge, &sum_x10, &marks);
 	return (double)sum_x10 / (double)(10 * marks);
-}
-
-static void write_filled(struct rt__marks *m, lxw_row_t row, size_t entry, size_t judge,
-			 size_t item)
-{
-	const char *formula = rt__formula_filled(m, entry, judge);
-
-	rt__put_formula(&m->sheet, row, (lxw_col_t)(m->item + item), formula,
-			filling_mark(m, entry, judge), 1, RT__LOOK_BOX);
 }
 
 /* A judge who was away has no marks on the sheet, whatever was keyed. */
@@ -192,28 +176,12 @@ static void write_boxes(struct rt__marks *m, lxw_row_t row, size_t entry, size_t
 			rt__put_loose(&m->sheet, row, col, NULL, RT__LOOK_BOX);
 		else if (mark >= 0)
 			rt__put_number(&m->sheet, row, col, mark / 10.0, 1, RT__LOOK_BOX);
-		else if (rt__marks_is_filled(m, entry, judge, i))
-			write_filled(m, row, entry, judge, i);
+		else if (rt__is_filled(m->of, m->result[entry], judge, i))
+			rt__put_formula(&m->sheet, row, col, rt__formula_filled(m, entry, judge),
+					filling_mark(m, entry, judge), 1, RT__LOOK_BOX);
 		else
 			rt__put_loose(&m->sheet, row, col, differ ? UNSETTLED : NULL, RT__LOOK_BOX);
 	}
-}
-
-/* A formula that comes to a number, or to an empty text where there is none. */
-static void put_if(struct rt__marks *m, lxw_row_t row, lxw_col_t col, const char *formula,
-		   bool there, double value, int decimals, enum rt__look look)
-{
-	if (there)
-		rt__put_formula(&m->sheet, row, col, formula, value, decimals, look);
-	else
-		rt__put_formula_text(&m->sheet, row, col, formula, "", decimals, look);
-}
-
-/* Ten thousandths and a part of one more, as points. */
-static double points_of(int64_t x10000, const struct rt_part *part)
-{
-	return ((double)x10000 + (part->den > 1 ? (double)part->num / (double)part->den : 0)) /
-	       10000;
 }
 
 /* The general impression of one sheet in points. */
@@ -228,7 +196,7 @@ static double general_points(const struct rt__marks *m, size_t entry, size_t jud
 
 		if (item->general && mark > 0)
 			sum += mark * item->coefficient_x1000;
-		else if (item->general && rt__marks_is_filled(m, entry, judge, i))
+		else if (item->general && rt__is_filled(m->of, m->result[entry], judge, i))
 			filled += filling_mark(m, entry, judge) * (double)item->coefficient_x1000;
 	}
 	return (double)sum / 10000 + filled / 1000;
@@ -239,93 +207,73 @@ static void write_moved(struct rt__marks *m, lxw_row_t first, lxw_row_t row,
 {
 	int decimals = m->results->judge_percent_digits;
 	int64_t moved = sheet->counted - sheet->percent;
-	const char *formula = rt__formula_apart(m, first, row);
 
-	rt__put_formula(&m->sheet, row, m->apart, formula, (double)((moved < 0) - (moved > 0)), 0,
-			RT__LOOK_PLAIN);
-	formula = rt__formula_counted(m, first, row);
-	put_if(m, row, m->counted, formula, sheet->in,
-	       (double)sheet->counted / (double)rt_power_of_ten(decimals), decimals,
-	       RT__LOOK_PLAIN);
+	rt__put_formula(&m->sheet, row, m->apart, rt__formula_apart(m, first, row),
+			(double)((moved < 0) - (moved > 0)), 0, RT__LOOK_PLAIN);
+	rt__put_formula_if(&m->sheet, row, m->counted, rt__formula_counted(m, first, row),
+			   sheet->in, rt__number(sheet->counted, decimals), decimals,
+			   RT__LOOK_PLAIN);
 }
 
 static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
 {
 	const struct rt_judge_result *sheet = &m->result[entry]->judge[judge];
 	lxw_row_t first = rt__marks_row(m, entry), row = first + (lxw_row_t)judge;
-	const char *formula;
 	int decimals = m->results->judge_percent_digits;
 
-	formula = rt__formula_sum(m, row);
-	put_if(m, row, m->sum, formula, sheet->in, points_of(sheet->raw_x10000, &sheet->part),
-	       m->point_decimals, RT__LOOK_PLAIN);
-	if (m->points != m->sum) {
-		formula = rt__formula_points(m, first, row);
-		put_if(m, row, m->points, formula, sheet->in,
-		       points_of(sheet->points_x10000, &sheet->part), m->point_decimals,
-		       RT__LOOK_PLAIN);
-	}
-	formula = rt__formula_judge_percent(m, first, row);
-	put_if(m, row, m->judge_percent, formula, sheet->in,
-	       (double)sheet->percent / (double)rt_power_of_ten(decimals), decimals,
-	       RT__LOOK_PLAIN);
+	rt__put_formula_if(&m->sheet, row, m->sum, rt__formula_sum(m, row), sheet->in,
+			   rt__points(sheet->raw_x10000, &sheet->part), m->point_decimals,
+			   RT__LOOK_PLAIN);
+	if (m->points != m->sum)
+		rt__put_formula_if(&m->sheet, row, m->points, rt__formula_points(m, first, row),
+				   sheet->in, rt__points(sheet->points_x10000, &sheet->part),
+				   m->point_decimals, RT__LOOK_PLAIN);
+	rt__put_formula_if(&m->sheet, row, m->judge_percent,
+			   rt__formula_judge_percent(m, first, row), sheet->in,
+			   rt__number(sheet->percent, decimals), decimals, RT__LOOK_PLAIN);
 	if (m->apart != RT__NO_COLUMN)
 		write_moved(m, first, row, sheet);
-	if (m->general != RT__NO_COLUMN) {
-		formula = rt__formula_general(m, row);
-		put_if(m, row, m->general, formula, sheet->in, general_points(m, entry, judge),
-		       m->point_decimals, RT__LOOK_PLAIN);
-	}
+	if (m->general != RT__NO_COLUMN)
+		rt__put_formula_if(&m->sheet, row, m->general, rt__formula_general(m, row),
+				   sheet->in, general_points(m, entry, judge), m->point_decimals,
+				   RT__LOOK_PLAIN);
 }
 
 /* ---- what belongs to an entry as a whole ---- */
 
 static void write_penalties(struct rt__marks *m, lxw_row_t row, const struct rt_result *result)
 {
-	const char *formula;
-
 	rt__put_number(&m->sheet, row, m->errors, (double)result->errors, 0, RT__LOOK_BOX);
-	formula = rt__formula_error_cost(m, row);
-	rt__put_formula(&m->sheet, row, m->error_cost, formula, (double)result->error_x100 / 100, 2,
-			RT__LOOK_PLAIN);
-	rt__put_number(&m->sheet, row, m->penalties, (double)result->points_x100 / 100, 2,
+	rt__put_formula(&m->sheet, row, m->error_cost, rt__formula_error_cost(m, row),
+			rt__number(result->error_x100, 2), 2, RT__LOOK_PLAIN);
+	rt__put_number(&m->sheet, row, m->penalties, rt__number(result->points_x100, 2), 2,
 		       RT__LOOK_BOX);
-	if (m->together == m->error_cost)
-		return;
-	formula = rt__formula_together(m, row);
-	rt__put_formula(&m->sheet, row, m->together, formula, (double)result->penalty_x100 / 100, 2,
-			RT__LOOK_PLAIN);
+	if (m->together != m->error_cost)
+		rt__put_formula(&m->sheet, row, m->together, rt__formula_together(m, row),
+				rt__number(result->penalty_x100, 2), 2, RT__LOOK_PLAIN);
 }
 
 static void write_score(struct rt__marks *m, lxw_row_t row, const struct rt_result *result)
 {
-	const struct rt_rule *rule = m->of->rule;
-	const char *formula;
+	int percent = m->of->rule->percent_decimals, score = m->of->rule->score_decimals;
 
-	formula = rt__formula_percent(m, row);
-	put_if(m, row, m->percent, formula, result->scored,
-	       (double)result->percent / (double)rt_power_of_ten(rule->percent_decimals),
-	       rule->percent_decimals, RT__LOOK_PLAIN);
-	formula = rt__formula_score(m, row);
-	put_if(m, row, m->score, formula, result->scored,
-	       (double)result->score / (double)rt_power_of_ten(rule->score_decimals),
-	       rule->score_decimals, RT__LOOK_STRONG);
-	formula = rt__formula_place(m, row, m->tie_steps);
-	put_if(m, row, m->place, formula, result->place > 0, (double)result->place, 0,
-	       RT__LOOK_STRONG);
+	rt__put_formula_if(&m->sheet, row, m->percent, rt__formula_percent(m, row), result->scored,
+			   rt__number(result->percent, percent), percent, RT__LOOK_PLAIN);
+	rt__put_formula_if(&m->sheet, row, m->score, rt__formula_score(m, row), result->scored,
+			   rt__number(result->score, score), score, RT__LOOK_STRONG);
+	rt__put_formula_if(&m->sheet, row, m->place, rt__formula_place(m, row, m->tie_steps),
+			   result->place > 0, (double)result->place, 0, RT__LOOK_STRONG);
 }
 
 static void write_standing(struct rt__marks *m, lxw_row_t row, const struct rt_result *result)
 {
-	const char *formula;
-
 	rt__put(&m->sheet, row, m->division, result->division, RT__LOOK_BOX_TEXT);
 	rt__put(&m->sheet, row, m->hors_concours, result->entry->hors_concours ? "yes" : NULL,
 		RT__LOOK_BOX_TEXT);
 	rt__put(&m->sheet, row, m->status, rt_status_words(result->entry->status),
 		RT__LOOK_BOX_TEXT);
-	formula = rt__formula_outcome(m, row, result->expected);
-	rt__put_formula_text(&m->sheet, row, m->outcome, formula, rt_result_words(result),
+	rt__put_formula_text(&m->sheet, row, m->outcome,
+			     rt__formula_outcome(m, row, result->expected), rt_result_words(result),
 			     RT__TEXT_LOOK, RT__LOOK_PLAIN);
 }
 
@@ -335,23 +283,20 @@ static void write_workings(struct rt__marks *m, lxw_row_t row, size_t entry)
 	const struct rt__working *working = &m->working[entry];
 	bool ranked = working->stage[0] > 0;
 	int decimals = m->of->rule->score_decimals;
-	const char *formula;
 
-	formula = rt__formula_ranked(m, row);
-	put_if(m, row, m->ranked, formula, ranked,
-	       (double)result->score / (double)rt_power_of_ten(decimals), decimals, RT__LOOK_PLAIN);
+	rt__put_formula_if(&m->sheet, row, m->ranked, rt__formula_ranked(m, row), ranked,
+			   rt__number(result->score, decimals), decimals, RT__LOOK_PLAIN);
 	for (size_t i = 0; i < m->tie_steps; i++) {
 		double worth = rt__marks_worth(m, entry, i, &decimals);
+		const char *formula = rt__formula_worth(m, row, i);
 
-		formula = rt__formula_place(m, row, i);
-		put_if(m, row, m->stage[i], formula, ranked, (double)working->stage[i], 0,
-		       RT__LOOK_PLAIN);
-		formula = rt__formula_worth(m, row, i);
-		if (!*formula) {
+		rt__put_formula_if(&m->sheet, row, m->stage[i], rt__formula_place(m, row, i),
+				   ranked, (double)working->stage[i], 0, RT__LOOK_PLAIN);
+		if (*formula)
+			rt__put_formula_if(&m->sheet, row, m->worth[i], formula, ranked, worth,
+					   decimals, RT__LOOK_PLAIN);
+		else
 			rt__put_number(&m->sheet, row, m->worth[i], worth, decimals, RT__LOOK_BOX);
-			continue;
-		}
-		put_if(m, row, m->worth[i], formula, ranked, worth, decimals, RT__LOOK_PLAIN);
 	}
 }
 

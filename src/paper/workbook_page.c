@@ -33,8 +33,6 @@ static void write_head(struct page *p, lxw_col_t col, const struct rt_field *c)
 static void write_value(struct page *p, lxw_col_t col, const struct rt_field *c,
 			const struct rt_value *v)
 {
-	double scale;
-
 	if (v->null)
 		return;
 	switch (rt_type_shown(c->type)) {
@@ -48,8 +46,7 @@ static void write_value(struct page *p, lxw_col_t col, const struct rt_field *c,
 		rt__put_number(p->sheet, p->row, col, v->as.real, c->decimals, RT__LOOK_PLAIN);
 		break;
 	case RT_DECIMAL:
-		scale = (double)rt_power_of_ten(v->digits);
-		rt__put_number(p->sheet, p->row, col, (double)v->as.whole / scale, v->digits,
+		rt__put_number(p->sheet, p->row, col, rt__number(v->as.whole, v->digits), v->digits,
 			       RT__LOOK_PLAIN);
 		break;
 	case RT_BOOL:

@@ -2,9 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include <stdlib.h>
-#include <string.h>
-
 #include "workbook_internal.h"
 
 #define TITLE_ROWS 2
@@ -19,38 +16,9 @@ size_t rt__marks_entry(const struct rt__marks *m, const struct rt_result *result
 	return (size_t)(result->entry - m->of->entries->at);
 }
 
-bool rt__marks_is_filled(const struct rt__marks *m, size_t entry, size_t judge, size_t item)
-{
-	const struct rt_box *box = rt_class_marks_box(m->of, entry, judge, item);
-	bool empty = box->keyed_x10[0] < 0 && box->keyed_x10[1] < 0;
-
-	return empty && box->missing && m->result[entry]->judge[judge].filled > 0;
-}
-
-/* How many of `most` decimals the units of 10^-most need. */
-static int decimals_of(int64_t units, int most)
-{
-	while (most > 0 && units % 10 == 0) {
-		units /= 10;
-		most--;
-	}
-	return most;
-}
-
 static int larger(int a, int b)
 {
 	return a > b ? a : b;
-}
-
-static int64_t greatest_divisor(int64_t a, int64_t b)
-{
-	while (b) {
-		int64_t rest = a % b;
-
-		a = b;
-		b = rest;
-	}
-	return a;
 }
 
 /* Points of sheets that are filled with a mean are whole numbers of a smaller unit. */
@@ -61,7 +29,7 @@ static void plan_parts(struct rt__marks *m)
 			int64_t den = m->result[i]->judge[j].part.den;
 
 			if (den > 1)
-				m->scale *= den / greatest_divisor(m->scale, den);
+				m->scale *= den / rt__greatest_divisor(m->scale, den);
 		}
 	}
 }
@@ -74,70 +42,47 @@ static void plan_scales(struct rt__marks *m)
 	int coefficients = 0, amounts = 0;
 
 	for (size_t i = 0; i < m->items; i++)
-		coefficients = larger(coefficients,
-				      decimals_of(m->of->items->at[i].coefficient_x1000, 3));
+		coefficients = larger(
+			coefficients,
+			rt_digits_needed(m->of->items->at[i].coefficient_x1000, 3, 0));
 	for (size_t i = 0; i < rule->error_steps && rule->taken == RT_TAKEN_POINTS; i++)
-		amounts = larger(amounts, decimals_of(rule->error[i].amount_x100, 2));
+		amounts = larger(amounts, rt_digits_needed(rule->error[i].amount_x100, 2, 0));
 	for (size_t i = 0; i < m->entries && rule->taken != RT_TAKEN_SCORE; i++)
-		amounts = larger(amounts, decimals_of(m->result[i]->points_x100, 2));
+		amounts = larger(amounts, rt_digits_needed(m->result[i]->points_x100, 2, 0));
 	m->point_decimals = larger(coefficients + 1, amounts);
 	m->scale = rt_power_of_ten(larger(coefficients + 1, 2));
 	plan_parts(m);
-	m->multiplier_scale = rt_power_of_ten(decimals_of(m->of->test->multiplier_x1000000, 6));
+	m->multiplier_scale = rt_power_of_ten(
+		rt_digits_needed(m->of->test->multiplier_x1000000, 6, 0));
 }
 
 /* ---- columns ---- */
 
-static bool has_general(const struct rt__marks *m)
-{
-	for (size_t i = 0; i < m->items; i++)
-		if (m->of->items->at[i].general)
-			return true;
-	return false;
-}
-
-/* The judge that a tie-break of the rule names, or the number of judges. */
-static size_t named_judge(const struct rt__marks *m, size_t rule_step)
-{
-	const struct rt_judges *judges = &m->of->class_->judges;
-	size_t j = 0;
-
-	while (j < judges->n &&
-	       strcmp(judges->at[j].position, m->of->rule->tie[rule_step].judge) != 0)
-		j++;
-	return j;
-}
-
-/* Whether a tie-break that names a judge names one of this class. */
-static bool has_judge(const struct rt__marks *m, size_t rule_step)
-{
-	return m->of->rule->tie[rule_step].by != RT_TIE_JUDGE ||
-	       named_judge(m, rule_step) < m->of->class_->judges.n;
-}
-
 size_t rt__marks_tie_judge(const struct rt__marks *m, size_t step)
 {
-	switch (m->of->rule->tie[m->tie[step]].by) {
-	case RT_TIE_PRESIDENT:
-		return m->president;
-	case RT_TIE_JUDGE:
-		return named_judge(m, m->tie[step]);
+	return rt__tie_judge(&m->of->class_->judges, m->of->rule, m->tie[step]);
+}
+
+/* Whether a tie-break can part anybody in this test: there are marks of general impression, and
+ * the judge it names. */
+static bool can_part(const struct rt__marks *m, size_t rule_step)
+{
+	const struct rt_judges *judges = &m->of->class_->judges;
+
+	switch (m->of->rule->tie[rule_step].by) {
 	case RT_TIE_GENERAL:
+		for (size_t i = 0; i < m->items; i++)
+			if (m->of->items->at[i].general)
+				return true;
+		return false;
+	case RT_TIE_JUDGE:
+		return rt__tie_judge(judges, m->of->rule, rule_step) < judges->n;
 	case RT_TIE_MEDIAN:
+	case RT_TIE_PRESIDENT:
 	case RT_TIE_DECISION:
 		break;
 	}
-	return m->judges;
-}
-
-/* The tie-breaks of the rule that can part anybody in this test. */
-static void plan_ties(struct rt__marks *m)
-{
-	const struct rt_rule *rule = m->of->rule;
-
-	for (size_t i = 0; i < rule->tie_steps; i++)
-		if ((rule->tie[i].by != RT_TIE_GENERAL || has_general(m)) && has_judge(m, i))
-			m->tie[m->tie_steps++] = i;
+	return true;
 }
 
 static bool parts_by_general(const struct rt__marks *m)
@@ -225,84 +170,28 @@ static void plan_rows(struct rt__marks *m)
 
 /* ---- workings ---- */
 
-static int compare_numbers(const void *left, const void *right)
-{
-	int64_t a = *(const int64_t *)left, b = *(const int64_t *)right;
-
-	return (a > b) - (a < b);
-}
-
-/* Twice the median of the judges' percentages; `percent` has room for all. */
-static int64_t twice_median(const struct rt__marks *m, const struct rt_result *result,
-			    int64_t *percent)
-{
-	size_t n = 0;
-
-	for (size_t j = 0; j < m->judges; j++)
-		if (result->judge[j].in)
-			percent[n++] = result->judge[j].counted;
-	qsort(percent, n, sizeof *percent, compare_numbers);
-	return percent[(n - 1) / 2] + percent[n / 2];
-}
-
-/* The percentage of the judge whom a tie-break looks at. */
-static int64_t percent_of_judge(const struct rt__marks *m, const struct rt_result *result,
-				size_t step)
-{
-	const struct rt_judge_result *sheet = &result->judge[rt__marks_tie_judge(m, step)];
-
-	return sheet->in ? sheet->percent
-			 : RT__NO_SHEET * rt_power_of_ten(m->results->judge_percent_digits);
-}
-
-static int64_t worth_of(const struct rt__marks *m, const struct rt_result *result, size_t step,
-			int64_t *percent)
-{
-	switch (m->of->rule->tie[m->tie[step]].by) {
-	case RT_TIE_GENERAL:
-		return result->general_x10000;
-	case RT_TIE_MEDIAN:
-		return twice_median(m, result, percent);
-	case RT_TIE_PRESIDENT:
-	case RT_TIE_JUDGE:
-		return percent_of_judge(m, result, step);
-	case RT_TIE_DECISION:
-		return result->decided;
-	}
-	return 0;
-}
-
-/* What comes on top of it. */
-static struct rt_part part_of(const struct rt__marks *m, const struct rt_result *result,
-			      size_t step)
-{
-	if (m->of->rule->tie[m->tie[step]].by == RT_TIE_GENERAL)
-		return result->general_part;
-	return (struct rt_part){0, 1};
-}
-
 double rt__marks_worth(const struct rt__marks *m, size_t entry, size_t step, int *decimals)
 {
 	const struct rt_part *part = &m->working[entry].part[step];
 	int digits = m->results->judge_percent_digits;
-	double worth = (double)m->working[entry].worth[step];
+	int64_t worth = m->working[entry].worth[step];
 
 	switch (m->of->rule->tie[m->tie[step]].by) {
 	case RT_TIE_GENERAL:
 		*decimals = m->point_decimals;
-		return (worth + (part->den ? (double)part->num / (double)part->den : 0)) / 10000;
+		return rt__points(worth, part);
 	case RT_TIE_MEDIAN:
 		*decimals = digits + 1;
-		return worth / (double)(2 * rt_power_of_ten(digits));
+		return rt__number(worth, digits) / 2;
 	case RT_TIE_DECISION:
 		*decimals = 0;
-		return worth;
+		return (double)worth;
 	case RT_TIE_PRESIDENT:
 	case RT_TIE_JUDGE:
 		break;
 	}
 	*decimals = digits;
-	return worth / (double)rt_power_of_ten(digits);
+	return worth == INT64_MIN ? RT__NO_SHEET : rt__number(worth, digits);
 }
 
 static bool is_ranked(const struct rt_result *result)
@@ -312,11 +201,9 @@ static bool is_ranked(const struct rt_result *result)
 
 static bool is_worth_more(const struct rt__working *a, const struct rt__working *b, size_t step)
 {
-	const struct rt_part *left = &a->part[step], *right = &b->part[step];
-
 	if (a->worth[step] != b->worth[step])
 		return a->worth[step] > b->worth[step];
-	return left->num * (right->den ? right->den : 1) > right->num * (left->den ? left->den : 1);
+	return rt__part_compare(&a->part[step], &b->part[step]) > 0;
 }
 
 /* Whether b is to stand before a when only the first `steps` of score and tie-breaks count and
@@ -350,54 +237,35 @@ static size_t place_after(const struct rt__marks *m, size_t entry, size_t steps)
 
 static void work_out(struct rt__marks *m)
 {
-	int64_t *percent = calloc(m->judges + 1, sizeof *percent);
-
-	if (!percent) {
-		rt__check(m->sheet.book, LXW_ERROR_MEMORY_MALLOC_FAILED);
-		return;
-	}
 	for (size_t i = 0; i < m->entries; i++)
-		for (size_t step = 0; step < m->tie_steps && is_ranked(m->result[i]); step++) {
-			m->working[i].worth[step] = worth_of(m, m->result[i], step, percent);
-			m->working[i].part[step] = part_of(m, m->result[i], step);
-		}
+		for (size_t step = 0; step < m->tie_steps && is_ranked(m->result[i]); step++)
+			m->working[i].worth[step] = rt__tie_worth(
+				m->results, m->result[i], m->tie[step], &m->working[i].part[step]);
 	for (size_t step = 0; step <= m->tie_steps; step++)
 		for (size_t i = 0; i < m->entries; i++)
 			if (is_ranked(m->result[i]))
 				m->working[i].stage[step] = place_after(m, i, step);
-	free(percent);
 }
 
 /* ---- all ---- */
 
-static void find_president(struct rt__marks *m)
-{
-	const struct rt_judges *judges = &m->of->class_->judges;
-
-	for (size_t j = judges->n; j-- > 0;)
-		if (judges->at[j].president)
-			m->president = j;
-}
-
 void rt__marks_plan(struct rt__marks *m)
 {
-	struct rt_arena **text = &m->sheet.book->text;
-
 	m->of = m->results->of;
 	m->judges = m->of->class_->judges.n;
 	m->items = m->of->items->n;
 	m->entries = m->of->entries->n;
-	m->result = rt_arena_take(text, (m->entries + 1) * sizeof *m->result);
-	m->working = rt_arena_take(text, (m->entries + 1) * sizeof *m->working);
-	if (!m->result || !m->working) {
-		rt__check(m->sheet.book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	m->result = rt__take(m->sheet.book, (m->entries + 1) * sizeof *m->result);
+	m->working = rt__take(m->sheet.book, (m->entries + 1) * sizeof *m->working);
+	if (!m->result || !m->working)
 		return;
-	}
 	for (size_t i = 0; i < m->results->n; i++)
 		m->result[rt__marks_entry(m, &m->results->at[i])] = &m->results->at[i];
-	find_president(m);
+	m->president = rt__president(&m->of->class_->judges);
 	plan_scales(m);
-	plan_ties(m);
+	for (size_t i = 0; i < m->of->rule->tie_steps; i++)
+		if (can_part(m, i))
+			m->tie[m->tie_steps++] = i;
 	plan_columns(m);
 	plan_rows(m);
 	work_out(m);

@@ -3,8 +3,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include <stdlib.h>
-
 #include "workbook_internal.h"
 
 enum column {
@@ -23,10 +21,9 @@ enum column {
 	COLUMNS
 };
 
-#define HEAD_ROW	 1
-#define FORMATTED_BREAKS 1023 /* so many page breaks a sheet may have */
-#define PAGE_RESERVE	 0.92 /* of a page's height is counted on: fonts and printers differ */
-#define TITLE_POINTS	 19.0
+#define HEAD_ROW     1
+#define PAGE_RESERVE 0.92 /* of a page's height is counted on: fonts and printers differ */
+#define TITLE_POINTS 19.0
 
 static bool tells_points_apart(const struct rt__marks *m)
 {
@@ -107,32 +104,17 @@ static void follow(const struct line *l, lxw_col_t col, lxw_row_t from_row, lxw_
 	const char *formula = rt__say(l->sheet->book, "=%s%s", l->m->sheet.quoted,
 				      rt__ref_fixed(from_row, from).s);
 
-	if (there)
-		rt__put_formula(l->sheet, l->row, col, formula, value, decimals, look);
-	else
-		rt__put_formula_text(l->sheet, l->row, col, formula, "", decimals, look);
-}
-
-/* Words there; an empty cell is an empty text here. */
-static void follow_words(const struct line *l, lxw_col_t col, lxw_col_t from, const char *value)
-{
-	const char *formula = rt__say(l->sheet->book, "=%s%s&\"\"", l->m->sheet.quoted,
-				      rt__ref_fixed(l->from, from).s);
-
-	rt__put_formula_text(l->sheet, l->row, col, formula, value ? value : "", RT__TEXT_LOOK,
-			     RT__LOOK_PLAIN);
+	rt__put_formula_if(l->sheet, l->row, col, formula, there, value, decimals, look);
 }
 
 static void follow_judges(const struct line *l)
 {
 	const struct rt__marks *m = l->m;
-	int digits = m->results->judge_percent_digits;
 
 	for (size_t j = 0; j < m->judges; j++)
 		follow(l, (lxw_col_t)(l->first_judge + j), l->from + (lxw_row_t)j, m->judge_percent,
-		       l->result->judge[j].in,
-		       (double)l->result->judge[j].percent / (double)rt_power_of_ten(digits),
-		       digits);
+		       l->result->judge[j].in, rt__judge_percent(m->results, l->result, j),
+		       m->results->judge_percent_digits);
 }
 
 static void write_line(const struct line *l)
@@ -146,18 +128,18 @@ static void write_line(const struct line *l)
 	rt__put_number(l->sheet, l->row, NUMBER, (double)result->entry->number, 0, RT__LOOK_PLAIN);
 	rt__put(l->sheet, l->row, DRIVER, result->entry->driver, RT__LOOK_PLAIN);
 	rt__put(l->sheet, l->row, HORSES, result->entry->horses, RT__LOOK_PLAIN);
-	follow_words(l, DIVISION, m->division, result->division);
-	follow_words(l, STATUS, m->outcome, rt_result_words(result));
-	follow(l, SCORE, l->from, m->score, result->scored,
-	       (double)result->score / (double)rt_power_of_ten(score), score);
+	rt__follow_words(l->sheet, l->row, DIVISION, m, l->from, m->division, result->division);
+	rt__follow_words(l->sheet, l->row, STATUS, m, l->from, m->outcome, rt_result_words(result));
+	follow(l, SCORE, l->from, m->score, result->scored, rt__number(result->score, score),
+	       score);
 	follow(l, PERCENT, l->from, m->percent, result->scored,
-	       (double)result->percent / (double)rt_power_of_ten(percent), percent);
+	       rt__number(result->percent, percent), percent);
 	follow(l, ERRORS, l->from, m->errors, true, (double)result->errors, 0);
 	follow(l, PENALTIES, l->from, m->together, true,
-	       (double)(apart ? result->error_x100 : result->penalty_x100) / 100, 2);
+	       rt__number(apart ? result->error_x100 : result->penalty_x100, 2), 2);
 	if (apart)
 		follow(l, POINTS_OFF, l->from, m->penalties, true,
-		       (double)result->points_x100 / 100, 2);
+		       rt__number(result->points_x100, 2), 2);
 	follow_judges(l);
 	rt__said(l->sheet->book);
 }
@@ -196,17 +178,15 @@ static void break_pages(struct rt__sheet *sheet, lxw_row_t first, const struct r
 	double heads = TITLE_POINTS + sheet->height;
 	double points = PAGE_RESERVE * rt__sheet_page_height(sheet) - heads;
 	size_t most = points > RT__ROW_POINTS ? (size_t)(points / RT__ROW_POINTS) : 1;
-	lxw_row_t row = first, *breaks = calloc(n + 1, sizeof *breaks); /* ended by a 0 */
+	lxw_row_t row = first, *breaks = rt__take(sheet->book, (n + 1) * sizeof *breaks);
 	size_t used = 0, broken = 0;
 
-	if (!breaks) {
-		rt__check(sheet->book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	if (!breaks)
 		return;
-	}
 	for (size_t c = 0; c < n; c++) {
 		size_t rows = 1 + marks[c].results->n;
 
-		if (used > 0 && used + rows > most && broken < FORMATTED_BREAKS) {
+		if (used > 0 && used + rows > most && broken < RT__BREAKS) {
 			breaks[broken++] = row;
 			used = 0;
 		}
@@ -214,7 +194,6 @@ static void break_pages(struct rt__sheet *sheet, lxw_row_t first, const struct r
 		used = (used + rows + 1) % most;
 	}
 	rt__check(sheet->book, worksheet_set_h_pagebreaks(sheet->at, breaks));
-	free(breaks);
 }
 
 void rt__write_results(struct rt__sheet *sheet, const struct rt__marks *marks, size_t n)

@@ -36,11 +36,9 @@ static const char *allowed(struct rt__book *book, const char *prefix, const char
 		name = "Sheet";
 	name = rt__legible(book, name);
 	n = strlen(name);
-	s = rt_arena_take(&book->text, n + 1);
-	if (!s) {
-		rt__check(book, LXW_ERROR_MEMORY_MALLOC_FAILED);
+	s = rt__take(book, n + 1);
+	if (!s)
 		return "Sheet";
-	}
 	for (size_t i = 0; i < n; i++) {
 		bool edge = i == 0 || i == n - 1;
 		bool bad = strchr("[]:*?/\\", name[i]) || (unsigned char)name[i] < ' ' ||
