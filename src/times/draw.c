@@ -25,31 +25,22 @@ struct drawing {
 	size_t pooled, single; /* single: those of them without a group */
 	struct group *groups, *trial;
 	size_t group_count;
+	struct rt_arena *room; /* of all arrays */
 };
 
 /* ---- setting up ---- */
 
 static bool make_arrays(struct drawing *d)
 {
-	size_t n = d->ask->entries->n + 1;
+	size_t n = d->ask->entries->n;
 
-	d->entry = calloc(n, sizeof *d->entry);
-	d->group = calloc(n, sizeof *d->group);
-	d->fixed_at = calloc(n, sizeof *d->fixed_at);
-	d->pool = calloc(n, sizeof *d->pool);
-	d->groups = calloc(n, sizeof *d->groups);
-	d->trial = calloc(n, sizeof *d->trial);
+	d->entry = rt_arena_take(&d->room, n * sizeof *d->entry);
+	d->group = rt_arena_take(&d->room, n * sizeof *d->group);
+	d->fixed_at = rt_arena_take(&d->room, n * sizeof *d->fixed_at);
+	d->pool = rt_arena_take(&d->room, n * sizeof *d->pool);
+	d->groups = rt_arena_take(&d->room, n * sizeof *d->groups);
+	d->trial = rt_arena_take(&d->room, n * sizeof *d->trial);
 	return d->entry && d->group && d->fixed_at && d->pool && d->groups && d->trial;
-}
-
-static void free_arrays(struct drawing *d)
-{
-	free(d->entry);
-	free(d->group);
-	free(d->fixed_at);
-	free(d->pool);
-	free(d->groups);
-	free(d->trial);
 }
 
 /* Number the drivers that start more than once; d->groups first counts all drivers. */
@@ -316,7 +307,7 @@ enum rt_err rt_draw_make(struct rt_draw *out, const struct rt_draw_ask *ask, str
 		draw_all(&d, out);
 		rc = tell_spreads(&d, out, err);
 	}
-	free_arrays(&d);
+	rt_arena_free(d.room);
 	if (rc)
 		rt_draw_free(out);
 	return rc;

@@ -326,7 +326,7 @@ static enum rt_err advise_drop(struct rt_times *out, struct rt__planner *p, stru
 	enum rt_err rc = RT_OK;
 	bool can = false;
 
-	if (!rt__choice_make(&a.choice, p) || !rt__placed_make(&a.placed, p))
+	if (!rt__choice_make(&a.choice, p, &p->room) || !rt__placed_make(&a.placed, p, &p->room))
 		rc = rt_fail_nomem(err);
 	if (!rc)
 		rc = drop_one(&a, &can, err);
@@ -338,8 +338,6 @@ static enum rt_err advise_drop(struct rt_times *out, struct rt__planner *p, stru
 		*drops->at[i].flag = false;
 	}
 	rt__planner_musts(p);
-	rt__choice_free(&a.choice);
-	rt__placed_free(&a.placed);
 	return rc;
 }
 
@@ -450,8 +448,8 @@ enum rt_err rt_times_plan(struct rt_times *out, const struct rt_times_ask *ask,
 			  struct rt_error *err)
 {
 	struct rt__planner p = {0};
-	struct rt__choice c = {0};
-	struct rt__placed placed = {0};
+	struct rt__choice c;
+	struct rt__placed placed;
 	struct rt__cost cost;
 	enum rt_err rc = check_ask(ask, err);
 
@@ -460,7 +458,7 @@ enum rt_err rt_times_plan(struct rt_times *out, const struct rt_times_ask *ask,
 		rc = rt__planner_make(&p, ask, err);
 	if (!rc)
 		rc = check_overlaps(&p, err);
-	if (!rc && (!rt__choice_make(&c, &p) || !rt__placed_make(&placed, &p)))
+	if (!rc && (!rt__choice_make(&c, &p, &p.room) || !rt__placed_make(&placed, &p, &p.room)))
 		rc = rt_fail_nomem(err);
 	if (rc)
 		goto out;
@@ -477,8 +475,6 @@ enum rt_err rt_times_plan(struct rt_times *out, const struct rt_times_ask *ask,
 		rc = tell_quality(out, &p, &placed, &cost, err);
 	}
 out:
-	rt__choice_free(&c);
-	rt__placed_free(&placed);
 	rt__planner_free(&p);
 	if (rc)
 		rt_times_free(out);

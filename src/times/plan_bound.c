@@ -252,13 +252,13 @@ static int64_t opens(const struct rt__planner *p)
 
 enum rt_err rt__bound(const struct rt__planner *p, int64_t *out, struct rt_error *err)
 {
-	int64_t *piece = calloc(p->runs + p->runners + 1, sizeof *piece), load;
-	int64_t *day_of = calloc(p->runs + 1, sizeof *day_of), open = opens(p);
+	struct rt_arena *room = NULL;
+	int64_t *piece = rt_arena_take(&room, (p->runs + p->runners) * sizeof *piece), load;
+	int64_t *day_of = rt_arena_take(&room, p->runs * sizeof *day_of), open = opens(p);
 
 	*out = p->kept_last;
 	if (!piece || !day_of) {
-		free(piece);
-		free(day_of);
+		rt_arena_free(room);
 		return rt_fail_nomem(err);
 	}
 	load = open + ring_loads(p, piece);
@@ -273,7 +273,6 @@ enum rt_err rt__bound(const struct rt__planner *p, int64_t *out, struct rt_error
 		load = after_other(p, i);
 		*out = load > *out ? load : *out;
 	}
-	free(piece);
-	free(day_of);
+	rt_arena_free(room);
 	return RT_OK;
 }

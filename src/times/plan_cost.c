@@ -2,7 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "planner.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #define WRONG_DAY_S 3600 /* a day missed weighs as an hour */
@@ -108,7 +107,7 @@ bool rt__aims_make(struct rt__planner *p)
 {
 	size_t n = p->ask->wishes ? p->ask->wishes->n : 0;
 
-	p->aim = calloc(n + 1, sizeof *p->aim);
+	p->aim = rt_arena_take(&p->room, n * sizeof *p->aim);
 	for (size_t i = 0; p->aim && i < n; i++)
 		make_aim(p, &p->ask->wishes->at[i], &p->aim[i]);
 	return p->aim && !p->sharers.nomem;

@@ -27,6 +27,7 @@ struct search {
 	struct rt__cost cost, held[MEMORY];
 	size_t fixed; /* so many runs with a first start asked for stand in front of the order */
 	size_t free_runs, *free_run; /* with free order and more than one runner */
+	struct rt_arena *room;	     /* of all arrays */
 };
 
 /* ---- the first choice ---- */
@@ -53,7 +54,7 @@ static int compare_ranked(const void *left, const void *right)
 static bool first_order(struct search *s)
 {
 	const struct rt__planner *p = s->p;
-	struct ranked *ranked = calloc(p->runs + 1, sizeof *ranked);
+	struct ranked *ranked = rt_arena_take(&s->room, p->runs * sizeof *ranked);
 
 	if (!ranked)
 		return false;
@@ -66,7 +67,6 @@ static bool first_order(struct search *s)
 	}
 	for (size_t i = 0; i < p->runners; i++)
 		s->now.sequence[i] = i;
-	free(ranked);
 	return true;
 }
 
@@ -315,10 +315,10 @@ static bool set_up(struct search *s)
 {
 	const struct rt__planner *p = s->p;
 
-	s->free_run = calloc(p->runs + 1, sizeof *s->free_run);
-	if (!s->free_run || !rt__choice_make(&s->now, p) || !rt__choice_make(&s->next, p) ||
-	    !rt__placed_make(&s->placed, p) || !rt__placed_make(&s->placed_next, p) ||
-	    !find_pairs(s) || !first_order(s))
+	s->free_run = rt_arena_take(&s->room, p->runs * sizeof *s->free_run);
+	if (!s->free_run || !rt__choice_make(&s->now, p, &s->room) ||
+	    !rt__choice_make(&s->next, p, &s->room) || !rt__placed_make(&s->placed, p, &s->room) ||
+	    !rt__placed_make(&s->placed_next, p, &s->room) || !find_pairs(s) || !first_order(s))
 		return false;
 	for (size_t r = 0; r < p->runs; r++)
 		if (p->run[r].ask->free_order && p->run[r].n > 1)
@@ -345,11 +345,7 @@ enum rt_err rt__search(struct rt__planner *p, size_t tries, struct rt__choice *b
 		climb(&s, tries, best, cost);
 	rt__place_all(p, best, placed);
 out:
-	free(s.free_run);
-	rt__choice_free(&s.now);
-	rt__choice_free(&s.next);
-	rt__placed_free(&s.placed);
-	rt__placed_free(&s.placed_next);
+	rt_arena_free(s.room);
 	RT_LIST_FREE(&s.pairs);
 	return rc;
 }

@@ -192,23 +192,31 @@ static void find_kept(struct rt__planner *p)
 
 /* ---- room for all that is taken ---- */
 
-static bool make_taken(struct rt__planner *p)
+/* Room for n and one more; sharers notes when memory is out. */
+static void *take_room(struct rt__planner *p, size_t n, size_t size)
 {
-	size_t sharers = p->sharers.names.n + 1, uses = p->uses.n + p->kept_uses.n + 1;
-	size_t from = 0;
+	void *room = rt_arena_take(&p->room, (n + 1) * size);
 
-	p->taken = calloc(uses, sizeof *p->taken);
-	p->taken_of_use = calloc(uses, sizeof *p->taken_of_use);
-	p->taken_from = calloc(sharers, sizeof *p->taken_from);
-	p->taken_n = calloc(sharers, sizeof *p->taken_n);
-	p->taken_kept = calloc(sharers, sizeof *p->taken_kept);
-	if (!p->taken || !p->taken_of_use || !p->taken_from || !p->taken_n || !p->taken_kept)
-		return false;
+	p->sharers.nomem |= !room;
+	return room;
+}
+
+static void make_taken(struct rt__planner *p)
+{
+	size_t sharers = p->sharers.names.n, uses = p->uses.n + p->kept_uses.n, from = 0;
+
+	p->taken = take_room(p, uses, sizeof *p->taken);
+	p->taken_of_use = take_room(p, uses, sizeof *p->taken_of_use);
+	p->taken_from = take_room(p, sharers, sizeof *p->taken_from);
+	p->taken_n = take_room(p, sharers, sizeof *p->taken_n);
+	p->taken_kept = take_room(p, sharers, sizeof *p->taken_kept);
+	if (p->sharers.nomem)
+		return;
 	for (size_t i = 0; i < p->uses.n; i++)
 		p->taken_n[p->uses.at[i].sharer]++;
 	for (size_t i = 0; i < p->kept_uses.n; i++)
 		p->taken_n[p->kept_uses.at[i].sharer]++;
-	for (size_t i = 0; i + 1 < sharers; i++) {
+	for (size_t i = 0; i < sharers; i++) {
 		p->taken_from[i] = from;
 		from += p->taken_n[i];
 	}
@@ -217,21 +225,18 @@ static bool make_taken(struct rt__planner *p)
 
 		p->taken[p->taken_from[sharer] + p->taken_kept[sharer]++] = p->kept_times.at[i];
 	}
-	return true;
 }
 
-static bool make_blocks(struct rt__planner *p)
+static void make_blocks(struct rt__planner *p)
 {
 	size_t wheres = (size_t)p->days * p->rings;
 
 	p->block_room = p->runs + p->kept.n + 1;
-	p->block = calloc(wheres * p->block_room + 1, sizeof *p->block);
-	p->block_n = calloc(wheres + 1, sizeof *p->block_n);
-	p->block_kept = calloc(wheres + 1, sizeof *p->block_kept);
-	p->is_placed = calloc(p->runs + 1, sizeof *p->is_placed);
-	if (!p->block || !p->block_n || !p->block_kept || !p->is_placed)
-		return false;
-	for (size_t i = 0; i < p->kept.n; i++) {
+	p->block = take_room(p, wheres * p->block_room, sizeof *p->block);
+	p->block_n = take_room(p, wheres, sizeof *p->block_n);
+	p->block_kept = take_room(p, wheres, sizeof *p->block_kept);
+	p->is_placed = take_room(p, p->runs, sizeof *p->is_placed);
+	for (size_t i = 0; i < p->kept.n && !p->sharers.nomem; i++) {
 		const struct rt__kept *k = &p->kept.at[i];
 		size_t where = (size_t)(k->day - 1) * p->rings + k->ring;
 
@@ -239,21 +244,18 @@ static bool make_blocks(struct rt__planner *p)
 			p->block[where * p->block_room + p->block_kept[where]++] =
 				(struct rt__block){k->begin, k->end};
 	}
-	return true;
 }
 
-static bool make_musts(struct rt__planner *p)
+static void make_musts(struct rt__planner *p)
 {
 	size_t days = (size_t)p->days;
 
-	p->release = calloc(days * p->runners + 1, sizeof *p->release);
-	p->due = calloc(days * p->runners + 1, sizeof *p->due);
-	p->run_release = calloc(days * p->runs + 1, sizeof *p->run_release);
-	p->drops.first = calloc(p->runs + 1, sizeof *p->drops.first);
-	p->drops.day = calloc(p->runs + 1, sizeof *p->drops.day);
-	p->drops.ring = calloc(p->runs + 1, sizeof *p->drops.ring);
-	return p->release && p->due && p->run_release && p->drops.first && p->drops.day &&
-	       p->drops.ring;
+	p->release = take_room(p, days * p->runners, sizeof *p->release);
+	p->due = take_room(p, days * p->runners, sizeof *p->due);
+	p->run_release = take_room(p, days * p->runs, sizeof *p->run_release);
+	p->drops.first = take_room(p, p->runs, sizeof *p->drops.first);
+	p->drops.day = take_room(p, p->runs, sizeof *p->drops.day);
+	p->drops.ring = take_room(p, p->runs, sizeof *p->drops.ring);
 }
 
 enum rt_err rt__planner_make(struct rt__planner *p, const struct rt_times_ask *ask,
@@ -263,9 +265,9 @@ enum rt_err rt__planner_make(struct rt__planner *p, const struct rt_times_ask *a
 	p->ask = ask;
 	p->days = ask->settings->days;
 	p->rings = ask->rings->n;
-	p->run = calloc(ask->classes->n + 1, sizeof *p->run);
-	p->runner = calloc(ask->entries->n + 1, sizeof *p->runner);
-	if (!p->run || !p->runner)
+	p->run = take_room(p, ask->classes->n, sizeof *p->run);
+	p->runner = take_room(p, ask->entries->n, sizeof *p->runner);
+	if (p->sharers.nomem)
 		return rt_fail_nomem(err);
 	find_runners(p);
 	find_uses(p);
@@ -275,8 +277,12 @@ enum rt_err rt__planner_make(struct rt__planner *p, const struct rt_times_ask *a
 			time_alone(p, &p->run[r]);
 	}
 	find_kept(p);
-	if (p->sharers.nomem || !make_taken(p) || !make_blocks(p) || !make_musts(p) ||
-	    !rt__aims_make(p))
+	if (p->sharers.nomem)
+		return rt_fail_nomem(err);
+	make_taken(p);
+	make_blocks(p);
+	make_musts(p);
+	if (p->sharers.nomem || !rt__aims_make(p))
 		return rt_fail_nomem(err);
 	rt__planner_musts(p);
 	return RT_OK;
@@ -290,24 +296,7 @@ void rt__planner_free(struct rt__planner *p)
 	RT_LIST_FREE(&p->kept_times);
 	RT_LIST_FREE(&p->kept);
 	RT_LIST_FREE(&p->targets);
-	free(p->run);
-	free(p->runner);
-	free(p->release);
-	free(p->due);
-	free(p->run_release);
-	free(p->drops.first);
-	free(p->drops.day);
-	free(p->drops.ring);
-	free(p->taken);
-	free(p->taken_of_use);
-	free(p->taken_from);
-	free(p->taken_n);
-	free(p->taken_kept);
-	free(p->block);
-	free(p->block_n);
-	free(p->block_kept);
-	free(p->is_placed);
-	free(p->aim);
+	rt_arena_free(p->room);
 	memset(p, 0, sizeof *p);
 }
 
@@ -381,15 +370,24 @@ void rt__planner_musts(struct rt__planner *p)
 
 /* ---- choices and what they come to ---- */
 
-bool rt__choice_make(struct rt__choice *c, const struct rt__planner *p)
+bool rt__choice_make(struct rt__choice *c, const struct rt__planner *p, struct rt_arena **room)
 {
-	c->order = calloc(p->runs + 1, sizeof *c->order);
-	c->ring = calloc(p->runs + 1, sizeof *c->ring);
-	c->day = calloc(p->runs + 1, sizeof *c->day);
-	c->sequence = calloc(p->runners + 1, sizeof *c->sequence);
-	c->hold = calloc(p->runners + 1, sizeof *c->hold);
-	c->loose = calloc(p->runs + 1, sizeof *c->loose);
+	c->order = rt_arena_take(room, p->runs * sizeof *c->order);
+	c->ring = rt_arena_take(room, p->runs * sizeof *c->ring);
+	c->day = rt_arena_take(room, p->runs * sizeof *c->day);
+	c->sequence = rt_arena_take(room, p->runners * sizeof *c->sequence);
+	c->hold = rt_arena_take(room, p->runners * sizeof *c->hold);
+	c->loose = rt_arena_take(room, p->runs * sizeof *c->loose);
 	return c->order && c->ring && c->day && c->sequence && c->hold && c->loose;
+}
+
+bool rt__placed_make(struct rt__placed *placed, const struct rt__planner *p, struct rt_arena **room)
+{
+	placed->at = rt_arena_take(room, p->runners * sizeof *placed->at);
+	placed->begin = rt_arena_take(room, p->runs * sizeof *placed->begin);
+	placed->end = rt_arena_take(room, p->runs * sizeof *placed->end);
+	placed->sequence = rt_arena_take(room, p->runners * sizeof *placed->sequence);
+	return placed->at && placed->begin && placed->end && placed->sequence;
 }
 
 void rt__choice_copy(struct rt__choice *to, const struct rt__choice *from,
@@ -401,33 +399,4 @@ void rt__choice_copy(struct rt__choice *to, const struct rt__choice *from,
 	memcpy(to->sequence, from->sequence, p->runners * sizeof *to->sequence);
 	memcpy(to->hold, from->hold, p->runners * sizeof *to->hold);
 	memcpy(to->loose, from->loose, p->runs * sizeof *to->loose);
-}
-
-void rt__choice_free(struct rt__choice *c)
-{
-	free(c->order);
-	free(c->ring);
-	free(c->day);
-	free(c->sequence);
-	free(c->hold);
-	free(c->loose);
-	*c = (struct rt__choice){0};
-}
-
-bool rt__placed_make(struct rt__placed *placed, const struct rt__planner *p)
-{
-	placed->at = calloc(p->runners + 1, sizeof *placed->at);
-	placed->begin = calloc(p->runs + 1, sizeof *placed->begin);
-	placed->end = calloc(p->runs + 1, sizeof *placed->end);
-	placed->sequence = calloc(p->runners + 1, sizeof *placed->sequence);
-	return placed->at && placed->begin && placed->end && placed->sequence;
-}
-
-void rt__placed_free(struct rt__placed *placed)
-{
-	free(placed->at);
-	free(placed->begin);
-	free(placed->end);
-	free(placed->sequence);
-	*placed = (struct rt__placed){0};
 }

@@ -1,12 +1,12 @@
 /* office: a plan of start times under way; what its files share.
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- *   planner.c   from the ask to a planner
- *   plan_schedule.c   classes put where they fit: from a choice to times
- *   plan_cost.c  what a plan misses, and so its cost
- *   plan_search.c  choices that cost less
- *   plan_bound.c   what no choice can better
- *   route_plan.c    from the ask to the plan, and which wish to drop */
+ *   planner.c        from the ask to a planner
+ *   plan_schedule.c  classes put where they fit: from a choice to times
+ *   plan_cost.c      what a plan misses, and so its cost
+ *   plan_search.c    choices that cost less
+ *   plan_bound.c     what no choice can better
+ *   plan.c           from the ask to the plan, and which wish to drop */
 #ifndef RT_TIMES_PLANNER_H
 #define RT_TIMES_PLANNER_H
 
@@ -123,6 +123,7 @@ struct rt__planner {
 	/* Wishes. */
 	struct rt__aim *aim; /* as many as the ask's wishes */
 	struct rt__targets targets;
+	struct rt_arena *room; /* of all arrays */
 };
 
 /* ---- planner.c ---- */
@@ -134,12 +135,12 @@ void rt__planner_free(struct rt__planner *p);
 int64_t rt__gap_of_pair(const struct rt__planner *p, size_t a, size_t b);
 /* Set what may be while placing from the wishes and settings that are not dropped. */
 void rt__planner_musts(struct rt__planner *p);
-bool rt__choice_make(struct rt__choice *c, const struct rt__planner *p);
+/* Arrays from the arena *room; false when memory is out. */
+bool rt__choice_make(struct rt__choice *c, const struct rt__planner *p, struct rt_arena **room);
+bool rt__placed_make(struct rt__placed *placed, const struct rt__planner *p,
+		     struct rt_arena **room);
 void rt__choice_copy(struct rt__choice *to, const struct rt__choice *from,
 		     const struct rt__planner *p);
-void rt__choice_free(struct rt__choice *c);
-bool rt__placed_make(struct rt__placed *placed, const struct rt__planner *p);
-void rt__placed_free(struct rt__placed *placed);
 
 /* ---- plan_schedule.c ---- */
 

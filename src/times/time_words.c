@@ -6,7 +6,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* One or two digits below `below`; NULL when they are not there. */
@@ -59,38 +58,27 @@ RT__ENUM_WORDS(clash_kind, "clash", RT_CLASHES)
 
 /* ---- wishes ---- */
 
-static void add_words(char *out, size_t size, const char *lead, const char *what)
-{
-	size_t n = strlen(out);
-
-	snprintf(out + n, size - n, "%s%s", lead, what);
-}
-
 static void add_time(char *out, size_t size, const char *lead, int64_t of_day_s)
 {
 	char words[16];
 
 	rt_time_words(of_day_s, 1, words, sizeof words);
-	add_words(out, size, lead, words);
+	rt_append(out, size, "%s%s", lead, words);
 }
 
 void rt_wish_words(const struct rt_wish *wish, char *out, size_t size)
 {
-	char day[24];
-
 	snprintf(out, size, "%s %s", rt_wish_about_words(wish->about), wish->name);
 	if (wish->class_name)
-		add_words(out, size, " in class ", wish->class_name);
+		rt_append(out, size, " in class %s", wish->class_name);
 	if (wish->not_before_s >= 0)
 		add_time(out, size, " not before ", wish->not_before_s);
 	if (wish->not_after_s >= 0)
 		add_time(out, size, " over by ", wish->not_after_s);
 	if (wish->after)
-		add_words(out, size, " after class ", wish->after);
-	if (wish->day) {
-		snprintf(day, sizeof day, " on day %lld", (long long)wish->day);
-		add_words(out, size, day, "");
-	}
+		rt_append(out, size, " after class %s", wish->after);
+	if (wish->day)
+		rt_append(out, size, " on day %lld", (long long)wish->day);
 }
 
 /* ---- settings and classes ---- */
