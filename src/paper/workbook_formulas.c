@@ -3,7 +3,7 @@
  *
  *   half_up                      score.c: round_to
  *   rt__formula_sum, _general    score.c: read_box (a box times its coefficient, added up)
- *   rt__formula_filled           missing_marks.c: rt__fill (the mean that fills a box)
+ *   rt__formula_filled           missing_marks.c: rt__filling_mean
  *   rt__formula_points           score.c: toll_of, add_sheets (points less what comes off them)
  *   percentage                   score.c: percent_of; _judge_percent: its call in add_sheets
  *   rt__formula_apart, off_by    judge_outliers.c: apart, off_by
@@ -15,7 +15,7 @@
  *   score_in_percent             score.c: score_from_points, of a rule in per cent
  *   converted(_as_printed)       score.c: the functions of the same names
  *   score_toll                   score.c: toll_of, against the score
- *   rt__formula_ranked, _place   placing.c: group_of, part; _worth: set_worth
+ *   rt__formula_ranked, _place   placing.c: group_of, part; _worth: rt__tie_worth
  *
  * They do the arithmetic of the office in the same whole numbers: points in 1/scale, amounts in
  * hundredths, and one half-up rounding INT((2 num 10^d + den) / (2 den)) where the rule has one.
