@@ -159,6 +159,39 @@ START_TEST(one_judge_alone)
 }
 END_TEST
 
+/* An order of fewer than six entries says little, and that is told. */
+START_TEST(few_entries)
+{
+	for (int64_t n = 5; n <= 6; n++) {
+		struct office_class c;
+		struct rt_results r;
+		struct rt_judging j;
+		struct rt_report report = {0};
+		bool told = false;
+
+		office_open(&c, "driven-percent", "C B");
+		office_items(&c, 1);
+		for (int64_t number = 1; number <= n; number++)
+			office_entry(&c, number);
+		office_sheets(&c);
+		for (size_t e = 0; e < (size_t)n; e++)
+			for (size_t k = 0; k < 2; k++)
+				office_mark(&c, e, k, 0, 0, (int)(50 + 5 * e));
+		ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
+		ck_assert_int_eq(rt_judging_make(&j, &r, 15, 5, &why), RT_OK);
+		rt_judging_report(&report, &j);
+		for (size_t i = 0; i < report.notes; i++)
+			told |= strcmp(report.note[i],
+				       "With so few entries an order says little.") == 0;
+		ck_assert_int_eq(told, n == 5);
+		rt_report_free(&report);
+		rt_judging_free(&j);
+		rt_results_free(&r);
+		office_close(&c);
+	}
+}
+END_TEST
+
 int main(void)
 {
 	Suite *suite = suite_create("judging");
@@ -170,5 +203,6 @@ int main(void)
 	tcase_add_test(judging, each_beside_the_others);
 	tcase_add_test(judging, what_lies_apart_is_told);
 	tcase_add_test(judging, one_judge_alone);
+	tcase_add_test(judging, few_entries);
 	return suite_run(suite);
 }

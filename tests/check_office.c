@@ -69,6 +69,8 @@ static const char *const tie_steps[][2] = {
 	{"collective", "general"},
 	{"combined", NULL},
 	{"a-word-that-is-longer-than-any-of-them", NULL},
+	{"median:000000000000000000000003", "median:3"}, /* 31 characters may be meant */
+	{"median:0000000000000000000000003", NULL},	 /* 32 not */
 };
 
 START_TEST(ties_read)

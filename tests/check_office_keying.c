@@ -58,6 +58,8 @@ static const struct {
 	{"99", 1, 99},
 	{"6.", 7, -1},
 	{"9999999999999999999999999", 5, -1},
+	{"000000000000000000006.5", 5, 65},  /* 23 characters may be meant */
+	{"0000000000000000000006.5", 5, -1}, /* 24 not */
 };
 
 START_TEST(a_typed_mark)
@@ -219,6 +221,9 @@ START_TEST(a_total_that_is_not_the_sum_is_said)
 	ck_assert_int_eq(type(&d, "7"), RT_KEYING_KEEP);
 	ck_assert_str_eq(d.said, "7 errors of course: look again; b goes back.");
 	type(&d, "b");
+	ck_assert_int_eq(type(&d, "3"), RT_KEYING_KEEP); /* it eliminates */
+	ck_assert_str_eq(d.said, "3 errors of course: look again; b goes back.");
+	type(&d, "b");
 	ck_assert_int_eq(type(&d, "2"), RT_KEYING_KEEP);
 	ck_assert_str_eq(d.said, "");
 	ck_assert_int_eq(type(&d, "34"), RT_KEYING_KEEP);
@@ -343,6 +348,25 @@ START_TEST(empty_boxes)
 	ck_assert_str_eq(d.said, "3 boxes are empty: 2, 3, 4. Ask the judge: pause (p), or end it "
 				 "so with --unfinished.");
 	ck_assert_uint_eq(d.k.at, 1);
+	stand_up(&d);
+}
+END_TEST
+
+/* Eight are named, the others are counted: ten items and the errors of course. */
+START_TEST(many_empty_boxes)
+{
+	struct desk d = {.version = 0};
+
+	office_open(&d.c, "driven-percent", "C");
+	office_items(&d.c, 10);
+	ck_assert_int_eq(rt_keying_make(&d.k, &d.c.items, true, NULL), RT_OK);
+	type(&d, "--");
+	type(&d, "-");
+	type(&d, "");
+	d.k.gaps = false;
+	ck_assert_int_eq(type(&d, ""), RT_KEYING_ASK);
+	ck_assert_str_eq(d.said, "11 boxes are empty: 1, 2, 3, 4, 5, 6, 7, 8 and 3 more. Ask the "
+				 "judge: pause (p), or end it so with --unfinished.");
 	stand_up(&d);
 }
 END_TEST
@@ -723,6 +747,37 @@ START_TEST(keyings_side_by_side)
 }
 END_TEST
 
+/* The names of the boxes keyed once have 399 bytes: two of 199 and 198 with what stands between
+ * them, and not a byte more. */
+START_TEST(long_names_of_boxes_keyed_once)
+{
+	struct rt_mark_versions none = {0};
+	struct rt_report report = {0};
+	char first[200], second[200], both[400];
+	struct desk d = {.version = 0};
+
+	memset(first, 'a', 199);
+	memset(second, 'b', 199);
+	first[199] = second[198] = second[199] = '\0';
+	office_open(&d.c, "driven-percent", "C");
+	office_items(&d.c, 3);
+	office_entry(&d.c, 7);
+	office_sheets(&d.c);
+	office_mark(&d.c, 0, 0, 0, 0, 60);
+	office_mark(&d.c, 0, 0, 1, 0, 60);
+	d.c.items.at[0].name = first;
+	d.c.items.at[1].name = second;
+	snprintf(both, sizeof both, "%s, %s", first, second);
+	compare(&report, &d, &none);
+	ck_assert_str_eq(text_at(report.table[ONCE], 0, "items"), both);
+	second[198] = 'b';
+	compare(&report, &d, &none);
+	ck_assert_str_eq(text_at(report.table[ONCE], 0, "items"), first);
+	rt_report_free(&report);
+	office_close(&d.c);
+}
+END_TEST
+
 START_TEST(both_keyings_by_one_person)
 {
 	struct rt_report report = {0};
@@ -762,6 +817,7 @@ int main(void)
 	tcase_add_test(sheet, remarks);
 	tcase_add_test(sheet, a_step_back);
 	tcase_add_test(sheet, empty_boxes);
+	tcase_add_test(sheet, many_empty_boxes);
 	tcase_add_test(sheet, a_missing_box);
 	tcase_add_test(sheet, a_sheet_is_resumed);
 	tcase_add_test(checks, who_keyed_a_sheet);
@@ -773,6 +829,7 @@ int main(void)
 	tcase_add_test(checks, who_left_is_not_waited_for);
 	tcase_add_test(checks, missing_boxes_and_judges_who_were_away);
 	tcase_add_test(checks, keyings_side_by_side);
+	tcase_add_test(checks, long_names_of_boxes_keyed_once);
 	tcase_add_test(checks, both_keyings_by_one_person);
 	suite_add_tcase(s, typed);
 	suite_add_tcase(s, sheet);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <check.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -278,12 +279,13 @@ END_TEST
 
 /* ---- the plan ------------------------------------------------------------------------------ */
 
-/* A class alone: an interval each, a break after so many, none at the end. */
+/* A class alone, one ring and day: an interval each, a break after so many, none at the end. */
 START_TEST(plan_one_class)
 {
 	struct rt_time_class *a = add_class("A", 1, NULL);
 	struct rt_times times;
 
+	rings.n = 1;
 	a->break_every = 2;
 	a->break_s = 600;
 	add_entry("A", 1, "a", "h1");
@@ -300,6 +302,7 @@ START_TEST(plan_one_class)
 	ck_assert_int_eq(times.quality.last_s, H(8, 42));
 	ck_assert_int_eq(times.quality.bound_s, H(8, 42));
 	ck_assert_int_eq(times.quality.gap_s, -1);
+	ck_assert_uint_eq(times.quality.tried, 1000); /* the fewest */
 	rt_times_free(&times);
 }
 END_TEST
@@ -321,6 +324,7 @@ START_TEST(plan_keeps_gaps)
 	ck_assert_int_eq(times.quality.bound_s, H(8, 36));
 	ck_assert_int_eq(times.quality.gap_s, 1200);
 	ck_assert_int_eq(times.quality.gap_shared, RT_SHARED_DRIVER);
+	ck_assert_uint_eq(times.quality.tried, 150000); /* the most: of so few starts */
 	rt_times_free(&times);
 }
 END_TEST
@@ -411,6 +415,74 @@ START_TEST(plan_tells_what_to_drop)
 	ck_assert_int_eq(times.quality.missed, 1);
 	ck_assert_int_eq(times.quality.soft_missed, 1);
 	rt_times_free(&times);
+}
+END_TEST
+
+/* A class that is asked for on another day than it must be on: a day weighs as an hour. */
+START_TEST(plan_tells_a_wrong_day)
+{
+	struct rt_times times;
+
+	settings.days = 2;
+	add_class("A", 1, NULL)->day = 1;
+	add_entry("A", 1, "a", "h1");
+	add_wish(RT_WISH_CLASS, "A")->day = 2;
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_uint_eq(times.wishes.n, 1);
+	ck_assert_int_eq(times.wishes.at[0].missed_s, 3600);
+	rt_times_free(&times);
+}
+END_TEST
+
+/* One of two classes of 15 and 20 minutes in a ring is late by its wish: A second, by 60 s of
+ * weight 2, costs 2 x (600 + 60) = 1320; B second, by 721 s of weight 1, costs 600 + 721 = 1321. */
+START_TEST(plan_weighs_soft_wishes)
+{
+	struct rt_times times;
+	struct rt_wish *w;
+
+	settings.change_s = 0;
+	add_class("A", 1, NULL)->interval_s = 900;
+	add_class("B", 1, NULL)->interval_s = 1200;
+	add_entry("A", 1, "a", "h1");
+	add_entry("B", 2, "b", "h2");
+	w = add_wish(RT_WISH_CLASS, "A");
+	w->not_after_s = H(8, 0) + 2100 - 60;
+	w->weight = 2;
+	w = add_wish(RT_WISH_CLASS, "B");
+	w->not_after_s = H(8, 0) + 2100 - 721;
+	w->weight = 1;
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(start_of(&times.starts, 2), H(8, 0));
+	ck_assert_int_eq(start_of(&times.starts, 1), H(8, 20));
+	ck_assert_int_eq(times.wishes.at[0].missed_s, 60);
+	ck_assert_int_eq(times.wishes.at[1].missed_s, 0);
+	rt_times_free(&times);
+}
+END_TEST
+
+/* Musts that nothing can meet: of up to twenty-four all are told to be dropped together, of more
+ * none is. */
+START_TEST(plan_drops_so_many)
+{
+	static char driver[25][8];
+
+	rings.n = 1;
+	add_class("A", 1, NULL);
+	for (size_t n = 1; n <= 25; n++) {
+		struct rt_times times;
+
+		snprintf(driver[n - 1], sizeof *driver, "d%zu", n);
+		add_entry("A", (int64_t)n, driver[n - 1], "h");
+		entries.at[n - 1].horses = driver[n - 1];
+		add_wish(RT_WISH_DRIVER, driver[n - 1])->not_after_s = H(7, 0);
+		if (n < 24)
+			continue;
+		ck_assert_int_eq(plan(&times, NULL), RT_OK);
+		ck_assert_int_eq(times.quality.missed, (int64_t)n);
+		ck_assert_uint_eq(times.drops, n == 24 ? 24 : 0);
+		rt_times_free(&times);
+	}
 }
 END_TEST
 
@@ -660,6 +732,9 @@ static Suite *times_suite(void)
 	tcase_add_test(t, plan_shares_carriages);
 	tcase_add_test(t, plan_free_order);
 	tcase_add_test(t, plan_tells_what_to_drop);
+	tcase_add_test(t, plan_tells_a_wrong_day);
+	tcase_add_test(t, plan_weighs_soft_wishes);
+	tcase_add_test(t, plan_drops_so_many);
 	tcase_add_test(t, plan_refuses);
 	tcase_add_test(t, check_finds_every_clash);
 	tcase_add_test(t, late_ring);
