@@ -753,7 +753,7 @@ START_TEST(long_names_of_boxes_keyed_once)
 {
 	struct rt_mark_versions none = {0};
 	struct rt_report report = {0};
-	char first[200], second[200], both[400];
+	char first[200], second[200], both[404];
 	struct desk d = {.version = 0};
 
 	memset(first, 'a', 199);
