@@ -98,8 +98,16 @@ struct cli {
 	struct rt_arena *text; /* strings that live as long as the run */
 	struct rt_report report;
 	struct rt_faults faults;
-	struct rt_error err;	/* sticky: once its code is set, nothing more is done */
-	struct rt_show show;	/* its title is read for sheets; NULL: not yet */
+	struct rt_error err; /* sticky: once its code is set, nothing more is done */
+	struct rt_show show; /* its title is read for sheets; NULL: not yet */
+	/* What cli_rows and its like have read so far. */
+	struct rt_shipped rows;
+	struct rt_rings rings;
+	struct rt_tests tests;
+	struct rt_classes classes;
+	struct rt_entries entries;
+	struct rt_roster roster;
+	bool rows_read;
 	struct rt_store *store; /* open between cli_store and the end */
 	bool writing;		/* what was changed since cli_begin is not kept yet */
 	bool output_taken; /* a file went to standard output: the report goes to standard error */
@@ -201,9 +209,9 @@ extern const struct cli_command cmd_mark_list, cmd_times_asked, cmd_template;
 					   .is = RT_ARGUMENT | RT_REQUIRED                         \
 	}
 
-/* Of a command that is given a class, or a file of rows, and nothing else: typed is a pointer to
- * it. */
-extern const struct rt_field cli_class_argument[1], cli_file_argument[1];
+/* Of a command that is given a class, or one or none, or a file of rows, and nothing else: typed is
+ * a pointer to it. */
+extern const struct rt_field cli_class_argument[1], cli_class_if_any[1], cli_file_argument[1];
 #define CLI_TYPED(typed) (*(const char *const *)(typed))
 
 /* ---- output.c: files that commands write --------------------------------------------------- */
@@ -366,26 +374,34 @@ void cli_store_open(struct cli *c, bool writing);
 void cli_begin(struct cli *c);
 /* End what was begun, if anything was: kept when nothing failed, undone otherwise. */
 void cli_end(struct cli *c);
-/* The shipped rows: of the show when there is one, else of the data folder. */
-void cli_rows(struct cli *c, struct rt_shipped *out);
+
+/* What the show has, of all classes, as it was when a run first asked for it; it lives as long as
+ * the run, and is empty after an error.  They open the show for reading: who writes opens it
+ * before. cli_rows: the shipped rows, without a show those of the data folder. */
+const struct rt_shipped *cli_rows(struct cli *c);
+const struct rt_rings *cli_rings(struct cli *c);
+const struct rt_tests *cli_tests(struct cli *c);
+const struct rt_classes *cli_classes(struct cli *c);
+const struct rt_entries *cli_entries(struct cli *c);
+/* All of that but the entries, for those who read files. */
+const struct rt_roster *cli_roster(struct cli *c);
+void cli_show_free(struct cli *c);
+
+/* rt_fail_unknown of a name that none of n rows has in the column of the record's own name. */
+void cli_unknown(struct cli *c, const struct rt_record *r, const void *rows, size_t n,
+		 const char *name, const char *otherwise, const char *fmt, ...) RT_PRINTF(7, 8);
+
 /* The shipped rows of the data folder. */
 void cli_data_rows(struct cli *c, struct rt_shipped *out);
 /* A table of one row that tells what an import did. */
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count);
-/* The roster of everything in the open show but marks; free with cli_roster_free. */
-struct cli_roster {
-	struct rt_shipped rows;
-	struct rt_rings rings;
-	struct rt_tests tests;
-	struct rt_classes classes;
-	struct rt_roster roster;
-};
-void cli_roster(struct cli *c, struct cli_roster *out);
-const struct rt_test *cli_test_named(const struct rt_tests *tests, const char *name);
+/* The test of that name; NULL: there is none. */
+const struct rt_test *cli_test(struct cli *c, const char *name);
+/* The kind of a class's ring, else that its test is made for; NULL: neither is said. */
+const struct rt_ring_kind *cli_kind_of(struct cli *c, const struct rt_class *class_);
 /* What holds for a class: its own level and rule, else its test's; NULL: neither has one. */
-const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *tests);
-const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests);
-void cli_roster_free(struct cli_roster *r);
+const char *cli_level_of(struct cli *c, const struct rt_class *class_);
+const char *cli_rule_of(struct cli *c, const struct rt_class *class_);
 
 /* The footing rules of a file; file NULL: of the data folder. */
 void cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules *out);
@@ -395,17 +411,15 @@ void cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules 
 /* Words follow --feet only where numbers do: in text. */
 bool cli_text_in_feet(const struct cli *c);
 
-/* A ring's kind, and where it comes from.  Start it zeroed; free with cli_ring_free. */
+/* The ring of the show that is called so, but for case and accents; NULL: none. */
+const struct rt_ring *cli_ring_called(struct cli *c, const char *name);
+
 struct cli_ring {
-	struct rt_shipped rows;
-	struct rt_rings rings;
-	const char *name; /* as the show has it; NULL: a kind only */
-	const struct rt_ring_kind *kind;
+	const char *name;		 /* as the show has it; NULL: a kind only */
+	const struct rt_ring_kind *kind; /* NULL after an error */
 };
 /* The ring of the show of that name, or a kind; exactly one of them is given. */
-void cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing,
-		   struct cli_ring *out);
-void cli_ring_free(struct cli_ring *ring);
+struct cli_ring cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing);
 
 /* The usual sigmas are those of rt_reading_sigma. */
 #define CLI_READING_FILES                                                                             \
@@ -524,21 +538,20 @@ size_t cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks, 
 			.help = "turnouts of your own instead of the shipped"                      \
 	}
 
-/* The level of that name, or RT_E_NOTFOUND with the nearest or all names. */
-enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
-			    enum rt_discipline discipline, const struct rt_level **out);
+/* The level of that name; NULL and RT_E_NOTFOUND with the nearest or all names. */
+const struct rt_level *cli_level(struct cli *c, const char *name, enum rt_discipline discipline);
 /* The parts of a turnout, of the file where one is given (its rows then take the place of those
- * in rows).  The list borrows from rows: RT_LIST_FREE it. */
-void cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
-		 struct rt_turnout_parts *out);
+ * of the run): RT_LIST_FREE them. */
+void cli_turnout(struct cli *c, const char *name, const char *file, struct rt_turnout_parts *out);
 
-/* The turns that are asked for; turns is started zeroed, and its rows and ring outlive it. */
+/* The turns that are asked for, and their level; turns is started zeroed. */
 struct cli_turns_asked {
 	const char *kind, *level;
 	struct rt_turn_options options;
 };
-void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked, struct cli_ring *ring,
-		    const struct rt_level **level, struct rt_turns *turns);
+void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked,
+		    const struct rt_ring_kind *kind, const struct rt_level **level,
+		    struct rt_turns *turns);
 
 /* A route as it is asked for. */
 struct cli_route_asked {
@@ -555,8 +568,6 @@ struct cli_route_asked {
 
 /* A test of the show or of a file, and its route.  Start it zeroed; free with cli_route_free. */
 struct cli_route {
-	struct rt_shipped rows;
-	struct rt_tests tests; /* of the show */
 	struct rt_items items; /* of the file or the show */
 	const char *test;      /* whose items */
 	const char *title;     /* of the test; NULL: a file's */
@@ -632,24 +643,22 @@ void cli_report_entries(struct cli *c, const struct rt_entries *entries,
 			enum cli_entry_columns shown);
 /* cmd_entries.c: the table history, of struct rt_change. */
 extern const struct rt_record cli_history_table;
-/* cmd_classes.c: the class of that name into *out, or RT_E_NOTFOUND with the nearest name. */
-void cli_find_class(struct cli *c, const struct rt_classes *classes, const char *name,
-		    const struct rt_class **out);
+/* cmd_classes.c: the class of that name; NULL and RT_E_NOTFOUND with the nearest name. */
+const struct rt_class *cli_class(struct cli *c, const char *name);
 /* entry_notes.c: RT_E_INPUT when another entry of the class has the number. */
-void cli_number_free(struct cli *c, const struct rt_entries *all, const char *class_name,
-		     int64_t number);
+void cli_number_free(struct cli *c, const char *class_name, int64_t number);
 /* entry_notes.c: note where an entry's number is in other hands, or its turnout has another. */
-void cli_note_numbers(struct cli *c, const struct rt_entries *all, const struct rt_entry *entry);
+void cli_note_numbers(struct cli *c, const struct rt_entry *entry);
 /* entry_notes.c: note where a horse of the entries that are added goes for another driver in the
  * same class: in an entry that is there, or in one that was added before. */
-void cli_note_horses(struct cli *c, const struct rt_entries *there, const struct rt_entries *added);
+void cli_note_horses(struct cli *c, const struct rt_entries *added);
 /* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		      const struct rt_changes *history, const char *who);
 /* cmd_office.c: note that a class is held in another kind of ring than its test is made for. */
-void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
+void cli_note_other_kind(struct cli *c, const struct rt_class *class_);
 /* cmd_office.c: note judges who sit where the class's ring has no letter. */
-void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_);
+void cli_note_positions(struct cli *c, const struct rt_class *class_);
 /* cmd_articles.c: what the article of a penalty costs this time, into its points or *eliminated;
  * its name as the table has it.  RT_E_NOTFOUND, or RT_E_INPUT when it is left to an official. */
 void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,

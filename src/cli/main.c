@@ -230,7 +230,7 @@ int main(int argc, char **argv)
 	else if (c.report.needs_person)
 		status = EXIT_NEEDS_PERSON;
 	rt_store_close(c.store);
-	rt_show_free(&c.show);
+	cli_show_free(&c);
 	cli_call_free(&c.call);
 	rt_faults_free(&c.faults);
 	rt_report_free(&c.report);

@@ -4,6 +4,7 @@
 
 #include "cli.h"
 
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -11,6 +12,7 @@
 const struct rt_field cli_class_argument[] = {
 	{"class", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED},
 };
+const struct rt_field cli_class_if_any[] = {{"class", .type = RT_NAME, .is = RT_ARGUMENT}};
 const struct rt_field cli_file_argument[] = {
 	{"file", .head = "FILE.csv", .type = RT_TEXT, .is = RT_ARGUMENT | RT_REQUIRED},
 };
@@ -109,16 +111,99 @@ void cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules 
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 }
 
-void cli_rows(struct cli *c, struct rt_shipped *out)
+/* ---- what the show has ----------------------------------------------------------------- */
+
+const struct rt_shipped *cli_rows(struct cli *c)
 {
-	memset(out, 0, sizeof *out);
-	if (!c->show_path) {
-		cli_data_rows(c, out);
-		return;
-	}
-	cli_store(c, false);
-	CLI_DO(c, rt_store_shipped(c->store, out, &c->err));
+	if (c->rows_read)
+		return &c->rows;
+	c->rows_read = true;
+	if (c->show_path)
+		cli_store(c, false);
+	if (c->show_path)
+		CLI_DO(c, rt_store_shipped(c->store, &c->rows, &c->err));
+	else
+		cli_data_rows(c, &c->rows);
+	return &c->rows;
 }
+
+const struct rt_rings *cli_rings(struct cli *c)
+{
+	cli_store(c, false);
+	if (!c->rings.n)
+		CLI_DO(c, rt_store_rings(c->store, &c->rings, &c->err));
+	return &c->rings;
+}
+
+const struct rt_tests *cli_tests(struct cli *c)
+{
+	cli_store(c, false);
+	if (!c->tests.n)
+		CLI_DO(c, rt_store_tests(c->store, &c->tests, &c->err));
+	return &c->tests;
+}
+
+const struct rt_classes *cli_classes(struct cli *c)
+{
+	cli_store(c, false);
+	if (!c->classes.n)
+		CLI_DO(c, rt_store_classes(c->store, &c->classes, &c->err));
+	return &c->classes;
+}
+
+const struct rt_entries *cli_entries(struct cli *c)
+{
+	cli_store(c, false);
+	if (!c->entries.n)
+		CLI_DO(c, rt_store_entries(c->store, NULL, &c->entries, &c->err));
+	return &c->entries;
+}
+
+const struct rt_roster *cli_roster(struct cli *c)
+{
+	const struct rt_shipped *rows = cli_rows(c);
+
+	c->roster = (struct rt_roster){
+		.kinds = &rows->kinds,
+		.levels = &rows->levels,
+		.gaits = &rows->gaits,
+		.rules = &rows->rules,
+		.rings = cli_rings(c),
+		.tests = cli_tests(c),
+		.classes = cli_classes(c),
+	};
+	return &c->roster;
+}
+
+void cli_unknown(struct cli *c, const struct rt_record *r, const void *rows, size_t n,
+		 const char *name, const char *otherwise, const char *fmt, ...)
+{
+	size_t offset = rt_record_field(r, r->name)->offset;
+	struct rt_strings names = {0};
+	char said[200];
+	va_list args;
+
+	for (size_t i = 0; i < n && !c->err.code; i++)
+		CLI_ADD(c, &names,
+			*(const char *const *)((const char *)rows + i * r->size + offset));
+	va_start(args, fmt);
+	vsnprintf(said, sizeof said, fmt, args);
+	va_end(args);
+	CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n, otherwise, "%s", said));
+	RT_LIST_FREE(&names);
+}
+
+void cli_show_free(struct cli *c)
+{
+	rt_show_free(&c->show);
+	rt_shipped_free(&c->rows);
+	RT_LIST_FREE(&c->rings);
+	RT_LIST_FREE(&c->tests);
+	rt_classes_free(&c->classes);
+	RT_LIST_FREE(&c->entries);
+}
+
+/* ---- what commands say ------------------------------------------------------------------ */
 
 struct imported_row {
 	const char *what;
@@ -143,24 +228,6 @@ void cli_report_import(struct cli *c, const char *what, const struct rt_import_c
 		rt_report_note(&c->report, "Nothing was added: all of it is in the show already.");
 }
 
-void cli_roster(struct cli *c, struct cli_roster *out)
-{
-	memset(out, 0, sizeof *out);
-	CLI_DO(c, rt_store_shipped(c->store, &out->rows, &c->err));
-	CLI_DO(c, rt_store_rings(c->store, &out->rings, &c->err));
-	CLI_DO(c, rt_store_tests(c->store, &out->tests, &c->err));
-	CLI_DO(c, rt_store_classes(c->store, &out->classes, &c->err));
-	out->roster = (struct rt_roster){
-		.kinds = &out->rows.kinds,
-		.levels = &out->rows.levels,
-		.gaits = &out->rows.gaits,
-		.rules = &out->rows.rules,
-		.rings = &out->rings,
-		.tests = &out->tests,
-		.classes = &out->classes,
-	};
-}
-
 void cli_note_posted(struct cli *c, const char *class_name)
 {
 	struct rt_posting latest = {0};
@@ -174,32 +241,33 @@ void cli_note_posted(struct cli *c, const char *class_name)
 	rt_posting_free(&latest);
 }
 
-const struct rt_test *cli_test_named(const struct rt_tests *tests, const char *name)
+const struct rt_test *cli_test(struct cli *c, const char *name)
 {
+	const struct rt_tests *tests = cli_tests(c);
+
 	for (size_t i = 0; i < tests->n; i++)
 		if (strcmp(tests->at[i].name, name) == 0)
 			return &tests->at[i];
 	return NULL;
 }
 
-const char *cli_level_of(const struct rt_class *class_, const struct rt_tests *tests)
+const struct rt_ring_kind *cli_kind_of(struct cli *c, const struct rt_class *class_)
 {
-	const struct rt_test *test = cli_test_named(tests, class_->test);
+	const char *name = rt_class_ring_kind(class_, cli_rings(c), cli_tests(c));
+
+	return name ? rt_ring_kind_find(&cli_rows(c)->kinds, name) : NULL;
+}
+
+const char *cli_level_of(struct cli *c, const struct rt_class *class_)
+{
+	const struct rt_test *test = cli_test(c, class_->test);
 
 	return class_->level || !test ? class_->level : test->level;
 }
 
-const char *cli_rule_of(const struct rt_class *class_, const struct rt_tests *tests)
+const char *cli_rule_of(struct cli *c, const struct rt_class *class_)
 {
-	const struct rt_test *test = cli_test_named(tests, class_->test);
+	const struct rt_test *test = cli_test(c, class_->test);
 
 	return class_->rule || !test ? class_->rule : test->rule;
-}
-
-void cli_roster_free(struct cli_roster *r)
-{
-	rt_shipped_free(&r->rows);
-	RT_LIST_FREE(&r->rings);
-	RT_LIST_FREE(&r->tests);
-	rt_classes_free(&r->classes);
 }

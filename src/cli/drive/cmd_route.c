@@ -31,7 +31,7 @@ static const struct rt_field options[] = {
 /* What the turnout sweeps along the route, where there is one and the route is one line. */
 static void report_sweep(struct cli *c, const struct cli_route *in)
 {
-	const struct rt_gait *gait = rt_gait_find(&in->rows.gaits, in->level->gait);
+	const struct rt_gait *gait = rt_gait_find(&cli_rows(c)->gaits, in->level->gait);
 	const struct rt_sweep_options of = {
 		.kind = in->kind,
 		.level = in->level,

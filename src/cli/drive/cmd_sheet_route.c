@@ -166,22 +166,21 @@ static void level_cones(struct cli *c, const struct route_sheet *o, struct rt_co
 {
 	const struct cli_turns_asked asked = {o->route.kind, o->route.level, o->route.options};
 	const struct rt_level *level;
-	struct cli_ring ring = {0};
+	struct cli_ring ring;
 	struct rt_turns turns = {0};
 	char title[256];
 
 	if (!asked.kind || !asked.level)
 		CLI_FAIL(c, RT_E_USAGE, "--turns wants --%s %s", asked.kind ? "level" : "kind",
 			 asked.kind ? "LEVEL" : "KIND");
-	cli_ring_find(c, NULL, asked.kind, false, &ring);
-	cli_turns_make(c, &asked, &ring, &level, &turns);
+	ring = cli_ring_find(c, NULL, asked.kind, false);
+	cli_turns_make(c, &asked, ring.kind, &level, &turns);
 	CLI_DO(c, rt_cones_of_turns(cones, &turns, ring.kind, o->tape_m, &c->err));
 	if (!c->err.code) {
 		snprintf(title, sizeof title, "turns, %s, %s", level->name, ring.kind->name);
 		write_cones(c, o, cones, ring.kind, title);
 	}
 	rt_turns_free(&turns);
-	cli_ring_free(&ring);
 }
 
 static void sheet_cones(struct cli *c, const void *typed)

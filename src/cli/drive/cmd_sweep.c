@@ -31,37 +31,29 @@ static const struct rt_field options[] = {
 static double speed_of(struct cli *c, const struct rt_gaits *gaits, const struct sweep *o)
 {
 	const struct rt_gait *gait = rt_gait_find(gaits, o->gait);
-	const char *names[64];
-	size_t n = 0;
 
-	if (gait || !cli_given(c, &o->gait))
-		return gait ? gait->speed_m_per_s : 0.0;
-	for (; n < gaits->n && n < sizeof names / sizeof *names; n++)
-		names[n] = gaits->at[n].name;
-	CLI_DO(c,
-	       rt_fail_unknown(&c->err, o->gait, names, n, NULL, "unknown gait \"%s\"", o->gait));
-	return 0.0;
+	if (!gait && cli_given(c, &o->gait))
+		cli_unknown(c, &rt_gait_record, gaits->at, gaits->n, o->gait, NULL,
+			    "unknown gait \"%s\"", o->gait);
+	return gait ? gait->speed_m_per_s : 0.0;
 }
 
 static void sweep(struct cli *c, const void *typed)
 {
 	const struct sweep *o = typed;
 	struct rt_sweep_options asked = {.slope_deg = o->slope_deg, .two_track = o->two_track};
-	struct rt_shipped rows = {0};
 	struct rt_turnout_parts turnout = {0};
 	struct rt_path path = {0};
 	struct rt_sweep result = {0};
 
-	cli_rows(c, &rows);
-	cli_turnout(c, &rows, o->turnout, o->turnouts, &turnout);
-	asked.speed_m_per_s = speed_of(c, &rows.gaits, o);
+	cli_turnout(c, o->turnout, o->turnouts, &turnout);
+	asked.speed_m_per_s = speed_of(c, &cli_rows(c)->gaits, o);
 	CLI_DO(c, rt_sweep_turn(&path, o->diameter_m, o->angle_deg, &c->err));
 	CLI_DO(c, rt_sweep_make(&result, &path, &turnout, &asked, &c->err));
 	CLI_DO(c, rt_sweep_report(&c->report, &result, &c->err));
 	rt_sweep_free(&result);
 	rt_path_free(&path);
 	RT_LIST_FREE(&turnout);
-	rt_shipped_free(&rows);
 }
 
 const struct cli_command cmd_sweep = {

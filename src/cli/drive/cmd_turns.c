@@ -31,15 +31,14 @@ static void turns(struct cli *c, const void *typed)
 	const struct turns *o = typed;
 	struct cli_turns_asked asked = o->asked;
 	struct rt_turnout_parts turnout = {0};
-	struct cli_ring ring = {0};
+	struct cli_ring ring = cli_ring_find(c, o->ring, asked.kind, false);
 	struct rt_turns result = {0};
-	const struct rt_level *level = NULL;
+	const struct rt_level *level;
 
-	cli_ring_find(c, o->ring, asked.kind, false, &ring);
-	cli_turnout(c, &ring.rows, o->turnout, o->turnouts, &turnout);
+	cli_turnout(c, o->turnout, o->turnouts, &turnout);
 	if (turnout.n && !cli_given(c, &o->asked.options.track_m))
 		asked.options.track_m = rt_turnout_track(&turnout);
-	cli_turns_make(c, &asked, &ring, &level, &result);
+	cli_turns_make(c, &asked, ring.kind, &level, &result);
 	CLI_DO(c, rt_turns_report(&c->report, &result, cli_text_in_feet(c), &c->err));
 	if (turnout.n) {
 		const struct rt_sweep_options options = {.level = level,
@@ -50,7 +49,6 @@ static void turns(struct cli *c, const void *typed)
 	}
 	rt_turns_free(&result);
 	RT_LIST_FREE(&turnout);
-	cli_ring_free(&ring);
 }
 
 const struct cli_command cmd_turns = {
@@ -76,19 +74,17 @@ static void sheet_turns(struct cli *c, const void *typed)
 {
 	const struct turns *o = typed;
 	struct rt_sheet_options options;
-	struct cli_ring ring = {0};
+	struct cli_ring ring = cli_ring_find(c, o->ring, o->asked.kind, false);
 	struct rt_turns result = {0};
 	struct rt_sheet sheet = {0};
 	const struct rt_level *level;
 
-	cli_ring_find(c, o->ring, o->asked.kind, false, &ring);
-	cli_turns_make(c, &o->asked, &ring, &level, &result);
+	cli_turns_make(c, &o->asked, ring.kind, &level, &result);
 	options = cli_sheet_options(c, &o->sheet);
 	CLI_DO(c, rt_sheet_turns(&sheet, &result, ring.kind, &options, &c->err));
 	cli_write_sheet(c, &o->sheet, &sheet);
 	rt_sheet_free(&sheet);
 	rt_turns_free(&result);
-	cli_ring_free(&ring);
 }
 
 const struct cli_command cmd_sheet_turns = {

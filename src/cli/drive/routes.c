@@ -9,43 +9,45 @@
 
 /* ---- levels and turnouts ------------------------------------------------------------------ */
 
-enum rt_err cli_level_named(struct cli *c, const struct rt_levels *levels, const char *name,
-			    enum rt_discipline discipline, const struct rt_level **out)
+const struct rt_level *cli_level(struct cli *c, const char *name, enum rt_discipline discipline)
 {
-	const char *names[64];
-	size_t n = 0;
+	const struct rt_levels *levels = &cli_rows(c)->levels;
+	const struct rt_level *level = rt_level_find(levels, name, discipline);
+	struct rt_strings names = {0};
 
-	*out = rt_level_find(levels, name, discipline);
-	if (*out)
-		return RT_OK;
-	for (size_t i = 0; i < levels->n && n < sizeof names / sizeof *names; i++)
+	for (size_t i = 0; i < levels->n && !level; i++)
 		if (levels->at[i].discipline == discipline)
-			names[n++] = levels->at[i].name;
-	return rt_fail_unknown(&c->err, name, names, n, NULL, "unknown %s level \"%s\"",
-			       rt_discipline_words(discipline), name);
+			CLI_ADD(c, &names, levels->at[i].name);
+	if (!level)
+		CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n, NULL,
+					  "unknown %s level \"%s\"",
+					  rt_discipline_words(discipline), name));
+	RT_LIST_FREE(&names);
+	return level;
 }
 
-void cli_turnout(struct cli *c, struct rt_shipped *rows, const char *name, const char *file,
-		 struct rt_turnout_parts *out)
+void cli_turnout(struct cli *c, const char *name, const char *file, struct rt_turnout_parts *out)
 {
+	const struct rt_turnout_parts *all = &cli_rows(c)->turnouts;
+
 	if (file && !name)
 		CLI_FAIL(c, RT_E_USAGE, "--turnouts wants --turnout NAME");
 	if (file) {
-		RT_LIST_FREE(&rows->turnouts);
-		CLI_DO(c, rt_read_turnouts(&rows->turnouts, file, &c->faults, &c->err));
+		RT_LIST_FREE(&c->rows.turnouts);
+		CLI_DO(c, rt_read_turnouts(&c->rows.turnouts, file, &c->faults, &c->err));
 		CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	}
 	if (name)
-		CLI_DO(c, rt_turnout_named(out, &rows->turnouts, name, &c->err));
+		CLI_DO(c, rt_turnout_named(out, all, name, &c->err));
 }
 
-void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked, struct cli_ring *ring,
-		    const struct rt_level **level, struct rt_turns *turns)
+void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked,
+		    const struct rt_ring_kind *kind, const struct rt_level **level,
+		    struct rt_turns *turns)
 {
+	*level = c->err.code ? NULL : cli_level(c, asked->level, kind->discipline);
 	CLI_DO(c,
-	       cli_level_named(c, &ring->rows.levels, asked->level, ring->kind->discipline, level));
-	CLI_DO(c, rt_turns_make(turns, ring->kind, *level, &ring->rows.gaits, &asked->options,
-				&c->err));
+	       rt_turns_make(turns, kind, *level, &cli_rows(c)->gaits, &asked->options, &c->err));
 }
 
 /* ---- the movements of a test --------------------------------------------------------------- */
@@ -64,11 +66,8 @@ static bool is_file(const struct cli *c, const char *arg)
 /* The test of that name, whose ring and level hold where none are asked for. */
 static void show_test(struct cli *c, struct cli_route_asked *asked, struct cli_route *in)
 {
-	const struct rt_test *test;
+	const struct rt_test *test = cli_test(c, asked->test);
 
-	cli_store(c, false);
-	CLI_DO(c, rt_store_tests(c->store, &in->tests, &c->err));
-	test = cli_test_named(&in->tests, asked->test);
 	if (!test) {
 		CLI_FAIL(c, RT_E_NOTFOUND,
 			 "the show has no test \"%s\": `test list` shows those it has",
@@ -84,7 +83,7 @@ static void show_test(struct cli *c, struct cli_route_asked *asked, struct cli_r
 
 static void file_of_movements(struct cli *c, const char *path, struct cli_route *in)
 {
-	const struct rt_roster roster = {.gaits = &in->rows.gaits};
+	const struct rt_roster roster = {.gaits = &cli_rows(c)->gaits};
 
 	CLI_DO(c, rt_read_items(&in->items, path, NULL, &roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
@@ -143,7 +142,6 @@ void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct c
 
 	in->test = o.only_test;
 	in->options = o.options;
-	cli_rows(c, &in->rows);
 	if (c->err.code)
 		return;
 	if (is_file(c, o.test))
@@ -154,14 +152,15 @@ void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct c
 		take_movements(c, in);
 	if (!o.kind || !o.level)
 		CLI_FAIL(c, RT_E_USAGE, "%s is needed: the %s does not tell it",
-			 o.kind ? "--level" : "--kind", in->tests.n ? "test" : "file");
-	CLI_DO(c, rt_ring_kind_named(&in->kind, &in->rows.kinds, o.kind, &c->err));
-	CLI_DO(c, cli_level_named(c, &in->rows.levels, o.level, in->kind->discipline, &in->level));
-	cli_turnout(c, &in->rows, o.turnout, o.turnouts, &in->turnout);
+			 o.kind ? "--level" : "--kind", in->title ? "test" : "file");
+	CLI_DO(c, rt_ring_kind_named(&in->kind, &cli_rows(c)->kinds, o.kind, &c->err));
+	if (!c->err.code)
+		in->level = cli_level(c, o.level, in->kind->discipline);
+	cli_turnout(c, o.turnout, o.turnouts, &in->turnout);
 	if (in->turnout.n && !cli_given(c, &asked->options.track_m))
 		in->options.track_m = rt_turnout_track(&in->turnout);
-	CLI_DO(c, rt_route_make(&in->route, in->kind, in->level, &in->rows.gaits, &in->movements,
-				&in->options, &c->err));
+	CLI_DO(c, rt_route_make(&in->route, in->kind, in->level, &cli_rows(c)->gaits,
+				&in->movements, &in->options, &c->err));
 }
 
 void cli_route_free(struct cli_route *in)
@@ -170,6 +169,4 @@ void cli_route_free(struct cli_route *in)
 	RT_LIST_FREE(&in->turnout);
 	RT_LIST_FREE(&in->movements);
 	RT_LIST_FREE(&in->items);
-	RT_LIST_FREE(&in->tests);
-	rt_shipped_free(&in->rows);
 }

@@ -13,7 +13,7 @@
 
 /* What marks of a show are checked against. */
 struct sheets {
-	struct rt_classes classes;
+	const struct rt_classes *classes;
 	struct rt_items *items;	    /* by class */
 	struct rt_entries *entries; /* by class */
 	struct rt_roster_classes list;
@@ -22,30 +22,29 @@ struct sheets {
 
 static void sheets_free(struct sheets *s)
 {
-	for (size_t i = 0; s->items && i < s->classes.n; i++)
+	for (size_t i = 0; s->items && i < s->classes->n; i++)
 		RT_LIST_FREE(&s->items[i]);
-	for (size_t i = 0; s->entries && i < s->classes.n; i++)
+	for (size_t i = 0; s->entries && i < s->classes->n; i++)
 		RT_LIST_FREE(&s->entries[i]);
 	free(s->items);
 	free(s->entries);
 	free(s->touched);
 	RT_LIST_FREE(&s->list);
-	rt_classes_free(&s->classes);
 }
 
 static void sheets_load(struct cli *c, struct sheets *s)
 {
 	size_t n;
 
-	CLI_DO(c, rt_store_classes(c->store, &s->classes, &c->err));
-	n = s->classes.n;
+	s->classes = cli_classes(c);
+	n = s->classes->n;
 	s->items = calloc(n + 1, sizeof *s->items);
 	s->entries = calloc(n + 1, sizeof *s->entries);
 	s->touched = calloc(n + 1, sizeof *s->touched);
 	if (!s->items || !s->entries || !s->touched)
 		CLI_DO(c, rt_fail_nomem(&c->err));
 	for (size_t i = 0; i < n && !c->err.code; i++) {
-		const struct rt_class *class_ = &s->classes.at[i];
+		const struct rt_class *class_ = &s->classes->at[i];
 
 		CLI_ADD(c, &s->list,
 			(struct rt_roster_class){class_, &s->items[i], &s->entries[i]});
@@ -206,9 +205,9 @@ static void mark_import(struct cli *c, const void *typed)
 			 o->by, o->keying == 1 ? "second" : "first", in.own,
 			 o->keying == 1 ? "first" : "second");
 	report_marks(c, &in);
-	for (size_t i = 0; i < in.sheets.classes.n && !c->err.code; i++)
+	for (size_t i = 0; i < cli_classes(c)->n && !c->err.code; i++)
 		if (in.sheets.touched[i])
-			cli_note_posted(c, in.sheets.classes.at[i].name);
+			cli_note_posted(c, cli_classes(c)->at[i].name);
 	sheets_free(&in.sheets);
 }
 

@@ -8,26 +8,16 @@
 
 /* ---- names that must exist --------------------------------------------------------------- */
 
-void cli_find_class(struct cli *c, const struct rt_classes *classes, const char *name,
-		    const struct rt_class **out)
+const struct rt_class *cli_class(struct cli *c, const char *name)
 {
-	struct rt_strings names = {0};
+	const struct rt_classes *classes = cli_classes(c);
 
-	*out = NULL;
-	for (size_t i = 0; i < classes->n && !c->err.code; i++) {
-		const char **one = RT_LIST_ADD(&names);
-
+	for (size_t i = 0; i < classes->n; i++)
 		if (strcmp(classes->at[i].name, name) == 0)
-			*out = &classes->at[i];
-		if (one)
-			*one = classes->at[i].name;
-		else
-			CLI_DO(c, rt_fail_nomem(&c->err));
-	}
-	if (!*out)
-		CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n, NULL,
-					  "there is no class %s in the show", name));
-	RT_LIST_FREE(&names);
+			return &classes->at[i];
+	cli_unknown(c, &rt_class_record, classes->at, classes->n, name, NULL,
+		    "there is no class %s in the show", name);
+	return NULL;
 }
 
 /* Whether name (NULL: none) is that of one of n rows, whose column of the record's own name it is;
@@ -35,59 +25,50 @@ void cli_find_class(struct cli *c, const struct rt_classes *classes, const char 
 static void must_be_known(struct cli *c, const struct rt_record *r, const void *rows, size_t n,
 			  const char *name, const char *otherwise)
 {
-	const struct rt_field *key = rt_record_field(r, r->name);
-	struct rt_strings names = {0};
-	bool known = !name;
+	const char *key = (const char *)rows + rt_record_field(r, r->name)->offset;
+	bool known = !name || c->err.code;
 
-	for (size_t i = 0; i < n && !known && !c->err.code; i++) {
-		const char *row = (const char *)rows + i * r->size, **one = RT_LIST_ADD(&names);
-
-		if (!one) {
-			CLI_DO(c, rt_fail_nomem(&c->err));
-			break;
-		}
-		*one = *(const char *const *)(row + key->offset);
-		known = strcmp(*one, name) == 0;
-	}
-	if (!known)
-		cli_unknown_word(c, r->name, name, names.at, names.n, "", otherwise);
-	RT_LIST_FREE(&names);
+	for (size_t i = 0; i < n && !known; i++)
+		known = strcmp(*(const char *const *)(key + i * r->size), name) == 0;
+	if (known)
+		return;
+	cli_unknown(c, r, rows, n, name, otherwise, "unknown %s \"%s\"", r->name, name);
+	if (c->err.code == RT_E_NOTFOUND)
+		c->err.code = RT_E_USAGE;
 }
 
 /* The ring's name is then as the show has it. */
-static void check_names(struct cli *c, const struct cli_roster *r, struct rt_class *k)
+static void check_names(struct cli *c, struct rt_class *k)
 {
+	const struct rt_roster *r = cli_roster(c);
+	const struct rt_ring *ring = k->ring ? cli_ring_called(c, k->ring) : NULL;
 	const struct rt_ring_kind *kind;
-	const struct rt_level *level;
-	const char *name;
 
-	for (size_t i = 0; k->ring && i < r->rings.n; i++)
-		if (rt_same_name(k->ring, r->rings.at[i].name))
-			k->ring = r->rings.at[i].name;
-	name = rt_class_ring_kind(k, &r->rings, &r->tests);
-	kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
-	must_be_known(c, &rt_test_record, r->tests.at, r->tests.n, k->test,
+	if (ring)
+		k->ring = ring->name;
+	must_be_known(c, &rt_test_record, r->tests->at, r->tests->n, k->test,
 		      "`test list` lists them");
-	must_be_known(c, &rt_ring_record, r->rings.at, r->rings.n, k->ring,
+	must_be_known(c, &rt_ring_record, r->rings->at, r->rings->n, k->ring,
 		      "`ring list` lists them, `ring add` adds one");
-	must_be_known(c, &rt_rule_record, r->rows.rules.at, r->rows.rules.n, k->rule,
+	must_be_known(c, &rt_rule_record, r->rules->at, r->rules->n, k->rule,
 		      "`rule list` lists them");
 	/* The level stands in the discipline of the class's ring, else of its test's kind. */
+	kind = cli_kind_of(c, k);
 	if (k->level && kind)
-		CLI_DO(c, cli_level_named(c, &r->rows.levels, k->level, kind->discipline, &level));
+		cli_level(c, k->level, kind->discipline);
 	else
-		must_be_known(c, &rt_level_record, r->rows.levels.at, r->rows.levels.n, k->level,
+		must_be_known(c, &rt_level_record, r->levels->at, r->levels->n, k->level,
 			      "none of the show's levels");
 }
 
-static void note_class(struct cli *c, const struct cli_roster *r, const struct rt_class *k)
+static void note_class(struct cli *c, const struct rt_class *k)
 {
-	if (!cli_rule_of(k, &r->tests))
+	if (!cli_rule_of(c, k))
 		rt_report_note(&c->report,
 			       "Neither class %s nor its test names a rule: its results want one.",
 			       k->name);
-	cli_note_other_kind(c, r, k);
-	cli_note_positions(c, r, k);
+	cli_note_other_kind(c, k);
+	cli_note_positions(c, k);
 }
 
 /* ---- class add --------------------------------------------------------------------------- */
@@ -102,28 +83,27 @@ static void class_add(struct cli *c, const void *typed)
 {
 	struct rt_class k = ((const struct add *)typed)->k;
 	const struct rt_classes one = {.at = &k, .n = 1};
+	const struct rt_classes *there;
 	struct rt_import_count count = {0};
-	struct cli_roster roster = {0};
 
 	k.added = c->when;
 	CLI_DO(c, rt_class_read_judges(&k, &c->text, &c->err));
 	cli_store(c, true);
-	cli_roster(c, &roster);
-	for (size_t i = 0; i < roster.classes.n; i++)
-		if (strcmp(roster.classes.at[i].name, k.name) == 0)
+	there = cli_classes(c);
+	for (size_t i = 0; i < there->n; i++)
+		if (strcmp(there->at[i].name, k.name) == 0)
 			CLI_FAIL(c, RT_E_INPUT,
 				 "class %s is in the show already: `class change` changes it",
 				 k.name);
-	check_names(c, &roster, &k);
+	check_names(c, &k);
 	CLI_DO(c, rt_store_classes_put(c->store, &one, &count, &c->faults, &c->err));
 	if (!c->err.code) {
-		k.level_used = cli_level_of(&k, &roster.tests);
-		k.rule_used = cli_rule_of(&k, &roster.tests);
+		k.level_used = cli_level_of(c, &k);
+		k.rule_used = cli_rule_of(c, &k);
 		rt_table_title(rt_report_list(&c->report, &rt_class_record, &k, 1), "Class added");
-		note_class(c, &roster, &k);
+		note_class(c, &k);
 	}
 	RT_LIST_FREE(&k.judges);
-	cli_roster_free(&roster);
 }
 
 const struct cli_command cmd_class_add = {
@@ -211,9 +191,8 @@ static void class_change(struct cli *c, const void *typed)
 {
 	const struct change *o = typed;
 	const struct rt_reason reason = {o->reason.who, o->reason.why, c->when};
-	struct cli_roster roster = {0};
 	struct rt_changes changes = {0};
-	const struct rt_class *was = NULL;
+	const struct rt_class *was;
 	struct rt_class k = {0};
 
 	if (!cli_changes_something(c))
@@ -221,24 +200,22 @@ static void class_change(struct cli *c, const void *typed)
 			 "class change wants what is to be changed: --title, "
 			 "--test, --judges, --level, --ring, --rule or --division");
 	cli_store(c, true);
-	cli_roster(c, &roster);
-	cli_find_class(c, &roster.classes, o->name, &was);
-	if (!c->err.code) {
+	was = cli_class(c, o->name);
+	if (was) {
 		k = *was;
 		change_fields(c, o, &k);
-		check_names(c, &roster, &k);
+		check_names(c, &k);
 	}
 	CLI_DO(c, rt_record_changes(&changes, &rt_class_record, was, &k, &c->err));
 	report_changes(c, o, &changes);
 	CLI_DO(c, rt_store_class_change(c->store, was, &k, &changes, &reason, &c->err));
 	if (!c->err.code)
-		note_class(c, &roster, &k);
+		note_class(c, &k);
 	if (changes.n)
 		cli_note_posted(c, o->name);
 	if (was && k.judges.at != was->judges.at)
 		RT_LIST_FREE(&k.judges);
 	RT_LIST_FREE(&changes);
-	cli_roster_free(&roster);
 }
 
 const struct cli_command cmd_class_change = {
@@ -262,13 +239,10 @@ const struct cli_command cmd_class_change = {
 
 static void class_list(struct cli *c, const void *typed)
 {
-	struct rt_classes classes = {0};
+	const struct rt_classes *classes = cli_classes(c);
 
 	(void)typed;
-	cli_store(c, false);
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	rt_report_list(&c->report, &rt_class_record, classes.at, classes.n);
-	rt_classes_free(&classes);
+	rt_report_list(&c->report, &rt_class_record, classes->at, classes->n);
 }
 
 const struct cli_command cmd_class_list = {
@@ -283,26 +257,14 @@ const struct cli_command cmd_class_list = {
 	.run = class_list,
 };
 
-struct history {
-	const char *class_name;
-};
-
-static const struct rt_field history_options[] = {CLI_CLASS(struct history, class_name)};
-
 static void class_history(struct cli *c, const void *typed)
 {
-	const struct history *o = typed;
-	struct rt_classes classes = {0};
 	struct rt_changes changes = {0};
-	const struct rt_class *k;
 
-	cli_store(c, false);
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	cli_find_class(c, &classes, o->class_name, &k);
-	CLI_DO(c, rt_store_class_history(c->store, o->class_name, &changes, &c->err));
+	cli_class(c, CLI_TYPED(typed));
+	CLI_DO(c, rt_store_class_history(c->store, CLI_TYPED(typed), &changes, &c->err));
 	rt_report_list(&c->report, &cli_history_table, changes.at, changes.n);
 	RT_LIST_FREE(&changes);
-	rt_classes_free(&classes);
 }
 
 const struct cli_command cmd_class_history = {
@@ -310,7 +272,7 @@ const struct cli_command cmd_class_history = {
 	.name = "class history",
 	.summary = "What was changed of a class, when, by whom and why.",
 	.example = "--show spring.show class history 3",
-	CLI_OPTIONS(struct history, history_options),
+	CLI_OPTIONS(const char *, cli_class_argument),
 	.table = {&cli_history_table},
 	.run = class_history,
 };

@@ -22,14 +22,16 @@ static const struct rt_field add_options[] = {
 
 /* What the show has when an entry comes in. */
 struct there {
-	struct rt_entries all;
+	const struct rt_entries *all;
 	struct rt_numbers given_up;
 	struct rt_numbering rule;
 };
 
 /* RT_E_INPUT when the turnout is in the class already. */
-static void must_be_new(struct cli *c, const struct rt_entries *all, const struct rt_entry *entry)
+static void must_be_new(struct cli *c, const struct rt_entry *entry)
 {
+	const struct rt_entries *all = cli_entries(c);
+
 	for (size_t i = 0; i < all->n && !c->err.code; i++) {
 		const struct rt_entry *other = &all->at[i];
 		bool driver, turnout = false;
@@ -51,22 +53,20 @@ static void entry_add(struct cli *c, const void *typed)
 	struct rt_entry entry = ((const struct add *)typed)->entry;
 	const struct rt_entries one = {.at = &entry, .n = 1};
 	struct rt_import_count count = {0};
-	struct rt_entries of_class = {0};
 	struct there there = {0};
 	bool kept = false, marked = false;
 
 	entry.entered_at = c->when;
 	cli_store(c, true);
-	/* To find out whether there is such a class. */
-	CLI_DO(c, rt_store_entries(c->store, entry.class_name, &of_class, &c->err));
-	CLI_DO(c, rt_store_entries(c->store, NULL, &there.all, &c->err));
+	cli_class(c, entry.class_name);
+	there.all = cli_entries(c);
 	CLI_DO(c, rt_store_numbering(c->store, &there.rule, &c->err));
 	CLI_DO(c, rt_store_numbers_given_up(c->store, &there.given_up, &c->err));
 	if (entry.number) {
-		cli_number_free(c, &there.all, entry.class_name, entry.number);
+		cli_number_free(c, entry.class_name, entry.number);
 	} else {
-		must_be_new(c, &there.all, &entry);
-		CLI_DO(c, rt_number_give(&entry.number, &there.rule, &there.all, &there.given_up,
+		must_be_new(c, &entry);
+		CLI_DO(c, rt_number_give(&entry.number, &there.rule, there.all, &there.given_up,
 					 &entry, &kept, &c->err));
 	}
 	CLI_DO(c, rt_store_class_marked(c->store, entry.class_name, &marked, &c->err));
@@ -78,11 +78,9 @@ static void entry_add(struct cli *c, const void *typed)
 			       (long long)entry.number, rt_number_holder_words(there.rule.holder));
 	if (marked)
 		rt_report_note(&c->report, "Class %s has marks already.", entry.class_name);
-	cli_note_numbers(c, &there.all, &entry);
-	cli_note_horses(c, &there.all, &one);
+	cli_note_numbers(c, &entry);
+	cli_note_horses(c, &one);
 	cli_note_posted(c, entry.class_name);
-	RT_LIST_FREE(&of_class);
-	RT_LIST_FREE(&there.all);
 	RT_LIST_FREE(&there.given_up);
 }
 
@@ -152,12 +150,12 @@ static void entry_numbers(struct cli *c, const void *typed)
 			 (long long)row.rule.first, (long long)row.rule.last);
 	if (c->writing)
 		CLI_DO(c, rt_store_numbering_put(c->store, &row.rule, &c->err));
-	CLI_DO(c, rt_store_entries(c->store, NULL, &there.all, &c->err));
+	there.all = cli_entries(c);
 	CLI_DO(c, rt_store_numbers_given_up(c->store, &there.given_up, &c->err));
 	if (!c->err.code) {
 		/* What somebody new would be given. */
 		const struct rt_numbering anybody = {row.rule.first, row.rule.last, RT_HOLDER_NONE};
-		enum rt_err rc = rt_number_give(&row.next, &anybody, &there.all, &there.given_up,
+		enum rt_err rc = rt_number_give(&row.next, &anybody, there.all, &there.given_up,
 						&nobody, &kept, &none_left);
 
 		if (rc == RT_E_INPUT)
@@ -165,12 +163,11 @@ static void entry_numbers(struct cli *c, const void *typed)
 		else if (rc)
 			c->err = none_left;
 	}
-	row.entries = there.all.n;
+	row.entries = there.all->n;
 	rt_report_list(&c->report, &numbers_table, &row, 1);
 	if (!row.next)
 		rt_report_note(&c->report, "No number is left from %lld to %lld.",
 			       (long long)row.rule.first, (long long)row.rule.last);
-	RT_LIST_FREE(&there.all);
 	RT_LIST_FREE(&there.given_up);
 }
 

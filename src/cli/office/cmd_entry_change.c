@@ -58,7 +58,6 @@ static const struct rt_record changes_table = RT_TABLE("changes", "Changes kept"
 
 struct change_work {
 	const struct change *o;
-	struct rt_entries all; /* of the show, before */
 	struct rt_table *table;
 	size_t changed; /* entries */
 };
@@ -126,7 +125,7 @@ static void change_one(struct cli *c, struct change_work *w, const struct rt_ent
 	number = has_change(&changes, "number");
 	turnout = has_change(&changes, "driver") || has_change(&changes, "horses");
 	if (number)
-		cli_number_free(c, &w->all, was->class_name, became.number);
+		cli_number_free(c, was->class_name, became.number);
 	check_marks(c, was, number, turnout && !w->o->spelling);
 	CLI_DO(c, rt_store_entry_history(c->store, was->id, &history, &c->err));
 	snprintf(whose, sizeof whose, "Class %s, number %lld", was->class_name,
@@ -142,7 +141,7 @@ static void change_one(struct cli *c, struct change_work *w, const struct rt_ent
 		       c->store, &became, &changes,
 		       &(struct rt_reason){w->o->reason.who, w->o->reason.why, c->when}, &c->err));
 	if (!w->o->all_classes && (number || turnout))
-		cli_note_numbers(c, &w->all, &became);
+		cli_note_numbers(c, &became);
 	if (changes.n)
 		cli_note_posted(c, was->class_name);
 	w->changed += changes.n != 0;
@@ -154,16 +153,15 @@ static void entry_change(struct cli *c, const void *typed)
 {
 	const struct change *o = typed;
 	struct change_work w = {.o = o};
-	struct rt_entries of_class = {0};
+	const struct rt_entries *all;
 	const struct rt_entry *first = NULL;
 	size_t left_alone = 0; /* entries of the same number and driver in other classes */
 
 	w.table = rt_report_rows(&c->report, &changes_table);
 	cli_store(c, true);
-	/* To find out whether there is such a class. */
-	CLI_DO(c, rt_store_entries(c->store, o->class_name, &of_class, &c->err));
-	CLI_DO(c, rt_store_entries(c->store, NULL, &w.all, &c->err));
-	cli_find_entry(c, &w.all, o->class_name, o->number, &first);
+	cli_class(c, o->class_name);
+	all = cli_entries(c);
+	cli_find_entry(c, all, o->class_name, o->number, &first);
 	if (first && cli_given(c, &o->seen) && o->seen != first->changes)
 		CLI_FAIL(c, RT_E_INPUT,
 			 "entry %lld of class %s was changed meanwhile (%lld "
@@ -172,8 +170,8 @@ static void entry_change(struct cli *c, const void *typed)
 			 (long long)o->seen, first->class_name, (long long)first->number);
 	if (!c->err.code)
 		change_one(c, &w, first);
-	for (size_t i = 0; i < w.all.n && !c->err.code; i++) {
-		const struct rt_entry *other = &w.all.at[i];
+	for (size_t i = 0; i < all->n && !c->err.code; i++) {
+		const struct rt_entry *other = &all->at[i];
 		bool driver = false, turnout;
 
 		if (other == first || other->number != first->number)
@@ -191,8 +189,6 @@ static void entry_change(struct cli *c, const void *typed)
 			       "Number %lld of the same driver is in %zu other class%s, unchanged: "
 			       "--all-classes changes it there too.",
 			       (long long)o->number, left_alone, left_alone == 1 ? "" : "es");
-	RT_LIST_FREE(&of_class);
-	RT_LIST_FREE(&w.all);
 }
 
 const struct cli_command cmd_entry_change = {

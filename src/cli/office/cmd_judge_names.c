@@ -52,23 +52,18 @@ static void judge_name(struct cli *c, const void *typed)
 	const struct rt_reason reason = {o->reason.who, o->reason.why, c->when};
 	struct rt_judge judge = o->judge;
 	const struct rt_judge *was = NULL;
-	struct rt_classes classes = {0};
 	const struct rt_class *k;
 
 	cli_store(c, true);
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	cli_find_class(c, &classes, o->class_name, &k);
-	if (c->err.code) {
-		rt_classes_free(&classes);
+	k = cli_class(c, o->class_name);
+	if (!k)
 		return;
-	}
 	for (size_t i = 0; i < k->judges.n; i++)
 		if (rt_same_name(k->judges.at[i].position, judge.position))
 			was = &k->judges.at[i];
 	if (!was) {
 		CLI_FAIL(c, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s", judge.position,
 			 k->name, k->positions);
-		rt_classes_free(&classes);
 		return;
 	}
 	judge.position = was->position;
@@ -89,7 +84,6 @@ static void judge_name(struct cli *c, const void *typed)
 			rt_report_note(&c->report, "%s sits at %s in class %s too.", other->name,
 				       other->position, k->name);
 	}
-	rt_classes_free(&classes);
 }
 
 const struct cli_command cmd_judge_name = {
@@ -151,33 +145,19 @@ static size_t put_judges(struct cli *c, struct rt_table *t, const struct rt_clas
 	return unnamed;
 }
 
-struct of_class {
-	const char *class_name;
-};
-
-static const struct rt_field list_options[] = {
-	{"class", RT_AT(struct of_class, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
-};
-
 static void judge_list(struct cli *c, const void *typed)
 {
-	const struct of_class *o = typed;
+	const struct rt_classes *classes = cli_classes(c);
+	const struct rt_class *one = CLI_TYPED(typed) ? cli_class(c, CLI_TYPED(typed)) : NULL;
 	struct rt_table *t = rt_report_rows(&c->report, &list_table);
-	struct rt_classes classes = {0};
-	const struct rt_class *one = NULL;
 	size_t unnamed = 0;
 
-	cli_store(c, false);
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	if (o->class_name)
-		cli_find_class(c, &classes, o->class_name, &one);
-	for (size_t i = 0; i < classes.n && !c->err.code; i++)
-		if (!one || one == &classes.at[i])
-			unnamed += put_judges(c, t, &classes.at[i]);
+	for (size_t i = 0; i < classes->n && !c->err.code; i++)
+		if (!one || one == &classes->at[i])
+			unnamed += put_judges(c, t, &classes->at[i]);
 	if (unnamed)
 		rt_report_note(&c->report, "%zu position%s no name yet: `judge name` gives it.",
 			       unnamed, unnamed == 1 ? " has" : "s have");
-	rt_classes_free(&classes);
 }
 
 const struct cli_command cmd_judge_list = {
@@ -185,7 +165,7 @@ const struct cli_command cmd_judge_list = {
 	.name = "judge list",
 	.summary = "List who judges and who writes, position by position.",
 	.example = "--show spring.show judge list 3",
-	CLI_OPTIONS(struct of_class, list_options),
+	CLI_OPTIONS(const char *, cli_class_if_any),
 	.table = {&list_table},
 	.run = judge_list,
 };
@@ -202,25 +182,17 @@ static const struct rt_field history_fields[] = {
 static const struct rt_record history_table = RT_TABLE("history", "History", history_fields,
 						       struct rt_judge_name);
 
-static const struct rt_field history_options[] = {CLI_CLASS(struct of_class, class_name)};
-
 static void judge_history(struct cli *c, const void *typed)
 {
-	const struct of_class *o = typed;
-	struct rt_classes classes = {0};
 	struct rt_judge_names names = {0};
-	const struct rt_class *k;
 
-	cli_store(c, false);
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	cli_find_class(c, &classes, o->class_name, &k);
-	CLI_DO(c, rt_store_judge_history(c->store, o->class_name, &names, &c->err));
+	cli_class(c, CLI_TYPED(typed));
+	CLI_DO(c, rt_store_judge_history(c->store, CLI_TYPED(typed), &names, &c->err));
 	for (size_t i = 0; i < names.n; i++)
 		if (!names.at[i].name)
 			names.at[i].name = "nobody";
 	rt_report_list(&c->report, &history_table, names.at, names.n);
 	RT_LIST_FREE(&names);
-	rt_classes_free(&classes);
 }
 
 const struct cli_command cmd_judge_history = {
@@ -228,7 +200,7 @@ const struct cli_command cmd_judge_history = {
 	.name = "judge history",
 	.summary = "Who was ever named to judge and to write in a class, when, by whom and why.",
 	.example = "--show spring.show judge history 3",
-	CLI_OPTIONS(struct of_class, history_options),
+	CLI_OPTIONS(const char *, cli_class_argument),
 	.table = {&history_table},
 	.run = judge_history,
 };

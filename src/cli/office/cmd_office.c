@@ -7,27 +7,26 @@
 #include <string.h>
 
 /* A class may be held in another ring than its test was made for, but somebody should know. */
-void cli_note_other_kind(struct cli *c, const struct cli_roster *r, const struct rt_class *class_)
+void cli_note_other_kind(struct cli *c, const struct rt_class *class_)
 {
-	const struct rt_test *test = cli_test_named(&r->tests, class_->test);
-	const char *kind = rt_class_ring_kind(class_, &r->rings, NULL);
+	const struct rt_test *test = cli_test(c, class_->test);
+	const char *kind = rt_class_ring_kind(class_, cli_rings(c), NULL);
 
 	if (kind && test && test->kind && strcmp(kind, test->kind) != 0)
 		rt_report_note(&c->report, "Class %s: %s is a %s ring, and test %s is made for %s.",
 			       class_->name, class_->ring, kind, test->name, test->kind);
 }
 
-void cli_note_positions(struct cli *c, const struct cli_roster *r, const struct rt_class *class_)
+void cli_note_positions(struct cli *c, const struct rt_class *class_)
 {
-	const char *name = rt_class_ring_kind(class_, &r->rings, &r->tests);
-	const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&r->rows.kinds, name) : NULL;
+	const struct rt_ring_kind *kind = cli_kind_of(c, class_);
 
 	for (size_t i = 0; kind && i < class_->judges.n; i++)
 		if (!rt_ring_has_letter(kind, class_->judges.at[i].position))
 			rt_report_note(&c->report,
 				       "Class %s: a judge sits at %s, which is no letter of a %s "
 				       "ring.",
-				       class_->name, class_->judges.at[i].position, name);
+				       class_->name, class_->judges.at[i].position, kind->name);
 }
 
 struct import {
@@ -45,23 +44,20 @@ static const struct rt_field import_options[] = {
 static void class_import(struct cli *c, const void *typed)
 {
 	const struct import *o = typed;
-	struct cli_roster roster = {0};
 	struct rt_classes classes = {0};
 	struct rt_import_count count = {0};
 
 	cli_store(c, true);
-	cli_roster(c, &roster);
-	CLI_DO(c, rt_read_classes(&classes, o->file, &roster.roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_classes(&classes, o->file, cli_roster(c), &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < classes.n; i++)
 		classes.at[i].added = c->when;
 	CLI_DO(c, rt_store_classes_put(c->store, &classes, &count, &c->faults, &c->err));
 	cli_report_import(c, "classes", &count);
 	for (size_t i = 0; i < classes.n && !c->err.code; i++) {
-		cli_note_other_kind(c, &roster, &classes.at[i]);
-		cli_note_positions(c, &roster, &classes.at[i]);
+		cli_note_other_kind(c, &classes.at[i]);
+		cli_note_positions(c, &classes.at[i]);
 	}
-	cli_roster_free(&roster);
 	rt_classes_free(&classes);
 }
 
@@ -79,9 +75,9 @@ const struct cli_command cmd_class_import = {
 };
 
 /* The entries of the file that are new to the show. */
-static void find_added(struct cli *c, const struct rt_entries *before,
-		       const struct rt_entries *file, struct rt_entries *added)
+static void find_added(struct cli *c, const struct rt_entries *file, struct rt_entries *added)
 {
+	const struct rt_entries *before = cli_entries(c);
 	struct rt_map *there = NULL;
 	bool nomem = false;
 
@@ -99,9 +95,9 @@ static void find_added(struct cli *c, const struct rt_entries *before,
 	rt_map_free(there);
 }
 
-static void note_posted(struct cli *c, const struct rt_classes *classes,
-			const struct rt_entries *added)
+static void note_posted(struct cli *c, const struct rt_entries *added)
 {
+	const struct rt_classes *classes = cli_classes(c);
 	struct rt_map *touched = NULL;
 	bool nomem = false;
 
@@ -118,27 +114,22 @@ static void note_posted(struct cli *c, const struct rt_classes *classes,
 static void entry_import(struct cli *c, const void *typed)
 {
 	const struct import *o = typed;
-	struct cli_roster roster = {0};
-	struct rt_entries entries = {0}, before = {0}, added = {0};
+	struct rt_entries entries = {0}, added = {0};
 	struct rt_import_count count = {0};
 
 	cli_store(c, true);
-	cli_roster(c, &roster);
-	CLI_DO(c, rt_read_entries(&entries, o->file, &roster.roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_entries(&entries, o->file, cli_roster(c), &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < entries.n; i++) {
 		entries.at[i].entered_at = c->when;
 		entries.at[i].late = o->late;
 	}
-	CLI_DO(c, rt_store_entries(c->store, NULL, &before, &c->err));
+	find_added(c, &entries, &added); /* while the show is as it was */
 	CLI_DO(c, rt_store_entries_put(c->store, &entries, &count, &c->faults, &c->err));
 	cli_report_import(c, "entries", &count);
-	find_added(c, &before, &entries, &added);
-	cli_note_horses(c, &before, &added);
-	note_posted(c, &roster.classes, &added);
-	cli_roster_free(&roster);
+	cli_note_horses(c, &added);
+	note_posted(c, &added);
 	RT_LIST_FREE(&entries);
-	RT_LIST_FREE(&before);
 	RT_LIST_FREE(&added);
 }
 

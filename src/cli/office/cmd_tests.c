@@ -10,7 +10,6 @@
 #define MULTIPLIER_SLACK 0.01 /* a printed multiplier may be so far from the exact one */
 
 struct test_import {
-	struct cli_roster roster;
 	struct rt_tests tests;
 	struct rt_items items;
 	struct rt_import_count count;
@@ -32,9 +31,9 @@ static void note_multipliers(struct cli *c, const struct test_import *in)
 {
 	for (size_t i = 0; i < in->tests.n; i++) {
 		const struct rt_test *test = &in->tests.at[i];
-		const struct rt_rule *rule = test->rule ? rt_rule_find(&in->roster.rows.rules,
-								       test->rule)
-							: NULL;
+		const struct rt_rule *rule = test->rule
+						     ? rt_rule_find(&cli_rows(c)->rules, test->rule)
+						     : NULL;
 		double base = rule && rule->scale == RT_PENALTY_SCALE ? (double)rule->base : 160;
 		double maximum = (double)coefficients_of(&in->items, test->name) / 100;
 		double printed = (double)test->multiplier_x1000000 / 1e6;
@@ -70,16 +69,14 @@ static void test_import(struct cli *c, const void *typed)
 	struct test_import in = {0};
 
 	cli_store(c, true);
-	cli_roster(c, &in.roster);
-	CLI_DO(c, rt_read_tests(&in.tests, o->tests, &in.roster.roster, &c->faults, &c->err));
-	CLI_DO(c, rt_read_items(&in.items, o->movements, &in.tests, &in.roster.roster, &c->faults,
+	CLI_DO(c, rt_read_tests(&in.tests, o->tests, cli_roster(c), &c->faults, &c->err));
+	CLI_DO(c, rt_read_items(&in.items, o->movements, &in.tests, cli_roster(c), &c->faults,
 				&c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c,
 	       rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults, &c->err));
 	cli_report_import(c, "tests", &in.count);
 	note_multipliers(c, &in);
-	cli_roster_free(&in.roster);
 	RT_LIST_FREE(&in.tests);
 	RT_LIST_FREE(&in.items);
 }

@@ -9,10 +9,9 @@
 
 /* ---- numbers in other hands ----------------------------------------------------------- */
 
-void cli_number_free(struct cli *c, const struct rt_entries *all, const char *class_name,
-		     int64_t number)
+void cli_number_free(struct cli *c, const char *class_name, int64_t number)
 {
-	const struct rt_entry *other = rt_entry_numbered(all, class_name, number);
+	const struct rt_entry *other = rt_entry_numbered(cli_entries(c), class_name, number);
 
 	if (other)
 		CLI_FAIL(c, RT_E_INPUT,
@@ -20,8 +19,10 @@ void cli_number_free(struct cli *c, const struct rt_entries *all, const char *cl
 			 (long long)number, class_name, other->driver, other->horses);
 }
 
-void cli_note_numbers(struct cli *c, const struct rt_entries *all, const struct rt_entry *entry)
+void cli_note_numbers(struct cli *c, const struct rt_entry *entry)
 {
+	const struct rt_entries *all = cli_entries(c);
+
 	for (size_t i = 0; i < all->n && !c->err.code; i++) {
 		const struct rt_entry *other = &all->at[i];
 		bool driver = false, turnout = false;
@@ -98,8 +99,9 @@ static int by_entry(const void *a, const void *b)
 	return 0;
 }
 
-void cli_note_horses(struct cli *c, const struct rt_entries *there, const struct rt_entries *added)
+void cli_note_horses(struct cli *c, const struct rt_entries *added)
 {
+	const struct rt_entries *there = cli_entries(c);
 	struct goings all = {0};
 	struct shareds shared = {0};
 

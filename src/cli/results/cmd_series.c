@@ -37,19 +37,16 @@ static void add_classes(struct cli *c, struct rt_standings *standings,
 
 static void championship_import(struct cli *c, const void *typed)
 {
-	struct cli_roster roster = {0};
 	struct rt_championships list = {0};
 	struct rt_import_count count = {0};
 
 	cli_store(c, true);
-	cli_roster(c, &roster);
 	CLI_DO(c,
-	       rt_read_championships(&list, CLI_TYPED(typed), &roster.roster, &c->faults, &c->err));
+	       rt_read_championships(&list, CLI_TYPED(typed), cli_roster(c), &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_championships_put(c->store, &list, &count, &c->faults, &c->err));
 	cli_report_import(c, "championships", &count);
 	RT_LIST_FREE(&list);
-	cli_roster_free(&roster);
 }
 
 const struct cli_command cmd_championship_import = {
@@ -85,17 +82,11 @@ const struct cli_command cmd_championship_list = {
 static const struct rt_championship *
 championship_named(struct cli *c, const struct rt_championships *list, const char *name)
 {
-	const char *names[64];
-	size_t n = 0;
-
-	for (size_t i = 0; i < list->n; i++) {
+	for (size_t i = 0; i < list->n; i++)
 		if (strcmp(list->at[i].name, name) == 0)
 			return &list->at[i];
-		if (n < sizeof names / sizeof *names)
-			names[n++] = list->at[i].name;
-	}
-	CLI_DO(c, rt_fail_unknown(&c->err, name, names, n, "`championship list` lists them",
-				  "no championship \"%s\" in this show", name));
+	cli_unknown(c, &rt_championship_record, list->at, list->n, name,
+		    "`championship list` lists them", "no championship \"%s\" in this show", name);
 	return NULL;
 }
 
@@ -139,19 +130,16 @@ const struct cli_command cmd_championship_results = {
 
 static void team_import(struct cli *c, const void *typed)
 {
-	struct cli_roster roster = {0};
 	struct rt_team_members members = {0};
 	struct rt_import_count count = {0};
 
 	cli_store(c, true);
-	cli_roster(c, &roster);
-	CLI_DO(c, rt_read_team_members(&members, CLI_TYPED(typed), &roster.roster, &c->faults,
+	CLI_DO(c, rt_read_team_members(&members, CLI_TYPED(typed), cli_roster(c), &c->faults,
 				       &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_team_members_put(c->store, &members, &count, &c->faults, &c->err));
 	cli_report_import(c, "team members", &count);
 	RT_LIST_FREE(&members);
-	cli_roster_free(&roster);
 }
 
 const struct cli_command cmd_team_import = {

@@ -36,14 +36,13 @@ static enum rt_err read_diagonals(const struct rt_field *f, void *member, const 
 static void advise_diagonals(struct cli *c, const struct ring_advice *o)
 {
 	struct rt_diagonals result;
-	struct cli_ring ring = {0};
+	struct cli_ring ring;
 
 	if (o->words.n > 1)
 		CLI_FAIL(c, RT_E_USAGE, "--diagonals wants no files of readings");
-	cli_ring_find(c, o->words.n ? o->words.at[0] : NULL, o->kind, false, &ring);
+	ring = cli_ring_find(c, o->words.n ? o->words.at[0] : NULL, o->kind, false);
 	CLI_DO(c, rt_diagonals(&result, ring.kind, o->diagonals[0], o->diagonals[1], &c->err));
 	CLI_DO(c, rt_diagonals_report(&c->report, &result, cli_text_in_feet(c), &c->err));
-	cli_ring_free(&ring);
 }
 
 /* ---- from readings --------------------------------------------------------------------------- */
@@ -117,13 +116,13 @@ static void ring_advice(struct cli *c, const void *typed)
 {
 	const struct ring_advice *o = typed;
 	struct rt_stored_check of = {0};
-	struct cli_ring ring = {0};
+	struct cli_ring ring;
 
 	if (!isnan(o->diagonals[0])) {
 		advise_diagonals(c, o);
 		return;
 	}
-	cli_ring_find(c, o->kind || !o->words.n ? NULL : o->words.at[0], o->kind, false, &ring);
+	ring = cli_ring_find(c, o->kind || !o->words.n ? NULL : o->words.at[0], o->kind, false);
 	if (!c->err.code)
 		gather(c, o, &ring, &of);
 	if (!c->err.code)
@@ -132,7 +131,6 @@ static void ring_advice(struct cli *c, const void *typed)
 					     : o->tolerance_m,
 		       o->tape_m);
 	rt_stored_check_free(&of);
-	cli_ring_free(&ring);
 }
 
 static const struct rt_field options[] = {

@@ -8,12 +8,8 @@
 
 static void ring_kinds(struct cli *c, const void *typed)
 {
-	struct rt_shipped rows;
-
 	(void)typed;
-	cli_rows(c, &rows);
-	CLI_DO(c, rt_ring_kinds_report(&c->report, &rows.kinds, &c->err));
-	rt_shipped_free(&rows);
+	CLI_DO(c, rt_ring_kinds_report(&c->report, &cli_rows(c)->kinds, &c->err));
 }
 
 const struct cli_command cmd_ring_kinds = {
@@ -33,16 +29,13 @@ static void ring_add(struct cli *c, const void *typed)
 {
 	struct rt_ring ring = *(const struct rt_ring *)typed;
 	const struct rt_ring_kind *kind;
-	struct rt_shipped rows = {0};
 
 	cli_store(c, true);
-	cli_rows(c, &rows);
-	CLI_DO(c, rt_ring_kind_named(&kind, &rows.kinds, ring.kind, &c->err));
+	CLI_DO(c, rt_ring_kind_named(&kind, &cli_rows(c)->kinds, ring.kind, &c->err));
 	if (!c->err.code)
 		ring.kind = kind->name;
 	CLI_DO(c, rt_store_ring_add(c->store, &ring, &c->err));
 	rt_table_title(rt_report_list(&c->report, &rt_ring_record, &ring, 1), "Ring added");
-	rt_shipped_free(&rows);
 }
 
 const struct cli_command cmd_ring_add = {
@@ -56,13 +49,10 @@ const struct cli_command cmd_ring_add = {
 
 static void ring_list(struct cli *c, const void *typed)
 {
-	struct rt_rings rings = {0};
+	const struct rt_rings *rings = cli_rings(c);
 
 	(void)typed;
-	cli_store(c, false);
-	CLI_DO(c, rt_store_rings(c->store, &rings, &c->err));
-	rt_report_list(&c->report, &rt_ring_record, rings.at, rings.n);
-	RT_LIST_FREE(&rings);
+	rt_report_list(&c->report, &rt_ring_record, rings->at, rings->n);
 }
 
 const struct cli_command cmd_ring_list = {

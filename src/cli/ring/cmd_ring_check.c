@@ -21,9 +21,8 @@ static void check_files(struct cli *c, const struct ring_check *o, const char *n
 {
 	bool footing = c->call.command == &cmd_ring_footing;
 	struct rt_stored_check check = {.when = c->when};
-	struct cli_ring ring = {0};
+	struct cli_ring ring = cli_ring_find(c, name, o->kind, true);
 
-	cli_ring_find(c, name, o->kind, true, &ring);
 	if (!c->err.code)
 		cli_check_begin(c, &o->asked, ring.kind, &check);
 	cli_read_readings(c, &o->words, name != NULL, ring.kind, NULL, &check.readings,
@@ -39,7 +38,6 @@ static void check_files(struct cli *c, const struct ring_check *o, const char *n
 	if (ring.name)
 		CLI_DO(c, rt_store_check_put(c->store, &check, &c->err));
 	rt_stored_check_free(&check);
-	cli_ring_free(&ring);
 }
 
 static const struct rt_field check_options[] = {
@@ -100,10 +98,9 @@ static void footing_kept(struct cli *c, const struct ring_check *o)
 	bool other = a->footing || a->footings || !isnan(a->along_m) || !isnan(a->across_m);
 	struct rt_stored_checks checks = {0};
 	struct rt_stored_check asked = {0}, kept;
-	struct cli_ring ring = {0};
+	struct cli_ring ring = cli_ring_find(c, o->words.at[0], NULL, false);
 	size_t n;
 
-	cli_ring_find(c, o->words.at[0], NULL, false, &ring);
 	CLI_DO(c, rt_store_checks(c->store, ring.name, &checks, &c->err));
 	for (n = checks.n; n && !checks.at[n - 1].heights.n;)
 		n--;
@@ -121,7 +118,6 @@ static void footing_kept(struct cli *c, const struct ring_check *o)
 	}
 	rt_stored_check_free(&asked);
 	rt_stored_checks_free(&checks);
-	cli_ring_free(&ring);
 }
 
 static const struct rt_field footing_options[] = {
@@ -212,11 +208,10 @@ static void ring_history(struct cli *c, const void *typed)
 {
 	const struct ring_history *o = typed;
 	struct rt_stored_checks checks = {0};
-	struct cli_ring ring = {0};
+	struct cli_ring ring = cli_ring_find(c, o->name, NULL, false);
 	char what[64];
 	size_t which;
 
-	cli_ring_find(c, o->name, NULL, false, &ring);
 	CLI_DO(c, rt_store_checks(c->store, ring.name, &checks, &c->err));
 	which = o->check ? cli_check_numbered(c, &checks, o->check) : 0;
 	if (!o->check) {
@@ -227,7 +222,6 @@ static void ring_history(struct cli *c, const void *typed)
 		note_when(c, what, &checks.at[which]);
 	}
 	rt_stored_checks_free(&checks);
-	cli_ring_free(&ring);
 }
 
 const struct cli_command cmd_ring_history = {

@@ -87,7 +87,6 @@ static void setout_free(struct setout *s)
 	rt_setout_form_free(&s->form);
 	rt_setout_plan_free(&s->plan);
 	rt_ring_setout_free(&s->pegs);
-	cli_ring_free(&s->ring);
 }
 
 /* NAME, or NAME=X,Y. */
@@ -124,7 +123,7 @@ static void make_setout(struct cli *c, const struct setout_asked *o, struct seto
 		CLI_FAIL(c, RT_E_USAGE, "--hold is given more than %d times", RT_HOLDS_MOST);
 	for (size_t i = 0; i < o->hold.n && !c->err.code; i++)
 		s->hold[i] = read_hold(c, o->hold.at[i]);
-	cli_ring_find(c, o->ring, o->kind, false, &s->ring);
+	s->ring = cli_ring_find(c, o->ring, o->kind, false);
 	CLI_DO(c, rt_ring_setout(&s->pegs, s->ring.kind, &c->err));
 	CLI_DO(c, rt_setout_plan(&s->plan, s->ring.kind, &options, &c->err));
 	CLI_DO(c, rt_setout_form(&s->form, s->ring.kind, o->tape_m, &c->err));

@@ -33,7 +33,6 @@ static void check_paper_free(struct check_paper *p)
 	cli_check_free(&p->footing);
 	rt_stored_check_free(&p->typed);
 	rt_stored_checks_free(&p->checks);
-	cli_ring_free(&p->ring);
 }
 
 /* ---- where the check comes from -------------------------------------------------------------- */
@@ -111,7 +110,7 @@ static void take_check(struct cli *c, const struct check_asked *o, struct check_
 			 "them), or --kind KIND with files");
 	if (!o->kind)
 		cli_check_not_asked(c, &o->asked);
-	cli_ring_find(c, o->kind || !o->words.n ? NULL : o->words.at[0], o->kind, false, &p->ring);
+	p->ring = cli_ring_find(c, o->kind || !o->words.n ? NULL : o->words.at[0], o->kind, false);
 	if (!c->err.code && o->kind)
 		check_of_files(c, o, p);
 	else if (!c->err.code)

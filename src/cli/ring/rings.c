@@ -6,7 +6,6 @@
 #include "../cli.h"
 
 #include <string.h>
-#include <strings.h>
 
 bool cli_text_in_feet(const struct cli *c)
 {
@@ -16,48 +15,46 @@ bool cli_text_in_feet(const struct cli *c)
 /* ---- which ring --------------------------------------------------------------------------------
  */
 
-void cli_ring_free(struct cli_ring *ring)
+const struct rt_ring *cli_ring_called(struct cli *c, const char *name)
 {
-	rt_shipped_free(&ring->rows);
-	RT_LIST_FREE(&ring->rings);
+	const struct rt_rings *rings = cli_rings(c);
+
+	for (size_t i = 0; i < rings->n; i++)
+		if (rt_same_name(rings->at[i].name, name))
+			return &rings->at[i];
+	return NULL;
 }
 
-/* Find the ring of that name in the show. */
-static void find_named(struct cli *c, const char *name, struct cli_ring *out, const char **kind)
+static const struct rt_ring *ring_of_show(struct cli *c, const char *name)
 {
-	const char *names[64];
-	size_t n = 0;
+	const struct rt_rings *rings = cli_rings(c);
+	const struct rt_ring *ring = cli_ring_called(c, name);
 
-	for (size_t i = 0; i < out->rings.n && !out->name; i++) {
-		if (strcasecmp(out->rings.at[i].name, name) == 0 ||
-		    rt_same_name(out->rings.at[i].name, name)) {
-			out->name = out->rings.at[i].name;
-			*kind = out->rings.at[i].kind;
-		}
-		if (n < sizeof names / sizeof *names)
-			names[n++] = out->rings.at[i].name;
-	}
-	if (out->name || c->err.code)
-		return;
-	CLI_DO(c, rt_fail_unknown(&c->err, name, names, n,
-				  "`ring list` lists them, `ring add` adds one",
-				  "no ring \"%s\" in this show", name));
+	if (!ring)
+		cli_unknown(c, &rt_ring_record, rings->at, rings->n, name,
+			    "`ring list` lists them, `ring add` adds one",
+			    "no ring \"%s\" in this show", name);
+	return ring;
 }
 
-void cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing,
-		   struct cli_ring *out)
+struct cli_ring cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing)
 {
+	const struct rt_ring *ring = NULL;
+	struct cli_ring out = {0};
+
 	if (!name == !kind)
 		CLI_FAIL(c, RT_E_USAGE, "%s wants a ring of the show, or --kind KIND: one of them",
 			 c->call.command->name);
 	if (name)
 		cli_store(c, writing);
-	cli_rows(c, &out->rows);
-	if (name) {
-		CLI_DO(c, rt_store_rings(c->store, &out->rings, &c->err));
-		find_named(c, name, out, &kind);
+	if (name)
+		ring = ring_of_show(c, name);
+	if (ring) {
+		out.name = ring->name;
+		kind = ring->kind;
 	}
-	CLI_DO(c, rt_ring_kind_named(&out->kind, &out->rows.kinds, kind, &c->err));
+	CLI_DO(c, rt_ring_kind_named(&out.kind, &cli_rows(c)->kinds, kind, &c->err));
+	return out;
 }
 
 /* ---- readings ----------------------------------------------------------------------------------

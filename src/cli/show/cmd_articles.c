@@ -25,13 +25,12 @@ static const struct rt_record column_table = RT_TABLE("columns", "The columns of
 
 static void rule_list(struct cli *c, const void *typed)
 {
-	struct rt_shipped rows = {0};
+	const struct rt_rules *rules = &cli_rows(c)->rules;
 	struct rt_table *t;
 
 	(void)typed;
-	cli_rows(c, &rows);
 	if (!c->err.code) {
-		rt_report_list(&c->report, &rt_rule_record, rows.rules.at, rows.rules.n);
+		rt_report_list(&c->report, &rt_rule_record, rules->at, rules->n);
 		t = rt_report_rows(&c->report, &column_table);
 		for (size_t i = 0; i < rt_rule_record.fields; i++)
 			rt_put_row(t, &(struct column_row){rt_rule_record.field[i].name,
@@ -40,7 +39,6 @@ static void rule_list(struct cli *c, const void *typed)
 			       "Check the rulebook in force. A show has rules of its own "
 			       "by rule import.");
 	}
-	rt_shipped_free(&rows);
 }
 
 const struct cli_command cmd_rule_list = {
@@ -57,7 +55,6 @@ const struct cli_command cmd_rule_list = {
 
 /* The rule of a class, and the discipline of its test's ring; NULL where that is not known. */
 struct class_rules {
-	struct rt_shipped rows;
 	struct rt_class_book book;
 	const char *rule, *discipline;
 };
@@ -67,50 +64,35 @@ static void load_class_rules(struct cli *c, const char *class_name, struct class
 	const struct rt_ring_kind *kind = NULL;
 	const char *kind_name;
 
+	cli_store(c, false);
 	CLI_DO(c, rt_store_class_book(c->store, class_name, &out->book, &c->err));
-	CLI_DO(c, rt_store_shipped(c->store, &out->rows, &c->err));
 	if (c->err.code)
 		return;
 	out->rule = out->book.marks.rule->name;
 	kind_name = out->book.marks.test->kind;
 	if (kind_name)
-		kind = rt_ring_kind_find(&out->rows.kinds, kind_name);
+		kind = rt_ring_kind_find(&cli_rows(c)->kinds, kind_name);
 	if (kind)
 		out->discipline = rt_discipline_words(kind->discipline);
 }
 
-static void free_class_rules(struct class_rules *r)
-{
-	rt_class_book_free(&r->book);
-	rt_shipped_free(&r->rows);
-}
-
-static const struct rt_field articles_options[] = {
-	{"class", .type = RT_NAME, .is = RT_ARGUMENT},
-};
-
 static void penalty_articles(struct cli *c, const void *typed)
 {
 	const char *class_name = CLI_TYPED(typed);
+	struct rt_table *t = rt_report_rows(&c->report, &rt_article_record);
+	const struct rt_articles *all = &cli_rows(c)->articles;
 	struct class_rules of = {0};
-	struct rt_table *t;
 
-	if (class_name) {
-		cli_store(c, false);
+	if (class_name)
 		load_class_rules(c, class_name, &of);
-	} else {
-		cli_rows(c, &of.rows);
-	}
-	t = rt_report_rows(&c->report, &rt_article_record);
-	for (size_t i = 0; i < of.rows.articles.n && !c->err.code; i++)
-		if (!class_name ||
-		    rt_article_applies(&of.rows.articles.at[i], of.rule, of.discipline))
-			rt_put_row(t, &of.rows.articles.at[i]);
+	for (size_t i = 0; i < all->n && !c->err.code; i++)
+		if (!class_name || rt_article_applies(&all->at[i], of.rule, of.discipline))
+			rt_put_row(t, &all->at[i]);
 	rt_report_note(&c->report, "%s",
 		       rt_table_rows(t) ? "Amounts are points, added or taken off as the rule of "
 					  "the class says. Check the rulebook in force."
 					: "There are no articles: article import brings them in.");
-	free_class_rules(&of);
+	rt_class_book_free(&of.book);
 }
 
 const struct cli_command cmd_penalty_articles = {
@@ -119,7 +101,7 @@ const struct cli_command cmd_penalty_articles = {
 	.summary = "List what the rulebook takes for what happens, for penalty add --article.",
 	.details = "With a class, only what applies to its rule and its discipline.",
 	.example = "--show spring.show penalty articles 1",
-	CLI_OPTIONS(const char *, articles_options),
+	CLI_OPTIONS(const char *, cli_class_if_any),
 	.run = penalty_articles,
 };
 
@@ -143,17 +125,12 @@ static size_t times_before(const struct rt_penalties *penalties, int64_t number,
 /* There is none of that name: say which is nearest. */
 static void no_article(struct cli *c, const struct class_rules *of, const char *name)
 {
+	const struct rt_articles *all = &cli_rows(c)->articles;
 	struct rt_strings names = {0};
 
-	for (size_t i = 0; i < of->rows.articles.n; i++) {
-		const struct rt_article *a = &of->rows.articles.at[i];
-		const char **at = rt_article_applies(a, of->rule, of->discipline)
-					  ? RT_LIST_ADD(&names)
-					  : NULL;
-
-		if (at)
-			*at = a->name;
-	}
+	for (size_t i = 0; i < all->n; i++)
+		if (rt_article_applies(&all->at[i], of->rule, of->discipline))
+			CLI_ADD(c, &names, all->at[i].name);
 	CLI_DO(c, rt_fail_unknown(&c->err, name, names.at, names.n,
 				  "penalty articles lists them, or give --points P or --eliminated",
 				  "there is no article \"%s\" for this class", name));
@@ -168,7 +145,7 @@ void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *
 
 	load_class_rules(c, class_name, &of);
 	if (!c->err.code) {
-		a = rt_article_find(&of.rows.articles, of.rule, of.discipline, p->article);
+		a = rt_article_find(&cli_rows(c)->articles, of.rule, of.discipline, p->article);
 		if (!a)
 			no_article(c, &of, p->article);
 	}
@@ -188,5 +165,5 @@ void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *
 				       : p->points_x100 == 0 ? ", which costs nothing more"
 							     : "");
 	}
-	free_class_rules(&of);
+	rt_class_book_free(&of.book);
 }

@@ -12,7 +12,6 @@
 struct verify {
 	struct rt_file_faults faults;
 	struct rt_file_counts counts;
-	struct rt_classes classes;
 };
 
 static void add_fault(struct cli *c, struct verify *v, const char *class_name, int64_t version)
@@ -101,17 +100,14 @@ static void verify(struct cli *c, const void *typed)
 	(void)typed;
 	cli_store(c, false);
 	CLI_DO(c, rt_store_verify(c->store, &v.faults, &v.counts, &c->err));
-	if (!v.faults.n)
-		CLI_DO(c, rt_store_classes(c->store, &v.classes, &c->err));
-	for (size_t i = 0; i < v.classes.n && !c->err.code; i++)
-		verify_class(c, &v, v.classes.at[i].name);
+	for (size_t i = 0; !v.faults.n && i < cli_classes(c)->n && !c->err.code; i++)
+		verify_class(c, &v, cli_classes(c)->at[i].name);
 	if (!c->err.code)
 		report_verified(c, &v);
 	/* here a file that is none of ours is one that has become so */
 	if (c->err.code == RT_E_FORMAT)
 		c->err.code = RT_E_STORE;
 	RT_LIST_FREE(&v.faults);
-	rt_classes_free(&v.classes);
 }
 
 const struct cli_command cmd_verify = {

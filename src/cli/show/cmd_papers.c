@@ -10,9 +10,7 @@
 
 /* Everything a workbook is made of; arrays by the show's classes and rings. */
 struct papers {
-	struct rt_shipped rows;
-	struct rt_rings rings;
-	struct rt_classes classes;
+	const struct rt_classes *classes;
 	struct rt_class_book *book;
 	struct rt_results *results;
 	const struct rt_results **listed; /* the classes that can be scored */
@@ -24,9 +22,9 @@ struct papers {
 
 static void papers_free(struct papers *p)
 {
-	for (size_t i = 0; p->results && i < p->classes.n; i++)
+	for (size_t i = 0; p->results && i < p->classes->n; i++)
 		rt_results_free(&p->results[i]);
-	for (size_t i = 0; p->book && i < p->classes.n; i++)
+	for (size_t i = 0; p->book && i < p->classes->n; i++)
 		rt_class_book_free(&p->book[i]);
 	for (size_t i = 0; p->report && i < p->pages_max; i++)
 		rt_report_free(&p->report[i]);
@@ -35,9 +33,6 @@ static void papers_free(struct papers *p)
 	free(p->listed);
 	free(p->report);
 	free(p->page);
-	rt_shipped_free(&p->rows);
-	RT_LIST_FREE(&p->rings);
-	rt_classes_free(&p->classes);
 }
 
 static void papers_load(struct cli *c, struct papers *p)
@@ -45,11 +40,9 @@ static void papers_load(struct cli *c, struct papers *p)
 	size_t classes;
 
 	CLI_DO(c, rt_store_show(c->store, &c->show, &c->err));
-	CLI_DO(c, rt_store_shipped(c->store, &p->rows, &c->err));
-	CLI_DO(c, rt_store_rings(c->store, &p->rings, &c->err));
-	CLI_DO(c, rt_store_classes(c->store, &p->classes, &c->err));
-	classes = p->classes.n;
-	p->pages_max = classes + p->rings.n;
+	p->classes = cli_classes(c);
+	classes = p->classes->n;
+	p->pages_max = classes + cli_rings(c)->n;
 	p->book = calloc(classes + 1, sizeof *p->book);
 	p->results = calloc(classes + 1, sizeof *p->results);
 	p->listed = calloc(classes + 1, sizeof *p->listed);
@@ -62,8 +55,8 @@ static void papers_load(struct cli *c, struct papers *p)
 /* Score every class; one without a rule is left out and said. */
 static void score_classes(struct cli *c, struct papers *p)
 {
-	for (size_t i = 0; i < p->classes.n && !c->err.code; i++) {
-		const char *name = p->classes.at[i].name;
+	for (size_t i = 0; i < p->classes->n && !c->err.code; i++) {
+		const char *name = p->classes->at[i].name;
 		struct rt_error why = {0};
 		enum rt_err e = rt_store_class_book(c->store, name, &p->book[i], &why);
 
@@ -105,7 +98,7 @@ static void turn_page(struct cli *c, struct papers *p, const struct rt_ring_kind
 	for (size_t i = 0; i < p->pages; i++)
 		if (strcmp(p->page[i].name, name) == 0)
 			return;
-	CLI_DO(c, rt_turns_make(&turns, kind, level, &p->rows.gaits, &options, &c->err));
+	CLI_DO(c, rt_turns_make(&turns, kind, level, &cli_rows(c)->gaits, &options, &c->err));
 	CLI_DO(c, rt_turns_report(&p->report[p->pages], &turns, false, &c->err));
 	page_add(c, p, name, title);
 	rt_turns_free(&turns);
@@ -114,16 +107,14 @@ static void turn_page(struct cli *c, struct papers *p, const struct rt_ring_kind
 /* One turn reference for each level and kind of ring that a class uses. */
 static void turn_pages(struct cli *c, struct papers *p)
 {
-	for (size_t i = 0; i < p->classes.n && !c->err.code; i++) {
-		const struct rt_class_book *book = &p->book[i];
-		const char *name = rt_class_ring_kind(&p->classes.at[i], &p->rings, &book->tests),
-			   *level_name = p->classes.at[i].level_used;
-		const struct rt_ring_kind *kind = name ? rt_ring_kind_find(&p->rows.kinds, name)
-						       : NULL;
+	for (size_t i = 0; i < p->classes->n && !c->err.code; i++) {
+		const struct rt_class *class_ = &p->classes->at[i];
+		const struct rt_ring_kind *kind = cli_kind_of(c, class_);
 		const struct rt_level *level = NULL;
 
-		if (kind && level_name)
-			level = rt_level_find(&p->rows.levels, level_name, kind->discipline);
+		if (kind && class_->level_used)
+			level = rt_level_find(&cli_rows(c)->levels, class_->level_used,
+					      kind->discipline);
 		if (level)
 			turn_page(c, p, kind, level);
 	}
@@ -131,7 +122,7 @@ static void turn_pages(struct cli *c, struct papers *p)
 
 static void check_page(struct cli *c, struct papers *p, const struct rt_ring *ring)
 {
-	const struct rt_ring_kind *kind = rt_ring_kind_find(&p->rows.kinds, ring->kind);
+	const struct rt_ring_kind *kind = rt_ring_kind_find(&cli_rows(c)->kinds, ring->kind);
 	struct rt_stored_check stored = {0};
 	char name[96], title[160];
 	bool found = false;
@@ -185,8 +176,8 @@ static void workbook(struct cli *c, const void *typed)
 	if (!c->err.code)
 		score_classes(c, &p);
 	turn_pages(c, &p);
-	for (size_t i = 0; i < p.rings.n && !c->err.code; i++)
-		check_page(c, &p, &p.rings.at[i]);
+	for (size_t i = 0; i < cli_rings(c)->n && !c->err.code; i++)
+		check_page(c, &p, &cli_rings(c)->at[i]);
 	file = cli_output_open(c, o->file, RT_FILE_WORKBOOK);
 	if (file) {
 		const struct rt_workbook w = {c->show.title,	c->show.day, c->when, p.listed,

@@ -4,16 +4,13 @@
 
 #include "../cli.h"
 
-#define LIST(which, record_)                                                                       \
+#define LIST(which, record)                                                                        \
 	static void list_##which(struct cli *c, const void *typed)                                 \
 	{                                                                                          \
-		struct rt_shipped rows = {0};                                                      \
+		const struct rt_shipped *rows = cli_rows(c);                                       \
                                                                                                    \
 		(void)typed;                                                                       \
-		cli_rows(c, &rows);                                                                \
-		if (!c->err.code)                                                                  \
-			rt_report_list(&c->report, &record_, rows.which.at, rows.which.n);         \
-		rt_shipped_free(&rows);                                                            \
+		rt_report_list(&c->report, &record, rows->which.at, rows->which.n);                \
 	}
 
 LIST(levels, rt_level_record)

@@ -6,12 +6,6 @@
 
 #include <string.h>
 
-struct rows_file {
-	const char *file;
-};
-
-static const struct rt_field file_options[] = {CLI_FILE(struct rows_file, file, "file")};
-
 /* ---- what a change of rows changes ------------------------------------------------------- */
 
 /* What a ring of the old kind no longer is under the new one. */
@@ -37,31 +31,33 @@ static void note_kind_change(struct cli *c, const struct rt_ring_kind *old,
 		       old->name, width, length, rings);
 }
 
-static void warn_of_kinds(struct cli *c, const struct rt_shipped *rows,
-			  const struct cli_roster *before)
+static void warn_of_kinds(struct cli *c, const struct rt_ring_kinds *kinds)
 {
-	for (size_t k = 0; k < rows->kinds.n; k++) {
-		const struct rt_ring_kind *now = &rows->kinds.at[k], *old;
+	const struct rt_rings *all = cli_rings(c);
+
+	for (size_t k = 0; k < kinds->n; k++) {
+		const struct rt_ring_kind *now = &kinds->at[k];
+		const struct rt_ring_kind *old = rt_ring_kind_find(&cli_rows(c)->kinds, now->name);
 		struct cli_names rings = {0};
 
-		for (size_t i = 0; i < before->rings.n; i++)
-			if (strcmp(before->rings.at[i].kind, now->name) == 0)
-				cli_name(&rings, before->rings.at[i].name);
-		if (rings.n && !rt_ring_kind_named(&old, &before->rows.kinds, now->name, NULL))
+		for (size_t i = 0; i < all->n; i++)
+			if (strcmp(all->at[i].kind, now->name) == 0)
+				cli_name(&rings, all->at[i].name);
+		if (rings.n && old)
 			note_kind_change(c, old, now, rings.text);
 	}
 }
 
-static void warn_of_rules(struct cli *c, const struct rt_shipped *rows,
-			  const struct cli_roster *before)
+static void warn_of_rules(struct cli *c, const struct rt_rules *rules)
 {
+	const struct rt_classes *all = cli_classes(c);
 	struct cli_names classes = {0};
 
-	for (size_t i = 0; i < before->classes.n; i++) {
-		const struct rt_class *class_ = &before->classes.at[i];
-		const char *rule = cli_rule_of(class_, &before->tests);
+	for (size_t i = 0; i < all->n; i++) {
+		const struct rt_class *class_ = &all->at[i];
+		const char *rule = cli_rule_of(c, class_);
 
-		if (rule && rt_rule_find(&rows->rules, rule))
+		if (rule && rt_rule_find(rules, rule))
 			cli_name(&classes, class_->name);
 	}
 	if (classes.n)
@@ -71,91 +67,68 @@ static void warn_of_rules(struct cli *c, const struct rt_shipped *rows,
 			       classes.n == 1 ? "" : "es", classes.text);
 }
 
-/* ---- each kind of rows --------------------------------------------------------------------- */
-
-/* How a kind of rows is called, counted and named (in out where the name is made of two); before
- * its rows take the place of others, `warn` (NULL: nothing to say) tells what that changes. */
-struct row_kind {
-	const char *command, *what;
-	size_t (*count)(const struct rt_shipped *rows);
-	const char *(*name)(const struct rt_shipped *rows, size_t i, char out[static 128]);
-	void (*warn)(struct cli *c, const struct rt_shipped *rows, const struct cli_roster *before);
-	enum rt_err (*read)(struct rt_shipped *rows, const char *path,
-			    const struct rt_roster *roster, struct rt_faults *faults,
-			    struct rt_error *err);
-};
-
-#define ROW_KIND(list, row_name, reading)                                                          \
-	static size_t count_##list(const struct rt_shipped *rows)                                  \
-	{                                                                                          \
-		return rows->list.n;                                                               \
-	}                                                                                          \
-                                                                                                   \
-	static const char *name_##list(const struct rt_shipped *rows, size_t i,                    \
-				       char out[static 128])                                       \
-	{                                                                                          \
-		(void)out;                                                                         \
-		return row_name;                                                                   \
-	}                                                                                          \
-                                                                                                   \
-	static enum rt_err read_##list(struct rt_shipped *rows, const char *path,                  \
-				       const struct rt_roster *roster, struct rt_faults *faults,   \
-				       struct rt_error *err)                                       \
-	{                                                                                          \
-		(void)roster;                                                                      \
-		return reading;                                                                    \
-	}
-
-static const char *name_level(const struct rt_level *level, char out[static 128])
-{
-	snprintf(out, 128, "%s %.90s", rt_discipline_words(level->discipline), level->name);
-	return out;
-}
-
-ROW_KIND(kinds, rows->kinds.at[i].name, rt_read_ring_kinds(&rows->kinds, path, faults, err))
-ROW_KIND(levels, name_level(&rows->levels.at[i], out),
-	 rt_read_levels(&rows->levels, path, roster, faults, err))
-ROW_KIND(gaits, rows->gaits.at[i].name, rt_read_gaits(&rows->gaits, path, faults, err))
-ROW_KIND(rules, rows->rules.at[i].name, rt_read_rules(&rows->rules, path, faults, err))
-ROW_KIND(turnouts, rows->turnouts.at[i].turnout,
-	 rt_read_turnouts(&rows->turnouts, path, faults, err))
-ROW_KIND(articles, rows->articles.at[i].name,
-	 rt_read_articles(&rows->articles, path, roster, faults, err))
-
-static const struct row_kind row_kinds[] = {
-	{"ring kinds import", "ring kinds", count_kinds, name_kinds, warn_of_kinds, read_kinds},
-	{"level import", "levels", count_levels, name_levels, NULL, read_levels},
-	{"gait import", "gaits", count_gaits, name_gaits, NULL, read_gaits},
-	{"rule import", "rules", count_rules, name_rules, warn_of_rules, read_rules},
-	{"turnout import", "turnouts", count_turnouts, name_turnouts, NULL, read_turnouts},
-	{"article import", "articles", count_articles, name_articles, NULL, read_articles},
-};
-
 /* ---- importing ------------------------------------------------------------------------------- */
 
-struct imported {
-	const char *what;
-	size_t rows;
-};
+/* Read a file of the kind that the command takes into its list. */
+static void read_rows(struct cli *c, const char *path, struct rt_shipped *rows)
+{
+	const struct rt_record *record = c->call.command->files[0];
+	const struct rt_roster *roster = cli_roster(c);
+	struct rt_faults *faults = &c->faults;
+
+	if (record == &rt_ring_row_record)
+		CLI_DO(c, rt_read_ring_kinds(&rows->kinds, path, faults, &c->err));
+	else if (record == &rt_level_record)
+		CLI_DO(c, rt_read_levels(&rows->levels, path, roster, faults, &c->err));
+	else if (record == &rt_gait_record)
+		CLI_DO(c, rt_read_gaits(&rows->gaits, path, faults, &c->err));
+	else if (record == &rt_rule_record)
+		CLI_DO(c, rt_read_rules(&rows->rules, path, faults, &c->err));
+	else if (record == &rt_turnout_part_record)
+		CLI_DO(c, rt_read_turnouts(&rows->turnouts, path, faults, &c->err));
+	else
+		CLI_DO(c, rt_read_articles(&rows->articles, path, roster, faults, &c->err));
+	CLI_DO(c, rt_faults_result(faults, &c->err));
+}
+
+/* The names of the rows, of the one kind that the file has. */
+static void names_of(struct cli *c, const struct rt_shipped *rows, const struct rt_shipped *file,
+		     struct rt_strings *names)
+{
+	for (size_t i = 0; file->kinds.n && i < rows->kinds.n; i++)
+		CLI_ADD(c, names, rows->kinds.at[i].name);
+	for (size_t i = 0; file->levels.n && i < rows->levels.n; i++) {
+		const struct rt_level *level = &rows->levels.at[i];
+		const char *name = rt_report_textf(
+			&c->report, "%s %s", rt_discipline_words(level->discipline), level->name);
+
+		if (name)
+			CLI_ADD(c, names, name);
+	}
+	for (size_t i = 0; file->gaits.n && i < rows->gaits.n; i++)
+		CLI_ADD(c, names, rows->gaits.at[i].name);
+	for (size_t i = 0; file->rules.n && i < rows->rules.n; i++)
+		CLI_ADD(c, names, rows->rules.at[i].name);
+	for (size_t i = 0; file->turnouts.n && i < rows->turnouts.n; i++)
+		CLI_ADD(c, names, rows->turnouts.at[i].turnout);
+	for (size_t i = 0; file->articles.n && i < rows->articles.n; i++)
+		CLI_ADD(c, names, rows->articles.at[i].name);
+}
 
 /* Tell which of the names were in the show before. */
-static void note_replaced(struct cli *c, const struct row_kind *kind, const struct rt_shipped *rows,
-			  const struct rt_shipped *shown)
+static void note_replaced(struct cli *c, const struct rt_strings *names,
+			  const struct rt_strings *shown)
 {
 	struct cli_names replaced = {0};
 	struct rt_map *before = NULL, *told = NULL;
-	char name[128];
 	bool nomem = false;
 
-	for (size_t i = 0; i < kind->count(shown); i++)
-		rt_map_put(&before, kind->name(shown, i, name), i, &nomem);
-	for (size_t i = 0; i < kind->count(rows); i++) {
-		const char *of = kind->name(rows, i, name);
-
-		if (rt_map_get(before, of) != RT_MAP_NONE &&
-		    rt_map_put(&told, of, i, &nomem) == RT_MAP_NONE)
-			cli_name(&replaced, of);
-	}
+	for (size_t i = 0; i < shown->n; i++)
+		rt_map_put(&before, shown->at[i], i, &nomem);
+	for (size_t i = 0; i < names->n; i++)
+		if (rt_map_get(before, names->at[i]) != RT_MAP_NONE &&
+		    rt_map_put(&told, names->at[i], i, &nomem) == RT_MAP_NONE)
+			cli_name(&replaced, names->at[i]);
 	rt_map_free(before);
 	rt_map_free(told);
 	if (replaced.n)
@@ -164,6 +137,11 @@ static void note_replaced(struct cli *c, const struct row_kind *kind, const stru
 	if (nomem)
 		CLI_DO(c, rt_fail_nomem(&c->err));
 }
+
+struct imported {
+	const char *what;
+	size_t rows;
+};
 
 static const struct rt_field imported_fields[] = {
 	{"what", RT_AT(struct imported, what), .type = RT_TEXT},
@@ -174,40 +152,37 @@ static const struct rt_record imported_table = RT_TABLE("imported", "Imported", 
 
 static void import_rows(struct cli *c, const void *typed)
 {
-	const struct rows_file *o = typed;
-	const struct row_kind *kind = row_kinds;
 	struct rt_shipped rows = {0};
-	struct cli_roster before = {0};
+	struct rt_strings names = {0}, shown = {0};
+	const char *what = rt_report_textf(&c->report, "%ss", c->call.command->files[0]->name);
 
-	while (strcmp(kind->command, c->call.command->name) != 0)
-		kind++;
 	cli_store(c, true);
-	cli_roster(c, &before);
-	CLI_DO(c, kind->read(&rows, o->file, &before.roster, &c->faults, &c->err));
-	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	read_rows(c, CLI_TYPED(typed), &rows);
+	names_of(c, &rows, &rows, &names);
+	names_of(c, cli_rows(c), &rows, &shown);
 	CLI_DO(c, rt_store_rows_put(c->store, &rows, &c->err));
 	if (!c->err.code) {
-		const struct imported row = {kind->what, kind->count(&rows)};
-
-		rt_report_list(&c->report, &imported_table, &row, 1);
-		note_replaced(c, kind, &rows, &before.rows);
-		if (kind->warn)
-			kind->warn(c, &rows, &before);
+		rt_report_list(&c->report, &imported_table, &(struct imported){what, names.n}, 1);
+		note_replaced(c, &names, &shown);
+		warn_of_kinds(c, &rows.kinds);
+		warn_of_rules(c, &rows.rules);
 	}
+	RT_LIST_FREE(&names);
+	RT_LIST_FREE(&shown);
 	rt_shipped_free(&rows);
-	cli_roster_free(&before);
 }
 
 /* ---- the commands ------------------------------------------------------------------------ */
+
+#define IMPORTS_ROWS                                                                               \
+	CLI_OPTIONS(const char *, cli_file_argument), .table = {&imported_table}, .run = import_rows
 
 const struct cli_command cmd_ring_kinds_import = {
 	.group = "Rows",
 	.name = "ring kinds import",
 	.summary = "Add kinds of ring to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_ring_row_record, NULL},
-	.table = {&imported_table},
-	CLI_OPTIONS(struct rows_file, file_options),
-	.run = import_rows,
+	IMPORTS_ROWS,
 };
 
 const struct cli_command cmd_level_import = {
@@ -215,9 +190,7 @@ const struct cli_command cmd_level_import = {
 	.name = "level import",
 	.summary = "Add levels to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_level_record, NULL},
-	.table = {&imported_table},
-	CLI_OPTIONS(struct rows_file, file_options),
-	.run = import_rows,
+	IMPORTS_ROWS,
 };
 
 const struct cli_command cmd_gait_import = {
@@ -225,9 +198,7 @@ const struct cli_command cmd_gait_import = {
 	.name = "gait import",
 	.summary = "Add gaits to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_gait_record, NULL},
-	.table = {&imported_table},
-	CLI_OPTIONS(struct rows_file, file_options),
-	.run = import_rows,
+	IMPORTS_ROWS,
 };
 
 const struct cli_command cmd_rule_import = {
@@ -238,9 +209,7 @@ const struct cli_command cmd_rule_import = {
 		"Results are always computed anew: those of classes under a changed rule change with\n"
 		"it.",
 	.files = (const struct rt_record *const[]){&rt_rule_record, NULL},
-	.table = {&imported_table},
-	CLI_OPTIONS(struct rows_file, file_options),
-	.run = import_rows,
+	IMPORTS_ROWS,
 };
 
 const struct cli_command cmd_turnout_import = {
@@ -248,9 +217,7 @@ const struct cli_command cmd_turnout_import = {
 	.name = "turnout import",
 	.summary = "Add turnouts to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_turnout_part_record, NULL},
-	.table = {&imported_table},
-	CLI_OPTIONS(struct rows_file, file_options),
-	.run = import_rows,
+	IMPORTS_ROWS,
 };
 
 const struct cli_command cmd_article_import = {
@@ -261,7 +228,5 @@ const struct cli_command cmd_article_import = {
 		"A time beyond the last amount costs the last one, and an article without amounts is left\n"
 		"to an official.",
 	.files = (const struct rt_record *const[]){&rt_article_record, NULL},
-	.table = {&imported_table},
-	CLI_OPTIONS(struct rows_file, file_options),
-	.run = import_rows,
+	IMPORTS_ROWS,
 };

@@ -127,25 +127,16 @@ static void put_class(struct cli *c, struct rt_table *t, const struct rt_class *
 
 static void show(struct cli *c, const void *typed)
 {
-	struct rt_rings rings = {0};
-	struct rt_tests tests = {0};
-	struct rt_classes classes = {0};
+	const struct rt_classes *classes = cli_classes(c);
 	struct rt_table *t;
 
 	(void)typed;
-	cli_store(c, false);
 	CLI_DO(c, rt_store_show(c->store, &c->show, &c->err));
-	CLI_DO(c, rt_store_rings(c->store, &rings, &c->err));
-	CLI_DO(c, rt_store_tests(c->store, &tests, &c->err));
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
 	rt_report_list(&c->report, &show_table,
-		       &(const struct show_row){&c->show, rings.n, tests.n}, 1);
+		       &(const struct show_row){&c->show, cli_rings(c)->n, cli_tests(c)->n}, 1);
 	t = rt_report_rows(&c->report, &class_table);
-	for (size_t i = 0; i < classes.n; i++)
-		put_class(c, t, &classes.at[i]);
-	RT_LIST_FREE(&rings);
-	RT_LIST_FREE(&tests);
-	rt_classes_free(&classes);
+	for (size_t i = 0; i < classes->n; i++)
+		put_class(c, t, &classes->at[i]);
 }
 
 const struct cli_command cmd_show = {

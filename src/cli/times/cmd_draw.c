@@ -9,7 +9,6 @@
 
 /* A draw to be made.  Start it zeroed. */
 struct drawing {
-	struct rt_classes classes;
 	struct rt_entries entries;
 	struct rt_draw_fixes fixes;
 	int64_t *place; /* as many as entries */
@@ -25,7 +24,6 @@ static void drawing_free(struct drawing *d)
 	free(d->place);
 	RT_LIST_FREE(&d->fixes);
 	RT_LIST_FREE(&d->entries);
-	rt_classes_free(&d->classes);
 }
 
 /* ---- places that are kept ---------------------------------------------------------------- */
@@ -122,13 +120,9 @@ static const struct rt_field draw_options[] = {
 /* The class to be written to, and its entries. */
 static void read_class(struct cli *c, const char *name, struct drawing *d)
 {
-	const struct rt_class *class_ = NULL;
-
 	d->stored.when = c->when;
+	d->stored.class_name = name;
 	cli_store(c, true);
-	CLI_DO(c, rt_store_classes(c->store, &d->classes, &c->err));
-	cli_find_class(c, &d->classes, name, &class_);
-	d->stored.class_name = class_ ? class_->name : name;
 	CLI_DO(c, rt_store_entries(c->store, name, &d->entries, &c->err));
 	d->place = calloc(d->entries.n + 1, sizeof *d->place);
 	if (!d->place)
@@ -385,28 +379,14 @@ static const struct rt_field history_fields[] = {
 static const struct rt_record draws_table = RT_TABLE("draws", "Draws, the latest last",
 						     history_fields, struct rt_stored_draw);
 
-struct draw_history {
-	const char *class_name;
-};
-
-static const struct rt_field draw_history_options[] = {
-	CLI_CLASS(struct draw_history, class_name),
-};
-
 static void draw_history(struct cli *c, const void *typed)
 {
-	const struct draw_history *o = typed;
-	struct rt_classes classes = {0};
 	struct rt_stored_draws draws = {0};
-	const struct rt_class *class_;
 
-	cli_store(c, false);
-	CLI_DO(c, rt_store_classes(c->store, &classes, &c->err));
-	cli_find_class(c, &classes, o->class_name, &class_);
-	CLI_DO(c, rt_store_draws(c->store, o->class_name, &draws, &c->err));
+	cli_class(c, CLI_TYPED(typed));
+	CLI_DO(c, rt_store_draws(c->store, CLI_TYPED(typed), &draws, &c->err));
 	rt_report_list(&c->report, &draws_table, draws.at, draws.n);
 	RT_LIST_FREE(&draws);
-	rt_classes_free(&classes);
 }
 
 const struct cli_command cmd_draw_history = {
@@ -414,7 +394,7 @@ const struct cli_command cmd_draw_history = {
 	.name = "draw history",
 	.summary = "List the draws of a class with their seeds.",
 	.example = "--show spring.show draw history 3",
-	CLI_OPTIONS(struct draw_history, draw_history_options),
+	CLI_OPTIONS(const char *, cli_class_argument),
 	.table = {&draws_table},
 	.run = draw_history,
 };

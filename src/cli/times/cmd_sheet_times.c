@@ -70,7 +70,7 @@ static void sheet_times(struct cli *c, const void *typed)
 	char about[300];
 
 	cli_times_read(c, false, &p.in);
-	cli_narrowing_find(c, &p.in, &only);
+	cli_narrowing_find(c, &only);
 	cli_narrow(c, &p.in.starts, &only, &p.wanted);
 	if (!p.wanted.n)
 		CLI_FAIL(c, RT_E_NOTFOUND, "nobody of that list has a start time: %s",

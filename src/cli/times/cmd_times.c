@@ -13,8 +13,11 @@
 static void note_untimed(struct cli *c, const struct cli_times *in,
 			 const struct cli_narrowing *only)
 {
-	for (size_t k = 0; k < in->roster.classes.n; k++) {
-		const char *name = in->roster.classes.at[k].name;
+	const struct rt_classes *classes = cli_classes(c);
+	const struct rt_entries *entries = cli_entries(c);
+
+	for (size_t k = 0; k < classes->n; k++) {
+		const char *name = classes->at[k].name;
 		struct cli_names numbers = {0};
 		bool timed = false;
 
@@ -22,8 +25,8 @@ static void note_untimed(struct cli *c, const struct cli_times *in,
 			timed |= strcmp(in->starts.at[i].entry->class_name, name) == 0;
 		if (only->class_name && strcmp(only->class_name, name) != 0)
 			continue;
-		for (size_t i = 0; i < in->entries.n && timed; i++) {
-			const struct rt_entry *e = &in->entries.at[i];
+		for (size_t i = 0; i < entries->n && timed; i++) {
+			const struct rt_entry *e = &entries->at[i];
 			char number[24];
 			size_t s = 0;
 
@@ -49,7 +52,7 @@ static void times_list(struct cli *c, const void *typed)
 	struct rt_clashes clashes = {0};
 
 	cli_times_read(c, false, &in);
-	cli_narrowing_find(c, &in, &only);
+	cli_narrowing_find(c, &only);
 	cli_narrow(c, &in.starts, &only, &wanted);
 	cli_clashes(c, &in, &in.starts, &clashes);
 	rt_times_report(&c->report, &wanted);

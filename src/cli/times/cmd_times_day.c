@@ -153,7 +153,7 @@ static void find_place(struct cli *c, struct times_move *o, const struct cli_tim
 	if (!o->day)
 		o->day = was ? rt_day_of(was->at_s) : 1;
 	if (o->ring)
-		cli_ring_named(c, &in->roster.rings, o->ring, &o->ring);
+		cli_ring_named(c, o->ring, &o->ring);
 	else if (was)
 		o->ring = was->ring;
 	else
@@ -163,13 +163,12 @@ static void find_place(struct cli *c, struct times_move *o, const struct cli_tim
 
 static void move(struct cli *c, struct times_move *o, struct day_change *d)
 {
-	const struct rt_class *class_;
 	const struct rt_entry *entry = NULL;
 	char at[16];
 
 	read_times(c, d);
-	cli_find_class(c, &d->in.roster.classes, o->class_name, &class_);
-	cli_find_entry(c, &d->in.entries, o->class_name, o->number, &entry);
+	cli_class(c, o->class_name);
+	cli_find_entry(c, cli_entries(c), o->class_name, o->number, &entry);
 	if (c->err.code)
 		return;
 	if (entry->status != RT_ENTERED)
@@ -264,7 +263,7 @@ static void times_late(struct cli *c, const void *typed)
 	char at[16];
 
 	read_times(c, &d);
-	cli_ring_named(c, &d.in.roster.rings, o->ring, &ring);
+	cli_ring_named(c, o->ring, &ring);
 	day = o->day ? o->day : today(c);
 	rt_time_words(o->from_s, 1, at, sizeof at);
 	snprintf(d.words, sizeof d.words, "%s is %lld minutes late on day %lld%s%s", ring,

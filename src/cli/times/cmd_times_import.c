@@ -18,16 +18,12 @@ static const struct rt_field times_import_options[] = {
 };
 
 struct asked {
-	struct cli_roster roster;
-	struct rt_entries entries;
 	struct rt_plan_rows rows, rows_there;
 	struct rt_wishes wishes, wishes_there;
 };
 
 static void asked_free(struct asked *a)
 {
-	cli_roster_free(&a->roster);
-	RT_LIST_FREE(&a->entries);
 	RT_LIST_FREE(&a->rows);
 	RT_LIST_FREE(&a->rows_there);
 	RT_LIST_FREE(&a->wishes);
@@ -91,13 +87,15 @@ static bool is_judge(const struct rt_classes *classes, const char *name)
 /* A wish about nobody in the show is a slip of the pen. */
 static void check_names(struct cli *c, const struct asked *a)
 {
+	const struct rt_entries *entries = cli_entries(c);
+
 	for (size_t i = 0; i < a->wishes.n; i++) {
 		const struct rt_wish *w = &a->wishes.at[i];
 		bool found = w->about == RT_WISH_CLASS ||
-			     (w->about == RT_WISH_JUDGE && is_judge(&a->roster.classes, w->name));
+			     (w->about == RT_WISH_JUDGE && is_judge(cli_classes(c), w->name));
 
-		for (size_t k = 0; k < a->entries.n && !found; k++)
-			found = is_about(w, &a->entries.at[k]);
+		for (size_t k = 0; k < entries->n && !found; k++)
+			found = is_about(w, &entries->at[k]);
 		if (!found)
 			rt_fault(&c->faults, w->file, w->line, "name",
 				 "no %s \"%s\" in the show: the name as it is entered",
@@ -123,12 +121,10 @@ static const struct rt_record import_table = RT_TABLE("imported", "Imported", im
 static void read_asked(struct cli *c, const struct times_import *o, struct asked *a)
 {
 	cli_store(c, true);
-	cli_roster(c, &a->roster);
-	CLI_DO(c, rt_store_entries(c->store, NULL, &a->entries, &c->err));
-	CLI_DO(c, rt_read_plan_rows(&a->rows, o->plan, &a->roster.roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_plan_rows(&a->rows, o->plan, cli_roster(c), &c->faults, &c->err));
 	if (o->wishes)
-		CLI_DO(c, rt_read_wishes(&a->wishes, o->wishes, &a->roster.roster, &c->faults,
-					 &c->err));
+		CLI_DO(c,
+		       rt_read_wishes(&a->wishes, o->wishes, cli_roster(c), &c->faults, &c->err));
 	if (!c->err.code)
 		check_names(c, a);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
@@ -140,7 +136,7 @@ static void times_import(struct cli *c, const void *typed)
 {
 	const struct times_import *o = typed;
 	struct rt_times_note note = {.words = o->plan, .who = o->by, .when = c->when};
-	struct asked a = {.entries = {0}};
+	struct asked a = {0};
 	bool new_rows, new_wishes;
 
 	read_asked(c, o, &a);

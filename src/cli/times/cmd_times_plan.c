@@ -14,7 +14,7 @@ struct planning {
 	struct rt_time_classes classes;
 	struct rt_strings rings;
 	struct rt_starts kept;
-	int64_t *place;	  /* as many as in.entries */
+	int64_t *place;	  /* as many as entries */
 	const char *only; /* the one class that is planned anew; NULL: all */
 	struct rt_times times;
 	int64_t *gone;
@@ -40,14 +40,16 @@ static bool is_planned(const struct planning *p, const char *class_name)
 
 static void find_rings(struct cli *c, struct planning *p)
 {
-	for (size_t i = 0; i < p->in.roster.rings.n; i++)
-		CLI_ADD(c, &p->rings, p->in.roster.rings.at[i].name);
+	const struct rt_rings *rings = cli_rings(c);
+
+	for (size_t i = 0; i < rings->n; i++)
+		CLI_ADD(c, &p->rings, rings->at[i].name);
 }
 
 /* Places drawn, by entry. */
 static void find_places(struct cli *c, struct planning *p)
 {
-	const struct rt_entries *entries = &p->in.entries;
+	const struct rt_entries *entries = cli_entries(c);
 
 	p->place = calloc(entries->n + 1, sizeof *p->place);
 	if (!p->place)
@@ -120,12 +122,12 @@ static void make_plan(struct cli *c, struct planning *p)
 	const struct rt_times_ask ask = {.settings = &p->settings,
 					 .rings = &p->rings,
 					 .classes = &p->classes,
-					 .entries = &p->in.entries,
+					 .entries = cli_entries(c),
 					 .place = p->place,
 					 .wishes = &p->in.wishes,
 					 .carriages = &p->in.carriages,
 					 .kept = &p->kept,
-					 .kept_classes = &p->in.roster.classes};
+					 .kept_classes = cli_classes(c)};
 
 	CLI_DO(c, rt_times_plan(&p->times, &ask, &c->err));
 }
@@ -177,14 +179,12 @@ static void report_plan(struct cli *c, struct planning *p, bool trying)
 static void times_plan(struct cli *c, const void *typed)
 {
 	const struct cli_times_plan *o = typed;
-	struct planning p = {0};
-	const struct rt_class *only = NULL;
+	struct planning p = {.only = o->only};
 
 	cli_times_read(c, !o->trying, &p.in);
 	cli_plan_settings(c, o, &p.in, &p.settings);
 	if (o->only)
-		cli_find_class(c, &p.in.roster.classes, o->only, &only);
-	p.only = only ? only->name : NULL;
+		cli_class(c, o->only);
 	cli_plan_classes(c, &p.in, p.only,
 			 cli_given(c, &o->margin_s)
 				 ? o->margin_s

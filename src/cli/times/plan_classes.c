@@ -39,13 +39,12 @@ static void take_movements(struct cli *c, const struct rt_items *items,
 
 /* The interval of a class in seconds, from the route of its test with the ways in and out; NAN
  * where the test does not tell. */
-static double class_seconds(struct cli *c, const struct cli_times *in,
-			    const struct rt_class *class_)
+static double class_seconds(struct cli *c, const struct rt_class *class_)
 {
-	const char *kind_name = rt_class_ring_kind(class_, &in->roster.rings, &in->roster.tests);
-	const char *level_name = cli_level_of(class_, &in->roster.tests);
+	const char *kind_name = rt_class_ring_kind(class_, cli_rings(c), cli_tests(c));
+	const char *level_name = cli_level_of(c, class_);
 	const struct rt_turn_options options = {
-		.height_cm = least_height(&in->entries, class_->name)};
+		.height_cm = least_height(cli_entries(c), class_->name)};
 	const struct rt_ring_kind *kind = NULL;
 	const struct rt_level *level = NULL;
 	struct rt_items items = {0};
@@ -55,14 +54,13 @@ static double class_seconds(struct cli *c, const struct cli_times *in,
 
 	if (!kind_name || !level_name)
 		return NAN;
-	CLI_DO(c, rt_ring_kind_named(&kind, &in->roster.rows.kinds, kind_name, &c->err));
+	CLI_DO(c, rt_ring_kind_named(&kind, &cli_rows(c)->kinds, kind_name, &c->err));
 	if (kind)
-		CLI_DO(c, cli_level_named(c, &in->roster.rows.levels, level_name, kind->discipline,
-					  &level));
+		level = cli_level(c, level_name, kind->discipline);
 	CLI_DO(c, rt_store_items(c->store, class_->test, &items, &c->err));
 	take_movements(c, &items, &movements);
 	if (movements.n)
-		CLI_DO(c, rt_route_make(&route, kind, level, &in->roster.rows.gaits, &movements,
+		CLI_DO(c, rt_route_make(&route, kind, level, &cli_rows(c)->gaits, &movements,
 					&options, &c->err));
 	if (!c->err.code && movements.n && route.timed)
 		seconds = route.total_s + route.in_s + route.out_s;
@@ -83,10 +81,10 @@ static const struct rt_plan_row *row_of(const struct cli_times *in, const char *
 }
 
 /* The rings that a class could be in: those of the kind its test is made for, or all. */
-static uint64_t rings_of_kind(const struct cli_times *in, const struct rt_class *class_)
+static uint64_t rings_of_kind(struct cli *c, const struct rt_class *class_)
 {
-	const struct rt_test *test = cli_test_named(&in->roster.tests, class_->test);
-	const struct rt_rings *rings = &in->roster.rings;
+	const struct rt_test *test = cli_test(c, class_->test);
+	const struct rt_rings *rings = cli_rings(c);
 	uint64_t mask = 0;
 
 	for (size_t i = 0; i < rings->n && i < RT_RINGS_MOST; i++)
@@ -120,7 +118,7 @@ static void add_class(struct cli *c, const struct cli_times *in, const struct rt
 	row = row ? row : &nothing;
 	interval_s = row->interval_s;
 	if (!interval_s)
-		seconds = class_seconds(c, in, class_);
+		seconds = class_seconds(c, class_);
 	if (isnan(seconds))
 		CLI_FAIL(c, RT_E_INPUT,
 			 "class %s has no interval: give interval_s in the plan file (the route of "
@@ -130,16 +128,16 @@ static void add_class(struct cli *c, const struct cli_times *in, const struct rt
 		interval_s = rt_interval_of(seconds, margin_s);
 	rt_time_class_make(k, row, class_, interval_s);
 	ring = row->ring ? row->ring : class_->ring;
-	k->otherwise = rings_of_kind(in, class_);
-	k->rings = ring ? ring_named(&in->roster.rings, ring) : k->otherwise;
+	k->otherwise = rings_of_kind(c, class_);
+	k->rings = ring ? ring_named(cli_rings(c), ring) : k->otherwise;
 	k->otherwise |= k->rings;
 }
 
-static bool has_starters(const struct cli_times *in, const char *class_name)
+static bool has_starters(const struct rt_entries *entries, const char *class_name)
 {
-	for (size_t i = 0; i < in->entries.n; i++)
-		if (in->entries.at[i].status == RT_ENTERED &&
-		    strcmp(in->entries.at[i].class_name, class_name) == 0)
+	for (size_t i = 0; i < entries->n; i++)
+		if (entries->at[i].status == RT_ENTERED &&
+		    strcmp(entries->at[i].class_name, class_name) == 0)
 			return true;
 	return false;
 }
@@ -147,11 +145,11 @@ static bool has_starters(const struct cli_times *in, const char *class_name)
 void cli_plan_classes(struct cli *c, const struct cli_times *in, const char *only, int64_t margin_s,
 		      struct rt_time_classes *out)
 {
-	const struct rt_classes *classes = &in->roster.classes;
+	const struct rt_classes *classes = cli_classes(c);
 
 	for (size_t i = 0; i < classes->n && !c->err.code; i++)
 		if ((!only || strcmp(only, classes->at[i].name) == 0) &&
-		    has_starters(in, classes->at[i].name))
+		    has_starters(cli_entries(c), classes->at[i].name))
 			add_class(c, in, &classes->at[i], margin_s, out);
 	if (!out->n)
 		CLI_FAIL(c, RT_E_INPUT, "there is nobody to plan for");

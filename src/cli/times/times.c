@@ -10,17 +10,18 @@
 
 /* ---- names ------------------------------------------------------------------------------- */
 
-void cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name, const char **out)
+void cli_ring_named(struct cli *c, const char *name, const char **out)
 {
+	const struct rt_rings *rings = cli_rings(c);
+	const struct rt_ring *ring = cli_ring_called(c, name);
 	struct cli_names names = {0};
 
-	for (size_t i = 0; i < rings->n; i++) {
-		if (rt_same_name(rings->at[i].name, name)) {
-			*out = rings->at[i].name;
-			return;
-		}
-		cli_name(&names, rings->at[i].name);
+	if (ring) {
+		*out = ring->name;
+		return;
 	}
+	for (size_t i = 0; i < rings->n; i++)
+		cli_name(&names, rings->at[i].name);
 	CLI_FAIL(c, RT_E_NOTFOUND, "there is no ring %s in the show: %s", name,
 		 names.n ? names.text : "it has none yet");
 }
@@ -60,9 +61,9 @@ static bool is_in(const struct rt_strings *names, const char *name)
 
 /* A turnout that is a row of the show's turnouts is a sort, of which there are many, unless a
  * wish says that there is one. */
-static bool is_one_carriage(const struct cli_times *in, const char *turnout)
+static bool is_one_carriage(struct cli *c, const struct cli_times *in, const char *turnout)
 {
-	const struct rt_turnout_parts *parts = &in->roster.rows.turnouts;
+	const struct rt_turnout_parts *parts = &cli_rows(c)->turnouts;
 	bool sort = false;
 
 	for (size_t i = 0; i < in->wishes.n; i++)
@@ -76,10 +77,12 @@ static bool is_one_carriage(const struct cli_times *in, const char *turnout)
 
 static void find_carriages(struct cli *c, struct cli_times *in)
 {
-	for (size_t i = 0; i < in->entries.n; i++) {
-		const char *turnout = in->entries.at[i].turnout;
+	const struct rt_entries *entries = cli_entries(c);
 
-		if (turnout && !is_in(&in->carriages, turnout) && is_one_carriage(in, turnout))
+	for (size_t i = 0; i < entries->n; i++) {
+		const char *turnout = entries->at[i].turnout;
+
+		if (turnout && !is_in(&in->carriages, turnout) && is_one_carriage(c, in, turnout))
 			CLI_ADD(c, &in->carriages, turnout);
 	}
 }
@@ -88,12 +91,10 @@ void cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 {
 	rt_time_settings_default(&in->settings);
 	cli_store(c, writing);
-	cli_roster(c, &in->roster);
-	CLI_DO(c, rt_store_entries(c->store, NULL, &in->entries, &c->err));
 	CLI_DO(c, rt_store_plan_rows(c->store, &in->rows, &c->err));
 	CLI_DO(c, rt_store_wishes(c->store, &in->wishes, &c->err));
 	CLI_DO(c, rt_store_time_settings(c->store, &in->settings, &in->planned, &c->err));
-	CLI_DO(c, rt_store_times(c->store, &in->entries, &in->starts, &c->err));
+	CLI_DO(c, rt_store_times(c->store, cli_entries(c), &in->starts, &c->err));
 	find_carriages(c, in);
 }
 
@@ -103,14 +104,12 @@ void cli_times_free(struct cli_times *in)
 	RT_LIST_FREE(&in->carriages);
 	RT_LIST_FREE(&in->wishes);
 	RT_LIST_FREE(&in->rows);
-	RT_LIST_FREE(&in->entries);
-	cli_roster_free(&in->roster);
 }
 
 void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
 		 struct rt_clashes *out)
 {
-	CLI_DO(c, rt_times_clashes(out, starts, &in->roster.classes, &in->settings, &in->carriages,
+	CLI_DO(c, rt_times_clashes(out, starts, cli_classes(c), &in->settings, &in->carriages,
 				   &c->err));
 }
 
@@ -118,16 +117,12 @@ void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_star
 
 const struct rt_field cli_narrowing_options[] = {CLI_NARROWING(struct cli_narrowing, )};
 
-void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only)
+void cli_narrowing_find(struct cli *c, struct cli_narrowing *only)
 {
-	const struct rt_class *class_ = NULL;
-
 	if (only->ring)
-		cli_ring_named(c, &in->roster.rings, only->ring, &only->ring);
+		cli_ring_named(c, only->ring, &only->ring);
 	if (only->class_name)
-		cli_find_class(c, &in->roster.classes, only->class_name, &class_);
-	if (class_)
-		only->class_name = class_->name;
+		cli_class(c, only->class_name);
 }
 
 /* Whether the name of one of its people holds the part, but for case and accents. */

@@ -5,10 +5,8 @@
 
 #include "../cli.h"
 
-/* Everything of the show that start times are made from.  Start it zeroed. */
+/* What start times are made from, beside the classes and entries of the show.  Start it zeroed. */
 struct cli_times {
-	struct cli_roster roster;
-	struct rt_entries entries; /* of all classes */
 	struct rt_plan_rows rows;
 	struct rt_wishes wishes;
 	struct rt_strings carriages; /* turnouts of which there is one */
@@ -21,8 +19,7 @@ struct cli_times {
 void cli_times_read(struct cli *c, bool writing, struct cli_times *in);
 void cli_times_free(struct cli_times *in);
 /* The ring of that name, but for case and accents, or RT_E_NOTFOUND with those there are. */
-void cli_ring_named(struct cli *c, const struct rt_rings *rings, const char *name,
-		    const char **out);
+void cli_ring_named(struct cli *c, const char *name, const char **out);
 /* The reader of an option that is a time of day: int64_t, seconds of the day. */
 enum rt_err cli_read_time(const struct rt_field *f, void *member, const char *s,
 			  struct rt_arena **text, struct rt_error *err);
@@ -81,7 +78,7 @@ extern const struct rt_field cli_narrowing_options[4];
 	}
 
 /* What was typed, by the names that the show has. */
-void cli_narrowing_find(struct cli *c, const struct cli_times *in, struct cli_narrowing *only);
+void cli_narrowing_find(struct cli *c, struct cli_narrowing *only);
 /* The starts that are wanted, appended to out. */
 void cli_narrow(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
 		struct rt_starts *out);
