@@ -118,8 +118,10 @@ enum rt_err rt__find_rests(struct rt_ring_check *check, double sure, struct rt_e
 	struct rt_arena *room = NULL;
 	double *shift = rt_arena_take(&room, 2 * n * sizeof *shift);
 
-	if (!shift)
+	if (!shift) {
+		rt_arena_free(room);
 		return rt_fail_nomem(err);
+	}
 	/* without any check all rests on single readings, and that is told of the whole */
 	for (size_t i = 0; a->test != RT_SIGMA_UNTESTED && i < a->readings; i++) {
 		bool both = goes_on(a, i);
