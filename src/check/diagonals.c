@@ -11,13 +11,6 @@
 
 #define PART_MOST 0.25 /* of a ring's diagonal: no ring is further off, a typing slip is */
 
-static double sigma_of(double distance)
-{
-	const struct rt_reading r = {.value = distance, .sigma = NAN};
-
-	return rt_reading_sigma(&r);
-}
-
 enum rt_err rt_diagonals(struct rt_diagonals *out, const struct rt_ring_kind *kind, double ak_cm_m,
 			 double fa_hc_m, struct rt_error *err)
 {
@@ -39,7 +32,7 @@ enum rt_err rt_diagonals(struct rt_diagonals *out, const struct rt_ring_kind *ki
 	out->out_m = kind->length_m - h;
 	out->expected_m = hypot(w, h);
 	/* both by the propagation of independent errors of the two readings */
-	noise = hypot(a * sigma_of(a), b * sigma_of(b));
+	noise = hypot(a * rt__tape_sigma(a), b * rt__tape_sigma(b));
 	out->se_m = noise / (2 * w);
 	out->out_se_m = noise / (2 * h);
 	return RT_OK;

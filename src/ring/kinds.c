@@ -72,6 +72,8 @@ static const struct corner {
 
 #define CORNERS (sizeof corners / sizeof *corners)
 
+const char *const rt__corner[4] = {"AK", "HC", "CM", "FA"};
+
 static enum rt_err kind_fault(struct rt_error *err, const char *column, enum rt_err e)
 {
 	if (err)
@@ -298,6 +300,25 @@ const struct rt_peg *rt__peg_towards(const struct rt_pegs *pegs, const struct rt
 		}
 	}
 	return nearest;
+}
+
+bool rt__on_side(const struct rt_ring_kind *kind, double x_m, double y_m, enum rt_side side)
+{
+	double x = kind->width_m / 2, y = kind->length_m / 2;
+
+	switch (side) {
+	case RT_LEFT:
+		return fabs(x_m + x) < SAME_PLACE_M;
+	case RT_RIGHT:
+		return fabs(x_m - x) < SAME_PLACE_M;
+	case RT_SIDE_A:
+		return fabs(y_m + y) < SAME_PLACE_M;
+	case RT_SIDE_C:
+		return fabs(y_m - y) < SAME_PLACE_M;
+	case RT_CENTRE:
+		return fabs(x_m) < SAME_PLACE_M;
+	}
+	return false;
 }
 
 bool rt_peg_unconfirmed(const struct rt_ring_kind *kind, const struct rt_peg *peg)

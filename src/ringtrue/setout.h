@@ -148,6 +148,7 @@ struct rt_setout_plan {
 	const char *worst_peg;
 	struct rt_arena *text;
 	size_t point_cap, step_cap;
+	bool nomem; /* sticky: a point or step could not be kept */
 };
 
 /* Plan the setting out of a ring.  With nothing held: the left side as base line, a right angle

@@ -9,9 +9,8 @@
 static double tape_sigma(const struct rt_setout_plan *plan, double d)
 {
 	double parts = fmax(1, ceil(d / plan->options.tape_m - 1e-9));
-	struct rt_reading part = {.value = d / parts, .sigma = NAN};
 
-	return sqrt(parts) * rt_reading_sigma(&part);
+	return sqrt(parts) * rt__tape_sigma(d / parts);
 }
 
 double rt__walk_sigma(const struct rt_setout_plan *plan, size_t step, int k)

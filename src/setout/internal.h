@@ -15,33 +15,39 @@
 
 /* ---- plan_steps.c: points and steps ---- */
 
-/* The next step of that kind, every place of it empty; NULL when memory is out. */
-struct rt_setout_step *rt__plan_step(struct rt_setout_plan *plan, enum rt_setout_kind kind,
-				     const char *stage);
-/* A new point of the plan: a peg, a mark or a pole; RT_NO_POINT when memory is out.  name NULL: "mark 1" ... */
+/* Where memory is out, plan->nomem is set and the plan goes on: it is asked for once, at the end. */
+
+/* A new point of the plan: a peg, a mark or a pole; the first one when memory is out.  name NULL:
+ * "mark 1" ... */
 size_t rt__plan_mark(struct rt_setout_plan *plan, const char *name, double x_m, double y_m);
-/* The point of a peg. */
+/* The point of that name; RT_NO_POINT: none. */
 size_t rt__plan_find(const struct rt_setout_plan *plan, const char *name);
-/* Whether a point lies on a side, corners included, or on the centreline, its ends included. */
+/* Whether a point, or the place of its peg, lies on a side or the centreline: as rt__on_side. */
 bool rt__plan_on(const struct rt_setout_plan *plan, size_t point, enum rt_side side);
 double rt__plan_distance(const struct rt_setout_plan *plan, size_t a, size_t b);
+/* The same, and the direction. */
+double rt__plan_toward(const struct rt_setout_plan *plan, size_t from, size_t to, double u[2]);
+/* A step for the plan, every place of it but its point empty. */
+struct rt_setout_step rt__plan_step(enum rt_setout_kind kind, const char *stage, size_t point);
+/* Append a step, whose point stands from then on. */
+void rt__plan_put(struct rt_setout_plan *plan, struct rt_setout_step step);
 /* A running distance from `from` to a point on the line between two others. */
-enum rt_err rt__plan_run(struct rt_setout_plan *plan, const char *stage, size_t line_from,
-			 size_t line_to, size_t from, size_t point, struct rt_error *err);
+void rt__plan_run(struct rt_setout_plan *plan, const char *stage, size_t line_from, size_t line_to,
+		  size_t from, size_t point);
 /* Two distances to a point. */
-enum rt_err rt__plan_cross(struct rt_setout_plan *plan, const char *stage, size_t from,
-			   size_t second, size_t point, struct rt_error *err);
-enum rt_err rt__plan_prove(struct rt_setout_plan *plan, const char *stage, const char *from,
-			   const char *to, struct rt_error *err);
+void rt__plan_cross(struct rt_setout_plan *plan, const char *stage, size_t from, size_t second,
+		    size_t point);
+void rt__plan_prove(struct rt_setout_plan *plan, const char *stage, const char *from,
+		    const char *to);
 /* The largest part of a triangle of 3, 4 and 5 parts of at most so many metres, in steps that
  * read well: 5 m, 1 m, half a metre. */
 double rt__triangle_part(double most_m);
 
 /* ---- plan_by_tape.c, plan_from_held.c, plan_by_receiver.c: the three sorts of plan ---- */
 
-enum rt_err rt__plan_crew(struct rt_setout_plan *plan, struct rt_error *err);
+void rt__plan_crew(struct rt_setout_plan *plan);
 enum rt_err rt__plan_hold(struct rt_setout_plan *plan, struct rt_error *err);
-enum rt_err rt__plan_stake(struct rt_setout_plan *plan, struct rt_error *err);
+void rt__plan_stake(struct rt_setout_plan *plan);
 
 /* ---- plan_frame.c: what is held, and its frame ---- */
 

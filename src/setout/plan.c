@@ -23,7 +23,7 @@ static enum rt_err take_pegs(struct rt_setout_plan *plan, struct rt_error *err)
 		const struct rt_peg *peg = &plan->pegs.at[i];
 		size_t point = rt__plan_mark(plan, peg->name, peg->x_m, peg->y_m);
 
-		if (point == RT_NO_POINT)
+		if (plan->nomem)
 			return rt_fail_nomem(err);
 		plan->point[point].peg = peg;
 	}
@@ -45,14 +45,18 @@ enum rt_err rt_setout_plan(struct rt_setout_plan *out, const struct rt_ring_kind
 	e = take_pegs(out, err);
 	if (!e)
 		e = rt__plan_frame(out, err);
-	if (!e && options->receiver)
-		e = rt__plan_stake(out, err);
-	else if (!e)
-		e = options->holds ? rt__plan_hold(out, err) : rt__plan_crew(out, err);
+	if (e)
+		return e;
+	if (options->receiver)
+		rt__plan_stake(out);
+	else if (options->holds)
+		e = rt__plan_hold(out, err);
+	else
+		rt__plan_crew(out);
 	if (e)
 		return e;
 	rt__plan_proofs(out);
-	return rt__walk_judge(out, err);
+	return out->nomem ? rt_fail_nomem(err) : rt__walk_judge(out, err);
 }
 
 void rt_setout_plan_free(struct rt_setout_plan *plan)

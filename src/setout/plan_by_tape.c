@@ -26,11 +26,11 @@ struct sighted {
 static size_t mark_on(struct rt_setout_plan *plan, const struct sighted *l, size_t from,
 		      double along_m)
 {
-	const struct rt_setout_point *a = &plan->point[l->from], *b = &plan->point[l->to];
-	double length = rt__plan_distance(plan, l->from, l->to);
-	double x = plan->point[from].x_m + along_m * (b->x_m - a->x_m) / length;
-	double y = plan->point[from].y_m + along_m * (b->y_m - a->y_m) / length;
+	double u[2], x, y;
 
+	rt__plan_toward(plan, l->from, l->to, u);
+	x = plan->point[from].x_m + along_m * u[0];
+	y = plan->point[from].y_m + along_m * u[1];
 	for (size_t i = 0; i < plan->points; i++) {
 		const struct rt_setout_point *p = &plan->point[i];
 
@@ -51,34 +51,34 @@ static double pull_length(const struct rt_setout_plan *plan, double distance_m)
 	return fmin(most, ceil(distance_m / pulls / 5 - SAME_M) * 5);
 }
 
+/* Put a point of the line, unless it stands. */
+static void run_to(struct rt_setout_plan *plan, const struct sighted *l, size_t zero, size_t point)
+{
+	if (!plan->point[point].stands)
+		rt__plan_run(plan, l->stage, l->from, l->to, zero, point);
+}
+
 /* Put points, in the order of the tape, each from the last zero that reaches it: the tape's zero
  * moves to the last one that stands, or to a mark where there is none in reach.  zero stands. */
-static enum rt_err chain(struct rt_setout_plan *plan, const struct sighted *l, size_t zero,
-			 const size_t *target, size_t targets, struct rt_error *err)
+static void chain(struct rt_setout_plan *plan, const struct sighted *l, size_t zero,
+		  const size_t *target, size_t targets)
 {
-	double tape = plan->options.tape_m;
 	size_t last = zero;
-	enum rt_err e = RT_OK;
 
-	for (size_t i = 0; !e && i < targets; i++) {
-		while (!e && rt__plan_distance(plan, zero, target[i]) > tape + SAME_M) {
+	for (size_t i = 0; i < targets; i++) {
+		double d = rt__plan_distance(plan, zero, target[i]);
+
+		for (; !plan->nomem && d > plan->options.tape_m + SAME_M;
+		     d = rt__plan_distance(plan, zero, target[i])) {
 			if (last == zero) {
-				double d = rt__plan_distance(plan, zero, target[i]);
-
 				last = mark_on(plan, l, zero, pull_length(plan, d));
-				if (last == RT_NO_POINT)
-					return rt_fail_nomem(err);
-				if (!plan->point[last].stands)
-					e = rt__plan_run(plan, l->stage, l->from, l->to, zero, last,
-							 err);
+				run_to(plan, l, zero, last);
 			}
 			zero = last;
 		}
-		if (!e && !plan->point[target[i]].stands)
-			e = rt__plan_run(plan, l->stage, l->from, l->to, zero, target[i], err);
+		run_to(plan, l, zero, target[i]);
 		last = target[i];
 	}
-	return e;
 }
 
 /* The pegs of a side that do not stand yet, by their distance from `from`; how many. */
@@ -104,44 +104,35 @@ static size_t pegs_of(const struct rt_setout_plan *plan, enum rt_side side, size
 
 /* Put the pegs between two ends that stand, each from the nearer end: what is left in the middle
  * proves them. */
-static enum rt_err from_both_ends(struct rt_setout_plan *plan, enum rt_side side,
-				  const struct sighted *l, struct rt_error *err)
+static void from_both_ends(struct rt_setout_plan *plan, enum rt_side side, struct sighted l)
 {
-	const struct sighted back = {l->stage, l->to, l->from};
-	double half = rt__plan_distance(plan, l->from, l->to) / 2 + SAME_M;
-	size_t peg[RT_RING_LETTERS_MOST + 4], n = pegs_of(plan, side, l->from, peg), near = 0;
-	enum rt_err e;
+	const struct sighted back = {l.stage, l.to, l.from};
+	double half = rt__plan_distance(plan, l.from, l.to) / 2 + SAME_M;
+	size_t peg[RT_RING_LETTERS_MOST + 4], n = pegs_of(plan, side, l.from, peg), near = 0;
 
-	while (near < n && rt__plan_distance(plan, l->from, peg[near]) <= half)
+	while (near < n && rt__plan_distance(plan, l.from, peg[near]) <= half)
 		near++;
-	e = chain(plan, l, l->from, peg, near, err);
-	n = e ? 0 : pegs_of(plan, side, l->to, peg);
-	return e ? e : chain(plan, &back, l->to, peg, n, err);
+	chain(plan, &l, l.from, peg, near);
+	n = pegs_of(plan, side, l.to, peg);
+	chain(plan, &back, l.to, peg, n);
 }
 
 /* ---- base line ---- */
 
-static enum rt_err base_line(struct rt_setout_plan *plan, size_t near, size_t far,
-			     struct rt_error *err)
+static void base_line(struct rt_setout_plan *plan, size_t near, size_t far)
 {
-	struct sighted line = {"base line", near, RT_NO_POINT};
+	static const char stage[] = "base line";
+	size_t pole = rt__plan_mark(plan, "pole", plan->point[far].x_m,
+				    plan->point[far].y_m + POLE_BEYOND_M);
+	const struct sighted line = {stage, near, pole};
+	struct rt_setout_step sight = rt__plan_step(RT_SETOUT_SIGHT, stage, pole);
 	size_t peg[RT_RING_LETTERS_MOST + 4], n;
-	struct rt_setout_step *s = rt__plan_step(plan, RT_SETOUT_STAND, line.stage);
 
-	if (!s)
-		return rt_fail_nomem(err);
-	s->point = near;
-	plan->point[near].stands = true;
-	line.to = rt__plan_mark(plan, "pole", plan->point[far].x_m,
-				plan->point[far].y_m + POLE_BEYOND_M);
-	s = line.to == RT_NO_POINT ? NULL : rt__plan_step(plan, RT_SETOUT_SIGHT, line.stage);
-	if (!s)
-		return rt_fail_nomem(err);
-	s->point = line.to;
-	s->from = near;
-	plan->point[line.to].stands = true;
+	sight.from = near;
+	rt__plan_put(plan, rt__plan_step(RT_SETOUT_STAND, stage, near));
+	rt__plan_put(plan, sight);
 	n = pegs_of(plan, RT_LEFT, near, peg);
-	return chain(plan, &line, near, peg, n, err);
+	chain(plan, &line, near, peg, n);
 }
 
 /* ---- corners ---- */
@@ -150,150 +141,118 @@ static enum rt_err base_line(struct rt_setout_plan *plan, size_t near, size_t fa
 static void prove_angle(struct rt_setout_plan *plan, size_t corner, size_t along, size_t across,
 			double along_m, double across_m)
 {
-	struct rt_setout_step *s = &plan->step[plan->steps - 1];
+	const char *peg = plan->point[corner].name;
+	struct rt_setout_step *s;
 
-	s->proof_from = (struct rt_setout_mark){plan->point[corner].name, along_m,
-						plan->point[along].name};
-	s->proof_to = (struct rt_setout_mark){plan->point[corner].name, across_m,
-					      plan->point[across].name};
+	if (plan->nomem)
+		return;
+	s = &plan->step[plan->steps - 1];
+	s->proof_from = (struct rt_setout_mark){peg, along_m, plan->point[along].name};
+	s->proof_to = (struct rt_setout_mark){peg, across_m, plan->point[across].name};
 	s->proof_m = hypot(along_m, across_m);
 }
 
 /* Put `across` at the right angle to the base line at `corner`, whose other end is `along`: 4
  * parts along the base line, 3 across; then on along the line that this gives.  Proved by the
  * triangle laid the other way round. */
-static enum rt_err right_angle(struct rt_setout_plan *plan, const char *stage, size_t corner,
-			       size_t along, size_t across, struct rt_error *err)
+static void right_angle(struct rt_setout_plan *plan, const char *stage, size_t corner, size_t along,
+			size_t across)
 {
 	const struct rt_ring_kind *kind = plan->kind;
 	double tape = plan->options.tape_m, reach = tape / (plan->options.tapes == 1 ? 8 : 5);
 	double ring = fmin(kind->width_m / 3, kind->length_m / 4), proof;
 	double part = rt__triangle_part(fmin(reach, ring));
-	struct sighted base = {stage, corner, along}, side = {stage, corner, across};
+	const struct sighted base = {stage, corner, along};
+	struct sighted side = {stage, corner, across};
 	size_t mark = mark_on(plan, &base, corner, 4 * part), square;
-	enum rt_err e = RT_OK;
 
-	if (mark == RT_NO_POINT)
-		return rt_fail_nomem(err);
 	if (!plan->point[mark].stands)
-		e = chain(plan, &base, corner, &mark, 1, err);
-	square = e ? RT_NO_POINT : mark_on(plan, &side, corner, 3 * part);
-	if (e || square == RT_NO_POINT)
-		return e ? e : rt_fail_nomem(err);
-	e = rt__plan_cross(plan, stage, corner, mark, square, err);
-	if (e || square == across)
-		return e;
+		chain(plan, &base, corner, &mark, 1);
+	square = mark_on(plan, &side, corner, 3 * part);
+	rt__plan_cross(plan, stage, corner, mark, square);
+	if (square == across)
+		return;
 	side.to = square;
-	e = chain(plan, &side, corner, (size_t[]){square, across}, 2, err);
+	chain(plan, &side, corner, (size_t[]){square, across}, 2);
 	proof = rt__triangle_part(fmin(tape / 5, fmin(kind->width_m / 4, kind->length_m / 3)));
-	if (!e)
-		prove_angle(plan, corner, along, across, 3 * proof, 4 * proof);
-	return e;
+	prove_angle(plan, corner, along, across, 3 * proof, 4 * proof);
 }
 
 /* Both far corners by the ring's own diagonal, which the tape reaches. */
-static enum rt_err by_diagonals(struct rt_setout_plan *plan, const size_t corner[4],
-				struct rt_error *err)
+static void by_diagonals(struct rt_setout_plan *plan, const size_t corner[4])
 {
 	double part = rt__triangle_part(fmin(plan->kind->width_m / 3, plan->kind->length_m / 4));
-	enum rt_err e = rt__plan_cross(plan, "first right angle", corner[0], corner[1], corner[3],
-				       err);
 
-	if (e)
-		return e;
+	rt__plan_cross(plan, "first right angle", corner[0], corner[1], corner[3]);
 	prove_angle(plan, corner[0], corner[1], corner[3], 4 * part, 3 * part);
-	e = rt__plan_cross(plan, "far corner", corner[1], corner[0], corner[2], err);
-	if (!e)
-		prove_angle(plan, corner[1], corner[0], corner[2], 4 * part, 3 * part);
-	return e;
+	rt__plan_cross(plan, "far corner", corner[1], corner[0], corner[2]);
+	prove_angle(plan, corner[1], corner[0], corner[2], 4 * part, 3 * part);
 }
 
 /* Move the far corners along their side: first to its length, then to equal diagonals. */
-static enum rt_err true_corners(struct rt_setout_plan *plan, const size_t corner[4],
-				struct rt_error *err)
+static void true_corners(struct rt_setout_plan *plan, const size_t corner[4])
 {
-	for (int i = 0; i < 2; i++) {
-		struct rt_setout_step *s = rt__plan_step(
-			plan, i ? RT_SETOUT_DIAGONALS : RT_SETOUT_LENGTH, "far corners");
+	struct rt_setout_step s = rt__plan_step(RT_SETOUT_LENGTH, "far corners", corner[3]);
 
-		if (!s)
-			return rt_fail_nomem(err);
-		s->point = corner[3];
-		s->other = corner[2];
-		s->from_m = rt__plan_distance(plan, corner[3], corner[2]);
-		s->proof_from.peg = plan->point[corner[3]].name;
-		s->proof_to.peg = plan->point[corner[2]].name;
-		if (i) {
-			s->from = corner[0];
-			s->second = corner[1];
-			s->from_m = s->second_m = rt__plan_distance(plan, corner[0], corner[2]);
-		}
-		s->proof_m = rt__plan_distance(plan, corner[3], corner[2]);
-	}
-	return RT_OK;
+	s.other = corner[2];
+	s.from_m = s.proof_m = rt__plan_distance(plan, corner[3], corner[2]);
+	s.proof_from.peg = plan->point[corner[3]].name;
+	s.proof_to.peg = plan->point[corner[2]].name;
+	rt__plan_put(plan, s);
+	s.kind = RT_SETOUT_DIAGONALS;
+	s.from = corner[0];
+	s.second = corner[1];
+	s.from_m = s.second_m = rt__plan_distance(plan, corner[0], corner[2]);
+	rt__plan_put(plan, s);
 }
 
 /* ---- letters ---- */
 
 /* The point in the middle of a short side: a letter, or a mark where there is none. */
-static enum rt_err middle_of(struct rt_setout_plan *plan, const char *stage, size_t left,
-			     size_t right, size_t *out, struct rt_error *err)
+static size_t middle_of(struct rt_setout_plan *plan, const char *stage, size_t left, size_t right)
 {
-	struct sighted l = {stage, left, right};
-	double half = rt__plan_distance(plan, left, right) / 2;
+	const struct sighted l = {stage, left, right};
+	size_t middle = mark_on(plan, &l, left, rt__plan_distance(plan, left, right) / 2);
 
-	*out = mark_on(plan, &l, left, half);
-	if (*out == RT_NO_POINT)
-		return rt_fail_nomem(err);
-	return plan->point[*out].stands ? RT_OK : chain(plan, &l, left, out, 1, err);
+	if (!plan->point[middle].stands)
+		chain(plan, &l, left, &middle, 1);
+	return middle;
 }
 
-static enum rt_err letters(struct rt_setout_plan *plan, const size_t corner[4],
-			   struct rt_error *err)
+static void letters(struct rt_setout_plan *plan, const size_t corner[4])
 {
-	const struct sighted right = {"right side", corner[3], corner[2]};
-	const struct sighted a = {"A side", corner[0], corner[3]};
-	const struct sighted c = {"C side", corner[1], corner[2]};
 	struct sighted centre = {"centreline", 0, 0};
-	enum rt_err e = from_both_ends(plan, RT_RIGHT, &right, err);
 	bool any = false;
 
-	if (!e)
-		e = from_both_ends(plan, RT_SIDE_A, &a, err);
-	if (!e)
-		e = from_both_ends(plan, RT_SIDE_C, &c, err);
+	from_both_ends(plan, RT_RIGHT, (struct sighted){"right side", corner[3], corner[2]});
+	from_both_ends(plan, RT_SIDE_A, (struct sighted){"A side", corner[0], corner[3]});
+	from_both_ends(plan, RT_SIDE_C, (struct sighted){"C side", corner[1], corner[2]});
 	for (size_t i = 0; i < plan->pegs.n; i++)
 		any |= plan->pegs.at[i].side == RT_CENTRE;
-	if (e || !any)
-		return e;
-	e = middle_of(plan, centre.stage, corner[0], corner[3], &centre.from, err);
-	if (!e)
-		e = middle_of(plan, centre.stage, corner[1], corner[2], &centre.to, err);
-	return e ? e : from_both_ends(plan, RT_CENTRE, &centre, err);
+	if (!any)
+		return;
+	centre.from = middle_of(plan, centre.stage, corner[0], corner[3]);
+	centre.to = middle_of(plan, centre.stage, corner[1], corner[2]);
+	from_both_ends(plan, RT_CENTRE, centre);
 }
 
-enum rt_err rt__plan_crew(struct rt_setout_plan *plan, struct rt_error *err)
+void rt__plan_crew(struct rt_setout_plan *plan)
 {
-	/* clockwise from A, so the two of the base line first */
-	const size_t corner[4] = {rt__plan_find(plan, "AK"), rt__plan_find(plan, "HC"),
-				  rt__plan_find(plan, "CM"), rt__plan_find(plan, "FA")};
 	double diagonal = hypot(plan->kind->width_m, plan->kind->length_m);
 	double needed = diagonal + (plan->options.tapes == 1 ? plan->kind->width_m : 0);
-	enum rt_err e = base_line(plan, corner[0], corner[1], err);
+	size_t corner[4]; /* clockwise from A, so the two of the base line first */
 
-	if (!e && needed <= plan->options.tape_m)
-		e = by_diagonals(plan, corner, err);
-	else if (!e) {
-		e = right_angle(plan, "first right angle", corner[0], corner[1], corner[3], err);
-		if (!e)
-			e = right_angle(plan, "second right angle", corner[1], corner[0], corner[2],
-					err);
+	for (size_t i = 0; i < 4; i++)
+		corner[i] = rt__plan_find(plan, rt__corner[i]);
+	base_line(plan, corner[0], corner[1]);
+	if (needed <= plan->options.tape_m) {
+		by_diagonals(plan, corner);
+	} else {
+		right_angle(plan, "first right angle", corner[0], corner[1], corner[3]);
+		right_angle(plan, "second right angle", corner[1], corner[0], corner[2]);
 	}
-	if (!e)
-		e = true_corners(plan, corner, err);
-	if (!e)
-		e = letters(plan, corner, err);
-	if (!e)
-		e = rt__plan_prove(plan, "last proof", "AK", "CM", err);
-	return e ? e : rt__plan_prove(plan, "last proof", "FA", "HC", err);
+	true_corners(plan, corner);
+	letters(plan, corner);
+	rt__plan_prove(plan, "last proof", "AK", "CM");
+	rt__plan_prove(plan, "last proof", "FA", "HC");
 }

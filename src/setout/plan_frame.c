@@ -38,7 +38,7 @@ static enum rt_err add_hold(struct rt_setout_plan *plan, size_t i, struct rt_err
 	point = rt__plan_find(plan, h->name);
 	if (point == RT_NO_POINT)
 		point = rt__plan_mark(plan, h->name, NAN, NAN);
-	if (point == RT_NO_POINT)
+	if (plan->nomem)
 		return rt_fail_nomem(err);
 	plan->point[point].held = plan->point[point].stands = true;
 	return RT_OK;

@@ -7,8 +7,6 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #include "internal.h"
 
@@ -17,11 +15,12 @@
 #define LEAST_M	       0.5
 #define SAME_M	       1e-6
 
-/* A way to put a point, in its derivatives by the two points it is put from. */
+/* A way to put a point. */
 struct way {
 	bool run;
 	size_t from, second; /* run: the line is from `from` through `second`, or back */
-	double by_from[4], by_second[4], noise[3]; /* xx, xy, yy */
+	double by[2][4];     /* its x and y by x, y of from and x, y of second */
+	double noise[2][2];  /* covariance of what is measured */
 	double cost;
 };
 
@@ -34,41 +33,34 @@ struct search {
 
 static double tape_variance(double d)
 {
-	const struct rt_reading r = {.value = d, .sigma = NAN};
-	double sigma = rt_reading_sigma(&r);
-
-	return sigma * sigma;
+	return rt__tape_sigma(d) * rt__tape_sigma(d);
 }
 
-static double block(const struct search *s, size_t a, int i, size_t b, int k)
+/* Coordinate k of the two points of a way, among all. */
+static size_t place(const struct way *w, size_t k)
 {
-	return s->covariance[(2 * a + (size_t)i) * 2 * s->n + 2 * b + (size_t)k];
+	return k < 2 ? 2 * w->from + k : 2 * w->second + k - 2;
+}
+
+/* What coordinate c has in common with x (or y) of a point that is put so. */
+static double carried(const struct search *s, const struct way *w, size_t axis, size_t c)
+{
+	double sum = 0;
+
+	for (size_t k = 0; k < 4; k++)
+		sum += w->by[axis][k] * s->covariance[place(w, k) * 2 * s->n + c];
+	return sum;
 }
 
 /* Variance of x and of y together of a point that is put so. */
 static double cost(const struct search *s, const struct way *w)
 {
-	const size_t point[2] = {w->from, w->second};
-	const double *by[2] = {w->by_from, w->by_second};
-	double sum = w->noise[0] + w->noise[2];
+	double sum = w->noise[0][0] + w->noise[1][1];
 
-	for (int a = 0; a < 2; a++)
-		for (int b = 0; b < 2; b++)
-			for (int axis = 0; axis < 2; axis++)
-				for (int i = 0; i < 2; i++)
-					for (int k = 0; k < 2; k++)
-						sum += by[a][2 * axis + i] * by[b][2 * axis + k] *
-						       block(s, point[a], i, point[b], k);
+	for (size_t axis = 0; axis < 2; axis++)
+		for (size_t k = 0; k < 4; k++)
+			sum += w->by[axis][k] * carried(s, w, axis, place(w, k));
 	return sum;
-}
-
-static double toward(const struct rt_setout_plan *plan, size_t from, size_t to, double u[2])
-{
-	double d = rt__plan_distance(plan, from, to);
-
-	u[0] = (plan->point[to].x_m - plan->point[from].x_m) / d;
-	u[1] = (plan->point[to].y_m - plan->point[from].y_m) / d;
-	return d;
 }
 
 /* ---- the two ways ---- */
@@ -76,8 +68,8 @@ static double toward(const struct rt_setout_plan *plan, size_t from, size_t to, 
 /* Along the line through both: the zero is held at `from`. */
 static bool by_run(const struct search *s, size_t point, size_t from, size_t second, struct way *w)
 {
-	double u[2], v[2], n[2], base = toward(s->plan, from, second, u);
-	double d = toward(s->plan, from, point, v), part;
+	double u[2], v[2], n[2], base = rt__plan_toward(s->plan, from, second, u);
+	double d = rt__plan_toward(s->plan, from, point, v), part;
 	double tape = tape_variance(d), sight = RT__SIGHT_SIGMA_M * RT__SIGHT_SIGMA_M;
 
 	if (d > s->plan->options.tape_m + SAME_M || d < LEAST_M || base < LEAST_M ||
@@ -89,14 +81,12 @@ static bool by_run(const struct search *s, size_t point, size_t from, size_t sec
 	*w = (struct way){.run = true, .from = from, .second = second};
 	for (int i = 0; i < 2; i++)
 		for (int k = 0; k < 2; k++) {
-			w->by_second[2 * i + k] = part * n[i] * n[k];
-			w->by_from[2 * i + k] = (i == k) - part * n[i] * n[k];
-		}
-	for (int i = 0; i < 3; i++) {
-		int a = i / 2, b = (i + 1) / 2;
+			double across = part * n[i] * n[k];
 
-		w->noise[i] = tape * u[a] * u[b] + sight * n[a] * n[b];
-	}
+			w->by[i][k] = (i == k) - across;
+			w->by[i][2 + k] = across;
+			w->noise[i][k] = tape * u[i] * u[k] + sight * n[i] * n[k];
+		}
 	w->cost = cost(s, w);
 	return true;
 }
@@ -105,29 +95,21 @@ static bool by_run(const struct search *s, size_t point, size_t from, size_t sec
 static bool by_cross(const struct search *s, size_t point, size_t from, size_t second,
 		     struct way *w)
 {
-	double u[2], v[2], a = toward(s->plan, from, point, u),
-			   b = toward(s->plan, second, point, v);
+	double u[2], v[2], a = rt__plan_toward(s->plan, from, point, u),
+			   b = rt__plan_toward(s->plan, second, point, v);
 	double sine = u[0] * v[1] - u[1] * v[0], reach = s->plan->options.tape_m + SAME_M;
-	double by_a[2], by_b[2];
+	double by_a[2] = {v[1] / sine, -v[0] / sine}, by_b[2] = {-u[1] / sine, u[0] / sine};
 
 	if (a > reach || b > reach || a < LEAST_M || b < LEAST_M || fabs(sine) < CROSSING_LEAST)
 		return false;
-	by_a[0] = v[1] / sine;
-	by_a[1] = -v[0] / sine;
-	by_b[0] = -u[1] / sine;
-	by_b[1] = u[0] / sine;
 	*w = (struct way){.from = from, .second = second};
 	for (int i = 0; i < 2; i++)
 		for (int k = 0; k < 2; k++) {
-			w->by_from[2 * i + k] = by_a[i] * u[k];
-			w->by_second[2 * i + k] = by_b[i] * v[k];
+			w->by[i][k] = by_a[i] * u[k];
+			w->by[i][2 + k] = by_b[i] * v[k];
+			w->noise[i][k] = tape_variance(a) * by_a[i] * by_a[k] +
+					 tape_variance(b) * by_b[i] * by_b[k];
 		}
-	for (int i = 0; i < 3; i++) {
-		int k = i / 2, l = (i + 1) / 2;
-
-		w->noise[i] = tape_variance(a) * by_a[k] * by_a[l] +
-			      tape_variance(b) * by_b[k] * by_b[l];
-	}
 	w->cost = CROSS_EFFORT * cost(s, w);
 	return true;
 }
@@ -176,37 +158,21 @@ static void carry(struct search *s, size_t point, const struct way *w)
 {
 	size_t row = 2 * s->n;
 
-	for (size_t c = 0; c < row; c++) {
-		if (c / 2 == point)
-			continue;
-		for (size_t i = 0; i < 2; i++) {
-			double sum = 0;
+	for (size_t axis = 0; axis < 2; axis++) {
+		size_t own = 2 * point + axis;
 
-			for (size_t k = 0; k < 2; k++)
-				sum += w->by_from[2 * i + k] *
-					       s->covariance[(2 * w->from + k) * row + c] +
-				       w->by_second[2 * i + k] *
-					       s->covariance[(2 * w->second + k) * row + c];
-			s->covariance[(2 * point + i) * row + c] = sum;
-			s->covariance[c * row + 2 * point + i] = sum;
-		}
+		for (size_t c = 0; c < row; c++)
+			if (c / 2 != point)
+				s->covariance[own * row + c] = s->covariance[c * row + own] =
+					carried(s, w, axis, c);
 	}
 	for (size_t i = 0; i < 2; i++)
-		for (size_t l = 0; l < 2; l++) {
-			double sum = w->noise[i + l];
-
-			for (size_t k = 0; k < 2; k++)
-				sum += w->by_from[2 * i + k] *
-					       s->covariance[(2 * w->from + k) * row + 2 * point +
-							     l] +
-				       w->by_second[2 * i + k] *
-					       s->covariance[(2 * w->second + k) * row + 2 * point +
-							     l];
-			s->covariance[(2 * point + i) * row + 2 * point + l] = sum;
-		}
+		for (size_t k = 0; k < 2; k++)
+			s->covariance[(2 * point + i) * row + 2 * point + k] =
+				w->noise[i][k] + carried(s, w, i, 2 * point + k);
 }
 
-static enum rt_err put(struct search *s, size_t point, struct rt_error *err)
+static void put(struct search *s, size_t point)
 {
 	static const char stage[] = "pegs from what stands";
 	const struct way *w = &s->best[point];
@@ -215,13 +181,15 @@ static enum rt_err put(struct search *s, size_t point, struct rt_error *err)
 	bool ahead;
 
 	carry(s, point, w);
-	if (!w->run)
-		return rt__plan_cross(plan, stage, w->from, w->second, point, err);
-	toward(plan, w->from, w->second, u);
-	toward(plan, w->from, point, v);
+	if (!w->run) {
+		rt__plan_cross(plan, stage, w->from, w->second, point);
+		return;
+	}
+	rt__plan_toward(plan, w->from, w->second, u);
+	rt__plan_toward(plan, w->from, point, v);
 	ahead = u[0] * v[0] + u[1] * v[1] > 0;
-	return rt__plan_run(plan, stage, ahead ? w->from : w->second, ahead ? w->second : w->from,
-			    w->from, point, err);
+	rt__plan_run(plan, stage, ahead ? w->from : w->second, ahead ? w->second : w->from, w->from,
+		     point);
 }
 
 /* ---- the whole ---- */
@@ -230,8 +198,8 @@ static enum rt_err out_of_reach(const struct search *s, struct rt_error *err)
 {
 	const struct rt_setout_plan *plan = s->plan;
 	double least = INFINITY;
+	struct rt__told names = {0};
 	size_t which = 0;
-	char names[200] = "";
 
 	for (size_t i = 0; i < plan->pegs.n; i++) {
 		double near[2] = {INFINITY, INFINITY};
@@ -249,35 +217,32 @@ static enum rt_err out_of_reach(const struct search *s, struct rt_error *err)
 			which = i;
 		}
 	}
-	for (size_t i = 0; i < plan->options.holds && strlen(names) < 100; i++)
-		snprintf(names + strlen(names), sizeof names - strlen(names), "%s%.60s",
-			 i ? ", " : "", plan->options.hold[i].name);
-	return rt_fail(err, RT_E_INPUT,
-		       "from %s a tape of %.0f m does not reach the rest of the ring: the nearest "
-		       "peg, %s, takes one of %.0f m; or hold more points, or points farther from "
-		       "the pegs' own line",
-		       names, plan->options.tape_m, plan->point[which].name, ceil(least));
+	for (size_t i = 0; i < plan->options.holds; i++)
+		rt__told_add(&names, plan->options.hold[i].name);
+	return rt_fail(
+		err, RT_E_INPUT,
+		"from %.160s a tape of %.0f m does not reach the rest of the ring: the nearest "
+		"peg, %s, takes one of %.0f m; or hold more points, or points farther from "
+		"the pegs' own line",
+		names.text, plan->options.tape_m, plan->point[which].name, ceil(least));
 }
 
 /* Marks along the line of the first two holds where the tape does not span them: more to tape
  * from. */
-static enum rt_err marks_between(struct rt_setout_plan *plan, struct rt_error *err)
+static void marks_between(struct rt_setout_plan *plan)
 {
 	size_t a = rt__plan_find(plan, plan->options.hold[0].name);
 	size_t b = rt__plan_find(plan, plan->options.hold[1].name), from = a;
-	double u[2], length = toward(plan, a, b, u), step = floor(plan->options.tape_m / 5) * 5;
-	enum rt_err e = RT_OK;
+	double u[2], length = rt__plan_toward(plan, a, b, u);
+	double step = floor(plan->options.tape_m / 5) * 5;
 
-	for (double d = step; !e && d < length - LEAST_M; d += step) {
+	for (double d = step; d < length - LEAST_M; d += step) {
 		size_t mark = rt__plan_mark(plan, NULL, plan->point[a].x_m + d * u[0],
 					    plan->point[a].y_m + d * u[1]);
 
-		if (mark == RT_NO_POINT)
-			return rt_fail_nomem(err);
-		e = rt__plan_run(plan, "line of the points held", a, b, from, mark, err);
+		rt__plan_run(plan, "line of the points held", a, b, from, mark);
 		from = mark;
 	}
-	return e;
 }
 
 static enum rt_err begin(struct search *s, struct rt_setout_plan *plan, struct rt_error *err)
@@ -339,42 +304,37 @@ static size_t next_peg(const struct search *s, bool *left)
 
 static enum rt_err put_all(struct search *s, struct rt_error *err)
 {
-	enum rt_err e = RT_OK;
+	bool left;
 
-	while (!e) {
-		bool left;
-		size_t next = next_peg(s, &left);
-
-		if (!left)
-			break;
-		e = next == RT_NO_POINT ? out_of_reach(s, err) : put(s, next, err);
-		for (size_t i = 0; !e && i < s->plan->pegs.n; i++)
+	for (size_t next = next_peg(s, &left); left; next = next_peg(s, &left)) {
+		if (next == RT_NO_POINT)
+			return out_of_reach(s, err);
+		put(s, next);
+		for (size_t i = 0; i < s->plan->pegs.n; i++)
 			if (!s->plan->point[i].stands)
 				look(s, i, next);
 	}
-	return e;
+	return RT_OK;
 }
 
 enum rt_err rt__plan_hold(struct rt_setout_plan *plan, struct rt_error *err)
 {
 	struct search s = {0};
-	enum rt_err e = RT_OK;
+	enum rt_err e;
 
-	for (size_t i = 1; !e && i < plan->options.holds; i++)
-		e = rt__plan_prove(plan, "what stands", plan->options.hold[0].name,
-				   plan->options.hold[i].name, err);
-	if (!e)
-		e = begin(&s, plan, err);
+	for (size_t i = 1; i < plan->options.holds; i++)
+		rt__plan_prove(plan, "what stands", plan->options.hold[0].name,
+			       plan->options.hold[i].name);
+	e = begin(&s, plan, err);
 	if (!e && !look_at_all(&s)) {
-		e = marks_between(plan, err);
-		if (!e)
-			e = begin(&s, plan, err);
+		marks_between(plan);
+		e = begin(&s, plan, err);
 		if (!e)
 			look_at_all(&s);
 	}
 	if (!e)
 		e = put_all(&s, err);
-	if (!e)
-		e = rt__plan_prove(plan, "last proof", "AK", "CM", err);
-	return e ? e : rt__plan_prove(plan, "last proof", "FA", "HC", err);
+	rt__plan_prove(plan, "last proof", "AK", "CM");
+	rt__plan_prove(plan, "last proof", "FA", "HC");
+	return e;
 }

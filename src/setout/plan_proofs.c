@@ -14,14 +14,6 @@ static void angle(const double u[2], const double v[2], double *sine, double *co
 	*cosine = fabs(u[0] * v[0] + u[1] * v[1]);
 }
 
-static void toward(const struct rt_setout_plan *plan, size_t from, size_t to, double out[2])
-{
-	double d = rt__plan_distance(plan, from, to);
-
-	out[0] = (plan->point[to].x_m - plan->point[from].x_m) / d;
-	out[1] = (plan->point[to].y_m - plan->point[from].y_m) / d;
-}
-
 /* How well a distance from `by` proves a step: 0 to 1.  A running distance is proved along its
  * line and across it; a crossing by a direction that is neither tape's; a stake by any. */
 static double worth(const struct rt_setout_plan *plan, const struct rt_setout_step *s, size_t by)
@@ -31,14 +23,14 @@ static double worth(const struct rt_setout_plan *plan, const struct rt_setout_st
 
 	if (by == s->from || by == s->second || d < LEAST_M || d > reach + 1e-9)
 		return 0;
-	toward(plan, by, s->point, v);
+	rt__plan_toward(plan, by, s->point, v);
 	if (s->kind == RT_SETOUT_STAKE)
 		return d / reach;
-	toward(plan, s->from, s->point, u);
+	rt__plan_toward(plan, s->from, s->point, u);
 	angle(u, v, &sine, &cosine);
 	if (s->kind == RT_SETOUT_RUN) /* one along the line still proves the distance */
 		return 0.1 * cosine * d / reach + fmin(sine, cosine);
-	toward(plan, s->second, s->point, u);
+	rt__plan_toward(plan, s->second, s->point, u);
 	angle(u, v, &other_sine, &cosine);
 	return fmin(sine, other_sine);
 }
@@ -63,9 +55,13 @@ void rt__plan_proofs(struct rt_setout_plan *plan)
 {
 	bool *stands = rt_arena_take(&plan->text, plan->points * sizeof *stands + 1);
 
-	for (size_t i = 0; stands && i < plan->points; i++)
+	if (!stands) {
+		plan->nomem = true;
+		return;
+	}
+	for (size_t i = 0; i < plan->points; i++)
 		stands[i] = plan->point[i].held;
-	for (size_t i = 0; stands && i < plan->steps; i++) {
+	for (size_t i = 0; i < plan->steps; i++) {
 		struct rt_setout_step *s = &plan->step[i];
 
 		if ((s->kind == RT_SETOUT_RUN || s->kind == RT_SETOUT_CROSS ||

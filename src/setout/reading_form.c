@@ -28,6 +28,7 @@ struct ladder {
 	struct level at[LEVELS_MOST];
 	size_t n;
 	double tape_m;
+	bool nomem; /* sticky: a row could not be kept */
 };
 
 /* ---- rows ---- */
@@ -46,8 +47,7 @@ static bool is_there(const struct rt_setout_form *form, const struct rt_peg *a,
 }
 
 /* A reading, once; one that is longer than the tape says in how many parts. */
-static enum rt_err add(struct ladder *l, const struct rt_peg *a, const struct rt_peg *b,
-		       const char *what, struct rt_error *err)
+static void add(struct ladder *l, const struct rt_peg *a, const struct rt_peg *b, const char *what)
 {
 	struct rt_setout_form *form = l->form;
 	struct rt_form_row *r;
@@ -55,19 +55,17 @@ static enum rt_err add(struct ladder *l, const struct rt_peg *a, const struct rt
 	double d;
 
 	if (!a || !b || a == b || is_there(form, a, b))
-		return RT_OK;
+		return;
 	d = hypot(a->x_m - b->x_m, a->y_m - b->y_m);
-	r = rt_list_add(&form->row, &form->rows, &form->cap, sizeof *form->row);
-	if (!r)
-		return rt_fail_nomem(err);
-	*r = (struct rt_form_row){.from = a->name, .to = b->name, .nominal_m = d};
 	snprintf(note, sizeof note, "%s", what);
 	if (d > l->tape_m + 1e-6)
 		snprintf(note + strlen(note), sizeof note - strlen(note), "%s%d parts in line",
 			 *what ? ", " : "", (int)ceil(d / l->tape_m - 1e-9));
-	if (*note)
-		r->note = rt_arena_string(&form->text, note);
-	return *note && !r->note ? rt_fail_nomem(err) : RT_OK;
+	r = rt_list_add(&form->row, &form->rows, &form->cap, sizeof *form->row);
+	if (r)
+		*r = (struct rt_form_row){a->name, b->name, d,
+					  *note ? rt_arena_string(&form->text, note) : NULL};
+	l->nomem |= !r || (*note && !r->note);
 }
 
 /* ---- the ladder ---- */
@@ -111,52 +109,41 @@ static const struct rt_peg *above(const struct ladder *l, size_t i, bool left)
 }
 
 /* From a level to the next pegs of both sides: the sides' pieces and the diagonals. */
-static enum rt_err walk_ladder(struct ladder *l, struct rt_error *err)
+static void walk_ladder(struct ladder *l)
 {
-	enum rt_err e = RT_OK;
-
-	for (size_t i = 0; !e && i < l->n; i++) {
+	for (size_t i = 0; i < l->n; i++) {
 		const struct level *at = &l->at[i];
 		const struct rt_peg *left = above(l, i, true), *right = above(l, i, false);
 
-		e = add(l, at->left, at->right, "", err);
-		if (!e)
-			e = add(l, at->left, right, "", err);
-		if (!e)
-			e = add(l, left, at->right, "", err);
-		if (!e)
-			e = add(l, at->left, left, "along the side", err);
-		if (!e)
-			e = add(l, at->right, right, "along the side", err);
+		add(l, at->left, at->right, "");
+		add(l, at->left, right, "");
+		add(l, left, at->right, "");
+		add(l, at->left, left, "along the side");
+		add(l, at->right, right, "along the side");
 	}
-	return e;
 }
 
 /* ---- short sides, centreline, long distances ---- */
 
 /* The letters of a short side: to its corners, and to the long sides' first pegs. */
-static enum rt_err short_side(struct ladder *l, enum rt_side side, struct rt_error *err)
+static void short_side(struct ladder *l, enum rt_side side)
 {
 	const struct rt_pegs *pegs = &l->form->pegs;
 	bool a_end = side == RT_SIDE_A;
 	const struct level *end = &l->at[a_end ? 0 : l->n - 1];
 	const struct level *next = &l->at[a_end ? 1 : l->n - 2];
-	enum rt_err e = RT_OK;
 
-	for (size_t i = 0; !e && i < pegs->n; i++) {
+	for (size_t i = 0; i < pegs->n; i++) {
 		const struct rt_peg *p = &pegs->at[i];
 
 		if (p->side != side || p->corner)
 			continue;
-		e = add(l, end->left, p, "along the side", err);
-		if (!e)
-			e = add(l, p, end->right, "along the side", err);
-		if (!e)
-			e = add(l, next->left ? next->left : next->right, p, "", err);
-		if (!e && next->left)
-			e = add(l, p, next->right, "", err);
+		add(l, end->left, p, "along the side");
+		add(l, p, end->right, "along the side");
+		add(l, next->left ? next->left : next->right, p, "");
+		if (next->left)
+			add(l, p, next->right, "");
 	}
-	return e;
 }
 
 /* The level nearest to y that has both pegs, other than `not`. */
@@ -171,43 +158,35 @@ static const struct level *rung_near(const struct ladder *l, double y, const str
 	return best;
 }
 
-/* A letter of the centreline: to both sides level with it, and to those of the next rung. */
-static enum rt_err centre_letter(struct ladder *l, const struct rt_peg *p, struct rt_error *err)
+/* The letters of the centreline: to both sides level with them, and to those of the next rung. */
+static void centreline(struct ladder *l)
 {
 	static const char what[] = "centreline";
-	const struct level *near = rung_near(l, p->y_m, NULL), *next = rung_near(l, p->y_m, near);
-	enum rt_err e = add(l, near->left, p, what, err);
 
-	if (!e)
-		e = add(l, p, near->right, what, err);
-	if (!e)
-		e = add(l, next->left, p, what, err);
-	return e ? e : add(l, p, next->right, what, err);
+	for (size_t i = 0; i < l->form->pegs.n; i++) {
+		const struct rt_peg *p = &l->form->pegs.at[i];
+		const struct level *near = rung_near(l, p->y_m, NULL);
+		const struct level *next = rung_near(l, p->y_m, near);
+
+		if (p->side != RT_CENTRE)
+			continue;
+		add(l, near->left, p, what);
+		add(l, p, near->right, what);
+		add(l, next->left, p, what);
+		add(l, p, next->right, what);
+	}
 }
 
-static enum rt_err centreline(struct ladder *l, struct rt_error *err)
-{
-	const struct rt_pegs *pegs = &l->form->pegs;
-	enum rt_err e = RT_OK;
-
-	for (size_t i = 0; !e && i < pegs->n; i++)
-		if (pegs->at[i].side == RT_CENTRE)
-			e = centre_letter(l, &pegs->at[i], err);
-	return e;
-}
-
-static enum rt_err long_distances(struct ladder *l, struct rt_error *err)
+static void long_distances(struct ladder *l)
 {
 	static const char *const pair[][3] = {{"AK", "HC", "the whole side"},
 					      {"HC", "FA", "diagonal"},
 					      {"FA", "CM", "the whole side"},
 					      {"CM", "AK", "diagonal"}};
-	enum rt_err e = RT_OK;
 
-	for (size_t i = 0; !e && i < sizeof pair / sizeof *pair; i++)
-		e = add(l, rt_peg_find(&l->form->pegs, pair[i][0]),
-			rt_peg_find(&l->form->pegs, pair[i][1]), pair[i][2], err);
-	return e;
+	for (size_t i = 0; i < sizeof pair / sizeof *pair; i++)
+		add(l, rt_peg_find(&l->form->pegs, pair[i][0]),
+		    rt_peg_find(&l->form->pegs, pair[i][1]), pair[i][2]);
 }
 
 /* ---- how good it is ---- */
@@ -251,7 +230,7 @@ static enum rt_err judge(struct rt_setout_form *form, bool *unchecked, struct rt
 }
 
 /* One more reading from a peg: to the nearest that it is not read to yet. */
-static enum rt_err one_more(struct ladder *l, const struct rt_peg *from, struct rt_error *err)
+static void one_more(struct ladder *l, const struct rt_peg *from)
 {
 	const struct rt_pegs *pegs = &l->form->pegs;
 	const struct rt_peg *to = NULL;
@@ -266,7 +245,7 @@ static enum rt_err one_more(struct ladder *l, const struct rt_peg *from, struct 
 			to = p;
 		}
 	}
-	return add(l, from, to, "one more check", err);
+	add(l, from, to, "one more check");
 }
 
 /* Judge the form; where a reading is left unchecked, as in a ring of odd letters, read more from
@@ -277,22 +256,20 @@ static enum rt_err complete(struct ladder *l, struct rt_error *err)
 	size_t before = 0;
 
 	for (;;) {
-		bool *unchecked = rt_arena_take(&form->text, form->rows * sizeof *unchecked + 1);
-		enum rt_err e = unchecked ? judge(form, unchecked, err) : rt_fail_nomem(err);
 		size_t rows = form->rows;
+		bool *unchecked = rt_arena_take(&form->text, rows * sizeof *unchecked + 1);
+		enum rt_err e = unchecked && !l->nomem ? judge(form, unchecked, err)
+						       : rt_fail_nomem(err);
 
 		if (e || !form->unchecked || rows == before)
 			return e;
 		before = rows;
-		for (size_t i = 0; !e && i < rows; i++) {
+		for (size_t i = 0; i < rows; i++) {
 			if (!unchecked[i])
 				continue;
-			e = one_more(l, rt_peg_find(&form->pegs, form->row[i].from), err);
-			if (!e)
-				e = one_more(l, rt_peg_find(&form->pegs, form->row[i].to), err);
+			one_more(l, rt_peg_find(&form->pegs, form->row[i].from));
+			one_more(l, rt_peg_find(&form->pegs, form->row[i].to));
 		}
-		if (e)
-			return e;
 	}
 }
 
@@ -309,16 +286,12 @@ enum rt_err rt_setout_form(struct rt_setout_form *out, const struct rt_ring_kind
 	if (e)
 		return e;
 	find_levels(&l);
-	e = short_side(&l, RT_SIDE_A, err);
-	if (!e)
-		e = walk_ladder(&l, err);
-	if (!e)
-		e = short_side(&l, RT_SIDE_C, err);
-	if (!e)
-		e = centreline(&l, err);
-	if (!e)
-		e = long_distances(&l, err);
-	return e ? e : complete(&l, err);
+	short_side(&l, RT_SIDE_A);
+	walk_ladder(&l);
+	short_side(&l, RT_SIDE_C);
+	centreline(&l);
+	long_distances(&l);
+	return complete(&l, err);
 }
 
 void rt_setout_form_free(struct rt_setout_form *form)

@@ -118,11 +118,10 @@ static struct tie tie_of(const struct rt__survey *s, size_t p)
 
 static double usual_sigma(const struct rt__network *net, size_t p, size_t q)
 {
-	struct rt_reading r = {.sigma = NAN};
+	double d = hypot(net->start[2 * q] - net->start[2 * p],
+			 net->start[2 * q + 1] - net->start[2 * p + 1]);
 
-	r.value = net->scale * hypot(net->start[2 * q] - net->start[2 * p],
-				     net->start[2 * q + 1] - net->start[2 * p + 1]);
-	return rt_reading_sigma(&r) / net->scale;
+	return rt__tape_sigma(net->scale * d) / net->scale;
 }
 
 /* How much a reading from p to q would help: it makes the weakest direction stronger, or tells

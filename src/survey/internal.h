@@ -136,6 +136,8 @@ void rt__network_free(struct rt__network *net);
 enum rt_err rt__frames_build(struct rt__network *net, struct rt_error *err);
 /* The sigma of a reading whose distance or string is so long. */
 double rt__sigma_over(const struct rt_reading *r, double line_m);
+/* The usual sigma of a distance by tape. */
+double rt__tape_sigma(double distance_m);
 /* Set an edge and its mate aside, or back. */
 void rt__edge_use(struct rt__network *net, size_t i, bool used);
 /* Is it used, and does its frame say anything? */

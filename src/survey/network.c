@@ -16,7 +16,6 @@
 #define SIGMA_RECEIVER_M 0.020
 #define SAME_PLACE	 1e-9 /* against the size of the network */
 
-/* The sigma of a reading of a line that is so long. */
 double rt__sigma_over(const struct rt_reading *r, double line_m)
 {
 	if (!isnan(r->sigma))
@@ -24,7 +23,7 @@ double rt__sigma_over(const struct rt_reading *r, double line_m)
 	switch (r->kind) {
 	case RT_READ_DISTANCE:
 	case RT_READ_OFFSET:
-		return SIGMA_BASE_M + SIGMA_PER_M * line_m;
+		return rt__tape_sigma(line_m);
 	case RT_READ_ANGLE:
 		return SIGMA_ANGLE_DEG;
 	case RT_READ_X:
@@ -37,6 +36,11 @@ double rt__sigma_over(const struct rt_reading *r, double line_m)
 double rt_reading_sigma(const struct rt_reading *reading)
 {
 	return rt__sigma_over(reading, reading->kind == RT_READ_DISTANCE ? reading->value : 0);
+}
+
+double rt__tape_sigma(double distance_m)
+{
+	return SIGMA_BASE_M + SIGMA_PER_M * distance_m;
 }
 
 /* ---- points ---- */
