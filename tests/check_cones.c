@@ -46,30 +46,30 @@ static void make_route(struct rt_route *out, enum drive_ring ring, double diamet
 /* ---- cones ----------------------------------------------------------------------------------- */
 
 /* Where two tapes cross: to the left (1) or right (-1) of the way from one letter to the other. */
-static struct rt__point crossing(struct rt__point p, double d, struct rt__point q, double e,
+static struct rt_vec crossing(struct rt_vec p, double d, struct rt_vec q, double e,
 				 double side)
 {
 	double between = rt__distance(p, q);
-	struct rt__point along = rt__toward(p, q);
+	struct rt_vec along = rt__toward(p, q);
 	double a = (between * between + d * d - e * e) / (2.0 * between);
 	double h = side * sqrt(fmax(0.0, d * d - a * a));
 
-	return (struct rt__point){p.x + a * along.x - h * along.y, p.y + a * along.y + h * along.x};
+	return (struct rt_vec){p.x + a * along.x - h * along.y, p.y + a * along.y + h * along.x};
 }
 
-static bool in_ring(const struct rt_ring_kind *kind, struct rt__point at)
+static bool in_ring(const struct rt_ring_kind *kind, struct rt_vec at)
 {
 	return fabs(at.x) <= kind->width_m / 2.0 + 0.05 &&
 	       fabs(at.y) <= kind->length_m / 2.0 + 0.05;
 }
 
 /* Which of the two crossings the words mean, worked out without the cone's own place. */
-static struct rt__point told_crossing(const struct rt_ring_kind *kind, const struct rt_cone *cone)
+static struct rt_vec told_crossing(const struct rt_ring_kind *kind, const struct rt_cone *cone)
 {
 	static const char side[] = "on the side of ", corner[] = "the corner ";
 	const char *name = cone->side + strlen(side);
 	struct rt_peg p, q, third;
-	struct rt__point both[2];
+	struct rt_vec both[2];
 
 	ck_assert_int_eq(rt_ring_peg(&p, kind, cone->tape[0].letter, NULL), RT_OK);
 	ck_assert_int_eq(rt_ring_peg(&q, kind, cone->tape[1].letter, NULL), RT_OK);
@@ -94,7 +94,7 @@ static struct rt__point told_crossing(const struct rt_ring_kind *kind, const str
 /* sqrt(s1^2 + s2^2) / sin(angle between the tapes), with s = 10 mm + 0.2 mm a metre. */
 static double tapes_error(const struct rt_ring_kind *kind, const struct rt_cone *cone)
 {
-	struct rt__point at = {cone->x_m, cone->y_m}, toward[2];
+	struct rt_vec at = {cone->x_m, cone->y_m}, toward[2];
 	double s[2];
 
 	for (int k = 0; k < 2; k++) {
@@ -115,7 +115,7 @@ static void check_side(const struct rt_ring_kind *kind, const struct rt_cone *co
 	ck_assert_int_eq(rt_ring_peg(&p, kind, cone->tape[0].letter, NULL), RT_OK);
 	ck_assert_int_eq(rt_ring_peg(&q, kind, cone->tape[1].letter, NULL), RT_OK);
 	for (int i = 0; i < 2 && strcmp(cone->side, "inside the ring") != 0; i++) {
-		struct rt__point at = crossing(rt__peg_point(&p), cone->tape[0].distance_m,
+		struct rt_vec at = crossing(rt__peg_point(&p), cone->tape[0].distance_m,
 					       rt__peg_point(&q), cone->tape[1].distance_m,
 					       i ? -1.0 : 1.0);
 
@@ -128,7 +128,7 @@ static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *
 {
 	for (size_t i = 0; i < cones->list.n; i++) {
 		const struct rt_cone *cone = &cones->list.at[i];
-		struct rt__point at = {cone->x_m, cone->y_m}, told;
+		struct rt_vec at = {cone->x_m, cone->y_m}, told;
 
 		ck_assert_int_eq(cone->number, (int)i + 1);
 		for (int k = 0; k < 2; k++) {
@@ -152,7 +152,7 @@ static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *
 		ck_assert_double_le(cone->error_m, 0.03);
 		for (size_t k = 0; k < i; k++)
 			ck_assert_double_gt(
-				rt__distance(at, (struct rt__point){cones->list.at[k].x_m,
+				rt__distance(at, (struct rt_vec){cones->list.at[k].x_m,
 								    cones->list.at[k].y_m}),
 				0.01);
 	}
@@ -183,7 +183,7 @@ START_TEST(every_turn_has_its_cones)
 	size_t fitting = 0;
 
 	make_turns(&turns, levels[_i].ring, levels[_i].diameter_m, levels[_i].track_m);
-	ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, kind, 50.0, NULL), RT_OK);
+	ck_assert_int_eq(rt_cones_make(&cones, &turns.list, kind, 50.0, NULL), RT_OK);
 	ck_assert_uint_eq(cones.unreached, 0);
 	check_cones(kind, &cones);
 	for (size_t i = 0; i < turns.list.n; i++) {
@@ -218,7 +218,7 @@ START_TEST(a_circle_has_four_cones)
 	size_t circle = 0;
 
 	make_route(&route, DRIVEN_40X80, 18.0, figure, COUNT(figure));
-	ck_assert_int_eq(rt_cones_of_route(&cones, &route, kind, 50.0, NULL), RT_OK);
+	ck_assert_int_eq(rt_cones_make(&cones, &route.turns, kind, 50.0, NULL), RT_OK);
 	check_cones(kind, &cones);
 	ck_assert(has_cone(&cones, -20, 0) && has_cone(&cones, -10, 10) && has_cone(&cones, 0, 0) &&
 		  has_cone(&cones, -10, -10));
@@ -248,9 +248,9 @@ START_TEST(a_tape_too_short_is_told)
 	size_t without = 0;
 
 	make_turns(&turns, DRIVEN_40X80, 18.0, 0.0);
-	ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, kind, 0.0, &err), RT_E_USAGE);
+	ck_assert_int_eq(rt_cones_make(&cones, &turns.list, kind, 0.0, &err), RT_E_USAGE);
 	rt_cones_free(&cones);
-	ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, kind, 15.0, NULL), RT_OK);
+	ck_assert_int_eq(rt_cones_make(&cones, &turns.list, kind, 15.0, NULL), RT_OK);
 	for (size_t i = 0; i < cones.list.n; i++) {
 		const struct rt_cone *cone = &cones.list.at[i];
 
@@ -291,8 +291,8 @@ START_TEST(a_cut_is_the_path_between)
 			struct rt_pose cut = rt_path_at(&path, s, NULL);
 			struct rt_pose whole = rt_path_at(&route.path, from + s, NULL);
 
-			ck_assert_double_eq_tol(cut.x_m, whole.x_m, 1e-9);
-			ck_assert_double_eq_tol(cut.y_m, whole.y_m, 1e-9);
+			ck_assert_double_eq_tol(cut.at.x, whole.at.x, 1e-9);
+			ck_assert_double_eq_tol(cut.at.y, whole.at.y, 1e-9);
 		}
 		rt_path_free(&path);
 	}
@@ -329,8 +329,8 @@ START_TEST(maps_draw_from_letter_to_letter)
 		struct rt_pose at = rt_path_at(&alone, i ? last.length_m : 0.0, NULL);
 
 		ck_assert_double_eq(last.curvature_per_m, 0.0);
-		ck_assert_double_eq_tol(at.x_m, map_rows[_i].at[i][0], 1e-6);
-		ck_assert_double_eq_tol(at.y_m, map_rows[_i].at[i][1], 1e-6);
+		ck_assert_double_eq_tol(at.at.x, map_rows[_i].at[i][0], 1e-6);
+		ck_assert_double_eq_tol(at.at.y, map_rows[_i].at[i][1], 1e-6);
 	}
 	rt_path_free(&path);
 	rt_route_free(&route);
@@ -371,7 +371,7 @@ START_TEST(the_band_holds_every_axle)
 	const struct rt_turnout_parts turnout = {.at = part, .n = 3};
 	const struct rt_sweep_options options = {.trace_m = 0.25};
 	const double radius = 9.0, straight = 40.0, turned = _i ? -6.0 * PI : 6.0 * PI;
-	const struct rt_pose start = {0.0, 0.0, 0.0, 1.0};
+	const struct rt_pose start = {{0.0, 0.0}, {0.0, 1.0}};
 	struct rt_path path = {0};
 	struct rt_sweep sweep = {0};
 	struct rt_band band = {0};
@@ -403,8 +403,8 @@ START_TEST(the_band_holds_every_axle)
 	/* the edge on the straight, from 5 to 30 m */
 	ck_assert_int_eq(rt_band_edge(&edge, &band, &path, RT_LEFT, 5.0, 30.0, NULL), RT_OK);
 	ck_assert_double_eq_tol(rt_path_length(&edge), 25.0, 1e-6);
-	ck_assert_double_eq_tol(edge.at[0].begin.x_m, -0.8, 1e-9);
-	ck_assert_double_eq_tol(edge.at[0].begin.y_m, 5.0, 1e-9);
+	ck_assert_double_eq_tol(edge.at[0].begin.at.x, -0.8, 1e-9);
+	ck_assert_double_eq_tol(edge.at[0].begin.at.y, 5.0, 1e-9);
 	rt_path_free(&edge);
 	RT_LIST_FREE(&band);
 	rt_sweep_free(&sweep);

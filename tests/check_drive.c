@@ -136,14 +136,14 @@ static const struct {
 	{4, 2, 0, 1, -PI / 2, 2, PI / 2},   /* right, straight, left */
 };
 
-static struct rt__point swung(double x, double y, double angle)
+static struct rt_vec swung(double x, double y, double angle)
 {
-	return (struct rt__point){x * cos(angle) - y * sin(angle), x * sin(angle) + y * cos(angle)};
+	return (struct rt_vec){x * cos(angle) - y * sin(angle), x * sin(angle) + y * cos(angle)};
 }
 
-static void check_join(const struct rt__join *join, const struct rt__pose *to)
+static void check_join(const struct rt__join *join, const struct rt_pose *to)
 {
-	struct rt__point on = rt__go(join->first.finish.at, join->first.finish.toward,
+	struct rt_vec on = rt__go(join->first.finish.at, join->first.finish.toward,
 				     join->straight_m);
 
 	/* the arcs lie end to end with the straight, in one direction */
@@ -161,8 +161,8 @@ START_TEST(joins_are_the_shortest)
 	double asked = fabs(joins[_i].first) + joins[_i].straight + fabs(joins[_i].second);
 
 	for (double angle = 0; angle < 7; angle += 0.1) {
-		const struct rt__pose from = {{0, 0}, swung(0, 1, angle)};
-		const struct rt__pose to = {swung(joins[_i].x, joins[_i].y, angle),
+		const struct rt_pose from = {{0, 0}, swung(0, 1, angle)};
+		const struct rt_pose to = {swung(joins[_i].x, joins[_i].y, angle),
 					    swung(joins[_i].toward_x, joins[_i].toward_y, angle)};
 		struct rt__join join = rt__join(&from, &to, 1.0);
 
@@ -177,8 +177,8 @@ END_TEST
 
 START_TEST(a_join_behind_takes_more_than_half_a_circle)
 {
-	const struct rt__pose from = {{0, 0}, {0, 1}};
-	const struct rt__pose to = {{0, -1}, {0, 1}};
+	const struct rt_pose from = {{0, 0}, {0, 1}};
+	const struct rt_pose to = {{0, -1}, {0, 1}};
 	struct rt__join join = rt__join(&from, &to, 10.0);
 
 	/* left round and left on, nearly a whole circle in all: nothing shorter is there */

@@ -192,7 +192,7 @@ END_TEST
 
 START_TEST(a_path_knows_every_point_of_it)
 {
-	const struct rt_pose start = {1, 2, 0, 1};
+	const struct rt_pose start = {{1, 2}, {0, 1}};
 	struct rt_path path = {0};
 	struct rt_path_extent box;
 	struct rt_pose at;
@@ -205,20 +205,20 @@ START_TEST(a_path_knows_every_point_of_it)
 	ck_assert_uint_eq(path.n, 3);
 	ck_assert_double_eq_tol(rt_path_length(&path), 10 + 2.5 * PI + 2 * PI, 1e-12);
 	at = rt_path_at(&path, 4, &curvature);
-	ck_assert_double_eq_tol(at.y_m, 6, 1e-12);
+	ck_assert_double_eq_tol(at.at.y, 6, 1e-12);
 	ck_assert_double_eq(curvature, 0);
 	at = rt_path_at(&path, 10, &curvature); /* of the later piece */
 	ck_assert_double_eq(curvature, -0.2);
 	at = rt_path_at(&path, 10 + 2.5 * PI, &curvature);
-	ck_assert_double_eq_tol(at.x_m, 6, 1e-12);
-	ck_assert_double_eq_tol(at.y_m, 17, 1e-12);
-	ck_assert_double_eq_tol(at.toward_x, 1, 1e-12);
+	ck_assert_double_eq_tol(at.at.x, 6, 1e-12);
+	ck_assert_double_eq_tol(at.at.y, 17, 1e-12);
+	ck_assert_double_eq_tol(at.toward.x, 1, 1e-12);
 	ck_assert_double_eq(curvature, 0.5);
 	at = rt_path_at(&path, rt_path_length(&path) + 3, NULL);
-	ck_assert_double_eq_tol(at.x_m, 3, 1e-12);
-	ck_assert_double_eq_tol(at.y_m, 21, 1e-12);
+	ck_assert_double_eq_tol(at.at.x, 3, 1e-12);
+	ck_assert_double_eq_tol(at.at.y, 21, 1e-12);
 	at = rt_path_at(&path, -2, NULL);
-	ck_assert_double_eq(at.y_m, 0);
+	ck_assert_double_eq(at.at.y, 0);
 	box = rt_path_box(&path);
 	ck_assert_double_eq_tol(box.x_min_m, 1, 1e-12);
 	ck_assert_double_eq_tol(box.x_max_m, 8, 1e-12); /* the half circle's bulge */
@@ -233,8 +233,8 @@ START_TEST(a_box_holds_its_arcs_and_no_more)
 {
 	for (int begin = 0; begin < 360; begin += 7) {
 		for (int turned = -725; turned < 725; turned += 31) {
-			const struct rt_pose start = {3, -4, cos(begin / RT__DEGREES),
-						      sin(begin / RT__DEGREES)};
+			const struct rt_pose start = {
+				{3, -4}, {cos(begin / RT__DEGREES), sin(begin / RT__DEGREES)}};
 			struct rt_path path = {0};
 			struct rt_path_extent box;
 			double x_max = -INFINITY, y_min = INFINITY;
@@ -246,8 +246,8 @@ START_TEST(a_box_holds_its_arcs_and_no_more)
 				struct rt_pose at = rt_path_at(
 					&path, path.at[0].length_m * i / 1000.0, NULL);
 
-				x_max = fmax(x_max, at.x_m);
-				y_min = fmin(y_min, at.y_m);
+				x_max = fmax(x_max, at.at.x);
+				y_min = fmin(y_min, at.at.y);
 			}
 			ck_assert_double_le(x_max, box.x_max_m + 1e-9);
 			ck_assert_double_ge(y_min, box.y_min_m - 1e-9);
@@ -265,8 +265,8 @@ START_TEST(an_empty_path_stands_at_the_origin)
 	double curvature = 1;
 	struct rt_pose at = rt_path_at(&path, 3, &curvature);
 
-	ck_assert_double_eq(at.x_m, 3);
-	ck_assert_double_eq(at.toward_x, 1);
+	ck_assert_double_eq(at.at.x, 3);
+	ck_assert_double_eq(at.toward.x, 1);
 	ck_assert_double_eq(curvature, 0);
 	ck_assert_double_eq(rt_path_length(&path), 0);
 }
@@ -359,7 +359,7 @@ static const struct {
 START_TEST(circles_touch_the_line_of_travel)
 {
 	struct rt_route route;
-	const struct rt_route_turn *turn;
+	const struct rt_turn *turn;
 
 	make(&route, RIDDEN_20X60, 10, circles[_i].figures);
 	ck_assert_uint_eq(route.problems.n, 0);
@@ -382,7 +382,7 @@ START_TEST(from_a_half_circle_back_to_the_track)
 	make(&route, RIDDEN_20X60, 10, "X C H E K half:10:left | E | H");
 	ck_assert_double_eq_tol(rt_path_length(&route.path), route.total_m, 1e-9);
 	for (size_t i = 0; i < route.turns.n; i++) {
-		const struct rt_route_turn *turn = &route.turns.at[i];
+		const struct rt_turn *turn = &route.turns.at[i];
 
 		if (strcmp(turn->turn, "arrive E") != 0)
 			continue;
@@ -421,10 +421,10 @@ static void check_joins(const struct rt_route *route)
 		const struct rt_path one = {.at = (struct rt_piece *)before, .n = 1};
 		struct rt_pose end = rt_path_at(&one, before->length_m, NULL);
 
-		ck_assert_double_eq_tol(end.x_m, piece->begin.x_m, 1e-9);
-		ck_assert_double_eq_tol(end.y_m, piece->begin.y_m, 1e-9);
-		ck_assert_double_eq_tol(end.toward_x, piece->begin.toward_x, 1e-9);
-		ck_assert_double_eq_tol(end.toward_y, piece->begin.toward_y, 1e-9);
+		ck_assert_double_eq_tol(end.at.x, piece->begin.at.x, 1e-9);
+		ck_assert_double_eq_tol(end.at.y, piece->begin.at.y, 1e-9);
+		ck_assert_double_eq_tol(end.toward.x, piece->begin.toward.x, 1e-9);
+		ck_assert_double_eq_tol(end.toward.y, piece->begin.toward.y, 1e-9);
 	}
 }
 
@@ -483,7 +483,7 @@ START_TEST(turns_are_told_by_the_letters)
 
 	make(&route, DRIVEN_40X80, turns[_i].diameter_m, turns[_i].figures);
 	for (size_t i = 0; i < route.turns.n && !found; i++) {
-		const struct rt_route_turn *turn = &route.turns.at[i];
+		const struct rt_turn *turn = &route.turns.at[i];
 
 		if (strcmp(turn->turn, turns[_i].turn) != 0)
 			continue;

@@ -291,8 +291,8 @@ START_TEST(a_path_is_drawn_where_it_is_driven)
 {
 	const double r = 4.0;
 	const struct rt_piece piece[] = {
-		{{0.0, 0.0, 0.0, 1.0}, 10.0, 0.0},
-		{{0.0, 10.0, 0.0, 1.0}, RT__PI * r, 1.0 / r},
+		{{{0.0, 0.0}, {0.0, 1.0}}, 10.0, 0.0},
+		{{{0.0, 10.0}, {0.0, 1.0}}, RT__PI * r, 1.0 / r},
 	};
 	const struct rt_pen pen = {.width_mm = 1.0, .stroke = RT_INK_BLACK};
 

@@ -307,10 +307,10 @@ START_TEST(a_drawing_shows_its_own_piece)
 			continue;
 		begin = rt_path_at(&m.route.path, m.route.legs.at[leg].from_m, NULL);
 		end = rt_path_at(&m.route.path, m.route.legs.at[leg].to_m, NULL);
-		rt_ring_view_point(&view, begin.x_m, begin.y_m, &x, &y);
+		rt_ring_view_point(&view, begin.at.x, begin.at.y, &x, &y);
 		ck_assert_double_eq_tol(step[0].x_mm, x, 1e-6);
 		ck_assert_double_eq_tol(step[0].y_mm, y, 1e-6);
-		rt_ring_view_point(&view, end.x_m, end.y_m, &x, &y);
+		rt_ring_view_point(&view, end.at.x, end.at.y, &x, &y);
 		ck_assert_double_eq_tol(step[d->steps - 1].x_mm, x, 1e-6);
 		ck_assert_double_eq_tol(step[d->steps - 1].y_mm, y, 1e-6);
 		leg++;
@@ -418,7 +418,7 @@ START_TEST(every_cone_of_a_test_is_numbered)
 
 	take_test(&m, demo[_i].test);
 	make_route(&m, demo[_i].level);
-	ck_assert_int_eq(rt_cones_of_route(&cones, &m.route, kind, RT_TAPE_M, NULL), RT_OK);
+	ck_assert_int_eq(rt_cones_make(&cones, &m.route.turns, kind, RT_TAPE_M, NULL), RT_OK);
 	ck_assert_int_eq(rt_sheet_cones(&sheet, &cones, kind, demo[_i].test, &options, NULL),
 			 RT_OK);
 	check_cones(&sheet, &cones);
@@ -444,7 +444,7 @@ START_TEST(every_cone_of_a_level_is_numbered)
 			continue;
 		ck_assert_int_eq(
 			rt_turns_make(&turns, &kinds.at[k], level, &gaits, &as_it_is, NULL), RT_OK);
-		ck_assert_int_eq(rt_cones_of_turns(&cones, &turns, &kinds.at[k], RT_TAPE_M, NULL),
+		ck_assert_int_eq(rt_cones_make(&cones, &turns.list, &kinds.at[k], RT_TAPE_M, NULL),
 				 RT_OK);
 		ck_assert_int_eq(
 			rt_sheet_cones(&sheet, &cones, &kinds.at[k], "turns", &options, NULL),

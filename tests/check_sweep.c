@@ -52,7 +52,7 @@ static void drive_turn(struct rt_sweep *out, const struct rt_turnout_parts *turn
 
 static void add(struct rt_path *path, double straight, double radius, double angle_deg)
 {
-	const struct rt_pose start = {.toward_x = 1.0};
+	const struct rt_pose start = {.toward.x = 1.0};
 	struct rt_error err;
 
 	must(rt_path_straight(path, &start, straight, &err), &err);
@@ -122,10 +122,10 @@ static void check_arc_end(int i)
 	ck_assert_uint_eq(s.trace.n, 2);
 	end = &s.trace.at[1].axle;
 	ck_assert_double_eq_tol(s.trace.at[1].s_m, 10 + r * PI / 2, 1e-9);
-	ck_assert_double_eq_tol(90 - atan2(end->toward_y, end->toward_x) * DEGREES,
+	ck_assert_double_eq_tol(90 - atan2(end->toward.y, end->toward.x) * DEGREES,
 				single[i].psi_deg, single[i].length < r ? 2e-8 : 6e-7);
 	if (!isnan(single[i].cut_in_end))
-		ck_assert_double_eq_tol(r - hypot(end->x_m - 10, end->y_m - r),
+		ck_assert_double_eq_tol(r - hypot(end->at.x - 10, end->at.y - r),
 					single[i].cut_in_end, 1e-9);
 	rt_sweep_free(&s);
 	rt_path_free(&path);
@@ -175,14 +175,14 @@ START_TEST(every_pose_follows_the_closed_form)
 	for (size_t i = 0; i < s.trace.n; i++) {
 		const struct rt_swept_pose *p = &s.trace.at[i];
 		struct rt_pose at = rt_path_at(&path, p->s_m, NULL);
-		double psi = atan2(at.toward_y * p->axle.toward_x - at.toward_x * p->axle.toward_y,
-				   at.toward_x * p->axle.toward_x + at.toward_y * p->axle.toward_y);
+		double psi = atan2(at.toward.y * p->axle.toward.x - at.toward.x * p->axle.toward.y,
+				   at.toward.x * p->axle.toward.x + at.toward.y * p->axle.toward.y);
 		double on = fmax(0, p->s_m - 5), want = circle_psi(r, l, fmin(on, arc));
 
 		if (on > arc)
 			want = 2 * atan(tan(want / 2) * exp(-(on - arc) / l));
 		ck_assert_double_eq_tol(psi, want, l < 1 ? 1e-7 : 1e-9);
-		ck_assert_double_eq_tol(hypot(at.x_m - p->axle.x_m, at.y_m - p->axle.y_m), l, 1e-9);
+		ck_assert_double_eq_tol(hypot(at.at.x - p->axle.at.x, at.at.y - p->axle.at.y), l, 1e-9);
 	}
 	rt_sweep_free(&s);
 	rt_path_free(&path);
@@ -323,7 +323,7 @@ START_TEST(on_two_tracks_the_hind_feet_keep_to_the_path)
 	for (size_t i = 0; i < s.trace.n; i++)
 		if (s.trace.at[i].part == 0 && s.trace.at[i].s_m > 42 && s.trace.at[i].s_m < 160)
 			ck_assert_double_eq_tol(
-				hypot(s.trace.at[i].axle.x_m + 10, s.trace.at[i].axle.y_m - 40), 10,
+				hypot(s.trace.at[i].axle.at.x + 10, s.trace.at[i].axle.at.y - 40), 10,
 				1e-9);
 	rt_sweep_free(&s);
 	/* one animal alone */
@@ -349,7 +349,7 @@ START_TEST(on_two_tracks_a_hitch_behind_swings_out)
 	for (size_t i = 0; i < s.trace.n; i++)
 		if (s.trace.at[i].part == 1 && s.trace.at[i].s_m > 120 && s.trace.at[i].s_m < 160)
 			ck_assert_double_eq_tol(
-				hypot(s.trace.at[i].axle.x_m + 10, s.trace.at[i].axle.y_m - 40),
+				hypot(s.trace.at[i].axle.at.x + 10, s.trace.at[i].axle.at.y - 40),
 				sqrt(100 + 0.64 - 4), 1e-9);
 	/* and swings to the inside as the circle ends */
 	ck_assert_double_gt(s.parts.at[1].cut_in_m, s.parts.at[1].steady_cut_in_m);
@@ -474,7 +474,7 @@ static const struct rt_near *near_to(const struct rt_sweep *s, const char *what)
 /* In at A, up the centreline, right at C with room, round the corner, down the track. */
 static void ring_path(struct rt_path *path, double inset)
 {
-	const struct rt_pose start = {0, -40, 0, 1};
+	const struct rt_pose start = {{0, -40}, {0, 1}};
 	struct rt_error err;
 
 	must(rt_path_straight(path, &start, 70 - inset, &err), &err);
@@ -537,9 +537,9 @@ START_TEST(nothing_comes_nearer_than_told)
 
 			for (int end = -1; end <= 1; end += 2)
 				nearest = fmin(nearest,
-					       hypot(p->axle.x_m - end * half * p->axle.toward_y -
+					       hypot(p->axle.at.x - end * half * p->axle.toward.y -
 							     peg->x_m,
-						     p->axle.y_m + end * half * p->axle.toward_x -
+						     p->axle.at.y + end * half * p->axle.toward.x -
 							     peg->y_m));
 		}
 		ck_assert_double_eq_tol(s.near.at[i].distance_m, nearest, 1e-3);
@@ -554,7 +554,7 @@ END_TEST
  * elsewhere does. */
 START_TEST(boards_are_left_only_at_a)
 {
-	const struct rt_pose out = {0, 20, 0, -1}, into = {0, -20, 0, 1};
+	const struct rt_pose out = {{0, 20}, {0, -1}}, into = {{0, -20}, {0, 1}};
 	struct rt_path path = {0};
 	struct rt_error err;
 	struct rt_sweep s;

@@ -14,14 +14,6 @@
 #define TAPE_PER_M    0.0002
 #define QUARTERED_DEG 179.9 /* half circles and more have a cone every quarter */
 
-/* An arc of turns or a route. */
-struct arc {
-	const char *what;
-	enum rt_side hand;
-	struct rt__point begin, centre;
-	double angle_deg;
-};
-
 struct laying {
 	struct rt_cones *out;
 	const struct rt_ring_kind *kind;
@@ -32,80 +24,50 @@ struct laying {
 
 /* ---- where cones stand ----------------------------------------------------------------------- */
 
-/* The point at a part of an arc. */
-static struct rt__point arc_point(const struct arc *arc, double part)
-{
-	double turned = (arc->hand == RT_LEFT ? 1.0 : -1.0) * part * arc->angle_deg / RT__DEGREES;
-	double x = arc->begin.x - arc->centre.x, y = arc->begin.y - arc->centre.y;
-	double c = cos(turned), s = sin(turned);
-
-	return (struct rt__point){arc->centre.x + c * x - s * y, arc->centre.y + s * x + c * y};
-}
-
-static bool same(struct rt__point a, struct rt__point b)
+static bool same(struct rt_vec a, struct rt_vec b)
 {
 	return rt__distance(a, b) <= SAME_M;
 }
 
-static struct rt__point piece_point(const struct rt_piece *piece, double part)
+static struct rt_vec piece_point(const struct rt_piece *piece, double part)
 {
-	struct rt_piece copy = *piece;
-	const struct rt_path alone = {.at = &copy, .n = 1};
-	struct rt_pose pose = rt_path_at(&alone, part * piece->length_m, NULL);
-
-	return (struct rt__point){pose.x_m, pose.y_m};
+	return rt_piece_at(piece, part * piece->length_m).at;
 }
 
 /* Whether the arc is there already, driven in either direction. */
-static bool is_known(const struct rt_path *arcs, const struct arc *arc)
+static bool is_known(const struct rt_path *arcs, const struct rt_piece *arc)
 {
-	struct rt__point begin = arc_point(arc, 0.0), middle = arc_point(arc, 0.5),
-			 finish = arc_point(arc, 1.0);
+	struct rt_vec begin = piece_point(arc, 0.0), finish = piece_point(arc, 1.0);
 
 	for (size_t i = 0; i < arcs->n; i++) {
-		struct rt__point b = piece_point(&arcs->at[i], 0.0);
-		struct rt__point f = piece_point(&arcs->at[i], 1.0);
+		struct rt_vec b = piece_point(&arcs->at[i], 0.0);
+		struct rt_vec f = piece_point(&arcs->at[i], 1.0);
 
-		if (same(middle, piece_point(&arcs->at[i], 0.5)) &&
+		if (same(piece_point(arc, 0.5), piece_point(&arcs->at[i], 0.5)) &&
 		    ((same(b, begin) && same(f, finish)) || (same(b, finish) && same(f, begin))))
 			return true;
 	}
 	return false;
 }
 
-static bool keep_arc(struct laying *l, const struct arc *arc)
-{
-	double r = rt__distance(arc->begin, arc->centre), left = arc->hand == RT_LEFT ? 1.0 : -1.0;
-	double x = (arc->begin.x - arc->centre.x) / r, y = (arc->begin.y - arc->centre.y) / r;
-	struct rt_piece *piece = RT_LIST_ADD(&l->out->arcs);
-
-	l->nomem = l->nomem || !piece;
-	if (!piece)
-		return false;
-	*piece = (struct rt_piece){{arc->begin.x, arc->begin.y, -left * y, left * x},
-				   arc->angle_deg / RT__DEGREES * r,
-				   left / r};
-	return true;
-}
-
 /* "corner HC left, middle", after what the cone is of already. */
-static void add_where(struct laying *l, struct rt_cone *cone, const struct arc *arc,
+static void add_where(struct laying *l, struct rt_cone *cone, const struct rt_turn *arc,
 		      const char *part)
 {
 	cone->where = rt_arena_textf(&l->out->list.text, "%s%s%s %s, %s",
 				     cone->where ? cone->where : "", cone->where ? "; " : "",
-				     arc->what, rt_side_words(arc->hand), part);
+				     arc->turn, rt_side_words(arc->hand), part);
 	l->nomem = l->nomem || !cone->where;
 }
 
-static void add_cone(struct laying *l, const struct arc *arc, double part, const char *words)
+static void add_cone(struct laying *l, const struct rt_turn *arc, struct rt_vec at,
+		     const char *words)
 {
-	struct rt__point at = arc_point(arc, part);
 	struct rt_cone *cone;
 
 	for (size_t i = 0; i < l->out->list.n; i++) {
 		cone = &l->out->list.at[i];
-		if (same(at, (struct rt__point){cone->x_m, cone->y_m})) {
+		if (same(at, (struct rt_vec){cone->x_m, cone->y_m})) {
 			add_where(l, cone, arc, words);
 			return;
 		}
@@ -118,24 +80,26 @@ static void add_cone(struct laying *l, const struct arc *arc, double part, const
 	add_where(l, cone, arc, words);
 }
 
-static void add_arc(struct laying *l, const struct arc *arc)
+static void add_arc(struct laying *l, const struct rt_turn *arc)
 {
 	bool quartered = arc->angle_deg >= QUARTERED_DEG;
+	bool whole = arc->angle_deg >= 2.0 * QUARTERED_DEG;
+	const struct rt_piece piece = rt_turn_piece(arc);
 
-	if (l->nomem || is_known(&l->out->arcs, arc) || !keep_arc(l, arc))
+	if (l->nomem || is_known(&l->out->arcs, &piece))
 		return;
-	if (arc->angle_deg >= 2.0 * QUARTERED_DEG) {
-		add_cone(l, arc, 0.0, "begin and finish");
-	} else {
-		add_cone(l, arc, 0.0, "begin");
+	if (!rt__path_add(&l->out->arcs, &piece.begin, piece.length_m, piece.curvature_per_m)) {
+		l->nomem = true;
+		return;
 	}
+	add_cone(l, arc, piece_point(&piece, 0.0), whole ? "begin and finish" : "begin");
 	if (quartered)
-		add_cone(l, arc, 0.25, "first quarter");
-	add_cone(l, arc, 0.5, "middle");
+		add_cone(l, arc, piece_point(&piece, 0.25), "first quarter");
+	add_cone(l, arc, piece_point(&piece, 0.5), "middle");
 	if (quartered)
-		add_cone(l, arc, 0.75, "last quarter");
-	if (arc->angle_deg < 2.0 * QUARTERED_DEG)
-		add_cone(l, arc, 1.0, "finish");
+		add_cone(l, arc, piece_point(&piece, 0.75), "last quarter");
+	if (!whole)
+		add_cone(l, arc, piece_point(&piece, 1.0), "finish");
 }
 
 /* ---- the two tapes --------------------------------------------------------------------------- */
@@ -147,10 +111,10 @@ static bool is_letter(const struct rt_peg *peg)
 
 /* How far out two tapes may put a cone: their errors over the sine of the angle between them;
  * infinite where they cannot be used. */
-static double tapes_error(const struct laying *l, struct rt__point at, const struct rt_peg *a,
+static double tapes_error(const struct laying *l, struct rt_vec at, const struct rt_peg *a,
 			  const struct rt_peg *b)
 {
-	struct rt__point p = rt__peg_point(a), q = rt__peg_point(b);
+	struct rt_vec p = rt__peg_point(a), q = rt__peg_point(b);
 	double d = rt__distance(p, at), e = rt__distance(q, at);
 	double area = fabs((p.x - at.x) * (q.y - at.y) - (p.y - at.y) * (q.x - at.x));
 
@@ -161,14 +125,14 @@ static double tapes_error(const struct laying *l, struct rt__point at, const str
 
 /* The letter of the boards, or the corner, that stands farthest to one side of the line of two
  * pegs; NULL: none stands there. */
-static const struct rt_peg *far_peg(const struct laying *l, bool corner, struct rt__point p,
-				    struct rt__point q, double side)
+static const struct rt_peg *far_peg(const struct laying *l, bool corner, struct rt_vec p,
+				    struct rt_vec q, double side)
 {
 	const struct rt_peg *far = NULL;
 	double most = 0.0;
 
 	for (size_t i = 0; i < l->pegs.n; i++) {
-		struct rt__point at = rt__peg_point(&l->pegs.at[i]);
+		struct rt_vec at = rt__peg_point(&l->pegs.at[i]);
 		double off = (q.x - p.x) * (at.y - p.y) - (q.y - p.y) * (at.x - p.x);
 
 		if ((corner ? l->pegs.at[i].corner : is_letter(&l->pegs.at[i])) &&
@@ -181,10 +145,10 @@ static const struct rt_peg *far_peg(const struct laying *l, bool corner, struct 
 }
 
 /* On which of the two crossings of the tapes the cone stands. */
-static const char *side_words(struct laying *l, struct rt__point at, const struct rt_peg *a,
+static const char *side_words(struct laying *l, struct rt_vec at, const struct rt_peg *a,
 			      const struct rt_peg *b)
 {
-	struct rt__point p = rt__peg_point(a), q = rt__peg_point(b), along = rt__toward(p, q);
+	struct rt_vec p = rt__peg_point(a), q = rt__peg_point(b), along = rt__toward(p, q);
 	double off = along.x * (at.y - p.y) - along.y * (at.x - p.x);
 	double x = at.x + 2.0 * off * along.y, y = at.y - 2.0 * off * along.x;
 	const struct rt_peg *far;
@@ -202,7 +166,7 @@ static void set_tapes(struct laying *l, struct rt_cone *cone, const struct rt_pe
 		      const struct rt_peg *b)
 {
 	const struct rt_peg *peg[] = {a, b};
-	struct rt__point at = {cone->x_m, cone->y_m};
+	struct rt_vec at = {cone->x_m, cone->y_m};
 
 	for (int i = 0; i < 2; i++) {
 		cone->tape[i].letter = peg[i]->name;
@@ -214,7 +178,7 @@ static void set_tapes(struct laying *l, struct rt_cone *cone, const struct rt_pe
 /* The two tapes that place a cone best; false where none of those reach it. */
 static bool best_tapes(struct laying *l, struct rt_cone *cone, bool corners)
 {
-	struct rt__point at = {cone->x_m, cone->y_m};
+	struct rt_vec at = {cone->x_m, cone->y_m};
 	const struct rt_peg *first = NULL, *second = NULL;
 
 	cone->error_m = INFINITY;
@@ -244,7 +208,7 @@ static bool best_tapes(struct laying *l, struct rt_cone *cone, bool corners)
 /* A cone at a letter needs no tape: told from that letter, and from the nearest other one. */
 static bool at_letter(struct laying *l, struct rt_cone *cone)
 {
-	struct rt__point at = {cone->x_m, cone->y_m};
+	struct rt_vec at = {cone->x_m, cone->y_m};
 	const struct rt_peg *here = NULL, *near = NULL;
 	double least = INFINITY;
 
@@ -270,20 +234,7 @@ static bool at_letter(struct laying *l, struct rt_cone *cone)
 
 /* ---- the whole ------------------------------------------------------------------------------- */
 
-static enum rt_err begin(struct laying *l, const struct rt_ring_kind *kind, double tape_m,
-			 struct rt_error *err)
-{
-	if (!(tape_m > 0.0))
-		return rt_fail(err, RT_E_USAGE, "a tape of no length");
-	l->kind = kind;
-	l->half_width = kind->width_m / 2.0;
-	l->half_length = kind->length_m / 2.0;
-	l->out->tape_m = tape_m;
-	l->out->kind = kind->name;
-	return rt_ring_pegs(&l->pegs, kind, err);
-}
-
-static enum rt_err finish(struct laying *l, struct rt_error *err)
+static void set_all_tapes(struct laying *l)
 {
 	for (size_t i = 0; i < l->out->list.n && !l->nomem; i++) {
 		struct rt_cone *cone = &l->out->list.at[i];
@@ -294,45 +245,28 @@ static enum rt_err finish(struct laying *l, struct rt_error *err)
 			l->out->unreached++;
 		}
 	}
-	rt_pegs_free(&l->pegs);
-	return l->nomem ? rt_fail_nomem(err) : RT_OK;
 }
 
-enum rt_err rt_cones_of_turns(struct rt_cones *out, const struct rt_turns *turns,
-			      const struct rt_ring_kind *kind, double tape_m, struct rt_error *err)
+enum rt_err rt_cones_make(struct rt_cones *out, const struct rt_turn_list *turns,
+			  const struct rt_ring_kind *kind, double tape_m, struct rt_error *err)
 {
-	struct laying l = {.out = out};
-	enum rt_err e = begin(&l, kind, tape_m, err);
+	struct laying l = {.out = out,
+			   .kind = kind,
+			   .half_width = kind->width_m / 2.0,
+			   .half_length = kind->length_m / 2.0};
+	enum rt_err e;
 
-	for (size_t i = 0; i < turns->list.n && !e; i++) {
-		const struct rt_turn *t = &turns->list.at[i];
-
-		if (t->fits)
-			add_arc(&l, &(struct arc){t->turn,
-						  t->hand,
-						  {t->begin_x_m, t->begin_y_m},
-						  {t->centre_x_m, t->centre_y_m},
-						  t->angle_deg});
-	}
-	return e ? e : finish(&l, err);
-}
-
-enum rt_err rt_cones_of_route(struct rt_cones *out, const struct rt_route *route,
-			      const struct rt_ring_kind *kind, double tape_m, struct rt_error *err)
-{
-	struct laying l = {.out = out};
-	enum rt_err e = begin(&l, kind, tape_m, err);
-
-	for (size_t i = 0; i < route->turns.n && !e; i++) {
-		const struct rt_route_turn *t = &route->turns.at[i];
-
-		add_arc(&l, &(struct arc){t->turn,
-					  t->hand,
-					  {t->begin_x_m, t->begin_y_m},
-					  {t->centre_x_m, t->centre_y_m},
-					  t->angle_deg});
-	}
-	return e ? e : finish(&l, err);
+	if (!(tape_m > 0.0))
+		return rt_fail(err, RT_E_USAGE, "a tape of no length");
+	out->kind = kind->name;
+	out->tape_m = tape_m;
+	e = rt_ring_pegs(&l.pegs, kind, err);
+	for (size_t i = 0; i < turns->n && !e; i++)
+		if (turns->at[i].fits)
+			add_arc(&l, &turns->at[i]);
+	set_all_tapes(&l);
+	rt_pegs_free(&l.pegs);
+	return l.nomem ? rt_fail_nomem(err) : e;
 }
 
 void rt_cones_free(struct rt_cones *cones)

@@ -19,20 +19,11 @@
 /* ---- geometry.c: points, poses and arcs --------------------------------------------------------
  */
 
-struct rt__point {
-	double x, y;
-};
-
-/* Where something stands and which way it looks; toward has length 1. */
-struct rt__pose {
-	struct rt__point at, toward;
-};
-
 /* Part of a circle as it is driven; turned is the change of direction in radians, left
  * positive. */
 struct rt__arc {
-	struct rt__pose begin, finish;
-	struct rt__point centre;
+	struct rt_pose begin, finish;
+	struct rt_vec centre;
 	double radius, turned;
 };
 
@@ -43,27 +34,43 @@ struct rt__join {
 };
 
 /* The point m metres on from `from`. */
-struct rt__point rt__go(struct rt__point from, struct rt__point toward, double m);
-double rt__distance(struct rt__point a, struct rt__point b);
+static inline struct rt_vec rt__go(struct rt_vec from, struct rt_vec toward, double m)
+{
+	return (struct rt_vec){from.x + m * toward.x, from.y + m * toward.y};
+}
+/* The direction to the left of one. */
+static inline struct rt_vec rt__left(struct rt_vec toward)
+{
+	return (struct rt_vec){-toward.y, toward.x};
+}
+double rt__distance(struct rt_vec a, struct rt_vec b);
+/* The way from one point to another. */
+struct rt_vec rt__from_to(struct rt_vec from, struct rt_vec to);
 /* The unit vector from one point to another, which must differ. */
-struct rt__point rt__toward(struct rt__point from, struct rt__point to);
-/* The angle between two directions, 0 to pi. */
-double rt__angle_between(struct rt__point a, struct rt__point b);
+struct rt_vec rt__toward(struct rt_vec from, struct rt_vec to);
+/* The angle from one direction to another, left positive, and that between them, 0 to pi. */
+double rt__angle_to(struct rt_vec a, struct rt_vec b);
+double rt__angle_between(struct rt_vec a, struct rt_vec b);
 double rt__arc_length(const struct rt__arc *arc);
 /* The arc that touches the lines from-at and at-to; they must differ, and the second must not
  * lead straight back. */
-struct rt__arc rt__fillet(struct rt__point from, struct rt__point at, struct rt__point to,
-			  double radius);
+struct rt__arc rt__fillet(struct rt_vec from, struct rt_vec at, struct rt_vec to, double radius);
 /* From pose to pose by arc, straight, arc of one radius: the shortest of left-left,
  * right-right, left-right and right-left (L. E. Dubins, American Journal of Mathematics 79,
  * 1957).  The arcs may be longer than half circles: whoever asks decides what to think of
  * that. */
-struct rt__join rt__join(const struct rt__pose *from, const struct rt__pose *to, double radius);
+struct rt__join rt__join(const struct rt_pose *from, const struct rt_pose *to, double radius);
 /* The same with a radius of its own for each arc, 0 where a point is left or met whatever the
  * heading; false where there is no way. */
-bool rt__join_unequal(struct rt__join *out, const struct rt__pose *from, double first,
-		      const struct rt__pose *to, double second);
+bool rt__join_unequal(struct rt__join *out, const struct rt_pose *from, double first,
+		      const struct rt_pose *to, double second);
 double rt__join_length(const struct rt__join *join);
+
+/* ---- path.c ---------------------------------------------------------------------------------- */
+
+/* Append a piece that need not begin where the path ends; false when memory is out. */
+bool rt__path_add(struct rt_path *path, const struct rt_pose *begin, double length_m,
+		  double curvature_per_m);
 
 /* ---- track.c: the track and its letters ----------------------------------------------------- */
 
@@ -81,10 +88,10 @@ struct rt__track {
 enum rt_err rt__track_make(struct rt__track *out, const struct rt_ring_kind *kind, double inset_m,
 			   struct rt_error *err);
 void rt__track_free(struct rt__track *track);
-struct rt__point rt__peg_point(const struct rt_peg *peg);
+struct rt_vec rt__peg_point(const struct rt_peg *peg);
 /* The peg of that side within a millimetre of `at`, or NULL. */
 const struct rt_peg *rt__track_peg(const struct rt__track *track, enum rt_side side,
-				   struct rt__point at);
+				   struct rt_vec at);
 /* Add a letter to those whose places no rulebook confirms, where it is one and not among them. */
 void rt__add_unconfirmed(char letters[RT_UNCONFIRMED_SIZE], const struct rt_ring_kind *kind,
 			 const struct rt_peg *peg);
@@ -96,20 +103,22 @@ const char *rt__track_corner(const struct rt__track *track, int x, int y);
 
 /* Where `pose` is by the letters of the line it lies on.  own is the letter the turn belongs
  * to, or NULL. */
-struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt__pose *pose,
+struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt_pose *pose,
 				     const struct rt_peg *own);
-
+/* An arc as turns and routes tell it; name lives with them. */
+struct rt_turn rt__turn_of(const struct rt__track *track, const struct rt__arc *arc,
+			   const char *name, const struct rt_peg *own);
 /* ---- track_ways.c: ways along the track
  * ---------------------------------------------------------- */
 
 /* Whether both points lie on one side of the track. */
-bool rt__one_side(const struct rt__track *track, struct rt__point a, struct rt__point b);
+bool rt__one_side(const struct rt__track *track, struct rt_vec a, struct rt_vec b);
 /* The corner between two points of the track that no letter stands between, or NULL. */
-const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt__point a,
-					struct rt__point b);
+const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt_vec a,
+					struct rt_vec b);
 /* The direction of the track at a point that is nearest to `travel`; false off the track. */
-bool rt__track_direction(const struct rt__track *track, struct rt__point at,
-			 struct rt__point travel, struct rt__point *out);
+bool rt__track_direction(const struct rt__track *track, struct rt_vec at, struct rt_vec travel,
+			 struct rt_vec *out);
 /* What to write for a way along the track between two letters of neighbouring sides ("C M B"),
  * from *text; NULL: they are no such letters, or memory is out. */
 const char *rt__track_way_words(const struct rt__track *track, const struct rt_peg *from,
@@ -140,7 +149,7 @@ enum rt__way {
 
 /* A point the route comes to.  As planned: headings between the points themselves. */
 struct rt__station {
-	struct rt__point at;
+	struct rt_vec at;
 	const struct rt_peg *peg; /* NULL: the middle of a loop */
 	const char *name;
 	size_t leg;	   /* the movement that names it */
@@ -149,14 +158,14 @@ struct rt__station {
 	bool along;	   /* the way here runs along the track */
 	bool asked;	   /* it must be met looking `toward` */
 	bool figures;	   /* a circle, half circle or serpentine is among its acts */
-	struct rt__point toward;
+	struct rt_vec toward;
 	size_t act, acts;
-	struct rt__pose leave;	/* after its acts; toward only with figures */
+	struct rt_pose leave;	/* after its acts; toward only with figures */
 	const char *leave_name; /* what that place is called */
 
 	/* As solved. */
 	enum rt__way way;
-	struct rt__pose entry, exit;
+	struct rt_pose entry, exit;
 	struct rt__arc turn;  /* RT__TURN */
 	size_t before, next;  /* stations not passed, or RT__NONE */
 	struct rt__join join; /* the way to next; radius 0 where it has no arc */
@@ -202,9 +211,9 @@ struct rt__plan {
 /* Append a problem, or note that there was no memory for it. */
 void rt__plan_problem(struct rt__plan *p, const struct rt_route_problem *problem);
 /* The planned direction from the station before to this one; false: none leads here. */
-bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt__point *out);
+bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt_vec *out);
 /* The planned direction to the station after this one; false: the way ends here. */
-bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt__point *out);
+bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt_vec *out);
 /* A name made for the plan, "" when memory is out. */
 const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...) RT_PRINTF(2, 3);
 
@@ -214,12 +223,12 @@ const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...) RT_PRINTF(2,
 /* The last station. */
 struct rt__station *rt__plan_last(struct rt__plan *p);
 /* A station at the end; the last one again when memory is out, so that planning can go on. */
-struct rt__station *rt__plan_add(struct rt__plan *p, struct rt__point at, const struct rt_peg *peg,
+struct rt__station *rt__plan_add(struct rt__plan *p, struct rt_vec at, const struct rt_peg *peg,
 				 size_t leg);
 /* The last station once more, with nothing that leads to it. */
 struct rt__station *rt__plan_begin_again(struct rt__plan *p, size_t leg);
 /* The heading at the last station after what has been done there; false: none is known. */
-bool rt__plan_heading(const struct rt__plan *p, struct rt__point *out);
+bool rt__plan_heading(const struct rt__plan *p, struct rt_vec *out);
 /* A problem without a length, and without a diameter that would help. */
 void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t leg, const char *at,
 		   const char *beside);
@@ -260,13 +269,13 @@ void rt__route_ways(struct rt__plan *p);
 void rt__route_solve(struct rt__plan *p, size_t from, size_t to);
 /* How much of its lines the turn at a station takes; 0 where there is none. */
 double rt__tangent(const struct rt__station *s);
-/* The arc from a pose; turned in radians, left positive. */
-struct rt__arc rt__arc_from(const struct rt__pose *from, double radius, double turned);
-
-/* A piece of a circle, half circle or serpentine: straight, or with a radius an arc. */
+/* A piece of a circle, half circle or serpentine: straight, or with a radius an arc, turned in
+ * radians, left positive. */
 struct rt__move {
 	double straight_m, radius, turned;
 };
+/* The arc, or straight, that a move is from a pose. */
+struct rt__arc rt__arc_from(const struct rt_pose *from, const struct rt__move *move);
 /* Piece `index` of an act, which is driven from the heading the act is met with; false: it has
  * no more, or stands. */
 bool rt__act_move(const struct rt__plan *p, const struct rt__act *act, size_t index,

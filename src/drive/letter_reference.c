@@ -22,14 +22,14 @@ static bool on_long_side(const struct rt_peg *letter)
 	return letter->side == RT_LEFT || letter->side == RT_RIGHT;
 }
 
-static bool on_track(const struct rt__track *track, const struct rt__pose *pose)
+static bool on_track(const struct rt__track *track, const struct rt_pose *pose)
 {
 	return fabs(pose->toward.x) < ALONG &&
 	       fabs(fabs(pose->at.x) - track->half_width) <= RT__EQUAL_M;
 }
 
 /* How far the pose has come past the point `at`, and how far beside it the line runs. */
-static void measure(const struct rt__pose *pose, struct rt__point at, double *past, double *beside)
+static void measure(const struct rt_pose *pose, struct rt_vec at, double *past, double *beside)
 {
 	double x = pose->at.x - at.x, y = pose->at.y - at.y;
 
@@ -58,7 +58,7 @@ static void offer(struct choice *best, const char *name, bool line, double past,
 
 /* The letters of the line that is driven; where it has none, its corners. */
 static void offer_letters(struct choice *best, const struct rt__track *track,
-			  const struct rt__pose *pose, const struct rt_peg *own)
+			  const struct rt_pose *pose, const struct rt_peg *own)
 {
 	bool counted = own && on_long_side(own) && on_track(track, pose);
 
@@ -77,7 +77,7 @@ static void offer_letters(struct choice *best, const struct rt__track *track,
 
 /* The quarter lines and the centreline, which a line across meets. */
 static void offer_lines(struct choice *best, const struct rt__track *track,
-			const struct rt__pose *pose)
+			const struct rt_pose *pose)
 {
 	const struct {
 		const char *name;
@@ -96,7 +96,7 @@ static void offer_lines(struct choice *best, const struct rt__track *track,
 }
 
 /* A point of a diagonal: along the track from a letter, and in from the track. */
-static struct rt_place beside_letter(const struct rt__track *track, const struct rt__pose *pose,
+static struct rt_place beside_letter(const struct rt__track *track, const struct rt_pose *pose,
 				     const struct rt_peg *own)
 {
 	return (struct rt_place){
@@ -108,7 +108,7 @@ static struct rt_place beside_letter(const struct rt__track *track, const struct
 
 /* A point of a line that no letter stands on: from the letter of the nearer long side that is
  * least far along it, or a corner where the side has none. */
-static struct rt_place beside_nearest(const struct rt__track *track, const struct rt__pose *pose)
+static struct rt_place beside_nearest(const struct rt__track *track, const struct rt_pose *pose)
 {
 	enum rt_side side = pose->at.x < 0.0 ? RT_LEFT : RT_RIGHT;
 	const struct rt_peg *nearest = NULL;
@@ -126,7 +126,7 @@ static struct rt_place beside_nearest(const struct rt__track *track, const struc
 	return beside_letter(track, pose, nearest);
 }
 
-struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt__pose *pose,
+struct rt_place rt__place_by_letters(const struct rt__track *track, const struct rt_pose *pose,
 				     const struct rt_peg *own)
 {
 	bool across = fabs(pose->toward.y) < ALONG, along = fabs(pose->toward.x) < ALONG;
@@ -138,6 +138,48 @@ struct rt_place rt__place_by_letters(const struct rt__track *track, const struct
 	if (across)
 		offer_lines(&best, track, pose);
 	return best.place.reference ? best.place : beside_nearest(track, pose);
+}
+
+struct rt_turn rt__turn_of(const struct rt__track *track, const struct rt__arc *arc,
+			   const char *name, const struct rt_peg *own)
+{
+	return (struct rt_turn){
+		.turn = name,
+		.hand = arc->turned > 0.0 ? RT_LEFT : RT_RIGHT,
+		.begin = rt__place_by_letters(track, &arc->begin, own),
+		.finish = rt__place_by_letters(track, &arc->finish, own),
+		.begin_x_m = arc->begin.at.x,
+		.begin_y_m = arc->begin.at.y,
+		.finish_x_m = arc->finish.at.x,
+		.finish_y_m = arc->finish.at.y,
+		.centre_x_m = arc->centre.x,
+		.centre_y_m = arc->centre.y,
+		.diameter_m = 2.0 * arc->radius,
+		.angle_deg = fabs(arc->turned) * RT__DEGREES,
+		.arc_m = rt__arc_length(arc),
+		.fits = true,
+	};
+}
+
+struct rt_piece rt_turn_piece(const struct rt_turn *turn)
+{
+	double k = (turn->hand == RT_LEFT ? 2.0 : -2.0) / turn->diameter_m;
+
+	return (struct rt_piece){
+		.begin = {{turn->begin_x_m, turn->begin_y_m},
+			  {(turn->centre_y_m - turn->begin_y_m) * k,
+			   (turn->begin_x_m - turn->centre_x_m) * k}},
+		.length_m = turn->arc_m,
+		.curvature_per_m = k,
+	};
+}
+
+struct rt_vec rt_turn_corner(const struct rt_turn *turn)
+{
+	const struct rt_pose begin = rt_turn_piece(turn).begin;
+	double half = turn->angle_deg / RT__DEGREES / 2.0;
+
+	return rt__go(begin.at, begin.toward, turn->diameter_m / 2.0 * tan(half));
 }
 
 void rt_place_words(const struct rt_place *place, bool feet, char *out, size_t size)

@@ -18,19 +18,14 @@ enum rt_err rt_path_cut(struct rt_path *out, const struct rt_path *path, double 
 	double s = 0.0;
 
 	for (size_t i = 0; i < path->n; i++) {
-		struct rt_piece piece = path->at[i];
-		const struct rt_path alone = {.at = &piece, .n = 1};
-		double begin = fmax(from_m - s, 0.0), end = fmin(to_m - s, piece.length_m);
-		struct rt_piece *cut;
+		const struct rt_piece *piece = &path->at[i];
+		double begin = fmax(from_m - s, 0.0), end = fmin(to_m - s, piece->length_m);
+		struct rt_pose pose = rt_piece_at(piece, begin);
 
-		s += piece.length_m;
-		if (end - begin <= RT__NO_LENGTH)
-			continue;
-		cut = RT_LIST_ADD(out);
-		if (!cut)
+		s += piece->length_m;
+		if (end - begin > RT__NO_LENGTH &&
+		    !rt__path_add(out, &pose, end - begin, piece->curvature_per_m))
 			return rt_fail_nomem(err);
-		*cut = (struct rt_piece){rt_path_at(&alone, begin, NULL), end - begin,
-					 piece.curvature_per_m};
 	}
 	return RT_OK;
 }
@@ -41,32 +36,25 @@ enum rt_err rt_path_cut(struct rt_path *out, const struct rt_path *path, double 
 struct map_line {
 	struct rt_path *out;
 	bool begun, nomem;
-	struct rt__point at;
+	struct rt_vec at;
 };
 
-static void line_to(struct map_line *m, struct rt__point to)
+static void line_to(struct map_line *m, struct rt_vec to)
 {
 	double far = rt__distance(m->at, to);
-	struct rt_piece *piece;
 
 	if (m->begun && far > RT__EQUAL_M) {
-		struct rt__point toward = rt__toward(m->at, to);
+		struct rt_pose pose = {m->at, rt__toward(m->at, to)};
 
-		piece = RT_LIST_ADD(m->out);
-		m->nomem = m->nomem || !piece;
-		if (piece)
-			*piece = (struct rt_piece){
-				{m->at.x, m->at.y, toward.x, toward.y}, far, 0.0};
+		m->nomem = m->nomem || !rt__path_add(m->out, &pose, far, 0.0);
 	}
 	m->begun = true;
 	m->at = to;
 }
 
-static struct rt__point path_point(const struct rt_route *route, double s_m)
+static struct rt_vec path_point(const struct rt_route *route, double s_m)
 {
-	struct rt_pose pose = rt_path_at(&route->path, s_m, NULL);
-
-	return (struct rt__point){pose.x_m, pose.y_m};
+	return rt_path_at(&route->path, s_m, NULL).at;
 }
 
 /* Whether a place is a letter itself. */
@@ -76,33 +64,21 @@ static bool at_letter(const struct rt_place *place)
 	       fabs(place->in_m) <= RT__EQUAL_M;
 }
 
-/* Where the tangents at both ends of an arc meet. */
-static struct rt__point tangents_meet(const struct rt_route_turn *turn)
-{
-	double tangent = turn->diameter_m / 2.0 * tan(turn->angle_deg / RT__DEGREES / 2.0);
-	double r = turn->diameter_m / 2.0, left = turn->hand == RT_LEFT ? 1.0 : -1.0;
-	struct rt__point out = {(turn->begin_x_m - turn->centre_x_m) / r,
-				(turn->begin_y_m - turn->centre_y_m) / r};
-	struct rt__point toward = {-left * out.y, left * out.x};
-
-	return rt__go((struct rt__point){turn->begin_x_m, turn->begin_y_m}, toward, tangent);
-}
-
 /* The corner that a map has in place of an arc; how far along the route it counts. */
-static struct rt__point corner(const struct rt_route_turn *turn, double *s_m)
+static struct rt_vec corner(const struct rt_turn *turn, double *s_m)
 {
 	bool little = turn->angle_deg <= LEAVE_DEG;
 
 	*s_m = turn->from_m + turn->arc_m / 2.0;
 	if (little && at_letter(&turn->begin)) {
 		*s_m = turn->from_m;
-		return (struct rt__point){turn->begin_x_m, turn->begin_y_m};
+		return (struct rt_vec){turn->begin_x_m, turn->begin_y_m};
 	}
 	if (little && at_letter(&turn->finish)) {
 		*s_m = turn->from_m + turn->arc_m;
-		return (struct rt__point){turn->finish_x_m, turn->finish_y_m};
+		return (struct rt_vec){turn->finish_x_m, turn->finish_y_m};
 	}
-	return tangents_meet(turn);
+	return rt_turn_corner(turn);
 }
 
 /* An arc that maps draw round, as far as the movement drives it. */
@@ -128,10 +104,10 @@ enum rt_err rt_route_map_line(struct rt_path *out, const struct rt_route *route,
 	double last = -INFINITY; /* where the last corner counts */
 
 	for (size_t i = 0; i < route->turns.n && !e; i++) {
-		const struct rt_route_turn *turn = &route->turns.at[i];
+		const struct rt_turn *turn = &route->turns.at[i];
 		bool round = turn->angle_deg > ROUND_DEG;
 		double s = turn->from_m;
-		struct rt__point at = {0};
+		struct rt_vec at = {0};
 
 		if (!round)
 			at = corner(turn, &s);

@@ -7,10 +7,9 @@
 #define TWO_PI	6.283185307179586
 #define QUARTER 1.5707963267948966
 
-/* Where a piece is after s metres, which may lie past either end. */
-static struct rt_pose piece_at(const struct rt_piece *piece, double s)
+struct rt_pose rt_piece_at(const struct rt_piece *piece, double s)
 {
-	const struct rt_pose *b = &piece->begin;
+	struct rt_vec b = piece->begin.toward;
 	double ahead = s, left = 0.0, turned = piece->curvature_per_m * s;
 	double c = cos(turned), n = sin(turned), half = sin(turned / 2.0);
 
@@ -19,17 +18,14 @@ static struct rt_pose piece_at(const struct rt_piece *piece, double s)
 		left = 2.0 * half * half / piece->curvature_per_m; /* 1 - cos, without its loss */
 	}
 	return (struct rt_pose){
-		.x_m = b->x_m + ahead * b->toward_x - left * b->toward_y,
-		.y_m = b->y_m + ahead * b->toward_y + left * b->toward_x,
-		.toward_x = c * b->toward_x - n * b->toward_y,
-		.toward_y = c * b->toward_y + n * b->toward_x,
+		.at = rt__go(rt__go(piece->begin.at, b, ahead), rt__left(b), left),
+		.toward = {c * b.x - n * b.y, c * b.y + n * b.x},
 	};
 }
 
 static struct rt_pose straight_on(struct rt_pose pose, double m)
 {
-	pose.x_m += m * pose.toward_x;
-	pose.y_m += m * pose.toward_y;
+	pose.at = rt__go(pose.at, pose.toward, m);
 	return pose;
 }
 
@@ -37,7 +33,7 @@ static struct rt_pose path_end(const struct rt_path *path)
 {
 	const struct rt_piece *last = &path->at[path->n - 1];
 
-	return piece_at(last, last->length_m);
+	return rt_piece_at(last, last->length_m);
 }
 
 double rt_path_length(const struct rt_path *path)
@@ -57,7 +53,7 @@ struct rt_pose rt_path_at(const struct rt_path *path, double s_m, double *curvat
 		curvature_per_m = &flat;
 	*curvature_per_m = 0.0;
 	if (path->n == 0)
-		return straight_on((struct rt_pose){.toward_x = 1.0}, s_m);
+		return straight_on((struct rt_pose){.toward = {1.0, 0.0}}, s_m);
 	if (s_m < 0.0)
 		return straight_on(path->at[0].begin, s_m);
 	for (size_t i = 0; i < path->n; i++) {
@@ -65,7 +61,7 @@ struct rt_pose rt_path_at(const struct rt_path *path, double s_m, double *curvat
 
 		if (s_m < piece->length_m) {
 			*curvature_per_m = piece->curvature_per_m;
-			return piece_at(piece, s_m);
+			return rt_piece_at(piece, s_m);
 		}
 		s_m -= piece->length_m;
 	}
@@ -74,21 +70,22 @@ struct rt_pose rt_path_at(const struct rt_path *path, double s_m, double *curvat
 
 /* ---- the box -------------------------------------------------------------------------------- */
 
-static void hold(struct rt_path_extent *box, double x, double y)
+static void hold(struct rt_path_extent *box, struct rt_vec at)
 {
-	box->x_min_m = fmin(box->x_min_m, x);
-	box->x_max_m = fmax(box->x_max_m, x);
-	box->y_min_m = fmin(box->y_min_m, y);
-	box->y_max_m = fmax(box->y_max_m, y);
+	box->x_min_m = fmin(box->x_min_m, at.x);
+	box->x_max_m = fmax(box->x_max_m, at.x);
+	box->y_min_m = fmin(box->y_min_m, at.y);
+	box->y_max_m = fmax(box->y_max_m, at.y);
 }
 
 /* An arc lies farthest out where its radius points along an axis. */
 static void hold_arc(struct rt_path_extent *box, const struct rt_piece *piece)
 {
+	static const struct rt_vec axis[] = {{1.0, 0.0}, {0.0, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 	double radius = 1.0 / piece->curvature_per_m; /* negative: the centre lies to the right */
-	double x = piece->begin.x_m - radius * piece->begin.toward_y;
-	double y = piece->begin.y_m + radius * piece->begin.toward_x;
-	double start = atan2(piece->begin.y_m - y, piece->begin.x_m - x);
+	struct rt_vec begin = piece->begin.at;
+	struct rt_vec centre = rt__go(begin, rt__left(piece->begin.toward), radius);
+	double start = atan2(begin.y - centre.y, begin.x - centre.x);
 	double turned = piece->length_m * fabs(piece->curvature_per_m);
 
 	for (int quarter = 0; quarter < 4; quarter++) {
@@ -96,21 +93,19 @@ static void hold_arc(struct rt_path_extent *box, const struct rt_piece *piece)
 
 		on -= TWO_PI * floor(on / TWO_PI);
 		if (on <= turned)
-			hold(box, x + fabs(radius) * (quarter % 2 ? 0 : 1 - quarter),
-			     y + fabs(radius) * (quarter % 2 ? 2 - quarter : 0));
+			hold(box, rt__go(centre, axis[quarter], fabs(radius)));
 	}
 }
 
 struct rt_path_extent rt_path_box(const struct rt_path *path)
 {
-	struct rt_pose start = rt_path_at(path, 0.0, NULL);
-	struct rt_path_extent box = {start.x_m, start.x_m, start.y_m, start.y_m};
+	struct rt_vec start = rt_path_at(path, 0.0, NULL).at;
+	struct rt_path_extent box = {start.x, start.x, start.y, start.y};
 
 	for (size_t i = 0; i < path->n; i++) {
 		const struct rt_piece *piece = &path->at[i];
-		struct rt_pose end = piece_at(piece, piece->length_m);
 
-		hold(&box, end.x_m, end.y_m);
+		hold(&box, rt_piece_at(piece, piece->length_m).at);
 		if (piece->curvature_per_m != 0.0)
 			hold_arc(&box, piece);
 	}
@@ -119,20 +114,24 @@ struct rt_path_extent rt_path_box(const struct rt_path *path)
 
 /* ---- making it ------------------------------------------------------------------------------ */
 
+bool rt__path_add(struct rt_path *path, const struct rt_pose *begin, double length_m,
+		  double curvature_per_m)
+{
+	struct rt_piece *piece = RT_LIST_ADD(path);
+
+	if (piece)
+		*piece = (struct rt_piece){*begin, length_m, curvature_per_m};
+	return piece;
+}
+
 static enum rt_err append(struct rt_path *path, const struct rt_pose *start, double length_m,
 			  double curvature_per_m, struct rt_error *err)
 {
-	struct rt_pose begin;
-	struct rt_piece *piece;
+	struct rt_pose begin = path->n ? path_end(path) : *start;
 
-	if (!(length_m > 0.0))
+	if (!(length_m > 0.0) || rt__path_add(path, &begin, length_m, curvature_per_m))
 		return RT_OK;
-	begin = path->n ? path_end(path) : *start;
-	piece = RT_LIST_ADD(path);
-	if (!piece)
-		return rt_fail_nomem(err);
-	*piece = (struct rt_piece){begin, length_m, curvature_per_m};
-	return RT_OK;
+	return rt_fail_nomem(err);
 }
 
 enum rt_err rt_path_straight(struct rt_path *path, const struct rt_pose *start, double length_m,

@@ -156,7 +156,7 @@ static void place_turns(struct rt_route *out)
 	size_t leg = 0;
 
 	for (size_t i = 0; i < out->turns.n; i++) {
-		struct rt_route_turn *turn = &out->turns.at[i];
+		struct rt_turn *turn = &out->turns.at[i];
 		double middle = turn->from_m + turn->arc_m / 2.0;
 
 		while (leg + 1 < out->legs.n && middle > out->legs.at[leg].to_m + RT__NO_LENGTH)

@@ -13,23 +13,13 @@ struct laying {
 	double end_m;
 };
 
-static void add_piece(struct laying *l, const struct rt__pose *begin, double length_m,
+static void add_piece(struct laying *l, const struct rt_pose *begin, double length_m,
 		      double curvature_per_m)
 {
-	struct rt_piece *piece;
-
 	if (!(length_m > RT__NO_LENGTH))
 		return;
-	piece = RT_LIST_ADD(&l->out->path);
-	if (!piece) {
+	if (!rt__path_add(&l->out->path, begin, length_m, curvature_per_m))
 		l->plan->nomem = true;
-		return;
-	}
-	*piece = (struct rt_piece){
-		.begin = {begin->at.x, begin->at.y, begin->toward.x, begin->toward.y},
-		.length_m = length_m,
-		.curvature_per_m = curvature_per_m,
-	};
 	l->end_m += length_m;
 }
 
@@ -38,7 +28,7 @@ static void add_arc(struct laying *l, const struct rt__arc *arc, const char *nam
 		    const struct rt_peg *own)
 {
 	const struct rt_peg *letter = own && own->side != RT_CENTRE && !own->corner ? own : NULL;
-	struct rt_route_turn *turn;
+	struct rt_turn *turn;
 
 	if (!(fabs(arc->turned) > NO_TURN))
 		return;
@@ -47,22 +37,8 @@ static void add_arc(struct laying *l, const struct rt__arc *arc, const char *nam
 		l->plan->nomem = true;
 		return;
 	}
-	*turn = (struct rt_route_turn){
-		.turn = name,
-		.hand = arc->turned > 0.0 ? RT_LEFT : RT_RIGHT,
-		.diameter_m = 2.0 * arc->radius,
-		.angle_deg = fabs(arc->turned) * RT__DEGREES,
-		.arc_m = rt__arc_length(arc),
-		.from_m = l->end_m,
-		.begin = rt__place_by_letters(l->plan->track, &arc->begin, letter),
-		.finish = rt__place_by_letters(l->plan->track, &arc->finish, letter),
-		.begin_x_m = arc->begin.at.x,
-		.begin_y_m = arc->begin.at.y,
-		.finish_x_m = arc->finish.at.x,
-		.finish_y_m = arc->finish.at.y,
-		.centre_x_m = arc->centre.x,
-		.centre_y_m = arc->centre.y,
-	};
+	*turn = rt__turn_of(l->plan->track, arc, name, letter);
+	turn->from_m = l->end_m;
 	add_piece(l, &arc->begin, turn->arc_m, copysign(1.0 / arc->radius, arc->turned));
 }
 
@@ -82,22 +58,20 @@ static const char *act_name(struct laying *l, const struct rt__station *s,
 /* The acts of a station, each noting where it ends. */
 static void lay_acts(struct laying *l, const struct rt__station *s)
 {
-	struct rt__pose pose = s->entry;
+	struct rt_pose pose = s->entry;
 	struct rt__move move;
 
 	for (size_t a = s->act; a < s->act + s->acts; a++) {
 		struct rt__act *act = &l->plan->act.at[a];
 
 		for (size_t k = 0; rt__act_move(l->plan, act, k, &move); k++) {
-			struct rt__arc arc = rt__arc_from(&pose, move.radius, move.turned);
+			struct rt__arc arc = rt__arc_from(&pose, &move);
 
-			if (move.radius > 0.0) {
+			if (move.radius > 0.0)
 				add_arc(l, &arc, act_name(l, s, &act->step, k), s->peg);
-				pose = arc.finish;
-			} else {
+			else
 				add_piece(l, &pose, move.straight_m, 0.0);
-				pose.at = rt__go(pose.at, pose.toward, move.straight_m);
-			}
+			pose = arc.finish;
 		}
 		act->end_m = l->end_m;
 	}
@@ -123,7 +97,7 @@ static void lay_leg(struct laying *l, const struct rt__station *a)
 	const struct rt__station *b = &l->plan->station.at[a->next];
 	const struct rt__join *join = &a->join;
 	double before = rt__tangent(a);
-	struct rt__pose from = join->first.finish;
+	struct rt_pose from = join->first.finish;
 
 	if (a->broken) {
 		l->out->whole = false;
@@ -138,26 +112,20 @@ static void lay_leg(struct laying *l, const struct rt__station *a)
 /* ---- stations that are passed through -------------------------------------------------------- */
 
 /* How far along a piece its point nearest to `at` lies, and how far off that is. */
-static double nearest_on(const struct rt_piece *piece, struct rt__point at, double *off)
+static double nearest_on(const struct rt_piece *piece, struct rt_vec at, double *off)
 {
-	struct rt__point u = {piece->begin.toward_x, piece->begin.toward_y};
-	struct rt__point from = {piece->begin.x_m, piece->begin.y_m};
+	struct rt_vec u = piece->begin.toward, from = piece->begin.at;
 	double k = piece->curvature_per_m, s;
-	const struct rt_path path = {.at = (struct rt_piece *)piece, .n = 1};
-	struct rt_pose pose;
 
 	if (k == 0.0) {
 		s = (at.x - from.x) * u.x + (at.y - from.y) * u.y;
 	} else {
-		struct rt__point centre = {from.x - u.y / k, from.y + u.x / k};
-		struct rt__point a = {from.x - centre.x, from.y - centre.y};
-		struct rt__point b = {at.x - centre.x, at.y - centre.y};
+		struct rt_vec centre = rt__go(from, rt__left(u), 1.0 / k);
 
-		s = atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y) / k;
+		s = rt__angle_to(rt__from_to(centre, from), rt__from_to(centre, at)) / k;
 	}
 	s = fmax(0.0, fmin(piece->length_m, s));
-	pose = rt_path_at(&path, s, NULL);
-	*off = hypot(at.x - pose.x_m, at.y - pose.y_m);
+	*off = rt__distance(at, rt_piece_at(piece, s).at);
 	return s;
 }
 
@@ -168,7 +136,7 @@ struct stretch {
 };
 
 /* Where along the path a stretch of it passes `at` most nearly. */
-static double passed_at(const struct laying *l, const struct stretch *stretch, struct rt__point at)
+static double passed_at(const struct laying *l, const struct stretch *stretch, struct rt_vec at)
 {
 	double best_off = INFINITY, best = stretch->begin_m, s_m = stretch->begin_m;
 

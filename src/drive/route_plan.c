@@ -36,7 +36,7 @@ void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t l
 	rt__plan_problem(p, &problem);
 }
 
-bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt__point *out)
+bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt_vec *out)
 {
 	const struct rt__station *s = &p->station.at[station];
 
@@ -46,7 +46,7 @@ bool rt__plan_comes(const struct rt__plan *p, size_t station, struct rt__point *
 	return true;
 }
 
-bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt__point *out)
+bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt_vec *out)
 {
 	const struct rt__station *s = &p->station.at[station];
 
@@ -57,7 +57,7 @@ bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt__point *o
 }
 
 /* The heading at the last station after what has been done there; false: none is known. */
-bool rt__plan_heading(const struct rt__plan *p, struct rt__point *out)
+bool rt__plan_heading(const struct rt__plan *p, struct rt_vec *out)
 {
 	const struct rt__station *s = &p->station.at[p->station.n - 1];
 
@@ -76,7 +76,7 @@ struct rt__station *rt__plan_last(struct rt__plan *p)
 }
 
 /* A station at the end; the last one again when memory is out, so that planning can go on. */
-struct rt__station *rt__plan_add(struct rt__plan *p, struct rt__point at, const struct rt_peg *peg,
+struct rt__station *rt__plan_add(struct rt__plan *p, struct rt_vec at, const struct rt_peg *peg,
 				 size_t leg)
 {
 	struct rt__station *s = RT_LIST_ADD(&p->station);

@@ -8,10 +8,10 @@
 
 /* Make ready for a figure that touches the line of travel at the last station, *toward its
  * heading; false (and told, for `what`) where the route turns or no line leads. */
-static bool meet_line(struct rt__plan *p, size_t leg, const char *what, struct rt__point *toward)
+static bool meet_line(struct rt__plan *p, size_t leg, const char *what, struct rt_vec *toward)
 {
 	struct rt__station *s = rt__plan_last(p);
-	struct rt__point comes, track;
+	struct rt_vec comes, track;
 
 	if (p->gap || !rt__plan_heading(p, &comes)) {
 		rt__plan_lose(p, leg);
@@ -37,7 +37,7 @@ static bool meet_line(struct rt__plan *p, size_t leg, const char *what, struct r
 void rt__plan_circle(struct rt__plan *p, size_t leg, const struct rt_step *step)
 {
 	bool half = step->kind == RT_STEP_HALF;
-	struct rt__point toward, left;
+	struct rt_vec toward;
 	struct rt__station *s;
 
 	if (!meet_line(p, leg, half ? "half circle" : "circle", &toward))
@@ -47,10 +47,9 @@ void rt__plan_circle(struct rt__plan *p, size_t leg, const struct rt_step *step)
 	s->figures = true;
 	s->leave.toward = toward;
 	if (half) {
-		left = (struct rt__point){-toward.y, toward.x};
-		s->leave.at = rt__go(s->leave.at, left,
+		s->leave.at = rt__go(s->leave.at, rt__left(toward),
 				     step->hand == RT_LEFT ? step->diameter_m : -step->diameter_m);
-		s->leave.toward = (struct rt__point){-toward.x, -toward.y};
+		s->leave.toward = (struct rt_vec){-toward.x, -toward.y};
 		s->leave_name = rt__plan_name(p, "the half circle at %s", s->name);
 	}
 }
@@ -67,10 +66,10 @@ double rt__serpentine_diameter(const struct rt__plan *p, const struct rt_step *s
 
 /* Whether the serpentine's first line, looking `first`, follows from the way to the last
  * station; else it is told, and the serpentine begins by itself. */
-static void meet_serpentine(struct rt__plan *p, size_t leg, struct rt__point first)
+static void meet_serpentine(struct rt__plan *p, size_t leg, struct rt_vec first)
 {
 	struct rt__station *s = rt__plan_last(p);
-	struct rt__point comes;
+	struct rt_vec comes;
 	bool known = !p->gap && rt__plan_heading(p, &comes);
 	double angle = known ? rt__angle_between(comes, first) : 0.0;
 
@@ -92,7 +91,7 @@ void rt__plan_serpentine(struct rt__plan *p, size_t leg, const struct rt_step *s
 {
 	struct rt__station *s = rt__plan_last(p);
 	double end = copysign(1.0, s->leave.at.y), width = rt__serpentine_width(p, step);
-	struct rt__point first = {(step->hand == RT_LEFT) == (end > 0.0) ? 1.0 : -1.0, 0.0};
+	struct rt_vec first = {(step->hand == RT_LEFT) == (end > 0.0) ? 1.0 : -1.0, 0.0};
 	const struct rt_peg *other;
 	struct rt_route_problem wide = {
 		.leg = leg, .kind = RT_ROUTE_SERPENTINE_WIDE, .has_m = width, .largest_m = NAN};
@@ -108,8 +107,8 @@ void rt__plan_serpentine(struct rt__plan *p, size_t leg, const struct rt_step *s
 		rt__plan_act(p, leg, step);
 		s = rt__plan_last(p);
 		s->figures = true;
-		s->leave.at = (struct rt__point){0.0, -end * p->track->half_length};
-		s->leave.toward = (struct rt__point){step->loops % 2 ? -first.x : first.x, 0.0};
+		s->leave.at = (struct rt_vec){0.0, -end * p->track->half_length};
+		s->leave.toward = (struct rt_vec){step->loops % 2 ? -first.x : first.x, 0.0};
 		other = rt__track_peg(p->track, end > 0.0 ? RT_SIDE_A : RT_SIDE_C, s->leave.at);
 		s->leave_name = other ? other->name : "the end of the serpentine";
 		return;

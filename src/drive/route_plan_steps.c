@@ -36,7 +36,7 @@ static bool half_circle_leads_away(const struct rt__plan *p, const struct rt__st
 static void check_way_on(struct rt__plan *p, size_t leg, const struct rt_peg *to)
 {
 	const struct rt__station *s = rt__plan_last(p);
-	struct rt__point here, on = rt__toward(s->leave.at, rt__peg_point(to));
+	struct rt_vec here, on = rt__toward(s->leave.at, rt__peg_point(to));
 	double angle;
 
 	if (p->gap || !rt__plan_heading(p, &here))
@@ -72,7 +72,7 @@ static bool on_long_side(const struct rt_peg *peg)
 static bool plan_loop(struct rt__plan *p, const struct rt_peg *to)
 {
 	struct rt__station *s = rt__plan_last(p);
-	struct rt__point from = s->leave.at, end = rt__peg_point(to), toward, comes, middle;
+	struct rt_vec from = s->leave.at, end = rt__peg_point(to), toward, comes, middle;
 
 	if (p->gap || !on_long_side(s->peg) || !on_long_side(to) || s->peg->side != to->side ||
 	    rt__distance(from, rt__peg_point(s->peg)) > RT__EQUAL_M ||
@@ -198,7 +198,7 @@ static void plan_step(struct rt__plan *p, size_t leg, const struct rt_step *step
 
 void rt__plan_start(struct rt__plan *p)
 {
-	const struct rt__point at = {0.0, -p->track->half_length};
+	const struct rt_vec at = {0.0, -p->track->half_length};
 	struct rt__station *s;
 
 	p->trial.leg = RT__NONE;

@@ -105,7 +105,7 @@ static void tell_no_room(struct rt__plan *p, struct rt__station *a, size_t next)
 static void check_halts(struct rt__plan *p, size_t a)
 {
 	const struct rt__station *s = &p->station.at[a], *b = &p->station.at[s->next];
-	struct rt__point from = s->join.first.finish.at, u = s->join.first.finish.toward;
+	struct rt_vec from = s->join.first.finish.at, u = s->join.first.finish.toward;
 
 	for (size_t i = a + 1; i < s->next; i++) {
 		const struct rt__station *halt = &p->station.at[i];
@@ -128,12 +128,8 @@ static void check_halts(struct rt__plan *p, size_t a)
 /* How far an arc lies outside the ring; 0 or less: not at all. */
 static double outside_m(const struct rt__plan *p, const struct rt__arc *arc)
 {
-	struct rt_piece piece = {
-		.begin = {arc->begin.at.x, arc->begin.at.y, arc->begin.toward.x,
-			  arc->begin.toward.y},
-		.length_m = rt__arc_length(arc),
-		.curvature_per_m = copysign(1.0 / arc->radius, arc->turned),
-	};
+	struct rt_piece piece = {arc->begin, rt__arc_length(arc),
+				 copysign(1.0 / arc->radius, arc->turned)};
 	const struct rt_path path = {.at = &piece, .n = 1};
 	struct rt_path_extent box = rt_path_box(&path);
 	double x = fmax(box.x_max_m, -box.x_min_m) - p->kind->width_m / 2.0;
@@ -204,29 +200,26 @@ static void check_legs(struct rt__plan *p, size_t from, size_t to)
 
 /* How far an act driven from this pose lies outside the ring; the pose is moved to its end. */
 static double act_outside_m(const struct rt__plan *p, const struct rt__act *act,
-			    struct rt__pose *pose)
+			    struct rt_pose *pose)
 {
 	struct rt__move move;
 	double most = 0.0;
 
 	for (size_t k = 0; rt__act_move(p, act, k, &move); k++) {
-		struct rt__arc arc = rt__arc_from(pose, move.radius, move.turned);
+		struct rt__arc arc = rt__arc_from(pose, &move);
 
-		if (move.radius > 0.0) {
+		if (move.radius > 0.0)
 			most = fmax(most, outside_m(p, &arc));
-			*pose = arc.finish;
-		} else {
-			pose->at = rt__go(pose->at, pose->toward, move.straight_m);
-		}
+		*pose = arc.finish;
 	}
 	return most;
 }
 
 /* The largest circle or half circle that stays in the ring from this pose. */
-static double largest_circle(const struct rt__plan *p, struct rt__act act, struct rt__pose pose)
+static double largest_circle(const struct rt__plan *p, struct rt__act act, struct rt_pose pose)
 {
 	for (int tenths = (int)(act.step.diameter_m * 10.0); tenths > 0; tenths--) {
-		struct rt__pose from = pose;
+		struct rt_pose from = pose;
 
 		act.step.diameter_m = tenths / 10.0;
 		if (act_outside_m(p, &act, &from) <= RT__EQUAL_M)
@@ -237,11 +230,11 @@ static double largest_circle(const struct rt__plan *p, struct rt__act act, struc
 
 static void check_figures(struct rt__plan *p, const struct rt__station *s)
 {
-	struct rt__pose pose = s->entry;
+	struct rt_pose pose = s->entry;
 
 	for (size_t a = s->act; a < s->act + s->acts; a++) {
 		const struct rt__act *act = &p->act.at[a];
-		struct rt__pose from = pose;
+		struct rt_pose from = pose;
 		struct rt_route_problem problem = {
 			.leg = act->leg, .kind = RT_ROUTE_OUTSIDE, .largest_m = NAN};
 

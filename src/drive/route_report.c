@@ -72,11 +72,11 @@ const struct rt_record rt__problem_table = RT_TABLE("problems", "Problems", prob
 
 struct turn_row {
 	const struct rt_route_leg *leg;
-	const struct rt_route_turn *turn;
+	const struct rt_turn *turn;
 	const char *begin, *finish;
 };
 
-#define TURN(member) RT_IN(struct turn_row, turn, struct rt_route_turn, member)
+#define TURN(member) RT_IN(struct turn_row, turn, struct rt_turn, member)
 
 static const struct rt_field turn_fields[] = {
 	{"movement", OF_LEG(struct turn_row, movement)},
@@ -197,7 +197,7 @@ static void put_turns(struct rt_report *r, const struct rt_route *route, bool fe
 	struct rt_table *t = rt_report_rows(r, &rt__route_turn_table);
 
 	for (size_t i = 0; i < route->turns.n; i++) {
-		const struct rt_route_turn *turn = &route->turns.at[i];
+		const struct rt_turn *turn = &route->turns.at[i];
 		char begin[RT__PLACE_SIZE], finish[RT__PLACE_SIZE];
 
 		rt_put_row(t, &(struct turn_row){&route->legs.at[turn->leg], turn,

@@ -6,16 +6,18 @@
 
 #define HALF_TURN 3.141592653589793
 
-struct rt__arc rt__arc_from(const struct rt__pose *from, double radius, double turned)
+struct rt__arc rt__arc_from(const struct rt_pose *from, const struct rt__move *move)
 {
-	struct rt__point left = {-from->toward.y, from->toward.x}, u = from->toward;
-	struct rt__arc arc = {.begin = *from, .radius = radius, .turned = turned};
-	double side = copysign(radius, turned), c = cos(turned), s = sin(turned);
+	struct rt_piece piece = {*from, move->straight_m, 0.0};
+	struct rt__arc arc = {.begin = *from, .radius = move->radius, .turned = move->turned};
+	double side = copysign(move->radius, move->turned);
 
-	arc.centre = rt__go(from->at, left, side);
-	arc.finish.toward = (struct rt__point){c * u.x - s * u.y, s * u.x + c * u.y};
-	left = (struct rt__point){-arc.finish.toward.y, arc.finish.toward.x};
-	arc.finish.at = rt__go(arc.centre, left, -side);
+	if (move->radius > 0.0) {
+		piece.length_m = rt__arc_length(&arc);
+		piece.curvature_per_m = 1.0 / side;
+	}
+	arc.finish = rt_piece_at(&piece, piece.length_m);
+	arc.centre = rt__go(from->at, rt__left(from->toward), side);
 	return arc;
 }
 
@@ -58,8 +60,7 @@ bool rt__act_move(const struct rt__plan *p, const struct rt__act *act, size_t in
 /* ---- ways ------------------------------------------------------------------------------------ */
 
 /* The way of a station that is come to and left, without a heading that is asked. */
-static enum rt__way way_between(struct rt__station *s, struct rt__point comes,
-				struct rt__point goes)
+static enum rt__way way_between(struct rt__station *s, struct rt_vec comes, struct rt_vec goes)
 {
 	double angle = rt__angle_between(comes, goes);
 
@@ -78,7 +79,7 @@ static enum rt__way way_between(struct rt__station *s, struct rt__point comes,
 static enum rt__way way_of(const struct rt__plan *p, size_t i)
 {
 	struct rt__station *s = &p->station.at[i];
-	struct rt__point comes, goes, track;
+	struct rt_vec comes, goes, track;
 	bool comes_here = rt__plan_comes(p, i, &comes), goes_on = rt__plan_goes(p, i, &goes);
 
 	if (s->asked)
@@ -128,23 +129,20 @@ static size_t next_of(const struct rt__plan *p, size_t i)
 /* Where a station is left once its acts are done. */
 static void settle_exit(const struct rt__plan *p, struct rt__station *s)
 {
-	struct rt__pose pose = s->entry;
+	struct rt_pose pose = s->entry;
 	struct rt__move move;
 
 	for (size_t a = s->act; a < s->act + s->acts; a++)
 		for (size_t k = 0; rt__act_move(p, &p->act.at[a], k, &move); k++)
-			if (move.radius > 0.0)
-				pose = rt__arc_from(&pose, move.radius, move.turned).finish;
-			else
-				pose.at = rt__go(pose.at, pose.toward, move.straight_m);
+			pose = rt__arc_from(&pose, &move).finish;
 	s->exit = pose;
 }
 
 /* Join a station to the next; false where there is no way. */
 static bool join_to(const struct rt__plan *p, struct rt__station *a, struct rt__station *b)
 {
-	struct rt__pose from = has_heading(a) ? a->exit : (struct rt__pose){a->at, {1.0, 0.0}};
-	struct rt__pose to = {b->at, {1.0, 0.0}};
+	struct rt_pose from = has_heading(a) ? a->exit : (struct rt_pose){a->at, {1.0, 0.0}};
+	struct rt_pose to = {b->at, {1.0, 0.0}};
 	/* The arc out of a station is driven in the movement that goes on from it. */
 	double first = has_heading(a) ? radius_of(p, a, a[1].leg) : 0.0;
 	double second = b->way == RT__FIXED ? radius_of(p, b, b->leg) : 0.0;
@@ -165,10 +163,10 @@ static bool join_to(const struct rt__plan *p, struct rt__station *a, struct rt__
 static bool passes(const struct rt__plan *p, size_t a, size_t b)
 {
 	const struct rt__join *join = &p->station.at[a].join;
-	struct rt__point u = join->first.finish.toward, from = join->first.finish.at;
+	struct rt_vec u = join->first.finish.toward, from = join->first.finish.at;
 
 	for (size_t i = a + 1; i < b; i++) {
-		struct rt__point at = p->station.at[i].at;
+		struct rt_vec at = p->station.at[i].at;
 
 		if (fabs((at.x - from.x) * u.y - (at.y - from.y) * u.x) > RT__EQUAL_M)
 			return false;
@@ -179,7 +177,7 @@ static bool passes(const struct rt__plan *p, size_t a, size_t b)
 /* Stand in for a way that cannot be driven: the straight between the points. */
 static void join_by_straight(struct rt__station *a, const struct rt__station *b)
 {
-	struct rt__pose from = {a->leave.at, rt__toward(a->leave.at, b->at)};
+	struct rt_pose from = {a->leave.at, rt__toward(a->leave.at, b->at)};
 
 	a->broken = true;
 	a->join = (struct rt__join){
@@ -210,7 +208,7 @@ static void solve_leg(struct rt__plan *p, size_t a)
 	if (!join_to(p, &s[a], &s[b]))
 		join_by_straight(&s[a], &s[b]);
 	s[b].before = a;
-	s[b].entry = (struct rt__pose){s[b].at, s[a].join.first.finish.toward};
+	s[b].entry = (struct rt_pose){s[b].at, s[a].join.first.finish.toward};
 	if (s[b].way == RT__FIXED)
 		s[b].entry.toward = s[b].toward;
 	settle_exit(p, &s[b]);
@@ -218,8 +216,8 @@ static void solve_leg(struct rt__plan *p, size_t a)
 
 static void solve_turn(const struct rt__plan *p, struct rt__station *s)
 {
-	struct rt__point before = p->station.at[s->before].join.first.finish.toward;
-	struct rt__point after = s->join.first.finish.toward;
+	struct rt_vec before = p->station.at[s->before].join.first.finish.toward;
+	struct rt_vec after = s->join.first.finish.toward;
 
 	s->turn = rt__fillet(rt__go(s->at, before, -1.0), s->at, rt__go(s->at, after, 1.0),
 			     radius_of(p, s, s->leg));
@@ -236,7 +234,7 @@ void rt__route_solve(struct rt__plan *p, size_t from, size_t to)
 
 	for (size_t i = from; i <= to; i++) {
 		if (s[i].fresh) {
-			s[i].entry = (struct rt__pose){s[i].at, s[i].toward};
+			s[i].entry = (struct rt_pose){s[i].at, s[i].toward};
 			settle_exit(p, &s[i]);
 		}
 		if (s[i].way != RT__PASS && i < to)

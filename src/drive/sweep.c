@@ -1,6 +1,5 @@
 /* A turnout along a path: the chain of its parts followed step by step.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "internal.h"
 #include "sweep_internal.h"
 
 #include <math.h>
@@ -22,13 +21,13 @@
 /* The animal of a two-track sweep is watched as an axle of its own, behind all links. */
 #define ANIMAL RT__LINKS_MOST
 
-/* What the sweep keeps while it runs. */
 /* A look at the axle of a part. */
 struct look {
 	size_t arc;
 	double s, cut_in;
 };
 
+/* What the sweep keeps while it runs. */
 struct run {
 	struct rt_sweep *out;
 	const struct rt_turnout_parts *turnout;
@@ -62,22 +61,15 @@ static void keep_trace(struct run *r, double s, size_t part, bool stiff, const s
 static void keep_reach(struct rt_swept_arc *arc, const struct rt__leg *leg,
 		       const struct rt__axle *axle, double left, double inside)
 {
-	const struct rt_pose *p = &axle->pose;
+	const struct rt_vec at = axle->pose.at, side = rt__left(axle->pose.toward);
 	const double out = inside * axle->half_width;
-	double reach;
 
-	if (inside * left + axle->half_width > arc->inside_m) {
-		reach = inside *
-			rt__leg_off(leg, p->x_m - out * p->toward_y, p->y_m + out * p->toward_x);
-		if (reach > arc->inside_m)
-			arc->inside_m = reach;
-	}
-	if (axle->half_width - inside * left > arc->outside_m) {
-		reach = -inside *
-			rt__leg_off(leg, p->x_m + out * p->toward_y, p->y_m - out * p->toward_x);
-		if (reach > arc->outside_m)
-			arc->outside_m = reach;
-	}
+	if (inside * left + axle->half_width > arc->inside_m)
+		arc->inside_m = fmax(arc->inside_m,
+				     inside * rt__leg_off(leg, rt__go(at, side, out)));
+	if (axle->half_width - inside * left > arc->outside_m)
+		arc->outside_m = fmax(arc->outside_m,
+				      -inside * rt__leg_off(leg, rt__go(at, side, -out)));
 }
 
 static void keep_most(struct run *r, size_t arc, size_t part, double cut_in, double s)
@@ -125,10 +117,9 @@ static void keep_cut_in(struct run *r, size_t arc, size_t part, double cut_in, d
 static inline void keep_axle(struct run *r, struct rt__axle *axle, bool counts, size_t most,
 			     double s)
 {
-	const struct rt_pose *p = &axle->pose;
 	const struct rt__leg *legs = r->line.legs.at;
 	size_t *leg = &r->leg[axle->index], arc;
-	double left = rt__line_follow(&r->line, leg, most, p->x_m, p->y_m), inside;
+	double left = rt__line_follow(&r->line, leg, most, axle->pose.at), inside;
 
 	axle->leg = *leg;
 	if (r->watch.obstacles)
@@ -137,7 +128,7 @@ static inline void keep_axle(struct run *r, struct rt__axle *axle, bool counts, 
 	if (legs[arc].arc == RT__NONE) {
 		if (fabs(left) < IN_LINE_M)
 			return;
-		arc = rt__line_arc_beside(&r->line, *leg, p->x_m, p->y_m, left);
+		arc = rt__line_arc_beside(&r->line, *leg, axle->pose.at, left);
 		if (arc == RT__NONE)
 			return;
 	}
@@ -183,7 +174,7 @@ static void keep(struct run *r, const struct rt__lead *lead, double lead_s, doub
 			.part = link->part,
 			.half_width = link->half_width,
 			.moved = h * (fabs(begin->roll) + swing),
-			.pose = {c->at[k + 1].x, c->at[k + 1].y, c->u[k + 1].x, c->u[k + 1].y},
+			.pose = {c->at[k + 1], c->u[k + 1]},
 		};
 
 		keep_axle(r, &axle, !link->stiff, most, s);
@@ -206,26 +197,19 @@ static double look_on(const struct run *r, const struct rt__leg *leg)
 	return fmin(LOOK_M, fmax(LEAST_M, fmin(most, leg->smallest_m / LOOKS_PER_RADIUS)));
 }
 
-static struct rt__lead lead_of(const struct rt_pose *pose, double curvature)
-{
-	return (struct rt__lead){
-		{pose->x_m, pose->y_m}, {pose->toward_x, pose->toward_y}, curvature};
-}
-
+/* The lead s metres on from the begin of a leg, looking as it does there already. */
 static void place(struct rt__lead *lead, const struct rt__leg *leg, double s)
 {
-	if (leg->curvature_per_m == 0.0) {
-		lead->at.x = leg->begin.x_m + s * leg->begin.toward_x;
-		lead->at.y = leg->begin.y_m + s * leg->begin.toward_y;
-	} else {
-		lead->at.x = leg->centre_x_m + lead->toward.y / leg->curvature_per_m;
-		lead->at.y = leg->centre_y_m - lead->toward.x / leg->curvature_per_m;
-	}
+	if (leg->curvature_per_m == 0.0)
+		lead->pose.at = rt__go(leg->begin.at, leg->begin.toward, s);
+	else
+		lead->pose.at = rt__go(leg->centre, rt__left(lead->pose.toward),
+				       -1.0 / leg->curvature_per_m);
 }
 
-static struct rt__vec turn_of(double angle)
+static struct rt_vec turn_of(double angle)
 {
-	return (struct rt__vec){cos(angle), sin(angle)};
+	return (struct rt_vec){cos(angle), sin(angle)};
 }
 
 /* Drive over the leg, as far as the lead comes on it. */
@@ -235,9 +219,9 @@ static void drive_leg(struct run *r, size_t index)
 	double length = fmin(leg->length_m, r->line.length_m - r->lag - leg->s_m);
 	double steps = fmax(1.0, ceil(length / (RT__LOOKS * look_on(r, leg)) - 1e-9));
 	double h = length / steps, between = h / RT__LOOKS;
-	const struct rt__vec half = turn_of(leg->curvature_per_m * h / 2.0);
-	const struct rt__vec look = turn_of(leg->curvature_per_m * between);
-	struct rt__lead lead = lead_of(&leg->begin, leg->curvature_per_m);
+	const struct rt_vec half = turn_of(leg->curvature_per_m * h / 2.0);
+	const struct rt_vec look = turn_of(leg->curvature_per_m * between);
+	struct rt__lead lead = {leg->begin, leg->curvature_per_m};
 
 	for (double i = 0.0; i < steps && length > 0.0; i++) {
 		/* far along a straight everything comes in line: one look a step is enough */
@@ -253,7 +237,7 @@ static void drive_leg(struct run *r, size_t index)
 			double s = i * h + (double)j * between;
 
 			rt__chain_look(&r->chain, j, h);
-			lead.toward = rt__turned(lead.toward, look);
+			lead.pose.toward = rt__turned(lead.pose.toward, look);
 			place(&lead, leg, s);
 			keep(r, &lead, leg->s_m + s, (double)by * between, index);
 		}
@@ -266,13 +250,12 @@ static void keep_end(struct run *r)
 	const struct rt__leg *leg = r->line.legs.at;
 	size_t last = r->line.legs.n - 1;
 	double s = fmax(0.0, r->line.length_m - r->lag);
-	struct rt_pose end;
 	struct rt__lead lead;
 
 	while (leg[last].s_m > s)
 		last--;
-	end = rt__leg_at(&leg[last], s - leg[last].s_m);
-	lead = lead_of(&end, leg[last].curvature_per_m);
+	lead.pose = rt__leg_at(&leg[last], s - leg[last].s_m);
+	lead.curvature = leg[last].curvature_per_m;
 	r->traced = 0;
 	if (r->out->trace.n && r->out->trace.at[r->out->trace.n - 1].s_m > s + r->lag - 1e-9)
 		r->traced = SIZE_MAX;
@@ -284,10 +267,10 @@ static void keep_end(struct run *r)
  * fore feet are past it. */
 static void drive(struct run *r)
 {
-	struct rt__lead lead = lead_of(&r->line.legs.at[0].end, 0.0);
+	const struct rt__lead lead = {r->line.legs.at[0].end, 0.0};
 
 	for (size_t k = 1; k <= r->chain.links; k++)
-		r->chain.u[k] = lead.toward;
+		r->chain.u[k] = lead.pose.toward;
 	keep(r, &lead, 0.0, 0.0, 0);
 	for (size_t i = 1; i < r->line.legs.n && !r->lost; i++)
 		drive_leg(r, i);
@@ -381,9 +364,8 @@ enum rt_err rt_sweep_make(struct rt_sweep *out, const struct rt_path *path,
 		drive(&r);
 		e = driven(&r, err);
 	}
-	if (!e) {
+	if (!e)
 		e = rt__sweep_results(out, &r.line, turnout, options, err);
-	}
 	if (!e)
 		e = rt__watch_results(out, &r.watch, err);
 	rt__line_free(&r.line);
@@ -407,7 +389,7 @@ enum rt_err rt_sweep_turn(struct rt_path *out, double diameter_m, double angle_d
 			  struct rt_error *err)
 {
 	static const double straight_m = 40.0;
-	const struct rt_pose start = {.toward_y = 1.0};
+	const struct rt_pose start = {.toward.y = 1.0};
 	enum rt_err e;
 
 	memset(out, 0, sizeof *out);

@@ -2,9 +2,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sweep_internal.h"
 
-struct rt__vec rt__turned(struct rt__vec v, struct rt__vec by)
+struct rt_vec rt__turned(struct rt_vec v, struct rt_vec by)
 {
-	return (struct rt__vec){v.x * by.x - v.y * by.y, v.y * by.x + v.x * by.y};
+	return (struct rt_vec){v.x * by.x - v.y * by.y, v.y * by.x + v.x * by.y};
 }
 
 /* u turns towards n at (v_hitch . n) / length.  The velocity of the hitch is known in the frame
@@ -22,14 +22,14 @@ static inline void move(struct rt__stage *own, const struct rt__stage *front, do
 
 /* Take one link over a step of h from where it looks at its first stage: what it follows is known
  * at every stage. */
-static struct rt__vec step_link(struct rt__stage own[RT__STAGES],
-				const struct rt__stage front[RT__STAGES], double hitch,
-				double per_length, double h)
+static struct rt_vec step_link(struct rt__stage own[RT__STAGES],
+			       const struct rt__stage front[RT__STAGES], double hitch,
+			       double per_length, double h)
 {
 	static const double on[RT__STAGES] = {0.0, 0.5, 0.5, 1.0};
 	static const double weight[RT__STAGES] = {1.0 / 6.0, 2.0 / 6.0, 2.0 / 6.0, 1.0 / 6.0};
-	const struct rt__vec begin = own[0].u;
-	struct rt__vec rate = {0.0, 0.0}, sum = {0.0, 0.0}, end;
+	const struct rt_vec begin = own[0].u;
+	struct rt_vec rate = {0.0, 0.0}, sum = {0.0, 0.0}, end;
 	double shorten;
 
 	for (size_t i = 0; i < RT__STAGES; i++) {
@@ -44,22 +44,22 @@ static struct rt__vec step_link(struct rt__stage own[RT__STAGES],
 	end.x = begin.x + h * sum.x;
 	end.y = begin.y + h * sum.y;
 	shorten = 1.5 - 0.5 * (end.x * end.x + end.y * end.y); /* to length 1: 1/sqrt, near 1 */
-	return (struct rt__vec){end.x * shorten, end.y * shorten};
+	return (struct rt_vec){end.x * shorten, end.y * shorten};
 }
 
 /* A step that was too long for a link leaves it longer or shorter than 1. */
-static bool is_unit(struct rt__vec u)
+static bool is_unit(struct rt_vec u)
 {
 	return fabs(u.x * u.x + u.y * u.y - 1.0) < 1e-3;
 }
 
-bool rt__chain_step(struct rt__chain *c, const struct rt__lead *lead, struct rt__vec half, double h)
+bool rt__chain_step(struct rt__chain *c, const struct rt__lead *lead, struct rt_vec half, double h)
 {
-	const struct rt__vec middle = rt__turned(lead->toward, half),
-			     end = rt__turned(middle, half);
+	const struct rt_vec middle = rt__turned(lead->pose.toward, half),
+			    end = rt__turned(middle, half);
 	bool kept = true;
 
-	c->stage[0][0] = (struct rt__stage){lead->toward, 1.0, lead->curvature};
+	c->stage[0][0] = (struct rt__stage){lead->pose.toward, 1.0, lead->curvature};
 	c->stage[0][1] = c->stage[0][2] = (struct rt__stage){middle, 1.0, lead->curvature};
 	c->stage[0][3] = (struct rt__stage){end, 1.0, lead->curvature};
 	for (size_t k = 0; k < c->links; k++) {
@@ -96,16 +96,13 @@ void rt__chain_look(struct rt__chain *c, size_t j, double h)
 
 void rt__chain_place(struct rt__chain *c, const struct rt__lead *lead)
 {
-	c->at[0] = lead->at;
-	c->u[0] = lead->toward;
+	c->at[0] = lead->pose.at;
+	c->u[0] = lead->pose.toward;
 	for (size_t k = 0; k < c->links; k++) {
 		const struct rt__link *link = &c->link[k];
-		const struct rt__vec from = c->at[link->front], front = c->u[link->front];
-		const struct rt__vec u = c->u[k + 1];
+		const struct rt_vec hitch = rt__go(c->at[link->front], c->u[link->front],
+						   -link->hitch);
 
-		c->at[k + 1] = (struct rt__vec){
-			from.x - link->hitch * front.x - link->length * u.x,
-			from.y - link->hitch * front.y - link->length * u.y,
-		};
+		c->at[k + 1] = rt__go(hitch, c->u[k + 1], -link->length);
 	}
 }

@@ -38,8 +38,8 @@ static void add_obstacle(struct rt__watch *w, enum rt_side side, const struct rt
 
 static bool stands_at_a(const struct rt__watch *w, const struct rt_pose *pose, double toward)
 {
-	return fabs(pose->x_m) < w->half_width && pose->y_m <= AT_A_M - w->half_length &&
-	       pose->toward_y * toward > 0.0;
+	return fabs(pose->at.x) < w->half_width && pose->at.y <= AT_A_M - w->half_length &&
+	       pose->toward.y * toward > 0.0;
 }
 
 /* The straights by which a path comes in and goes out at A. */
@@ -87,43 +87,38 @@ enum rt_err rt__watch_make(struct rt__watch *out, const struct rt_ring_kind *kin
 	return out->due ? RT_OK : rt_fail_nomem(err);
 }
 
-static double distance(const struct rt__watch *w, const struct rt__obstacle *o, double x, double y)
+static double distance(const struct rt__watch *w, const struct rt__obstacle *o, struct rt_vec at)
 {
 	if (o->peg)
-		return hypot(x - o->peg->x_m, y - o->peg->y_m);
+		return rt__distance(at, rt__peg_point(o->peg));
 	switch (o->side) {
 	case RT_LEFT:
-		return w->half_width + x;
+		return w->half_width + at.x;
 	case RT_RIGHT:
-		return w->half_width - x;
+		return w->half_width - at.x;
 	case RT_SIDE_A:
-		return w->half_length + y;
+		return w->half_length + at.y;
 	case RT_SIDE_C:
-		return w->half_length - y;
+		return w->half_length - at.y;
 	case RT_CENTRE:
 		break;
 	}
 	return INFINITY;
 }
 
-/* The ends of an axle, left and right. */
-struct ends {
-	double x[2], y[2];
-};
-
-/* Note how near an obstacle is; returns how much nearer anything has been. */
+/* Note how near an obstacle is to the ends of an axle, left and right; returns how much nearer
+ * anything has been. */
 static double look_at(const struct rt__watch *w, struct rt__obstacle *o, size_t part,
-		      const struct ends *ends)
+		      const struct rt_vec end[2])
 {
-	double left = distance(w, o, ends->x[0], ends->y[0]);
-	double right = distance(w, o, ends->x[1], ends->y[1]);
+	double left = distance(w, o, end[0]), right = distance(w, o, end[1]);
 	size_t nearer = right < left;
 	double d = nearer ? right : left, spare = d - o->near.distance_m;
 
 	if (spare < 0.0) {
 		o->near.distance_m = d;
-		o->near.x_m = ends->x[nearer];
-		o->near.y_m = ends->y[nearer];
+		o->near.x_m = end[nearer].x;
+		o->near.y_m = end[nearer].y;
 		o->part = part;
 	}
 	return spare;
@@ -132,7 +127,7 @@ static double look_at(const struct rt__watch *w, struct rt__obstacle *o, size_t 
 /* Look at everything that the axle may have come nearer to than any did before.  Whatever is
  * farther away than its nearest so far by some way need not be looked at before the ends of the
  * axle have travelled that way. */
-static void look(struct rt__watch *w, const struct rt__axle *axle, const struct ends *ends)
+static void look(struct rt__watch *w, const struct rt__axle *axle, const struct rt_vec end[2])
 {
 	struct rt__watched *watched = &w->axle[axle->index];
 	double *due = w->due + axle->index * w->obstacles, next = INFINITY;
@@ -144,7 +139,7 @@ static void look(struct rt__watch *w, const struct rt__axle *axle, const struct 
 
 		if (due[i] <= watched->travelled) {
 			if (!open || o->side != RT_SIDE_A)
-				wait = fmax(wait, 0.99 * look_at(w, o, axle->part, ends));
+				wait = fmax(wait, 0.99 * look_at(w, o, axle->part, end));
 			due[i] = watched->travelled + wait;
 		}
 		if (due[i] < next)
@@ -162,31 +157,32 @@ void rt__watch_all(struct rt__watch *w)
 }
 
 /* Where the ends of an axle cross the line of the boards at A on their way in. */
-static void look_at_entry(struct rt__watch *w, struct rt__watched *watched, const struct ends *ends)
+static void look_at_entry(struct rt__watch *w, struct rt__watched *watched,
+			  const struct rt_vec end[2])
 {
 	watched->outside = false;
 	for (size_t i = 0; i < 2; i++) {
-		if (ends->y[i] < -w->half_length) {
+		if (end[i].y < -w->half_length) {
 			watched->outside = true;
 		} else if (watched->y[i] < -w->half_length) {
-			w->entry_left = fmax(w->entry_left, -ends->x[i]);
-			w->entry_right = fmax(w->entry_right, ends->x[i]);
+			w->entry_left = fmax(w->entry_left, -end[i].x);
+			w->entry_right = fmax(w->entry_right, end[i].x);
 		}
-		watched->y[i] = ends->y[i];
+		watched->y[i] = end[i].y;
 	}
 }
 
 void rt__watch_look(struct rt__watch *w, const struct rt__axle *axle)
 {
-	const struct rt_pose *p = &axle->pose;
-	const double x = axle->half_width * p->toward_y, y = axle->half_width * p->toward_x;
+	const struct rt_vec left = rt__left(axle->pose.toward), at = axle->pose.at;
+	const struct rt_vec end[] = {rt__go(at, left, axle->half_width),
+				     rt__go(at, left, -axle->half_width)};
 	struct rt__watched *watched = &w->axle[axle->index];
-	const struct ends ends = {{p->x_m - x, p->x_m + x}, {p->y_m + y, p->y_m - y}};
 
 	if (watched->outside)
-		look_at_entry(w, watched, &ends);
+		look_at_entry(w, watched, end);
 	if (watched->travelled >= watched->next)
-		look(w, axle, &ends);
+		look(w, axle, end);
 }
 
 enum rt_err rt__watch_results(struct rt_sweep *out, const struct rt__watch *w, struct rt_error *err)

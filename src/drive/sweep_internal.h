@@ -3,11 +3,9 @@
 #ifndef RT_DRIVE_SWEEP_INTERNAL_H
 #define RT_DRIVE_SWEEP_INTERNAL_H
 
-#include <ringtrue/sweep.h>
+#include "internal.h"
 
 #include <math.h>
-
-#define RT__NONE SIZE_MAX
 
 /* ---- turnout.c: the links of a turnout ------------------------------------------------------ */
 
@@ -36,14 +34,10 @@ size_t rt__turnout_links(struct rt__link link[static RT__LINKS_MOST],
 
 /* ---- sweep_chain.c: the links over one step ------------------------------------------------- */
 
-struct rt__vec {
-	double x, y;
-};
-
 /* A link at one stage of a step: where it looks, how far its axle rolls and how much it turns, a
  * metre of the lead. */
 struct rt__stage {
-	struct rt__vec u;
+	struct rt_vec u;
 	double roll, turn;
 };
 
@@ -55,23 +49,22 @@ struct rt__chain {
 	struct rt__link link[RT__LINKS_MOST];
 	size_t links;
 	struct rt__stage stage[RT__LINKS_MOST + 1][RT__STAGES];
-	struct rt__vec end[RT__LINKS_MOST + 1]; /* where each looks at the end of the step */
-	struct rt__vec u[RT__LINKS_MOST + 1];	/* and at this look */
-	struct rt__vec at[RT__LINKS_MOST + 1];	/* where its axle is */
+	struct rt_vec end[RT__LINKS_MOST + 1]; /* where each looks at the end of the step */
+	struct rt_vec u[RT__LINKS_MOST + 1];   /* and at this look */
+	struct rt_vec at[RT__LINKS_MOST + 1];  /* where its axle is */
 };
 
 /* The lead: the point of the animal that keeps to the path. */
 struct rt__lead {
-	struct rt__vec at, toward;
+	struct rt_pose pose;
 	double curvature;
 };
 
 /* v turned by the angle of the unit vector `by`. */
-struct rt__vec rt__turned(struct rt__vec v, struct rt__vec by);
+struct rt_vec rt__turned(struct rt_vec v, struct rt_vec by);
 /* Take all links over a step of h, by classical Runge-Kutta of fourth order, in which the lead
  * turns by `half` twice.  false: some link turns too quickly for such a step. */
-bool rt__chain_step(struct rt__chain *c, const struct rt__lead *lead, struct rt__vec half,
-		    double h);
+bool rt__chain_step(struct rt__chain *c, const struct rt__lead *lead, struct rt_vec half, double h);
 /* Turn the links to where they look at look j, 1 to RT__LOOKS, of the step of h just taken; as good
  * as the step. */
 void rt__chain_look(struct rt__chain *c, size_t j, double h);
@@ -83,9 +76,9 @@ void rt__chain_place(struct rt__chain *c, const struct rt__lead *lead);
 struct rt__leg {
 	struct rt_pose begin, end;
 	double s_m, length_m;
-	double curvature_per_m;	       /* left positive */
-	double radius_m;	       /* infinite: straight */
-	double centre_x_m, centre_y_m; /* of an arc */
+	double curvature_per_m; /* left positive */
+	double radius_m;	/* infinite: straight */
+	struct rt_vec centre;	/* of an arc */
 	size_t piece;
 	size_t arc;	      /* which of the arcs, or RT__NONE: a straight */
 	size_t before, after; /* the legs of arcs next to it, or RT__NONE */
@@ -110,26 +103,29 @@ void rt__line_free(struct rt__line *line);
 struct rt_pose rt__leg_at(const struct rt__leg *leg, double s);
 /* The arc that a point on a straight is inside or outside of, as its leg: the nearer one, but the
  * other when only that turns to its side.  RT__NONE: no arc.  `left`: how far off it is. */
-size_t rt__line_arc_beside(const struct rt__line *line, size_t leg, double x, double y,
-			   double left);
+size_t rt__line_arc_beside(const struct rt__line *line, size_t leg, struct rt_vec at, double left);
 /* The leg after *leg, up to `most`, that a point `off` from its own is beside and nearer to: a
  * part that cuts across a whole small arc comes beside the straight after it without ever being
  * beside the arc.  Moves *leg there and returns how far off that is, or `off`. */
-double rt__line_cut_across(const struct rt__line *line, size_t *leg, size_t most, double x,
-			   double y, double off);
+double rt__line_cut_across(const struct rt__line *line, size_t *leg, size_t most, struct rt_vec at,
+			   double off);
 
 /* The next two are asked at every step for every part. */
 
-/* How far a point is to the left of a leg. */
-static inline double rt__leg_off(const struct rt__leg *leg, double x, double y)
+/* How far ahead of a pose a point is, along its direction. */
+static inline double rt__ahead(const struct rt_pose *pose, struct rt_vec at)
 {
-	double off;
+	return pose->toward.x * (at.x - pose->at.x) + pose->toward.y * (at.y - pose->at.y);
+}
+
+/* How far a point is to the left of a leg. */
+static inline double rt__leg_off(const struct rt__leg *leg, struct rt_vec at)
+{
+	const struct rt_pose *b = &leg->begin;
+	double x = at.x - leg->centre.x, y = at.y - leg->centre.y, off;
 
 	if (leg->curvature_per_m == 0.0)
-		return leg->begin.toward_x * (y - leg->begin.y_m) -
-		       leg->begin.toward_y * (x - leg->begin.x_m);
-	x -= leg->centre_x_m;
-	y -= leg->centre_y_m;
+		return b->toward.x * (at.y - b->at.y) - b->toward.y * (at.x - b->at.x);
 	off = leg->radius_m - sqrt(x * x + y * y);
 	return leg->curvature_per_m > 0.0 ? off : -off;
 }
@@ -137,17 +133,15 @@ static inline double rt__leg_off(const struct rt__leg *leg, double x, double y)
 /* The leg that a point is beside now: *leg was, `most` is the leg the lead is on.  Returns how
  * far it is to the left. */
 static inline double rt__line_follow(const struct rt__line *line, size_t *leg, size_t most,
-				     double x, double y)
+				     struct rt_vec at)
 {
-	const struct rt__leg *at = &line->legs.at[*leg];
 	double off;
 
-	while (*leg < most &&
-	       at->end.toward_x * (x - at->end.x_m) + at->end.toward_y * (y - at->end.y_m) > 0.0)
-		at = &line->legs.at[++*leg];
-	off = rt__leg_off(at, x, y);
+	while (*leg < most && rt__ahead(&line->legs.at[*leg].end, at) > 0.0)
+		++*leg;
+	off = rt__leg_off(&line->legs.at[*leg], at);
 	if (fabs(off) > 0.9 * line->tightest_m)
-		off = rt__line_cut_across(line, leg, most, x, y, off);
+		off = rt__line_cut_across(line, leg, most, at, off);
 	return off;
 }
 

@@ -8,21 +8,7 @@
 
 struct rt_pose rt__leg_at(const struct rt__leg *leg, double s)
 {
-	const struct rt_pose *b = &leg->begin;
-	double turned = leg->curvature_per_m * s, c = cos(turned), n = sin(turned);
-	struct rt_pose pose = {
-		.toward_x = c * b->toward_x - n * b->toward_y,
-		.toward_y = c * b->toward_y + n * b->toward_x,
-	};
-
-	if (leg->curvature_per_m == 0.0) {
-		pose.x_m = b->x_m + s * b->toward_x;
-		pose.y_m = b->y_m + s * b->toward_y;
-	} else {
-		pose.x_m = leg->centre_x_m + pose.toward_y / leg->curvature_per_m;
-		pose.y_m = leg->centre_y_m - pose.toward_x / leg->curvature_per_m;
-	}
-	return pose;
+	return rt_piece_at(&(struct rt_piece){leg->begin, leg->length_m, leg->curvature_per_m}, s);
 }
 
 /* ---- making --------------------------------------------------------------------------------- */
@@ -36,8 +22,8 @@ static enum rt_err add_leg(struct rt__line *line, const struct rt__leg *from, st
 	*leg = *from;
 	if (leg->curvature_per_m != 0.0) {
 		leg->radius_m = fabs(1.0 / leg->curvature_per_m);
-		leg->centre_x_m = leg->begin.x_m - leg->begin.toward_y / leg->curvature_per_m;
-		leg->centre_y_m = leg->begin.y_m + leg->begin.toward_x / leg->curvature_per_m;
+		leg->centre = rt__go(leg->begin.at, rt__left(leg->begin.toward),
+				     1.0 / leg->curvature_per_m);
 		line->tightest_m = fmin(line->tightest_m, leg->radius_m);
 	} else {
 		leg->radius_m = INFINITY;
@@ -113,8 +99,7 @@ enum rt_err rt__line_make(struct rt__line *out, const struct rt_path *path, doub
 	if (path->n == 0)
 		return rt_fail(err, RT_E_INPUT, "a path without a piece");
 	lead.begin = path->at[0].begin;
-	lead.begin.x_m -= lead_m * lead.begin.toward_x;
-	lead.begin.y_m -= lead_m * lead.begin.toward_y;
+	lead.begin.at = rt__go(lead.begin.at, lead.begin.toward, -lead_m);
 	e = add_leg(out, &lead, err);
 	for (size_t i = 0; !e && i < path->n; i++)
 		e = add_piece(out, &path->at[i], i, err);
@@ -129,22 +114,16 @@ void rt__line_free(struct rt__line *line)
 
 /* ---- beside it ------------------------------------------------------------------------------ */
 
-/* How far ahead of a pose a point is, along its direction. */
-static double ahead(const struct rt_pose *pose, double x, double y)
-{
-	return pose->toward_x * (x - pose->x_m) + pose->toward_y * (y - pose->y_m);
-}
-
-double rt__line_cut_across(const struct rt__line *line, size_t *leg, size_t most, double x,
-			   double y, double off)
+double rt__line_cut_across(const struct rt__line *line, size_t *leg, size_t most, struct rt_vec at,
+			   double off)
 {
 	for (size_t i = *leg + 1; i <= most; i++) {
 		const struct rt__leg *next = &line->legs.at[i];
 		double there;
 
-		if (ahead(&next->begin, x, y) < 0.0 || ahead(&next->end, x, y) > 0.0)
+		if (rt__ahead(&next->begin, at) < 0.0 || rt__ahead(&next->end, at) > 0.0)
 			continue;
-		there = rt__leg_off(next, x, y);
+		there = rt__leg_off(next, at);
 		if (fabs(there) < fabs(off)) {
 			off = there;
 			*leg = i;
@@ -153,14 +132,14 @@ double rt__line_cut_across(const struct rt__line *line, size_t *leg, size_t most
 	return off;
 }
 
-size_t rt__line_arc_beside(const struct rt__line *line, size_t leg, double x, double y, double left)
+size_t rt__line_arc_beside(const struct rt__line *line, size_t index, struct rt_vec at, double left)
 {
-	const struct rt__leg *at = &line->legs.at[leg], *leg_at = line->legs.at;
-	size_t near = at->before, far = at->after;
+	const struct rt__leg *leg = &line->legs.at[index], *leg_at = line->legs.at;
+	size_t near = leg->before, far = leg->after;
 
-	if (ahead(&at->begin, x, y) > at->middle_m) {
-		near = at->after;
-		far = at->before;
+	if (rt__ahead(&leg->begin, at) > leg->middle_m) {
+		near = leg->after;
+		far = leg->before;
 	}
 	if (near != RT__NONE && far != RT__NONE && leg_at[near].curvature_per_m * left < 0.0 &&
 	    leg_at[far].curvature_per_m * left > 0.0)

@@ -1,6 +1,5 @@
 /* The sweep as a report, and what a turnout adds to a table of turns.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "internal.h"
 #include "sweep_internal.h"
 
 #include <math.h>
@@ -191,7 +190,7 @@ enum rt_err rt_sweep_report(struct rt_report *r, const struct rt_sweep *s, struc
 static enum rt_err figure_path(struct rt_path *out, const struct rt_turn *turn, size_t n,
 			       double radius, struct rt_error *err)
 {
-	const struct rt_pose start = {.toward_y = 1.0};
+	const struct rt_pose start = {.toward.y = 1.0};
 	enum rt_err e = RT_OK;
 
 	for (size_t i = 0; !e && i < n; i++) {

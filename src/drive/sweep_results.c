@@ -1,6 +1,5 @@
 /* What a sweep tells: its rows, and what follows from the tightest arc.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "internal.h"
 #include "sweep_internal.h"
 
 #include <math.h>

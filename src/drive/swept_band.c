@@ -1,11 +1,8 @@
 /* The edges of the ground that a turnout sweeps, beside its path.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#include "internal.h"
+#include "sweep_internal.h"
 
 #include <math.h>
-#include <string.h>
-
-#include "sweep_internal.h"
 
 /* The path, and the leg of it that each axle is beside. */
 struct laying {
@@ -16,28 +13,20 @@ struct laying {
 };
 
 /* How far along its leg a point beside it is. */
-static double along(const struct rt__leg *leg, double x, double y)
+static double along(const struct rt__leg *leg, struct rt_vec at)
 {
-	const struct rt_pose *b = &leg->begin;
-	double left = leg->curvature_per_m > 0.0 ? 1.0 : -1.0, from_x, from_y, at_x, at_y, angle;
-
 	if (leg->curvature_per_m == 0.0)
-		return b->toward_x * (x - b->x_m) + b->toward_y * (y - b->y_m);
-	from_x = b->x_m - leg->centre_x_m;
-	from_y = b->y_m - leg->centre_y_m;
-	at_x = x - leg->centre_x_m;
-	at_y = y - leg->centre_y_m;
-	angle = atan2(from_x * at_y - from_y * at_x, from_x * at_x + from_y * at_y);
-	return left * angle * leg->radius_m;
+		return rt__ahead(&leg->begin, at);
+	return rt__angle_to(rt__from_to(leg->centre, leg->begin.at), rt__from_to(leg->centre, at)) /
+	       leg->curvature_per_m;
 }
 
 /* An end of an axle widens the band where it is. */
-static void widen(struct laying *l, size_t leg, size_t most, double x, double y)
+static void widen(struct laying *l, size_t leg, size_t most, struct rt_vec end)
 {
-	double off = rt__line_follow(&l->line, &leg, most, x, y);
+	double off = rt__line_follow(&l->line, &leg, most, end);
 	const struct rt__leg *at = &l->line.legs.at[leg];
-	double s = at->s_m + along(at, x, y);
-	double index = round(s / l->step_m);
+	double index = round((at->s_m + along(at, end)) / l->step_m);
 	struct rt_band_point *point;
 
 	if (!(index >= 0.0 && index < (double)l->out->n))
@@ -50,13 +39,12 @@ static void widen(struct laying *l, size_t leg, size_t most, double x, double y)
 static void lay_pose(struct laying *l, const struct rt_swept_pose *pose, double half_width,
 		     size_t most)
 {
-	const struct rt_pose *a = &pose->axle;
+	struct rt_vec at = pose->axle.at, left = rt__left(pose->axle.toward);
 	size_t *leg = &l->leg[pose->part][pose->stiff];
 
-	rt__line_follow(&l->line, leg, most, a->x_m, a->y_m);
-	for (int side = -1; side <= 1; side += 2)
-		widen(l, *leg, most, a->x_m - side * half_width * a->toward_y,
-		      a->y_m + side * half_width * a->toward_x);
+	rt__line_follow(&l->line, leg, most, at);
+	widen(l, *leg, most, rt__go(at, left, -half_width));
+	widen(l, *leg, most, rt__go(at, left, half_width));
 }
 
 /* Points every step of the path, as wide as what keeps to it. */
@@ -105,28 +93,20 @@ enum rt_err rt_band_edge(struct rt_path *out, const struct rt_band *band,
 			 const struct rt_path *path, enum rt_side side, double from_m, double to_m,
 			 struct rt_error *err)
 {
-	struct rt__point last = {NAN, NAN};
+	struct rt_vec last = {NAN, NAN};
 
 	for (size_t i = 0; i < band->n; i++) {
 		const struct rt_band_point *point = &band->at[i];
-		struct rt_piece *piece;
-		struct rt_pose pose;
-		struct rt__point at, toward;
+		const struct rt_pose pose = rt_path_at(path, point->s_m, NULL);
 		double off = side == RT_LEFT ? point->left_m : -point->right_m;
+		struct rt_vec at = rt__go(pose.at, rt__left(pose.toward), off);
+		struct rt_pose from = {last, rt__toward(last, at)};
 
 		if (point->s_m < from_m || point->s_m > to_m)
 			continue;
-		pose = rt_path_at(path, point->s_m, NULL);
-		at = (struct rt__point){pose.x_m - off * pose.toward_y,
-					pose.y_m + off * pose.toward_x};
-		if (rt__distance(last, at) > RT__NO_LENGTH) {
-			toward = rt__toward(last, at);
-			piece = RT_LIST_ADD(out);
-			if (!piece)
-				return rt_fail_nomem(err);
-			*piece = (struct rt_piece){
-				{last.x, last.y, toward.x, toward.y}, rt__distance(last, at), 0.0};
-		}
+		if (rt__distance(last, at) > RT__NO_LENGTH &&
+		    !rt__path_add(out, &from, rt__distance(last, at), 0.0))
+			return rt_fail_nomem(err);
 		last = at;
 	}
 	return RT_OK;

@@ -48,13 +48,13 @@ void rt__track_free(struct rt__track *track)
 	rt_pegs_free(&track->pegs);
 }
 
-struct rt__point rt__peg_point(const struct rt_peg *peg)
+struct rt_vec rt__peg_point(const struct rt_peg *peg)
 {
-	return (struct rt__point){peg->x_m, peg->y_m};
+	return (struct rt_vec){peg->x_m, peg->y_m};
 }
 
 const struct rt_peg *rt__track_peg(const struct rt__track *track, enum rt_side side,
-				   struct rt__point at)
+				   struct rt_vec at)
 {
 	for (size_t i = 0; i < track->pegs.n; i++) {
 		const struct rt_peg *peg = &track->pegs.at[i];

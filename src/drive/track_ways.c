@@ -9,24 +9,24 @@ static bool equal(double a, double b)
 	return fabs(a - b) <= RT__EQUAL_M;
 }
 
-static bool on_long_sides(const struct rt__track *track, struct rt__point p)
+static bool on_long_sides(const struct rt__track *track, struct rt_vec p)
 {
 	return equal(fabs(p.x), track->half_width);
 }
 
-static bool on_short_sides(const struct rt__track *track, struct rt__point p)
+static bool on_short_sides(const struct rt__track *track, struct rt_vec p)
 {
 	return equal(fabs(p.y), track->half_length);
 }
 
-bool rt__one_side(const struct rt__track *track, struct rt__point a, struct rt__point b)
+bool rt__one_side(const struct rt__track *track, struct rt_vec a, struct rt_vec b)
 {
 	return (on_long_sides(track, a) && equal(a.x, b.x)) ||
 	       (on_short_sides(track, a) && equal(a.y, b.y));
 }
 
-bool rt__track_direction(const struct rt__track *track, struct rt__point at,
-			 struct rt__point travel, struct rt__point *out)
+bool rt__track_direction(const struct rt__track *track, struct rt_vec at, struct rt_vec travel,
+			 struct rt_vec *out)
 {
 	bool along_y = on_long_sides(track, at), along_x = on_short_sides(track, at);
 
@@ -35,14 +35,14 @@ bool rt__track_direction(const struct rt__track *track, struct rt__point at,
 	if (along_x && along_y)
 		along_x = fabs(travel.x) > fabs(travel.y);
 	if (along_x)
-		*out = (struct rt__point){copysign(1.0, travel.x), 0.0};
+		*out = (struct rt_vec){copysign(1.0, travel.x), 0.0};
 	else
-		*out = (struct rt__point){0.0, copysign(1.0, travel.y)};
+		*out = (struct rt_vec){0.0, copysign(1.0, travel.y)};
 	return true;
 }
 
 /* How far round the track a point of it lies, clockwise from the corner AK. */
-static double round_m(const struct rt__track *track, struct rt__point p)
+static double round_m(const struct rt__track *track, struct rt_vec p)
 {
 	double w = track->half_width, l = track->half_length;
 
@@ -56,7 +56,7 @@ static double round_m(const struct rt__track *track, struct rt__point p)
 }
 
 /* How far clockwise from one point of the track to another. */
-static double clockwise_m(const struct rt__track *track, struct rt__point from, struct rt__point to)
+static double clockwise_m(const struct rt__track *track, struct rt_vec from, struct rt_vec to)
 {
 	double whole = 4.0 * (track->half_width + track->half_length);
 	double m = round_m(track, to) - round_m(track, from);
@@ -72,15 +72,15 @@ struct between {
 };
 
 /* Whether a peg of the track stands there, m on from the first point. */
-static bool is_between(const struct rt__track *track, struct rt__point from, double far,
+static bool is_between(const struct rt__track *track, struct rt_vec from, double far,
 		       const struct rt_peg *peg, double *m)
 {
 	*m = clockwise_m(track, from, rt__peg_point(peg));
 	return peg->side != RT_CENTRE && *m > RT__EQUAL_M && *m < far - RT__EQUAL_M;
 }
 
-static struct between look_between(const struct rt__track *track, struct rt__point from,
-				   struct rt__point to)
+static struct between look_between(const struct rt__track *track, struct rt_vec from,
+				   struct rt_vec to)
 {
 	double far = clockwise_m(track, from, to), corner_m = 0.0, before_m = 0.0, after_m = far, m;
 	struct between b = {0};
@@ -111,13 +111,13 @@ static struct between look_between(const struct rt__track *track, struct rt__poi
 	return b;
 }
 
-static bool on_track(const struct rt__track *track, struct rt__point p)
+static bool on_track(const struct rt__track *track, struct rt_vec p)
 {
 	return on_long_sides(track, p) || on_short_sides(track, p);
 }
 
-const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt__point a,
-					struct rt__point b)
+const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt_vec a,
+					struct rt_vec b)
 {
 	if (!on_track(track, a) || !on_track(track, b))
 		return NULL;
@@ -133,7 +133,7 @@ const struct rt_peg *rt__corner_between(const struct rt__track *track, struct rt
 const char *rt__track_way_words(const struct rt__track *track, const struct rt_peg *from,
 				const struct rt_peg *to, struct rt_arena **text)
 {
-	struct rt__point a = rt__peg_point(from), b = rt__peg_point(to);
+	struct rt_vec a = rt__peg_point(from), b = rt__peg_point(to);
 	const struct rt_peg *second, *third;
 	struct between there;
 	bool turned;

@@ -94,31 +94,17 @@ static void add_row(struct making *m, int figure, const struct arc_row *row)
 {
 	const struct rt_turns *out = m->out;
 	struct rt_turn *turn = RT_LIST_ADD(&m->out->list);
-	double arc_m = rt__arc_length(&row->arc);
 
 	m->nomem = m->nomem || !turn || !row->turn;
 	if (!turn)
 		return;
-	*turn = (struct rt_turn){
-		.figure = figure,
-		.turn = row->turn,
-		.hand = row->arc.turned > 0.0 ? RT_LEFT : RT_RIGHT,
-		.begin = rt__place_by_letters(&m->track, &row->arc.begin, row->own),
-		.finish = rt__place_by_letters(&m->track, &row->arc.finish, row->own),
-		.begin_x_m = row->arc.begin.at.x,
-		.begin_y_m = row->arc.begin.at.y,
-		.finish_x_m = row->arc.finish.at.x,
-		.finish_y_m = row->arc.finish.at.y,
-		.centre_x_m = row->arc.centre.x,
-		.centre_y_m = row->arc.centre.y,
-		.angle_deg = fabs(row->arc.turned) * RT__DEGREES,
-		.arc_m = arc_m,
-		.straight_m = row->straight_m,
-		.seconds = arc_m / out->speed_m_per_s,
-		.strides = arc_m / out->stride_m,
-		.fits = out->diameter_m <= row->limit_m + RT__EQUAL_M,
-		.largest_m = floor((row->limit_m + RT__EQUAL_M) * 10.0) / 10.0,
-	};
+	*turn = rt__turn_of(&m->track, &row->arc, row->turn, row->own);
+	turn->figure = figure;
+	turn->straight_m = row->straight_m;
+	turn->seconds = turn->arc_m / out->speed_m_per_s;
+	turn->strides = turn->arc_m / out->stride_m;
+	turn->fits = out->diameter_m <= row->limit_m + RT__EQUAL_M;
+	turn->largest_m = floor((row->limit_m + RT__EQUAL_M) * 10.0) / 10.0;
 }
 
 static void add_figure(struct making *m, const struct arc_row row[ARCS])
@@ -133,7 +119,7 @@ static void add_figure(struct making *m, const struct arc_row row[ARCS])
 /* A figure of two right-angled turns, at p[1] and p[2], on the way from p[0] to p[3], which are
  * turns too (corners, or the other end of the centreline).  A right angle takes the radius from
  * both its lines, so two that share a line fit when the diameter is no longer than the line. */
-static void add_right_angles(struct making *m, const struct rt__point p[ARCS + 2],
+static void add_right_angles(struct making *m, const struct rt_vec p[ARCS + 2],
 			     const char *const turn[ARCS], const struct rt_peg *const own[ARCS])
 {
 	double radius = m->out->diameter_m / 2.0;
@@ -161,8 +147,8 @@ static void add_centreline(struct making *m, const struct rt_peg *letter, int x,
 	double w = x * m->track.half_width, l = y * m->track.half_length;
 	const char *corner = rt__track_corner(&m->track, x, y);
 	struct rt_arena **text = &m->out->list.text;
-	const struct rt__point off[] = {{0.0, -l}, {0.0, l}, {w, l}, {w, -l}};
-	const struct rt__point onto[] = {{w, -l}, {w, l}, {0.0, l}, {0.0, -l}};
+	const struct rt_vec off[] = {{0.0, -l}, {0.0, l}, {w, l}, {w, -l}};
+	const struct rt_vec onto[] = {{w, -l}, {w, l}, {0.0, l}, {0.0, -l}};
 
 	add_right_angles(
 		m, off,
@@ -181,7 +167,7 @@ static void add_corners(struct making *m, int x, int y)
 {
 	double w = x * m->track.half_width, l = y * m->track.half_length;
 	struct rt_arena **text = &m->out->list.text;
-	const struct rt__point round[] = {{w, -l}, {w, l}, {-w, l}, {-w, -l}};
+	const struct rt_vec round[] = {{w, -l}, {w, l}, {-w, l}, {-w, -l}};
 
 	add_right_angles(
 		m, round,
@@ -197,7 +183,7 @@ static void add_across(struct making *m, const struct rt_peg *from, const struct
 {
 	double l = y * m->track.half_length;
 	struct rt_arena **text = &m->out->list.text;
-	const struct rt__point across[] = {
+	const struct rt_vec across[] = {
 		{from->x_m, -l}, rt__peg_point(from), rt__peg_point(to), {to->x_m, -l}};
 
 	add_right_angles(m, across,
@@ -238,24 +224,24 @@ static double diagonal_limit(const struct rt__track *track, double l)
 static void add_diagonal(struct making *m, int x, int y)
 {
 	const struct rt_peg *from = outermost(&m->track, x, y), *to, *middle;
-	const struct rt__point down = {0.0, -y};
+	const struct rt_vec down = {0.0, -y};
 	struct rt_arena **text = &m->out->list.text;
 	const char *by, *space;
-	struct rt__pose leave, arrive;
+	struct rt_pose leave, arrive;
 	struct rt__join join;
 	double limit;
 
 	if (!from || 2.0 * m->track.half_width > TAN_60 * 2.0 * fabs(from->y_m))
 		return;
 	to = rt__track_peg(&m->track, x < 0 ? RT_RIGHT : RT_LEFT,
-			   (struct rt__point){-from->x_m, -from->y_m});
+			   (struct rt_vec){-from->x_m, -from->y_m});
 	if (!to)
 		return;
-	middle = rt__track_peg(&m->track, RT_CENTRE, (struct rt__point){0.0, 0.0});
+	middle = rt__track_peg(&m->track, RT_CENTRE, (struct rt_vec){0.0, 0.0});
 	by = middle ? middle->name : "";
 	space = middle ? " " : "";
-	leave = (struct rt__pose){rt__peg_point(from), down};
-	arrive = (struct rt__pose){rt__peg_point(to), down};
+	leave = (struct rt_pose){rt__peg_point(from), down};
+	arrive = (struct rt_pose){rt__peg_point(to), down};
 	join = rt__join(&leave, &arrive, m->out->diameter_m / 2.0);
 	limit = diagonal_limit(&m->track, fabs(from->y_m));
 	add_figure(m, (const struct arc_row[ARCS]){
@@ -277,7 +263,7 @@ static void add_all_across(struct making *m)
 		if (left->corner || left->side != RT_LEFT)
 			continue;
 		right = rt__track_peg(&m->track, RT_RIGHT,
-				      (struct rt__point){m->track.half_width, left->y_m});
+				      (struct rt_vec){m->track.half_width, left->y_m});
 		if (!right)
 			continue;
 		add_across(m, left, right, -1);
@@ -298,7 +284,7 @@ static void add_figures(struct making *m)
 	for (int i = 0; i < 4; i++) {
 		const struct rt_peg *letter = rt__track_peg(
 			&m->track, corner[i].y < 0 ? RT_SIDE_A : RT_SIDE_C,
-			(struct rt__point){0.0, corner[i].y * m->track.half_length});
+			(struct rt_vec){0.0, corner[i].y * m->track.half_length});
 
 		if (letter)
 			add_centreline(m, letter, corner[i].x, corner[i].y);

@@ -46,7 +46,7 @@ struct turn_row {
 static const struct rt_field turn_fields[] = {
 	{"turn", TURN(turn)},
 	{"hand", TURN(hand), RT_WORD_OF(side)},
-	{"diameter_m", .head = "diameter", EACH(diameter_m), RT_METRES(1), .wide = true},
+	{"diameter_m", .head = "diameter", TURN(diameter_m), RT_METRES(1), .wide = true},
 	{"begin", RT_AT(struct turn_row, begin)},
 	{"finish", RT_AT(struct turn_row, finish)},
 	{"begin_x_m", .head = "begin x", TURN(begin_x_m), RT_METRES(2), .wide = true},

@@ -91,19 +91,26 @@ struct rt_place {
  * true, or in feet and inches. */
 RT_API void rt_place_words(const struct rt_place *place, bool feet, char *out, size_t size);
 
-/* One arc of a figure. */
+/* One arc: of a figure of the turns of a level, or of a route. */
 struct rt_turn {
-	int figure;	   /* counted from 1; arcs of one figure follow each other */
-	const char *turn;  /* in plain words: "off the centreline at C" */
+	const char *turn;  /* in plain words: "off the centreline at C", "corner CM", "leave M" */
 	enum rt_side hand; /* RT_LEFT or RT_RIGHT */
 	struct rt_place begin, finish;
 	double begin_x_m, begin_y_m, finish_x_m, finish_y_m, centre_x_m, centre_y_m;
+	double diameter_m;
 	double angle_deg; /* change of direction, positive to both hands */
 	double arc_m;
+	bool fits; /* of a route: true */
+
+	/* Of a figure. */
+	int figure;	   /* counted from 1; arcs of one figure follow each other */
 	double straight_m; /* to the figure's next arc; NAN: the last one, or no room for both */
 	double seconds, strides; /* of the arc; strides count the stride of one animal */
-	bool fits;
-	double largest_m; /* the largest diameter that fits here, rounded down to 0.1 m */
+	double largest_m;	 /* the largest diameter that fits here, rounded down to 0.1 m */
+
+	/* Of a route. */
+	size_t leg;    /* the movement it belongs to, by its middle */
+	double from_m; /* where it begins along the path */
 };
 
 struct rt_turn_list RT_LIST(struct rt_turn);
@@ -180,10 +187,14 @@ RT_API enum rt_err rt_turns_report(struct rt_report *r, const struct rt_turns *t
 
 /* ---- path: straights and arcs, one after another --------------------------------------------- */
 
-/* Where something stands and which way it looks; (toward_x, toward_y) has length 1. */
+/* A point, in metres, or a direction, of length 1. */
+struct rt_vec {
+	double x, y;
+};
+
+/* Where something stands and which way it looks. */
 struct rt_pose {
-	double x_m, y_m;
-	double toward_x, toward_y;
+	struct rt_vec at, toward;
 };
 
 /* One piece of a path, driven from `begin` over length_m (over 0).  A piece of a circle has
@@ -197,6 +208,12 @@ struct rt_piece {
 /* A path: each piece begins where the one before ended, looking the same way.  path.text is
  * unused. */
 struct rt_path RT_LIST(struct rt_piece);
+
+/* Where a piece is after s_m metres, which may lie past either end. */
+RT_API struct rt_pose rt_piece_at(const struct rt_piece *piece, double s_m);
+/* The piece that a turn is, and where the lines meet that it touches at its ends. */
+RT_API struct rt_piece rt_turn_piece(const struct rt_turn *turn);
+RT_API struct rt_vec rt_turn_corner(const struct rt_turn *turn);
 
 /* An upright rectangle that holds a path. */
 struct rt_path_extent {

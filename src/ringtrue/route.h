@@ -74,17 +74,6 @@ struct rt_route_stop {
 	double back_m;	 /* reined back; 0 for a halt */
 };
 
-/* An arc of the path. */
-struct rt_route_turn {
-	size_t leg;	  /* the movement it belongs to, by its middle */
-	const char *turn; /* in plain words: "turn at C", "corner CM", "leave M" */
-	enum rt_side hand;
-	double diameter_m, angle_deg, arc_m;
-	double from_m; /* where it begins along the path */
-	struct rt_place begin, finish;
-	double begin_x_m, begin_y_m, finish_x_m, finish_y_m, centre_x_m, centre_y_m;
-};
-
 /* What keeps a route from being driven as asked, and its words; %a is where, %b something
  * beside it, %n what is needed, %h what there is. */
 #define RT_ROUTE_PROBLEMS(X)                                                                       \
@@ -116,7 +105,6 @@ struct rt_route_problem {
 
 struct rt_route_legs RT_LIST(struct rt_route_leg);
 struct rt_route_stops RT_LIST(struct rt_route_stop);
-struct rt_route_turns RT_LIST(struct rt_route_turn);
 struct rt_route_problems RT_LIST(struct rt_route_problem);
 
 /* A test as it is driven.  Names of the kind, the level and the movements are borrowed and must
@@ -131,7 +119,7 @@ struct rt_route {
 		     * before it ended: to look at, not to sweep */
 	struct rt_route_legs legs; /* one a movement, in order */
 	struct rt_route_stops stops;
-	struct rt_route_turns turns;
+	struct rt_turn_list turns;
 	struct rt_route_problems problems; /* in the order of the movements */
 	double total_m, total_s;	   /* of the legs that have a length, a time */
 	bool timed;	    /* every leg with a figure has both, and there is no problem */
@@ -220,7 +208,7 @@ struct rt_cone {
 	double x_m, y_m;
 	struct rt_cone_tape tape[2];
 	const char *side; /* NULL: no tapes */
-	double error_m;	  /* how far out it may be: see rt_cones_of_turns; NAN: no tapes */
+	double error_m;	  /* how far out it may be: see rt_cones_make; NAN: no tapes */
 };
 
 struct rt_cone_list RT_LIST(struct rt_cone);
@@ -242,12 +230,9 @@ struct rt_cones {
  *
  * *out starts zeroed and is yours: rt_cones_free.  turns and route are of that kind.  RT_E_USAGE:
  * a tape of no length.  RT_E_NOMEM. */
-RT_API enum rt_err rt_cones_of_turns(struct rt_cones *out, const struct rt_turns *turns,
-				     const struct rt_ring_kind *kind, double tape_m,
-				     struct rt_error *err);
-RT_API enum rt_err rt_cones_of_route(struct rt_cones *out, const struct rt_route *route,
-				     const struct rt_ring_kind *kind, double tape_m,
-				     struct rt_error *err);
+RT_API enum rt_err rt_cones_make(struct rt_cones *out, const struct rt_turn_list *turns,
+				 const struct rt_ring_kind *kind, double tape_m,
+				 struct rt_error *err);
 RT_API void rt_cones_free(struct rt_cones *cones);
 /* Append table `cones` to a report.  needs_person is set by a cone without tapes.  RT_E_NOMEM. */
 RT_API enum rt_err rt_cones_report(struct rt_report *r, const struct rt_cones *cones,

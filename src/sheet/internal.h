@@ -143,13 +143,9 @@ struct rt__group {
 
 struct rt__groups RT_LIST(struct rt__group);
 
-/* The piece of path of a turn. */
-struct rt_piece rt__turn_piece(const struct rt_turn *turn, double radius_m);
 /* What a turn is, by where its lines meet. */
 enum rt__turn_type rt__turn_type_of(const struct rt_turns *turns, const struct rt_ring_kind *kind,
 				    const struct rt_turn *turn);
-/* Where the lines of a turn meet. */
-void rt__turn_corner(const struct rt_turn *turn, double *x_m, double *y_m);
 /* Group the figures of a turn table.  *out starts zeroed; free it with RT_LIST_FREE. */
 enum rt_err rt__turn_groups(struct rt__groups *out, const struct rt_turns *turns,
 			    const struct rt_ring_kind *kind, struct rt_error *err);
@@ -234,7 +230,7 @@ struct rt__route_sheet {
 
 /* Two turns that meet with nothing straight between, and where along the path. */
 struct rt__meeting {
-	const struct rt_route_turn *first, *second;
+	const struct rt_turn *first, *second;
 	double s_m;
 };
 

@@ -36,9 +36,9 @@ struct own {
 
 /* ---- the ring -------------------------------------------------------------------------------- */
 
-static const struct rt_route_turn *tightest(const struct rt_route *route)
+static const struct rt_turn *tightest(const struct rt_route *route)
 {
-	const struct rt_route_turn *best = NULL;
+	const struct rt_turn *best = NULL;
 
 	for (size_t i = 0; i < route->turns.n; i++)
 		if (!best || route->turns.at[i].diameter_m < best->diameter_m)
@@ -46,20 +46,7 @@ static const struct rt_route_turn *tightest(const struct rt_route *route)
 	return best;
 }
 
-static enum rt_err draw_turn(const struct own *o, const struct rt_ring_view *view,
-			     const struct rt_route_turn *turn, struct rt_error *err)
-{
-	struct rt_path path = {0};
-	enum rt_err e = rt_path_cut(&path, &o->of->route->path, turn->from_m,
-				    turn->from_m + turn->arc_m, err);
-
-	if (!e)
-		rt_sheet_path(o->sheet, "tightest", &tight_pen, view, path.at, path.n);
-	rt_path_free(&path);
-	return e;
-}
-
-static void tell_turn(struct own *o, const struct rt_route_turn *turn)
+static void tell_turn(struct own *o, const struct rt_turn *turn)
 {
 	char words[WORDS_BYTES];
 
@@ -72,18 +59,19 @@ static void tell_turn(struct own *o, const struct rt_route_turn *turn)
 		  2.0;
 }
 
-static enum rt_err draw_ring(struct own *o, struct rt_error *err)
+static void draw_ring(struct own *o)
 {
 	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
 	const struct rt_ring_kind *kind = o->of->kind;
-	const struct rt_route_turn *turn = o->of->route ? tightest(o->of->route) : NULL;
+	const struct rt_turn *turn = o->of->route ? tightest(o->of->route) : NULL;
 	double width = o->room.right_mm - o->room.left_mm - 2.0 * ACROSS_MM;
 	struct rt_ring_view view = {.seat = RT_SEAT_E};
+	struct rt_piece piece;
 	double height;
-	enum rt_err e;
 
 	if (!turn)
-		return RT_OK;
+		return;
+	piece = rt_turn_piece(turn);
 	view.mm_per_m = fmin(width / kind->length_m,
 			     (RING_MOST * o->sheet->height_mm - 2.0 * DOWN_MM) / kind->width_m);
 	height = kind->width_m * view.mm_per_m + 2.0 * DOWN_MM;
@@ -92,11 +80,10 @@ static enum rt_err draw_ring(struct own *o, struct rt_error *err)
 	rt_sheet_ring(o->sheet, kind, &view, &d);
 	rt_sheet_path(o->sheet, "route", &route_pen, &view, o->of->route->path.at,
 		      o->of->route->path.n);
-	e = draw_turn(o, &view, turn, err);
+	rt_sheet_path(o->sheet, "tightest", &tight_pen, &view, &piece, 1);
 	rt_sheet_centre_letters(o->sheet, kind, &view, RT__BODY_PT);
 	o->top += height;
 	tell_turn(o, turn);
-	return e;
 }
 
 /* ---- marks ----------------------------------------------------------------------------------- */
@@ -329,10 +316,9 @@ enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 	o.room = rt__furniture_room(out, &furniture);
 	place_columns(&o);
 	next_page(&o);
-	e = draw_ring(&o, err);
+	draw_ring(&o);
 	set_heads(&o);
-	if (!e)
-		e = set_rows(&o, err);
+	e = set_rows(&o, err);
 	rt__furniture_draw(out, &furniture);
 	return e ? e : rt_sheet_result(out, err);
 }

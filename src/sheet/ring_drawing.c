@@ -166,42 +166,28 @@ void rt_sheet_ring(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
 	letters(sheet, kind, view, drawing);
 }
 
-/* Where a piece ends. */
-static void piece_end(const struct rt_piece *piece, double *x_m, double *y_m)
-{
-	const struct rt_pose *b = &piece->begin;
-	double k = piece->curvature_per_m, turned = piece->length_m * k;
-	double along = piece->length_m, left = 0.0;
-
-	if (k != 0.0) {
-		along = sin(turned) / k;
-		left = (1.0 - cos(turned)) / k;
-	}
-	*x_m = b->x_m + along * b->toward_x - left * b->toward_y;
-	*y_m = b->y_m + along * b->toward_y + left * b->toward_x;
-}
-
 void rt_sheet_path(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
 		   const struct rt_ring_view *view, const struct rt_piece *piece, size_t pieces)
 {
-	double x, y, end_x = NAN, end_y = NAN;
+	struct rt_vec end = {NAN, NAN};
+	double x, y;
 
 	rt_sheet_shape(sheet, role, pen);
 	for (const struct rt_piece *p = piece; p < piece + pieces; p++) {
-		const struct rt_pose *b = &p->begin;
+		const struct rt_vec *b = &p->begin.at, *toward = &p->begin.toward;
 
 		/* written so that the first one, without an end before it, begins anew */
-		if (!(hypot(b->x_m - end_x, b->y_m - end_y) < JOINED_M)) {
-			rt_ring_view_point(view, b->x_m, b->y_m, &x, &y);
+		if (!(hypot(b->x - end.x, b->y - end.y) < JOINED_M)) {
+			rt_ring_view_point(view, b->x, b->y, &x, &y);
 			rt_sheet_move(sheet, x, y);
 		}
-		piece_end(p, &end_x, &end_y);
+		end = rt_piece_at(p, p->length_m).at;
 		if (p->curvature_per_m != 0.0) {
-			rt_ring_view_point(view, b->x_m - b->toward_y / p->curvature_per_m,
-					   b->y_m + b->toward_x / p->curvature_per_m, &x, &y);
+			rt_ring_view_point(view, b->x - toward->y / p->curvature_per_m,
+					   b->y + toward->x / p->curvature_per_m, &x, &y);
 			rt_sheet_arc(sheet, x, y, -p->length_m * p->curvature_per_m);
 		} else {
-			rt_ring_view_point(view, end_x, end_y, &x, &y);
+			rt_ring_view_point(view, end.x, end.y, &x, &y);
 			rt_sheet_line(sheet, x, y);
 		}
 	}

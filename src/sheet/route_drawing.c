@@ -44,7 +44,7 @@ bool rt__route_meeting(const struct rt_route *route, size_t leg, size_t *next,
 	bool last = leg + 1 == route->legs.n;
 
 	for (; *next + 1 < route->turns.n; ++*next) {
-		const struct rt_route_turn *a = &route->turns.at[*next], *b = a + 1;
+		const struct rt_turn *a = &route->turns.at[*next], *b = a + 1;
 		double s = a->from_m + a->arc_m;
 
 		if (fabs(b->from_m - s) > EQUAL_M ||
@@ -74,8 +74,8 @@ static struct spot spot_at(const struct rt__route_sheet *t, const struct rt_ring
 	struct rt_pose pose = rt_path_at(&t->route->path, s_m, NULL);
 	struct spot out;
 
-	rt_ring_view_point(view, pose.x_m, pose.y_m, &out.x, &out.y);
-	rt_ring_view_toward(view, pose.toward_x, pose.toward_y, &out.toward_x, &out.toward_y);
+	rt_ring_view_point(view, pose.at.x, pose.at.y, &out.x, &out.y);
+	rt_ring_view_toward(view, pose.toward.x, pose.toward.y, &out.toward_x, &out.toward_y);
 	return out;
 }
 

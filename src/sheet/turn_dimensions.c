@@ -127,8 +127,8 @@ static bool measure(const struct rt__turn_sheet *t, const struct rt_pegs *pegs, 
 static void arc_ends(const struct rt__turn_sheet *t, const struct rt_turn *turn,
 		     enum rt__turn_type number, struct end out[2])
 {
-	struct rt_piece piece = rt__turn_piece(turn, t->turns->diameter_m / 2.0);
-	bool along = fabs(piece.begin.toward_y) > 0.5;
+	struct rt_piece piece = rt_turn_piece(turn);
+	bool along = fabs(piece.begin.toward.y) > 0.5;
 
 	out[0] = (struct end){
 		.x = turn->begin_x_m,

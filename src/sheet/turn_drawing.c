@@ -114,7 +114,7 @@ static void tick(const struct rt__turn_sheet *t, const struct rt_ring_view *view
 static bool arc(const struct rt__turn_sheet *t, const struct rt_ring_view *view,
 		const struct rt_turn *turn)
 {
-	struct rt_piece piece = rt__turn_piece(turn, t->turns->diameter_m / 2.0);
+	struct rt_piece piece = rt_turn_piece(turn);
 
 	if (t->sheet->nomem || is_drawn(t, view, turn))
 		return false;

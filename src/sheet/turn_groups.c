@@ -41,48 +41,22 @@ static bool same(double a, double b)
 	return fabs(a - b) <= EQUAL_M;
 }
 
-static int hand(const struct rt_turn *turn)
-{
-	return turn->hand == RT_LEFT ? 1 : -1;
-}
-
-struct rt_piece rt__turn_piece(const struct rt_turn *turn, double radius_m)
-{
-	double x = (turn->begin_x_m - turn->centre_x_m) / radius_m;
-	double y = (turn->begin_y_m - turn->centre_y_m) / radius_m;
-
-	return (struct rt_piece){
-		.begin = {turn->begin_x_m, turn->begin_y_m, -y * hand(turn), x * hand(turn)},
-		.length_m = turn->arc_m,
-		.curvature_per_m = hand(turn) / radius_m,
-	};
-}
-
-void rt__turn_corner(const struct rt_turn *turn, double *x_m, double *y_m)
-{
-	double x = turn->begin_x_m - turn->centre_x_m, y = turn->begin_y_m - turn->centre_y_m;
-	double t = tan(turn->angle_deg * RT__PI / 360.0);
-
-	*x_m = turn->begin_x_m - y * hand(turn) * t;
-	*y_m = turn->begin_y_m + x * hand(turn) * t;
-}
-
 /* ---- what a figure is ------------------------------------------------------------------------ */
 
 enum rt__turn_type rt__turn_type_of(const struct rt_turns *turns, const struct rt_ring_kind *kind,
 				    const struct rt_turn *turn)
 {
 	double half_width = kind->width_m / 2.0 - turns->track_m;
-	double half_length = kind->length_m / 2.0 - turns->track_m, x, y;
+	double half_length = kind->length_m / 2.0 - turns->track_m;
+	struct rt_vec at = rt_turn_corner(turn);
 
 	if (fabs(turn->angle_deg - RIGHT_ANGLE_DEG) > EQUAL_DEG)
 		return RT__DIAGONAL;
-	rt__turn_corner(turn, &x, &y);
-	if (!same(fabs(y), half_length))
+	if (!same(fabs(at.y), half_length))
 		return RT__ACROSS;
-	if (same(x, 0.0))
+	if (same(at.x, 0.0))
 		return RT__CENTRELINE;
-	return same(fabs(x), half_width) ? RT__CORNER : RT__ACROSS;
+	return same(fabs(at.x), half_width) ? RT__CORNER : RT__ACROSS;
 }
 
 static struct figure figure_of(const struct grouping *g, const struct rt_turn *turn)
@@ -205,25 +179,21 @@ static void figure_name(const struct grouping *g, const struct figure *f, bool t
 	int a = turned_round ? 1 : 0, centre = f->number[0] == RT__CENTRELINE ? 0 : 1;
 	const struct rt_turn *first = &f->turn[0], *last = &f->turn[1];
 	const char *end[2], *middle = "";
-	double x[2], y[2];
+	struct rt_vec at[] = {rt_turn_corner(first), rt_turn_corner(last)};
 
-	rt__turn_corner(first, &x[0], &y[0]);
-	rt__turn_corner(last, &x[1], &y[1]);
 	if (f->type == RT__OFF_ONTO) {
-		snprintf(out, 64, "%s", letter_at(g, x[centre], y[centre]));
+		snprintf(out, 64, "%s", letter_at(g, at[centre].x, at[centre].y));
 		return;
 	}
 	if (f->type == RT__LONG_DIAGONAL) {
 		for (size_t i = 0; i < g->pegs.n; i++)
 			if (g->pegs.at[i].side == RT_CENTRE && same(g->pegs.at[i].y_m, 0.0))
 				middle = g->pegs.at[i].name;
-		x[0] = first->begin_x_m;
-		y[0] = first->begin_y_m;
-		x[1] = last->finish_x_m;
-		y[1] = last->finish_y_m;
+		at[0] = (struct rt_vec){first->begin_x_m, first->begin_y_m};
+		at[1] = (struct rt_vec){last->finish_x_m, last->finish_y_m};
 	}
-	end[0] = letter_at(g, x[0], y[0]);
-	end[1] = letter_at(g, x[1], y[1]);
+	end[0] = letter_at(g, at[0].x, at[0].y);
+	end[1] = letter_at(g, at[1].x, at[1].y);
 	snprintf(out, 64, "%.20s %.16s%s%.20s", end[a], middle, *middle ? " " : "", end[1 - a]);
 }
 
@@ -261,13 +231,8 @@ static enum rt_err add_name(struct grouping *g, struct rt__group *group, const s
 /* A line across is told where it lies nearest to the middle of the ring. */
 static bool better(const struct figure *f, const struct rt__group *group)
 {
-	double x, y, before;
-
-	if (f->type != RT__LINE_ACROSS)
-		return false;
-	rt__turn_corner(f->turn, &x, &y);
-	rt__turn_corner(group->first, &x, &before);
-	return fabs(y) < fabs(before) - EQUAL_M;
+	return f->type == RT__LINE_ACROSS &&
+	       fabs(rt_turn_corner(f->turn).y) < fabs(rt_turn_corner(group->first).y) - EQUAL_M;
 }
 
 static enum rt_err add_figure(struct grouping *g, const struct figure *f, struct rt_error *err)

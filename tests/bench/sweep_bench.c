@@ -56,7 +56,7 @@ static void must(enum rt_err e, const struct rt_error *err)
  * change of rein: until it is 700 m long. */
 static void make_route(struct rt_path *path, double length)
 {
-	const struct rt_pose start = {0, -40, 0, 1};
+	const struct rt_pose start = {{0, -40}, {0, 1}};
 	struct rt_error err;
 
 	must(rt_path_straight(path, &start, 69, &err), &err);

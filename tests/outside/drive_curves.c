@@ -17,11 +17,11 @@ struct curve {
 
 static struct curve measured(double radius, double deflection)
 {
-	const struct rt__point from = {-3.0 * radius, 0.0}, at = {0.0, 0.0};
-	struct rt__point to = {cos(deflection), sin(deflection)};
+	const struct rt_vec from = {-3.0 * radius, 0.0}, at = {0.0, 0.0};
+	struct rt_vec to = {cos(deflection), sin(deflection)};
 	struct rt__arc arc = rt__fillet(from, at, to, radius);
-	struct rt__point top = rt__go(arc.centre, rt__toward(arc.centre, at), radius);
-	struct rt__point half = {(arc.begin.at.x + arc.finish.at.x) / 2.0,
+	struct rt_vec top = rt__go(arc.centre, rt__toward(arc.centre, at), radius);
+	struct rt_vec half = {(arc.begin.at.x + arc.finish.at.x) / 2.0,
 				 (arc.begin.at.y + arc.finish.at.y) / 2.0};
 
 	return (struct curve){

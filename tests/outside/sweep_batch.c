@@ -42,7 +42,7 @@ static void read_turnout(struct rt_turnout_parts *turnout)
 
 static void read_path(struct rt_path *path)
 {
-	const struct rt_pose start = {.toward_x = 1.0};
+	const struct rt_pose start = {.toward.x = 1.0};
 	size_t n = (size_t)number();
 
 	for (size_t i = 0; i < n; i++) {
@@ -74,8 +74,8 @@ static void sweep(bool two_track, double step)
 		if (result.trace.at[i].part == turnout.n - 1 && !result.trace.at[i].stiff)
 			last = &result.trace.at[i].axle;
 	must(last != NULL, "no trace");
-	printf("%.17g %.17g %.17g %.17g %.17g\n", result.inside_m, result.outside_m, last->x_m,
-	       last->y_m, atan2(last->toward_y, last->toward_x));
+	printf("%.17g %.17g %.17g %.17g %.17g\n", result.inside_m, result.outside_m, last->at.x,
+	       last->at.y, atan2(last->toward.y, last->toward.x));
 	rt_sweep_free(&result);
 	rt_path_free(&path);
 	RT_LIST_FREE(&turnout);

@@ -150,7 +150,7 @@ static void test_cones(struct cli *c, const struct route_sheet *o, struct rt_con
 	char title[256];
 
 	cli_route_make(c, &o->route, &in);
-	CLI_DO(c, rt_cones_of_route(cones, &in.route, in.kind, o->tape_m, &c->err));
+	CLI_DO(c, rt_cones_make(cones, &in.route.turns, in.kind, o->tape_m, &c->err));
 	if (!c->err.code) {
 		snprintf(title, sizeof title, "%s, %s, %s", in.title ? in.title : in.test,
 			 in.level->name, in.kind->name);
@@ -175,7 +175,7 @@ static void level_cones(struct cli *c, const struct route_sheet *o, struct rt_co
 			 asked.kind ? "LEVEL" : "KIND");
 	ring = cli_ring_find(c, NULL, asked.kind, false);
 	cli_turns_make(c, &asked, ring.kind, &level, &turns);
-	CLI_DO(c, rt_cones_of_turns(cones, &turns, ring.kind, o->tape_m, &c->err));
+	CLI_DO(c, rt_cones_make(cones, &turns.list, ring.kind, o->tape_m, &c->err));
 	if (!c->err.code) {
 		snprintf(title, sizeof title, "turns, %s, %s", level->name, ring.kind->name);
 		write_cones(c, o, cones, ring.kind, title);
