@@ -16,8 +16,7 @@
 /* How far an animal's fore and hind feet stand apart, as a share of its height (from memory). */
 #define RT__FEET_APART_PER_HEIGHT 0.82
 
-/* ---- geometry.c: points, poses and arcs --------------------------------------------------------
- */
+/* ---- geometry.c: points, poses and arcs ------------------------------------------------------ */
 
 /* Part of a circle as it is driven; turned is the change of direction in radians, left
  * positive. */
@@ -98,8 +97,7 @@ void rt__add_unconfirmed(char letters[RT_UNCONFIRMED_SIZE], const struct rt_ring
 /* The name of the corner with x and y below or above 0 (-1 or 1). */
 const char *rt__track_corner(const struct rt__track *track, int x, int y);
 
-/* ---- letter_reference.c: a point of a path by the letters
- * ---------------------------------------------- */
+/* ---- letter_reference.c: a point of a path by the letters ------------------------------------ */
 
 /* Where `pose` is by the letters of the line it lies on.  own is the letter the turn belongs
  * to, or NULL. */
@@ -108,8 +106,7 @@ struct rt_place rt__place_by_letters(const struct rt__track *track, const struct
 /* An arc as turns and routes tell it; name lives with them. */
 struct rt_turn rt__turn_of(const struct rt__track *track, const struct rt__arc *arc,
 			   const char *name, const struct rt_peg *own);
-/* ---- track_ways.c: ways along the track
- * ---------------------------------------------------------- */
+/* ---- track_ways.c: ways along the track ------------------------------------------------------ */
 
 /* Whether both points lie on one side of the track. */
 bool rt__one_side(const struct rt__track *track, struct rt_vec a, struct rt_vec b);
@@ -124,8 +121,7 @@ bool rt__track_direction(const struct rt__track *track, struct rt_vec at, struct
 const char *rt__track_way_words(const struct rt__track *track, const struct rt_peg *from,
 				const struct rt_peg *to, struct rt_arena **text);
 
-/* ---- route_plan.c: a test as stations in order
- * ---------------------------------------------------- */
+/* ---- route_plan.c: a test as stations in order ----------------------------------------------- */
 
 #define RT__NONE SIZE_MAX
 
@@ -217,8 +213,7 @@ bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt_vec *out)
 /* A name made for the plan, "" when memory is out. */
 const char *rt__plan_name(struct rt__plan *p, const char *fmt, ...) RT_PRINTF(2, 3);
 
-/* ---- route_plan.c, for route_plan_figures.c and route_plan_steps.c
- * --------------------------------------------- */
+/* ---- route_plan.c, for route_plan_figures.c and route_plan_steps.c --------------------------- */
 
 /* The last station. */
 struct rt__station *rt__plan_last(struct rt__plan *p);
@@ -236,8 +231,7 @@ void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t l
 void rt__plan_lose(struct rt__plan *p, size_t leg);
 /* A step done at the last station. */
 void rt__plan_act(struct rt__plan *p, size_t leg, const struct rt_step *step);
-/* ---- route_plan_figures.c
- * ------------------------------------------------------------------------- */
+/* ---- route_plan_figures.c -------------------------------------------------------------------- */
 
 /* A circle or half circle, a serpentine, where it may be driven. */
 void rt__plan_circle(struct rt__plan *p, size_t leg, const struct rt_step *step);
@@ -246,8 +240,7 @@ void rt__plan_serpentine(struct rt__plan *p, size_t leg, const struct rt_step *s
 double rt__serpentine_width(const struct rt__plan *p, const struct rt_step *step);
 double rt__serpentine_diameter(const struct rt__plan *p, const struct rt_step *step);
 
-/* ---- route_plan_steps.c
- * --------------------------------------------------------------------------- */
+/* ---- route_plan_steps.c ---------------------------------------------------------------------- */
 
 /* Plan the next movement, number `leg`; call once a movement, in order, steps empty where it has
  * no figure (driven false), then rt__plan_finish.  Starts from rt__plan_start. */
@@ -256,8 +249,7 @@ void rt__plan_movement(struct rt__plan *p, size_t leg, const struct rt_steps *st
 void rt__plan_finish(struct rt__plan *p);
 void rt__plan_free(struct rt__plan *p);
 
-/* ---- route_solve.c: the arcs and straights of a plan
- * ---------------------------------------------- */
+/* ---- route_solve.c: the arcs and straights of a plan ----------------------------------------- */
 
 #define RT__PASS_ANGLE	1e-6		/* radians: a smaller change of direction is none */
 #define RT__LEAVE_ANGLE 1.0471975521966 /* 60 degrees, and a rounding */
@@ -281,8 +273,7 @@ struct rt__arc rt__arc_from(const struct rt_pose *from, const struct rt__move *m
 bool rt__act_move(const struct rt__plan *p, const struct rt__act *act, size_t index,
 		  struct rt__move *out);
 
-/* ---- route_problems.c: what keeps a solved plan from being driven
- * --------------------------------- */
+/* ---- route_problems.c: what keeps a solved plan from being driven ---------------------------- */
 
 /* Append the problems of room of a solved plan, with the largest diameters that fit. */
 void rt__find_problems(struct rt__plan *p);
@@ -291,16 +282,14 @@ const char *rt__turn_name(struct rt__plan *p, const struct rt__station *s);
 const char *rt__leave_name(struct rt__plan *p, const struct rt__station *s);
 const char *rt__arrive_name(struct rt__plan *p, const struct rt__station *s);
 
-/* ---- route_layout.c: a solved plan as one path
- * ------------------------------------------------------- */
+/* ---- route_layout.c: a solved plan as one path ----------------------------------------------- */
 
 #define RT__NO_LENGTH 1e-9 /* metres: a shorter piece is none */
 
 /* Lay the path and its turns; stations and acts learn where along it they are. */
 void rt__route_layout(struct rt_route *out, struct rt__plan *p);
 
-/* ---- turn_table.c
- * -------------------------------------------------------------------------------- */
+/* ---- turn_table.c ---------------------------------------------------------------------------- */
 
 /* The diameter of turns that is asked for; RT_E_USAGE: options that cannot be. */
 enum rt_err rt__turn_diameter(double *out, const struct rt_ring_kind *kind,

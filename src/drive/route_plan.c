@@ -26,7 +26,6 @@ void rt__plan_problem(struct rt__plan *p, const struct rt_route_problem *problem
 		p->nomem = true;
 }
 
-/* A problem of planning: no length, no diameter that would help. */
 void rt__plan_tell(struct rt__plan *p, enum rt_route_problem_kind kind, size_t leg, const char *at,
 		   const char *beside)
 {
@@ -56,7 +55,6 @@ bool rt__plan_goes(const struct rt__plan *p, size_t station, struct rt_vec *out)
 	return true;
 }
 
-/* The heading at the last station after what has been done there; false: none is known. */
 bool rt__plan_heading(const struct rt__plan *p, struct rt_vec *out)
 {
 	const struct rt__station *s = &p->station.at[p->station.n - 1];
@@ -75,7 +73,6 @@ struct rt__station *rt__plan_last(struct rt__plan *p)
 	return &p->station.at[p->station.n - 1];
 }
 
-/* A station at the end; the last one again when memory is out, so that planning can go on. */
 struct rt__station *rt__plan_add(struct rt__plan *p, struct rt_vec at, const struct rt_peg *peg,
 				 size_t leg)
 {
@@ -102,7 +99,6 @@ struct rt__station *rt__plan_add(struct rt__plan *p, struct rt_vec at, const str
 	return s;
 }
 
-/* The last station once more, with nothing that leads to it. */
 struct rt__station *rt__plan_begin_again(struct rt__plan *p, size_t leg)
 {
 	const struct rt__station old = *rt__plan_last(p);

@@ -189,6 +189,7 @@ enum rt_err rt__watch_results(struct rt_sweep *out, const struct rt__watch *w, s
 {
 	out->entry_left_m = w->entry_left;
 	out->entry_right_m = w->entry_right;
+	out->opening_m = 2.0 * fmax(w->entry_left, w->entry_right);
 	for (size_t i = 0; i < w->obstacles; i++) {
 		const struct rt__obstacle *o = &w->obstacle[i];
 		struct rt_near *near;

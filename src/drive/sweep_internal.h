@@ -145,8 +145,7 @@ static inline double rt__line_follow(const struct rt__line *line, size_t *leg, s
 	return off;
 }
 
-/* ---- sweep_clearance.c: boards and letters
- * ------------------------------------------------------- */
+/* ---- sweep_clearance.c: boards and letters --------------------------------------------------- */
 
 struct rt__obstacle {
 	enum rt_side side;
@@ -203,8 +202,7 @@ enum rt_err rt__watch_results(struct rt_sweep *out, const struct rt__watch *watc
 			      struct rt_error *err);
 void rt__watch_free(struct rt__watch *watch);
 
-/* ---- sweep_results.c: what a sweep tells -------------------------------------------------------
- */
+/* ---- sweep_results.c: what a sweep tells ----------------------------------------------------- */
 
 /* The rows of parts and arcs before anything is driven; *cut_in is where those of the arcs stand,
  * one after another, and lives with out. */

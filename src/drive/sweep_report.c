@@ -18,25 +18,18 @@ static const struct rt_field part_fields[] = {
 const struct rt_record rt__part_table = RT_TABLE("parts", "What follows the fore feet", part_fields,
 						 struct rt_swept_part);
 
-/* A sweep, and what follows from it. */
-struct sweep_row {
-	const struct rt_sweep *sweep;
-	double width_m, diameter_m, opening_m;
-};
-
-#define SWEEP(member) RT_IN(struct sweep_row, sweep, struct rt_sweep, member)
-#define MADE(member)  RT_AT(struct sweep_row, member)
+#define SWEEP(member) RT_AT(struct rt_sweep, member)
 
 static const struct rt_field band_fields[] = {
 	{"turnout", SWEEP(turnout)},
 	{"length_m", .head = "path", SWEEP(length_m), RT_METRES(1)},
 	{"inside_m", .head = "inside", SWEEP(inside_m), RT_METRES(2)},
 	{"outside_m", .head = "outside", SWEEP(outside_m), RT_METRES(2)},
-	{"width_m", .head = "width", MADE(width_m), RT_METRES(2)},
+	{"width_m", .head = "width", SWEEP(width_m), RT_METRES(2)},
 };
 
 static const struct rt_field asked_fields[] = {
-	{"diameter_m", .head = "tightest", MADE(diameter_m), RT_METRES(1)},
+	{"diameter_m", .head = "tightest", SWEEP(diameter_m), RT_METRES(1)},
 	{"bend_deg", .head = "bend", SWEEP(bend_deg), RT_DEGREES(1)},
 	{"accepted_bend_deg", .head = "accepted", SWEEP(accepted_bend_deg), RT_DEGREES(1)},
 	{"speed_m_per_s", .head = "m/s", SWEEP(speed_m_per_s), RT_NUMBERS(2)},
@@ -47,32 +40,27 @@ static const struct rt_field asked_fields[] = {
 static const struct rt_field entry_fields[] = {
 	{"left_m", .head = "left", SWEEP(entry_left_m), RT_METRES(2)},
 	{"right_m", .head = "right", SWEEP(entry_right_m), RT_METRES(2)},
-	{"width_m", .head = "opening at least", MADE(opening_m), RT_METRES(2)},
+	{"width_m", .head = "opening at least", SWEEP(opening_m), RT_METRES(2)},
 };
 
 const struct rt_record rt__band_table = RT_TABLE("band", "Band of the wheels and feet", band_fields,
-						 struct sweep_row);
+						 struct rt_sweep);
 const struct rt_record rt__asked_table = RT_TABLE("asked", "Asked in the tightest turn",
-						  asked_fields, struct sweep_row);
+						  asked_fields, struct rt_sweep);
 const struct rt_record rt__entry_table = RT_TABLE("entry", "Way in at A, from its middle",
-						  entry_fields, struct sweep_row);
+						  entry_fields, struct rt_sweep);
 
-struct overturning_row {
-	const struct rt_overturning *of;
-	double slope_deg;
-};
-
-#define TIPS(member) RT_IN(struct overturning_row, of, struct rt_overturning, member)
+#define TIPS(member) RT_AT(struct rt_overturning, member)
 
 static const struct rt_field overturning_fields[] = {
 	{"part", TIPS(part)},
 	{"limit_g", .head = "tips at g", TIPS(limit), RT_NUMBERS(2)},
-	{"slope_deg", .head = "slope", RT_AT(struct overturning_row, slope_deg), RT_DEGREES(1)},
+	{"slope_deg", .head = "slope", TIPS(slope_deg), RT_DEGREES(1)},
 	{"share_percent", .head = "used", TIPS(share), RT_PARTS(0)},
 };
 
 const struct rt_record rt__overturning_table = RT_TABLE("overturning", "Overturning",
-							overturning_fields, struct overturning_row);
+							overturning_fields, struct rt_overturning);
 
 #define NEAR(member) RT_AT(struct rt_near, member)
 
@@ -111,19 +99,14 @@ const struct rt_record rt__swept_table = RT_TABLE("swept", "Each turn with the t
 
 static void put_tables(struct rt_report *r, const struct rt_sweep *s)
 {
-	const struct sweep_row row = {s, s->inside_m + s->outside_m, 2.0 * s->radius_m,
-				      2.0 * fmax(s->entry_left_m, s->entry_right_m)};
-	struct rt_table *t;
-
 	rt_report_list(r, &rt__part_table, s->parts.at, s->parts.n);
-	rt_report_list(r, &rt__band_table, &row, 1);
+	rt_report_list(r, &rt__band_table, s, 1);
 	if (!isnan(s->radius_m))
-		rt_report_list(r, &rt__asked_table, &row, 1);
-	t = s->overturning.n ? rt_report_rows(r, &rt__overturning_table) : NULL;
-	for (size_t i = 0; i < s->overturning.n; i++)
-		rt_put_row(t, &(struct overturning_row){&s->overturning.at[i], s->slope_deg});
+		rt_report_list(r, &rt__asked_table, s, 1);
+	if (s->overturning.n)
+		rt_report_list(r, &rt__overturning_table, s->overturning.at, s->overturning.n);
 	if (!isnan(s->entry_left_m))
-		rt_report_list(r, &rt__entry_table, &row, 1);
+		rt_report_list(r, &rt__entry_table, s, 1);
 	if (s->near.n)
 		rt_report_list(r, &rt__near_table, s->near.at, s->near.n);
 }

@@ -73,16 +73,16 @@ static void tell_band(struct rt_sweep *out)
 		out->inside_m = fmax(out->inside_m, out->arcs.at[i].inside_m);
 		out->outside_m = fmax(out->outside_m, out->arcs.at[i].outside_m);
 	}
+	out->width_m = out->inside_m + out->outside_m;
 }
 
 static enum rt_err tell_overturning(struct rt_sweep *out, const struct rt_turnout_parts *turnout,
-				    struct rt_error *err)
+				    double slope_deg, struct rt_error *err)
 {
 	for (size_t k = 0; k < turnout->n; k++) {
 		const struct rt_turnout_part *part = &turnout->at[k];
 		struct rt_overturning *row;
-		double limit = part->track_m / (2.0 * part->cog_m) -
-			       tan(out->slope_deg / RT__DEGREES);
+		double limit = part->track_m / (2.0 * part->cog_m) - tan(slope_deg / RT__DEGREES);
 
 		if (isnan(limit))
 			continue;
@@ -90,6 +90,7 @@ static enum rt_err tell_overturning(struct rt_sweep *out, const struct rt_turnou
 		if (!row)
 			return rt_fail_nomem(err);
 		row->part = out->parts.at[k].part;
+		row->slope_deg = slope_deg;
 		row->limit = limit;
 		row->share = limit > 0.0 ? out->lateral_m_per_s2 / RT__GRAVITY_M_PER_S2 / limit
 					 : NAN;
@@ -103,7 +104,6 @@ static void tell_asked(struct rt_sweep *out, const struct rt_turnout_parts *turn
 {
 	double v = o->speed_m_per_s > 0.0 ? o->speed_m_per_s : NAN;
 
-	out->slope_deg = o->slope_deg;
 	out->bend_deg = turnout->at[0].length_m / out->radius_m * RT__DEGREES;
 	out->accepted_bend_deg = o->level ? rt_level_bend_deg(o->level, turnout->at[0].length_m)
 					  : NAN;
@@ -118,9 +118,10 @@ enum rt_err rt__sweep_results(struct rt_sweep *out, const struct rt__line *line,
 {
 	out->length_m = line->length_m;
 	out->radius_m = line->arcs ? line->tightest_m : NAN;
+	out->diameter_m = 2.0 * out->radius_m;
 	out->stiff = !out->two_track && rt__turnout_shafts(turnout) != RT__NONE;
 	tell_settled(out, turnout);
 	tell_band(out);
 	tell_asked(out, turnout, options);
-	return tell_overturning(out, turnout, err);
+	return tell_overturning(out, turnout, options->slope_deg, err);
 }

@@ -92,34 +92,22 @@ double rt_turnout_track(const struct rt_turnout_parts *turnout)
 
 /* ---- on a full circle ----------------------------------------------------------------------- */
 
-/* The square of an axle's radius from that of the axle in front of it; negative or NAN: none. */
-static double settled(double square, double hitch, double length)
+void rt_turnout_steady(double *cut_in_m, const struct rt_turnout_parts *turnout, double radius_m,
+		       bool two_track)
 {
-	return square + hitch * hitch - length * length;
-}
+	double square = radius_m * radius_m; /* of an axle's radius; negative or NAN: none */
 
-static void settle(double *cut_in_m, const struct rt_turnout_part *part, size_t n, double radius,
-		   bool two_track)
-{
-	double square = radius * radius;
-
-	for (size_t k = 0; k < n; k++) {
-		double hitch = part[k].hitch_m;
+	for (size_t k = 0; k < turnout->n; k++) {
+		double hitch = turnout->at[k].hitch_m, length = turnout->at[k].length_m;
 
 		if (two_track && k == 1)
 			hitch = fmax(hitch, 0.0); /* between the feet it is on the circle itself */
 		if (!(two_track && k == 0))
-			square = settled(square, hitch, part[k].length_m);
+			square += hitch * hitch - length * length;
 		if (!(square >= 0.0))
 			square = NAN;
-		cut_in_m[k] = radius - sqrt(square);
+		cut_in_m[k] = radius_m - sqrt(square);
 	}
-}
-
-void rt_turnout_steady(double *cut_in_m, const struct rt_turnout_parts *turnout, double radius_m,
-		       bool two_track)
-{
-	settle(cut_in_m, turnout->at, turnout->n, radius_m, two_track);
 }
 
 size_t rt__turnout_shafts(const struct rt_turnout_parts *turnout)
@@ -144,11 +132,12 @@ void rt__turnout_stiffen(struct rt_turnout_part *part, const struct rt_turnout_p
 void rt_turnout_stiff(double *cut_in_m, const struct rt_turnout_parts *turnout, double radius_m)
 {
 	struct rt_turnout_part part[RT_TURNOUT_PARTS_MOST];
+	const struct rt_turnout_parts stiff = {.at = part, .n = turnout->n};
 	size_t shafts = rt__turnout_shafts(turnout);
 
 	if (shafts != RT__NONE) {
 		rt__turnout_stiffen(part, turnout, shafts);
-		settle(cut_in_m, part, turnout->n, radius_m, false);
+		rt_turnout_steady(cut_in_m, &stiff, radius_m, false);
 	}
 	for (size_t k = 0; k < turnout->n && k < shafts; k++)
 		cut_in_m[k] = NAN;

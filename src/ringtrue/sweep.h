@@ -79,6 +79,7 @@ struct rt_nears RT_LIST(struct rt_near);
 /* How near a part with a track and a height of centre of gravity is to tipping over. */
 struct rt_overturning {
 	const char *part;
+	double slope_deg; /* of the ground, away from the turn's centre */
 	double limit; /* a/g at which it tips: track/(2 cog) - tan(slope); 0 or less: standing */
 	double share; /* of it that the pace uses; NAN: no pace, or no limit */
 };
@@ -111,20 +112,21 @@ struct rt_sweep_options {
 /* A turnout along a path; all strings live in parts.text. */
 struct rt_sweep {
 	const char *turnout;
-	bool two_track, stiff;	    /* stiff: some part is in shafts */
-	double length_m;	    /* of the path */
-	double radius_m;	    /* the tightest arc; NAN: none */
-	double inside_m, outside_m; /* the swept band: the most over all arcs, at least half the
-				     * largest width */
+	bool two_track, stiff;	     /* stiff: some part is in shafts */
+	double length_m;	     /* of the path */
+	double radius_m, diameter_m; /* the tightest arc; NAN: none */
+	double inside_m, outside_m;  /* the swept band: the most over all arcs, at least half the
+				      * largest width */
+	double width_m;		     /* of it */
 	struct rt_swept_parts parts;
 	struct rt_swept_arcs arcs;
 	struct rt_nears near;		    /* boards, then letters; empty without a ring */
 	double entry_left_m, entry_right_m; /* from the middle of the A end to the ends of the axles
 					     * that cross it, as seen going in; NAN: nothing does */
+	double opening_m;	  /* how wide that end is open at the least, about its middle */
 	double bend_deg;	  /* asked of the first part on the tightest arc; NAN: no arc */
 	double accepted_bend_deg; /* of it by the level (rt_level_bend_deg); NAN: not known */
 	double speed_m_per_s, lateral_m_per_s2, lean_deg; /* NAN: no pace, or no arc */
-	double slope_deg;
 	struct rt_overturnings overturning;
 	struct rt_swept_poses trace;
 };
