@@ -12,9 +12,9 @@ static const struct rt_field gait_fields[] = {
 	{"speed_m_per_s", .head = "m/s", RT_AT(struct rt_gait, speed_m_per_s), .type = RT_REAL,
 	 .decimals = 2, .low = 0.1, .high = 20, .measure = "m/s",
 	 .help = "the speed of a horse of 165 cm", .example = {"3.2", "1.7"}},
-	{"stride_m", .head = "stride", RT_AT(struct rt_gait, stride_m), .type = RT_REAL,
-	 .unit = RT_METRE, .decimals = 2, .low = 0.1, .high = 10, .measure = "m",
-	 .help = "the stride of the same horse", .example = {"2.6", "1.85"}},
+	{"stride_m", .head = "stride", RT_AT(struct rt_gait, stride_m), RT_METRES(2), .low = 0.1,
+	 .high = 10, .measure = "m", .help = "the stride of the same horse",
+	 .example = {"2.6", "1.85"}},
 	{"source", RT_AT(struct rt_gait, source), .type = RT_TEXT, .wide = true,
 	 .help = "who measured it", .example = {"our own stopwatch", "our own stopwatch"}},
 };
@@ -33,11 +33,10 @@ const struct rt_record rt_gait_record = {
 static const struct rt_field level_fields[] = {
 	{"level", RT_AT(struct rt_level, name), .type = RT_NAME, .is = RT_KEY, .kept = "name",
 	 .help = "what tests and classes call it", .example = {"club", "club two"}},
-	{"discipline", RT_AT(struct rt_level, discipline), .type = RT_WORD, .is = RT_KEY,
-	 .words = &rt_words_of_discipline, .help = "whose level it is",
-	 .example = {"driven", "driven"}},
+	{"discipline", RT_AT(struct rt_level, discipline), RT_WORD_OF(discipline), .is = RT_KEY,
+	 .help = "whose level it is", .example = {"driven", "driven"}},
 	{"turn_diameter_m", .head = "diameter", RT_AT(struct rt_level, turn_diameter_m),
-	 .type = RT_REAL, .unit = RT_METRE, .decimals = 1, .low = 1, .high = 100, .measure = "m",
+	 RT_METRES(1), .low = 1, .high = 100, .measure = "m",
 	 .help = "how wide its corners and turns are", .example = {"20", "15"}},
 	{"reference_height_cm", RT_AT(struct rt_level, reference_height_cm), .type = RT_HEIGHT,
 	 .decimals = 1, .help = "the animal that this diameter is for",
@@ -60,20 +59,19 @@ const struct rt_record rt_level_record = {
 
 /* ---- turnouts -------------------------------------------------------------------------------- */
 
-#define PART_WIDTH                                                                                 \
-	.type = RT_REAL, .unit = RT_METRE, .decimals = 2, .low = 0.1, .high = 5, .measure = "m"
+#define PART_WIDTH RT_METRES(2), .low = 0.1, .high = 5, .measure = "m"
 
 static const struct rt_field turnout_fields[] = {
 	{"turnout", RT_AT(struct rt_turnout_part, turnout), .type = RT_NAME, .is = RT_KEY,
 	 .help = "what entries call it", .example = {"pony and cart", "pony and cart"}},
 	{"part", RT_AT(struct rt_turnout_part, part), .type = RT_NAME, .is = RT_KEY,
 	 .help = "a part of it, from front to back", .example = {"pony", "cart"}},
-	{"hitch_m", .head = "hitch", RT_AT(struct rt_turnout_part, hitch_m), .type = RT_REAL,
-	 .unit = RT_METRE, .decimals = 2, .low = -20, .high = 20, .measure = "m",
+	{"hitch_m", .head = "hitch", RT_AT(struct rt_turnout_part, hitch_m), RT_METRES(2),
+	 .low = -20, .high = 20, .measure = "m",
 	 .help = "how far its hitch is behind the axle of the part in front; less than 0: before",
 	 .example = {"0", "-0.8"}},
-	{"length_m", .head = "length", RT_AT(struct rt_turnout_part, length_m), .type = RT_REAL,
-	 .unit = RT_METRE, .decimals = 2, .low = 0.1, .high = 20, .measure = "m",
+	{"length_m", .head = "length", RT_AT(struct rt_turnout_part, length_m), RT_METRES(2),
+	 .low = 0.1, .high = 20, .measure = "m",
 	 .help = "from its hitch to its axle; of an animal from fore to hind feet",
 	 .example = {"1.1", "2.1"}},
 	{"width_m", .head = "width", RT_AT(struct rt_turnout_part, width_m), PART_WIDTH,

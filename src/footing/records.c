@@ -7,9 +7,9 @@
 static const struct rt_field height_fields[] = {
 	{"point", RT_AT(struct rt_height, name), .type = RT_NAME, .is = RT_KEY,
 	 .help = "a letter or corner", .example = {"A", "C"}},
-	{"height_m", RT_AT(struct rt_height, height_m), .type = RT_REAL, .unit = RT_METRE,
-	 .decimals = 3, .low = RT_HEIGHT_LEAST_M, .high = RT_HEIGHT_MOST_M, .measure = "m",
-	 .help = "over any level that all rows share", .example = {"1.02", "1.10"}},
+	{"height_m", RT_AT(struct rt_height, height_m), RT_METRES(3), .low = RT_HEIGHT_LEAST_M,
+	 .high = RT_HEIGHT_MOST_M, .measure = "m", .help = "over any level that all rows share",
+	 .example = {"1.02", "1.10"}},
 	{"sigma_m", RT_AT(struct rt_height, sigma_m), RT_SIGMA("m"),
 	 .help = "how sure it is, a standard error; empty: as usual", .example = {"", "0.01"}},
 };
@@ -32,9 +32,8 @@ const struct rt_record rt_height_record = {
 static const struct rt_field rule_fields[] = {
 	{"footing", RT_AT(struct rt_footing_rule, name), .type = RT_NAME, .is = RT_KEY,
 	 .help = "what `--rule` calls it", .example = {"club", "club driven"}},
-	{"discipline", RT_AT(struct rt_footing_rule, discipline), .type = RT_WORD,
-	 .words = &rt_words_of_discipline, .help = "whose rings it is for",
-	 .example = {"ridden", "driven"}},
+	{"discipline", RT_AT(struct rt_footing_rule, discipline), RT_WORD_OF(discipline),
+	 .help = "whose rings it is for", .example = {"ridden", "driven"}},
 	{"along_m", RT_AT(struct rt_footing_rule, along_m), FALL("m"), .unit = RT_METRE,
 	 .decimals = 2, .help = "how far a ring may fall along its length, or a diagonal",
 	 .example = {"0.5", ""}},
