@@ -40,7 +40,6 @@ struct cli;
 
 /* A command, whole: help and parsing are made from it. */
 struct cli_command {
-	const char *group;
 	const char *name;    /* one to three words, with a space between */
 	const char *args;    /* what follows the name in help; NULL: as the fields tell */
 	const char *summary; /* a sentence */
@@ -123,39 +122,52 @@ struct cli {
 	(RT_LIST_ADD(list) ? (void)((list)->at[(list)->n - 1] = (__VA_ARGS__))                     \
 			   : CLI_DO(c, rt_fail_nomem(&(c)->err)))
 
+/* Every command, a group after another, in the order that help shows. */
+/* clang-format off */
+#define CLI_COMMANDS(FIRST, NEXT)								   \
+	FIRST("Show", create) NEXT(template) NEXT(show) NEXT(verify) NEXT(backup) NEXT(restore)	   \
+	FIRST("Ring", ring_kinds) NEXT(ring_add) NEXT(ring_list) NEXT(ring_setout)		   \
+		NEXT(ring_check) NEXT(ring_history) NEXT(ring_footing) NEXT(ring_advice)	   \
+		NEXT(adjust)									   \
+	FIRST("Turns", turns) NEXT(sweep)							   \
+	FIRST("Tests", test_import) NEXT(test_list) NEXT(test_route)				   \
+	FIRST("Office", class_import) NEXT(class_add) NEXT(class_change) NEXT(class_list)	   \
+		NEXT(class_history) NEXT(entry_import) NEXT(entry_add) NEXT(entry_change)	   \
+		NEXT(entry_status) NEXT(entry_list) NEXT(entry_find) NEXT(entry_history)	   \
+		NEXT(entry_numbers) NEXT(judge_name) NEXT(judge_list) NEXT(judge_history)	   \
+	FIRST("Times", draw) NEXT(draw_late) NEXT(draw_history) NEXT(times_import)		   \
+		NEXT(times_plan) NEXT(times_asked) NEXT(times) NEXT(times_list)			   \
+		NEXT(times_check) NEXT(times_move) NEXT(times_late) NEXT(times_history)		   \
+	FIRST("Marks", mark_import) NEXT(mark_list) NEXT(mark_enter) NEXT(mark_total)		   \
+		NEXT(mark_compare) NEXT(mark_fix) NEXT(mark_history) NEXT(mark_sheets)		   \
+		NEXT(mark_received) NEXT(penalty_add) NEXT(penalty_articles) NEXT(mark_missing)	   \
+		NEXT(judge_away)								   \
+	FIRST("Results", results) NEXT(tie_decide) NEXT(post) NEXT(post_history) NEXT(judging)	   \
+		NEXT(championship_import) NEXT(championship_list) NEXT(championship_results)	   \
+		NEXT(team_import) NEXT(team_list) NEXT(team_results) NEXT(prize_import)		   \
+		NEXT(prize_list) NEXT(prize_payee) NEXT(prize_money)				   \
+	FIRST("Papers", sheet_check) NEXT(sheet_certificate) NEXT(sheet_turns)			   \
+		NEXT(sheet_setout) NEXT(sheet_route) NEXT(sheet_cones) NEXT(sheet_times)	   \
+		NEXT(sheet_results) NEXT(sheet_marking) NEXT(sheet_driver) NEXT(sheet_prizes)	   \
+		NEXT(workbook)									   \
+	FIRST("Rows", ring_kinds_import) NEXT(level_import) NEXT(gait_import) NEXT(rule_import)	   \
+		NEXT(turnout_import) NEXT(article_import) NEXT(level_list) NEXT(gait_list)	   \
+		NEXT(rule_list) NEXT(turnout_list) NEXT(article_list)
+#define CLI_DECLARE_FIRST(group, name) CLI_DECLARE(name)
+#define CLI_DECLARE(name) extern const struct cli_command cmd_##name;
+CLI_COMMANDS(CLI_DECLARE_FIRST, CLI_DECLARE)
+/* clang-format on */
+
 extern const struct cli_command *const cli_commands[];
 extern const size_t cli_command_count;
 
-/* The commands of each file, listed in main.c. */
-extern const struct cli_command cmd_create, cmd_show;
-extern const struct cli_command cmd_verify, cmd_backup, cmd_restore;
-extern const struct cli_command cmd_mark_missing, cmd_judge_away, cmd_tie_decide;
-extern const struct cli_command cmd_penalty_articles, cmd_article_import, cmd_rule_list;
-extern const struct cli_command cmd_post, cmd_post_history;
-extern const struct cli_command cmd_ring_kinds, cmd_ring_add, cmd_ring_list, cmd_ring_setout,
-	cmd_ring_check, cmd_ring_history, cmd_ring_footing, cmd_ring_advice, cmd_adjust;
-extern const struct cli_command cmd_turns, cmd_sweep;
-extern const struct cli_command cmd_test_import, cmd_test_list, cmd_test_route;
-extern const struct cli_command cmd_class_import, cmd_class_add, cmd_class_change, cmd_class_list,
-	cmd_class_history;
-extern const struct cli_command cmd_entry_import, cmd_entry_add, cmd_entry_change, cmd_entry_status,
-	cmd_entry_list, cmd_entry_find, cmd_entry_history, cmd_entry_numbers;
-extern const struct cli_command cmd_judge_name, cmd_judge_list, cmd_judge_history;
-extern const struct cli_command cmd_mark_import, cmd_penalty_add;
-extern const struct cli_command cmd_mark_enter, cmd_mark_total, cmd_mark_received, cmd_mark_sheets,
-	cmd_mark_compare, cmd_mark_fix, cmd_mark_history;
-extern const struct cli_command cmd_results, cmd_judging;
-extern const struct cli_command cmd_championship_import, cmd_championship_list,
-	cmd_championship_results, cmd_team_import, cmd_team_list, cmd_team_results;
-extern const struct cli_command cmd_prize_import, cmd_prize_list, cmd_prize_payee, cmd_prize_money;
-extern const struct cli_command cmd_sheet_turns, cmd_sheet_route, cmd_sheet_cones, cmd_workbook;
-extern const struct cli_command cmd_sheet_results, cmd_sheet_marking, cmd_sheet_driver,
-	cmd_sheet_prizes, cmd_sheet_setout;
-extern const struct cli_command cmd_sheet_check, cmd_sheet_certificate;
-extern const struct cli_command cmd_ring_kinds_import, cmd_level_import, cmd_gait_import,
-	cmd_rule_import, cmd_turnout_import;
-extern const struct cli_command cmd_level_list, cmd_gait_list, cmd_turnout_list, cmd_article_list;
-extern const struct cli_command cmd_mark_list, cmd_times_asked, cmd_template;
+/* A group of commands, from its first on. */
+struct cli_group {
+	const char *name;
+	const struct cli_command *first;
+};
+extern const struct cli_group cli_groups[];
+extern const size_t cli_group_count;
 
 /* ---- options that several commands have --------------------------------------------------- */
 

@@ -212,19 +212,21 @@ static void print_command(FILE *out, const struct cli_command *command)
 		fprintf(out, "\nExample: ringtrue %s\n", command->example);
 }
 
-/* The commands of a group, or those that begin with a word; NULL: all. */
-static void print_commands(FILE *out, const char *group, const char *word)
+static void put_command(FILE *out, const struct cli_command *command)
 {
-	for (size_t i = 0; i < cli_command_count; i++) {
-		const struct cli_command *command = cli_commands[i];
-		char term[80];
+	char term[80];
 
-		if ((group && strcmp(command->group, group) != 0) ||
-		    (word && !cli_begins_with(command->name, word)))
-			continue;
-		snprintf(term, sizeof term, "  %s", command->name);
-		cli_put_term(out, term, NAME_WIDTH + 2, command->summary);
-	}
+	snprintf(term, sizeof term, "  %s", command->name);
+	cli_put_term(out, term, NAME_WIDTH + 2, command->summary);
+}
+
+/* The group that command i begins; NULL: none. */
+static const char *group_at(size_t i)
+{
+	for (size_t k = 0; k < cli_group_count; k++)
+		if (cli_groups[k].first == cli_commands[i])
+			return cli_groups[k].name;
+	return NULL;
 }
 
 static const char usage_line[] = "Usage: ringtrue COMMAND [ARGUMENTS] [OPTIONS]";
@@ -232,17 +234,14 @@ static const char usage_line[] = "Usage: ringtrue COMMAND [ARGUMENTS] [OPTIONS]"
 static void print_all(FILE *out)
 {
 	struct setting t = {out, 0, 0, cli_columns()};
-	const char *group = "";
 
 	fprintf(out, "%s\n\nOptions of all commands, anywhere on the line:\n", usage_line);
 	for (size_t k = 0; k < cli_global_count; k++)
 		put_option(out, NULL, &cli_globals[k]);
 	for (size_t i = 0; i < cli_command_count; i++) {
-		if (strcmp(group, cli_commands[i]->group) == 0)
-			continue;
-		group = cli_commands[i]->group;
-		fprintf(out, "\n%s\n", group);
-		print_commands(out, group, NULL);
+		if (group_at(i))
+			fprintf(out, "\n%s\n", group_at(i));
+		put_command(out, cli_commands[i]);
 	}
 	end_line(&t);
 	put_text(
@@ -257,11 +256,11 @@ void cli_print_page(FILE *out)
 {
 	fprintf(out, "%s\n\n", usage_line);
 	for (size_t i = 0; i < cli_command_count;) {
-		const char *group = cli_commands[i]->group;
-		char text[1200] = "", term[40];
+		const char *group = group_at(i);
+		char text[1200] = "";
 		size_t at = 0;
 
-		while (i < cli_command_count && strcmp(cli_commands[i]->group, group) == 0) {
+		do {
 			const char *name = cli_commands[i]->name;
 			size_t first = strcspn(name, " ");
 			bool same = i && strncmp(cli_commands[i - 1]->name, name, first) == 0 &&
@@ -273,9 +272,8 @@ void cli_print_page(FILE *out)
 						      : ", ",
 					       same ? name + first + 1 : name);
 			i++;
-		}
-		snprintf(term, sizeof term, "%s", group);
-		cli_put_term(out, term, 9, text);
+		} while (i < cli_command_count && !group_at(i));
+		cli_put_term(out, group, 9, text);
 	}
 	fprintf(out, "\n`ringtrue help` tells what each does, `ringtrue COMMAND --help` how.\n");
 }
@@ -306,7 +304,9 @@ void cli_help_on(struct cli *c, int n, char **words)
 		print_command(stdout, command);
 	} else if (n == 1 && cli_is_first_word(words[0])) {
 		printf("The commands of %s:\n\n", words[0]);
-		print_commands(stdout, NULL, words[0]);
+		for (size_t i = 0; i < cli_command_count; i++)
+			if (cli_begins_with(cli_commands[i]->name, words[0]))
+				put_command(stdout, cli_commands[i]);
 		printf("\n`ringtrue COMMAND --help` tells more.\n");
 	} else {
 		cli_unknown_command(c, n, words);

@@ -4,7 +4,6 @@
 
 #include "cli.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static const struct rt_record *const *const rooms[] = {

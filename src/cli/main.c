@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "times/times.h"
+#include "cli.h"
 
 #include <errno.h>
 #include <locale.h>
@@ -14,40 +14,16 @@
 
 enum exit_status { EXIT_DONE = 0, EXIT_NEEDS_PERSON = 1, EXIT_INPUT = 2, EXIT_STORAGE = 3 };
 
-/* Every command, a line a group, in the order that help shows. */
-/* clang-format off */
-const struct cli_command *const cli_commands[] = {
-	&cmd_create, &cmd_template, &cmd_show, &cmd_verify, &cmd_backup, &cmd_restore,
-	&cmd_ring_kinds, &cmd_ring_add, &cmd_ring_list, &cmd_ring_setout, &cmd_ring_check, &cmd_ring_history,
-	&cmd_ring_footing, &cmd_ring_advice, &cmd_adjust,
-	&cmd_turns, &cmd_sweep,
-	&cmd_test_import, &cmd_test_list, &cmd_test_route,
-	&cmd_class_import, &cmd_class_add, &cmd_class_change, &cmd_class_list, &cmd_class_history,
-	&cmd_entry_import, &cmd_entry_add, &cmd_entry_change, &cmd_entry_status, &cmd_entry_list,
-	&cmd_entry_find, &cmd_entry_history, &cmd_entry_numbers, &cmd_judge_name, &cmd_judge_list,
-	&cmd_judge_history,
-	&cmd_draw, &cmd_draw_late, &cmd_draw_history,
-	&cmd_times_import, &cmd_times_plan, &cmd_times_asked, &cmd_times, &cmd_times_list, &cmd_times_check,
-	&cmd_times_move, &cmd_times_late, &cmd_times_history,
-	&cmd_mark_import, &cmd_mark_list, &cmd_mark_enter, &cmd_mark_total, &cmd_mark_compare, &cmd_mark_fix,
-	&cmd_mark_history, &cmd_mark_sheets, &cmd_mark_received, &cmd_penalty_add,
-	&cmd_penalty_articles,
-	&cmd_mark_missing, &cmd_judge_away,
-	&cmd_results, &cmd_tie_decide, &cmd_post, &cmd_post_history,
-	&cmd_judging,
-	&cmd_championship_import, &cmd_championship_list, &cmd_championship_results,
-	&cmd_team_import, &cmd_team_list, &cmd_team_results,
-	&cmd_prize_import, &cmd_prize_list, &cmd_prize_payee, &cmd_prize_money,
-	&cmd_sheet_check, &cmd_sheet_certificate,
-	&cmd_sheet_turns, &cmd_sheet_setout, &cmd_sheet_route, &cmd_sheet_cones,
-	&cmd_sheet_times, &cmd_sheet_results,
-	&cmd_sheet_marking, &cmd_sheet_driver, &cmd_sheet_prizes, &cmd_workbook,
-	&cmd_ring_kinds_import, &cmd_level_import, &cmd_gait_import, &cmd_rule_import,
-	&cmd_turnout_import, &cmd_article_import, &cmd_level_list, &cmd_gait_list, &cmd_rule_list,
-	&cmd_turnout_list, &cmd_article_list,
-};
-/* clang-format on */
+/* ---- the table of commands -------------------------------------------------------------- */
+
+#define ADDRESS(name)		      &cmd_##name,
+#define ADDRESS_OF_FIRST(group, name) &cmd_##name,
+#define GROUP(group, name)	      {group, &cmd_##name},
+#define NO_GROUP(name)
+const struct cli_command *const cli_commands[] = {CLI_COMMANDS(ADDRESS_OF_FIRST, ADDRESS)};
 const size_t cli_command_count = sizeof cli_commands / sizeof *cli_commands;
+const struct cli_group cli_groups[] = {CLI_COMMANDS(GROUP, NO_GROUP)};
+const size_t cli_group_count = sizeof cli_groups / sizeof *cli_groups;
 
 static enum exit_status exit_status(enum rt_err e)
 {

@@ -7,7 +7,6 @@
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 const struct rt_field cli_class_argument[] = {
 	{"class", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED},

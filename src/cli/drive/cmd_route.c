@@ -63,7 +63,6 @@ static void test_route(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_test_route = {
-	.group = "Tests",
 	.name = "test route",
 	.args = "(TEST or MOVEMENTS.csv) --kind KIND --level LEVEL",
 	.summary = "The line driven through a test: lengths, times, turns, what does not fit.",

@@ -112,7 +112,6 @@ static const struct rt_field route_options[] = {
 };
 
 const struct cli_command cmd_sheet_route = {
-	.group = "Papers",
 	.name = "sheet route",
 	.args = "(TEST or MOVEMENTS.csv) --out FILE",
 	.summary = "A test's movements, each a small ring with the line that is driven.",
@@ -218,7 +217,6 @@ static const struct rt_field cones_options[] = {
 };
 
 const struct cli_command cmd_sheet_cones = {
-	.group = "Papers",
 	.name = "sheet cones",
 	.args = "(TEST, MOVEMENTS.csv or --turns) --out FILE",
 	.summary = "Cones that set out the true arcs at home, each by two tapes from letters.",

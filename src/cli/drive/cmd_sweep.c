@@ -57,7 +57,6 @@ static void sweep(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sweep = {
-	.group = "Turns",
 	.name = "sweep",
 	.summary = "How far each part of a turnout runs inside its horse's path in a turn.",
 	.details = "40 m straight, all in line; the arc; 40 m straight.",

@@ -52,7 +52,6 @@ static void turns(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_turns = {
-	.group = "Turns",
 	.name = "turns",
 	.args = "(RING | --kind KIND) --level LEVEL",
 	.summary = "Where the true turns of a level begin and finish, by the letters.",
@@ -88,7 +87,6 @@ static void sheet_turns(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_turns = {
-	.group = "Papers",
 	.name = "sheet turns",
 	.args = "(RING | --kind KIND) --level LEVEL --out FILE",
 	.summary = "A page with the true turns of a level, drawn and by the letters.",

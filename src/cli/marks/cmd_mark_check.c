@@ -5,7 +5,6 @@
 #include "../cli.h"
 
 #include <inttypes.h>
-#include <stdio.h>
 #include <string.h>
 
 /* ---- mark compare, mark history ---------------------------------------------------------- */
@@ -34,7 +33,6 @@ static void mark_compare(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_compare = {
-	.group = "Marks",
 	.name = "mark compare",
 	.summary = "Where the two keyings differ, and what was keyed once only.",
 	.details =
@@ -76,7 +74,6 @@ static void mark_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_history = {
-	.group = "Marks",
 	.name = "mark history",
 	.summary = "Every version of the marks of an entry, with who, when and why.",
 	.details = "Versions are in the order they were kept in, whatever the clock said.",
@@ -335,7 +332,6 @@ static void mark_fix(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_fix = {
-	.group = "Marks",
 	.name = "mark fix",
 	.summary = "Settle a box whose keyings differ, or correct one.",
 	.details =

@@ -5,7 +5,6 @@
 #include "../cli.h"
 
 #include <inttypes.h>
-#include <string.h>
 
 #define PROMPT_MOST 1200
 
@@ -383,7 +382,6 @@ static void mark_enter(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_enter = {
-	.group = "Marks",
 	.name = "mark enter",
 	.summary = "Key one sheet at a terminal, box by box.",
 	.details =

@@ -29,7 +29,6 @@ static void mark_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_list = {
-	.group = "Marks",
 	.name = "mark list",
 	.summary = "List the marks of a class that hold in a keying, with the judges' remarks.",
 	.details = "In CSV it is a file that `mark import` reads.",
@@ -59,7 +58,6 @@ static void times_asked(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_asked = {
-	.group = "Times",
 	.name = "times asked",
 	.summary = "List what is asked of the start times: the plan rows and the wishes.",
 	.details = "In CSV each is a file that `times import` reads: plan_rows, and with\n"

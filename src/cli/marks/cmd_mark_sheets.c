@@ -44,7 +44,6 @@ static void mark_sheets(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_sheets = {
-	.group = "Marks",
 	.name = "mark sheets",
 	.summary = "Where every sheet of a class is, and what is waited for.",
 	.details =
@@ -116,7 +115,6 @@ static void mark_received(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_received = {
-	.group = "Marks",
 	.name = "mark received",
 	.summary = "Say that a sheet came in, is queried with its judge, or was returned.",
 	.details =
@@ -285,7 +283,6 @@ static void mark_total(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_total = {
-	.group = "Marks",
 	.name = "mark total",
 	.summary = "Keep the sum of a sheet that a second person added up by hand.",
 	.details =

@@ -212,7 +212,6 @@ static void mark_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_import = {
-	.group = "Marks",
 	.name = "mark import",
 	.summary = "Put marks into the show, as the first or the second keying.",
 	.details =
@@ -351,7 +350,6 @@ static void penalty_add(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_penalty_add = {
-	.group = "Marks",
 	.name = "penalty add",
 	.args = "CLASS NUMBER (--article NAME | --errors N | --points P | --eliminated)",
 	.summary = "Keep errors of course, penalty points or an elimination.",

@@ -107,7 +107,6 @@ static void class_add(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_class_add = {
-	.group = "Office",
 	.name = "class add",
 	.summary = "Put one class into the show.",
 	.details = "--level and --rule win over the test's.",
@@ -219,7 +218,6 @@ static void class_change(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_class_change = {
-	.group = "Office",
 	.name = "class change",
 	.summary = "Change a class.",
 	.details =
@@ -246,7 +244,6 @@ static void class_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_class_list = {
-	.group = "Office",
 	.name = "class list",
 	.summary = "List the classes of the show.",
 	.details =
@@ -268,7 +265,6 @@ static void class_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_class_history = {
-	.group = "Office",
 	.name = "class history",
 	.summary = "What was changed of a class, when, by whom and why.",
 	.example = "--show spring.show class history 3",

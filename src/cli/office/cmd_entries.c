@@ -61,7 +61,6 @@ static void entry_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_list = {
-	.group = "Office",
 	.name = "entry list",
 	.summary = "List the entries of a class, or of the show.",
 	.details = "In CSV it is a file that `entry import` reads.",
@@ -95,7 +94,6 @@ static void entry_find(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_find = {
-	.group = "Office",
 	.name = "entry find",
 	.summary = "Find entries by any part of a name, or by number.",
 	.details =
@@ -185,7 +183,6 @@ static void entry_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_history = {
-	.group = "Office",
 	.name = "entry history",
 	.summary = "How an entry came in, what was changed of it, and how it stood.",
 	.example = "--show spring.show entry history 3 47",
@@ -295,7 +292,6 @@ done:
 }
 
 const struct cli_command cmd_entry_status = {
-	.group = "Office",
 	.name = "entry status",
 	.summary = "Say that an entry is withdrawn, retired, eliminated, ...",
 	.details =

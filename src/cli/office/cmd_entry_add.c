@@ -85,7 +85,6 @@ static void entry_add(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_add = {
-	.group = "Office",
 	.name = "entry add",
 	.summary = "Put one entry into a class.",
 	.details =
@@ -172,7 +171,6 @@ static void entry_numbers(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_numbers = {
-	.group = "Office",
 	.name = "entry numbers",
 	.summary = "Show or set how numbers are given out.",
 	.details =

@@ -192,7 +192,6 @@ static void entry_change(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_change = {
-	.group = "Office",
 	.name = "entry change",
 	.summary = "Change an entry, or put another driver or horse in its place.",
 	.details =

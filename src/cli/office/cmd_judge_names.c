@@ -87,7 +87,6 @@ static void judge_name(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_judge_name = {
-	.group = "Office",
 	.name = "judge name",
 	.summary = "Say who judges at a position of a class, and who writes there.",
 	.details =
@@ -161,7 +160,6 @@ static void judge_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_judge_list = {
-	.group = "Office",
 	.name = "judge list",
 	.summary = "List who judges and who writes, position by position.",
 	.example = "--show spring.show judge list 3",
@@ -196,7 +194,6 @@ static void judge_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_judge_history = {
-	.group = "Office",
 	.name = "judge history",
 	.summary = "Who was ever named to judge and to write in a class, when, by whom and why.",
 	.example = "--show spring.show judge history 3",

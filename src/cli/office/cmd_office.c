@@ -62,7 +62,6 @@ static void class_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_class_import = {
-	.group = "Office",
 	.name = "class import",
 	.summary = "Put classes into the show.",
 	.details = "level and rule win over the test's.",
@@ -134,7 +133,6 @@ static void entry_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_entry_import = {
-	.group = "Office",
 	.name = "entry import",
 	.summary = "Put entries into the show.",
 	.details =

@@ -4,7 +4,6 @@
 
 #include "../cli.h"
 
-#include <math.h>
 #include <string.h>
 
 #define MULTIPLIER_SLACK 0.01 /* a printed multiplier may be so far from the exact one */
@@ -82,7 +81,6 @@ static void test_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_test_import = {
-	.group = "Tests",
 	.name = "test import",
 	.summary = "Put tests and their movements into the show.",
 	.files = (const struct rt_record *const[]){&rt_test_record, &rt_item_record, NULL},
@@ -112,7 +110,6 @@ static void test_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_test_list = {
-	.group = "Tests",
 	.name = "test list",
 	.summary = "List the tests of the show.",
 	.details =

@@ -111,7 +111,6 @@ static void mark_missing(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_mark_missing = {
-	.group = "Marks",
 	.name = "mark missing",
 	.summary = "Say that a box stays empty as its judge cannot be asked.",
 	.details =
@@ -310,7 +309,6 @@ static void judge_away(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_judge_away = {
-	.group = "Marks",
 	.name = "judge away",
 	.args = "CLASS POSITION (--all | --since NUMBER | --number N,...) --by WHO --why TEXT",
 	.summary = "Say that a judge was away, for all of a class or for some of it.",
@@ -469,7 +467,6 @@ static void tie_decide(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_tie_decide = {
-	.group = "Results",
 	.name = "tie decide",
 	.args = "CLASS NUMBER NUMBER... --by WHO --why TEXT",
 	.summary = "Keep what an official decided between equal entries, the best first.",

@@ -39,7 +39,6 @@ static void judging(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_judging = {
-	.group = "Results",
 	.name = "judging",
 	.summary = "How the judges of a class agreed.",
 	.details =

@@ -157,7 +157,6 @@ static void post(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_post = {
-	.group = "Results",
 	.name = "post",
 	.summary = "Post the results of a class: places are kept as they are put up.",
 	.details =
@@ -199,7 +198,6 @@ static void post_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_post_history = {
-	.group = "Results",
 	.name = "post history",
 	.summary = "List when and by whom the results of a class were posted.",
 	.example = "--show spring.show post history 1",

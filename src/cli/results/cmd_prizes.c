@@ -18,7 +18,6 @@ static void prize_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_prize_import = {
-	.group = "Results",
 	.name = "prize import",
 	.summary = "Put a scale of prize money into the show.",
 	.example = "--show spring.show prize import prizes.csv",
@@ -39,7 +38,6 @@ static void prize_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_prize_list = {
-	.group = "Results",
 	.name = "prize list",
 	.summary = "List the scales of prize money.",
 	.details = "In CSV it is a file that `prize import` reads.",
@@ -77,7 +75,6 @@ static void prize_payee(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_prize_payee = {
-	.group = "Results",
 	.name = "prize payee",
 	.summary = "Say who is paid for a number: the driver or rider unless said.",
 	.example = "--show spring.show prize payee 13 \"Larkfold Stables\"",
@@ -152,7 +149,6 @@ static void prize_money(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_prize_money = {
-	.group = "Results",
 	.name = "prize money",
 	.summary = "The prize money and rosettes of a class, and who is paid.",
 	.details =
@@ -181,7 +177,6 @@ static void sheet_prizes(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_prizes = {
-	.group = "Papers",
 	.name = "sheet prizes",
 	.summary = "The prize money of a class, to pay out and sign for.",
 	.details = CLI_OUTPUT_STANDARD,

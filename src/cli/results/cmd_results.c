@@ -48,7 +48,6 @@ static void results(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_results = {
-	.group = "Results",
 	.name = "results",
 	.summary = "Score and place a class.",
 	.details =

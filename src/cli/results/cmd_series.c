@@ -50,7 +50,6 @@ static void championship_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_championship_import = {
-	.group = "Results",
 	.name = "championship import",
 	.summary = "Put championships over several classes into the show.",
 	.example = "--show spring.show championship import championships.csv",
@@ -71,7 +70,6 @@ static void championship_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_championship_list = {
-	.group = "Results",
 	.name = "championship list",
 	.summary = "List the championships of the show.",
 	.example = "--show spring.show championship list",
@@ -115,7 +113,6 @@ static void championship_results(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_championship_results = {
-	.group = "Results",
 	.name = "championship results",
 	.summary = "Add up and place a championship.",
 	.details =
@@ -143,7 +140,6 @@ static void team_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_team_import = {
-	.group = "Results",
 	.name = "team import",
 	.summary = "Put teams into the show: which entries belong together.",
 	.details = "Members may be in several classes.",
@@ -165,7 +161,6 @@ static void team_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_team_list = {
-	.group = "Results",
 	.name = "team list",
 	.summary = "List the teams of the show.",
 	.example = "--show spring.show team list",
@@ -232,7 +227,6 @@ static void team_results(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_team_results = {
-	.group = "Results",
 	.name = "team results",
 	.summary = "Add up and place the teams, of a class or of all.",
 	.details =

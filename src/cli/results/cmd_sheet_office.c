@@ -65,7 +65,6 @@ static void sheet_results(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_results = {
-	.group = "Papers",
 	.name = "sheet results",
 	.summary = "The results of a class, to put up.",
 	.details =
@@ -205,7 +204,6 @@ static void sheet_marking(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_marking = {
-	.group = "Papers",
 	.name = "sheet marking",
 	.summary = "The marking sheets of a class, one for each entry and judge.",
 	.details =
@@ -263,7 +261,6 @@ static void sheet_driver(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_driver = {
-	.group = "Papers",
 	.name = "sheet driver",
 	.summary = "A driver's or rider's own sheet: all marks beside the class, and the route.",
 	.details =

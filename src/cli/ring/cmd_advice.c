@@ -147,7 +147,6 @@ static const struct rt_field options[] = {
 };
 
 const struct cli_command cmd_ring_advice = {
-	.group = "Ring",
 	.name = "ring advice",
 	.args = "(NAME | --kind KIND) [READINGS.csv...]",
 	.summary = "What to move in which order, and what to measure next.",

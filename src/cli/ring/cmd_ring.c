@@ -13,7 +13,6 @@ static void ring_kinds(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_kinds = {
-	.group = "Ring",
 	.name = "ring kinds",
 	.summary = "List the kinds of ring: of the show, else the shipped ones.",
 	.example = "ring kinds",
@@ -39,7 +38,6 @@ static void ring_add(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_add = {
-	.group = "Ring",
 	.name = "ring add",
 	.summary = "Add a ring to the show.",
 	.example = "--show spring.show ring add \"Mill ring\" --kind driven-40x80",
@@ -56,7 +54,6 @@ static void ring_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_list = {
-	.group = "Ring",
 	.name = "ring list",
 	.summary = "List the rings of the show.",
 	.example = "--show spring.show ring list",
@@ -98,7 +95,6 @@ static void adjust(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_adjust = {
-	.group = "Ring",
 	.name = "adjust",
 	.summary = "Adjust readings between any points by least squares.",
 	.details = "With no point fixed the datum is free.\n" CLI_READING_FILES

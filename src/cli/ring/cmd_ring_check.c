@@ -4,8 +4,6 @@
 
 #include "../cli.h"
 
-#include <stdio.h>
-
 /* ---- a new check ------------------------------------------------------------------------- */
 
 struct ring_check {
@@ -61,7 +59,6 @@ static void ring_check(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_check = {
-	.group = "Ring",
 	.name = "ring check",
 	.args = "(NAME | --kind KIND) READINGS.csv...",
 	.summary = "Prove a ring by readings: each peg good, or where to move it.",
@@ -142,7 +139,6 @@ static void ring_footing(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_footing = {
-	.group = "Ring",
 	.name = "ring footing",
 	.args = "(NAME | --kind KIND) HEIGHTS.csv... | NAME",
 	.summary = "Judge the footing from heights: falls, which way water runs, hollows.",
@@ -225,7 +221,6 @@ static void ring_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_history = {
-	.group = "Ring",
 	.name = "ring history",
 	.summary = "All checks of a ring that are kept, the first one first.",
 	.details = "--check N tells check N again as it was told then.",

@@ -154,7 +154,6 @@ static void ring_setout(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_ring_setout = {
-	.group = "Ring",
 	.name = "ring setout",
 	.args = "(RING | --kind KIND)",
 	.summary = "How a crew sets a ring out: pegs, steps, checks, room, things to carry.",
@@ -193,7 +192,6 @@ static void sheet_setout(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_setout = {
-	.group = "Papers",
 	.name = "sheet setout",
 	.args = "(RING | --kind KIND) --out FILE",
 	.summary = "Pages for the ring crew: drawing, steps to tick, things to carry, form.",

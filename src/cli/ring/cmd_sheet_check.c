@@ -152,7 +152,6 @@ static void sheet_check(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_check = {
-	.group = "Papers",
 	.name = "sheet check",
 	.args = "(RING [--check N] | --kind KIND READINGS.csv...) --out FILE",
 	.summary = "A page with the pegs as found, arrows where to move them, boxes to tick.",
@@ -198,7 +197,6 @@ static void sheet_certificate(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_certificate = {
-	.group = "Papers",
 	.name = "sheet certificate",
 	.args = "RING --out FILE",
 	.summary = "A page to pin up: how true the ring is, measured when, by whom, how surely.",

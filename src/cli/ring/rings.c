@@ -5,8 +5,6 @@
 
 #include "../cli.h"
 
-#include <string.h>
-
 bool cli_text_in_feet(const struct cli *c)
 {
 	return c->feet && c->format == CLI_TEXT;

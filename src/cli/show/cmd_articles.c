@@ -6,7 +6,6 @@
 #include "../cli.h"
 
 #include <inttypes.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* ---- rule list --------------------------------------------------------------------------- */
@@ -42,7 +41,6 @@ static void rule_list(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_rule_list = {
-	.group = "Rows",
 	.name = "rule list",
 	.summary = "List the rules of scoring, and what their columns mean.",
 	.details = "Of the show where one is given, else those that come with the program.",
@@ -96,7 +94,6 @@ static void penalty_articles(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_penalty_articles = {
-	.group = "Marks",
 	.name = "penalty articles",
 	.summary = "List what the rulebook takes for what happens, for penalty add --article.",
 	.details = "With a class, only what applies to its rule and its discipline.",

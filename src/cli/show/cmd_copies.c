@@ -111,7 +111,6 @@ static void verify(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_verify = {
-	.group = "Show",
 	.name = "verify",
 	.summary = "Look at the whole show file, and compute anew what was posted.",
 	.details =
@@ -166,7 +165,6 @@ static void backup(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_backup = {
-	.group = "Show",
 	.name = "backup",
 	.summary = "Copy the show, while others work on it.",
 	.details =
@@ -214,7 +212,6 @@ static void restore(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_restore = {
-	.group = "Show",
 	.name = "restore",
 	.summary = "Put a copy in the place of the show, which is kept beside it.",
 	.details =

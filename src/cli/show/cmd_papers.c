@@ -196,7 +196,6 @@ static void workbook(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_workbook = {
-	.group = "Papers",
 	.name = "workbook",
 	.summary = "Write the show as a spreadsheet with live formulas.",
 	.details =

@@ -23,7 +23,6 @@ LIST(articles, rt_article_record)
 	"file that its import reads."
 
 const struct cli_command cmd_level_list = {
-	.group = "Rows",
 	.name = "level list",
 	.summary = "List the levels, and how wide their turns are.",
 	.details = WHOSE,
@@ -33,7 +32,6 @@ const struct cli_command cmd_level_list = {
 };
 
 const struct cli_command cmd_gait_list = {
-	.group = "Rows",
 	.name = "gait list",
 	.summary = "List the gaits, and how fast they are.",
 	.details = WHOSE,
@@ -43,7 +41,6 @@ const struct cli_command cmd_gait_list = {
 };
 
 const struct cli_command cmd_turnout_list = {
-	.group = "Rows",
 	.name = "turnout list",
 	.summary = "List the turnouts, part by part.",
 	.details = WHOSE,
@@ -53,7 +50,6 @@ const struct cli_command cmd_turnout_list = {
 };
 
 const struct cli_command cmd_article_list = {
-	.group = "Rows",
 	.name = "article list",
 	.summary = "List the articles: what the rulebook takes for what happens.",
 	.details = WHOSE,

@@ -178,7 +178,6 @@ static void import_rows(struct cli *c, const void *typed)
 	CLI_OPTIONS(const char *, cli_file_argument), .table = {&imported_table}, .run = import_rows
 
 const struct cli_command cmd_ring_kinds_import = {
-	.group = "Rows",
 	.name = "ring kinds import",
 	.summary = "Add kinds of ring to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_ring_row_record, NULL},
@@ -186,7 +185,6 @@ const struct cli_command cmd_ring_kinds_import = {
 };
 
 const struct cli_command cmd_level_import = {
-	.group = "Rows",
 	.name = "level import",
 	.summary = "Add levels to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_level_record, NULL},
@@ -194,7 +192,6 @@ const struct cli_command cmd_level_import = {
 };
 
 const struct cli_command cmd_gait_import = {
-	.group = "Rows",
 	.name = "gait import",
 	.summary = "Add gaits to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_gait_record, NULL},
@@ -202,7 +199,6 @@ const struct cli_command cmd_gait_import = {
 };
 
 const struct cli_command cmd_rule_import = {
-	.group = "Rows",
 	.name = "rule import",
 	.summary = "Add rules to the show, or change them.",
 	.details =
@@ -213,7 +209,6 @@ const struct cli_command cmd_rule_import = {
 };
 
 const struct cli_command cmd_turnout_import = {
-	.group = "Rows",
 	.name = "turnout import",
 	.summary = "Add turnouts to the show, or change them.",
 	.files = (const struct rt_record *const[]){&rt_turnout_part_record, NULL},
@@ -221,7 +216,6 @@ const struct cli_command cmd_turnout_import = {
 };
 
 const struct cli_command cmd_article_import = {
-	.group = "Rows",
 	.name = "article import",
 	.summary = "Add articles (what a penalty costs) to the show, or change them.",
 	.details =

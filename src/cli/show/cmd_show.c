@@ -54,7 +54,6 @@ static void create(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_create = {
-	.group = "Show",
 	.name = "create",
 	.summary = "Make a new show file.",
 	.details =
@@ -140,7 +139,6 @@ static void show(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_show = {
-	.group = "Show",
 	.name = "show",
 	.summary = "Tell what is in the show file.",
 	.example = "--show spring.show show",

@@ -107,7 +107,6 @@ static void template_run(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_template = {
-	.group = "Show",
 	.name = "template",
 	.summary = "Print an empty CSV file of a kind, to be filled in.",
 	.details = "A spreadsheet opens it; the import of that kind reads it.",

@@ -209,7 +209,6 @@ static void draw(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_draw = {
-	.group = "Times",
 	.name = "draw",
 	.summary = "Draw the order of starting of a class.",
 	.details =
@@ -349,7 +348,6 @@ static void draw_late(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_draw_late = {
-	.group = "Times",
 	.name = "draw late",
 	.summary = "Give a late entry a place in the order of starting.",
 	.details =
@@ -390,7 +388,6 @@ static void draw_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_draw_history = {
-	.group = "Times",
 	.name = "draw history",
 	.summary = "List the draws of a class with their seeds.",
 	.example = "--show spring.show draw history 3",

@@ -4,8 +4,6 @@
 
 #include "times.h"
 
-#include <stdio.h>
-
 /* The versions of the lists of rings; their names belong to list. */
 static const struct rt_times_version *ring_versions(struct cli *c, struct rt_list_versions *list,
 						    size_t *n)
@@ -86,7 +84,6 @@ static void sheet_times(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_sheet_times = {
-	.group = "Papers",
 	.name = "sheet times",
 	.summary = "Start lists: by ring, by driver, for gate, announcer and steward.",
 	.details =

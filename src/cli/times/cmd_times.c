@@ -4,7 +4,6 @@
 
 #include "times.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* ---- lists ------------------------------------------------------------------------------- */
@@ -72,7 +71,6 @@ static void times_list(struct cli *c, const void *typed)
 	"of the times that it last changed in."
 
 const struct cli_command cmd_times = {
-	.group = "Times",
 	.name = "times",
 	.summary = "Show the start times, and what collides.",
 	.details = LIST_DETAILS,
@@ -83,7 +81,6 @@ const struct cli_command cmd_times = {
 };
 
 const struct cli_command cmd_times_list = {
-	.group = "Times",
 	.name = "times list",
 	.summary = "The same as times.",
 	.details = LIST_DETAILS,
@@ -126,7 +123,6 @@ static void times_check(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_check = {
-	.group = "Times",
 	.name = "times check",
 	.summary = "Look at every pair of starts for collisions.",
 	.details = "By the rules alone, without any of the means that the plan was made with.",
@@ -163,7 +159,6 @@ static void times_history(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_history = {
-	.group = "Times",
 	.name = "times history",
 	.summary = "List every version of the start times.",
 	.example = "--show spring.show times history",

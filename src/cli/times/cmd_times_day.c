@@ -196,7 +196,6 @@ static void times_move(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_move = {
-	.group = "Times",
 	.name = "times move",
 	.summary = "Give one entry another start time, or a late one its first.",
 	.details =
@@ -275,7 +274,6 @@ static void times_late(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_late = {
-	.group = "Times",
 	.name = "times late",
 	.summary = "Say that a ring is late: what must move moves.",
 	.details =

@@ -159,7 +159,6 @@ static void times_import(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_import = {
-	.group = "Times",
 	.name = "times import",
 	.summary = "Put in what is asked of the start times.",
 	.details =

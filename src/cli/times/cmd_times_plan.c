@@ -203,7 +203,6 @@ static void times_plan(struct cli *c, const void *typed)
 }
 
 const struct cli_command cmd_times_plan = {
-	.group = "Times",
 	.name = "times plan",
 	.summary = "Plan the start times of all classes, or of one anew.",
 	.details =

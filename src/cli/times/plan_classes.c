@@ -4,7 +4,6 @@
 
 #include "times.h"
 
-#include <math.h>
 #include <string.h>
 
 /* ---- how long a test takes --------------------------------------------------------------- */

@@ -4,7 +4,6 @@
 
 #include "times.h"
 
-#include <stdio.h>
 #include <string.h>
 
 /* Minutes as seconds, or off: -1. */

@@ -88,9 +88,4 @@ extern const struct rt_record cli_lists_table;
 void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
 		      int64_t version);
 
-extern const struct cli_command cmd_draw, cmd_draw_late, cmd_draw_history;
-extern const struct cli_command cmd_times, cmd_times_list, cmd_times_import, cmd_times_plan,
-	cmd_times_check, cmd_times_move, cmd_times_late, cmd_times_history;
-extern const struct cli_command cmd_sheet_times;
-
 #endif
