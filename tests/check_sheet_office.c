@@ -87,8 +87,8 @@ static const struct rt_field columns[] = {
 	{"driver", RT_AT(struct listed, driver)},
 	{"empty", RT_AT(struct listed, empty)},
 };
-static const struct rt_record list = RT_TABLE("list", "List", columns, struct listed);
-static const struct rt_list_column shown[] = {
+static const struct rt_record list = RT_TABLE("list", "Ring one", columns, struct listed);
+static const struct rt__list_column shown[] = {
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "empty", .head = "Nothing", .if_any = true},
@@ -99,18 +99,18 @@ static void make_list(struct rt_sheet *sheet, struct rt_report *report, size_t r
 		      const char *driver)
 {
 	struct rt_table *t = rt_report_rows(report, &list);
-	struct rt_list_section section = {
-		.heading = "Ring one", .table = t, .column = shown, .columns = COUNT(shown)};
-	const struct rt_list_paper paper = {.title = "Start list",
-					    .line = {options.show},
-					    .section = &section,
-					    .sections = 1,
-					    .signature = "Steward:"};
+	const struct rt__list_view view = {RT__LIST_VIEW("list", shown)};
+	const struct rt__list_paper paper = {.title = "Start list",
+					     .line = {options.show},
+					     .report = report,
+					     .view = &view,
+					     .views = 1,
+					     .signature = "Steward:"};
 
 	for (size_t i = 1; i <= rows; i++)
 		rt_put_row(t,
 			   &(struct listed){i, rt_report_textf(report, "%s %zu", driver, i), NULL});
-	ck_assert_int_eq(rt_sheet_list(sheet, &paper, &options, &why), RT_OK);
+	ck_assert_int_eq(rt__list(sheet, &paper, &options, &why), RT_OK);
 }
 
 START_TEST(a_list_breaks_between_rows)

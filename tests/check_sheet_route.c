@@ -400,11 +400,10 @@ static void check_cones(struct rt_sheet *sheet, const struct rt_cones *cones)
 
 	check_words(sheet);
 	ck_assert_uint_eq(count(sheet, "number"), cones->list.n);
-	ck_assert_uint_eq(count(sheet, "row"), cones->list.n);
 	ck_assert_uint_ge(count(sheet, "cone"), cones->list.n);
 	for (size_t i = 1; i <= cones->list.n; i++) {
 		snprintf(words, sizeof words, "%zu", i);
-		ck_assert(has_words(sheet, "number", words) && has_words(sheet, "row", words));
+		ck_assert(has_words(sheet, "number", words) && has_words(sheet, "cell", words));
 	}
 }
 

@@ -240,52 +240,15 @@ RT_API enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *c
 				  const struct rt_ring_kind *kind, const char *title,
 				  const struct rt_sheet_options *options, struct rt_error *err);
 
-/* ---- lists ----------------------------------------------------------------------------------- */
-
-/* A column of a list: of the section's table by its name, or (name NULL) a box to write in. */
-struct rt_list_column {
-	const char *name, *head;
-	enum rt_anchor anchor; /* right: its words are never broken */
-	double box_mm;	       /* how wide a box is at least */
-	bool if_any;	       /* left out where it is empty in every row */
-	const char *unless;    /* empty where it says the same as that column; NULL: none */
-	bool below;	  /* under the others of its row, as wide as they leave: one of a list */
-	const char *with; /* of a box: only where that column is not empty; NULL: always */
-};
-
-/* A table under a heading (NULL: none), and what is said under it. */
-struct rt_list_section {
-	const char *heading;
-	const struct rt_table *table;
-	const struct rt_list_column *column;
-	size_t columns; /* 16 at most */
-	const char *const *note;
-	size_t notes;
-	bool new_page; /* it begins a page */
-};
-
-struct rt_list_paper {
-	const char *title, *line[3]; /* lines under the title; NULL: none */
-	const struct rt_list_section *section;
-	size_t sections;
-	const char *const *note; /* at the end */
-	size_t notes;
-	const char *signature; /* words before a line to sign on; NULL: none */
-};
-
-/* A paper of tables in bold type of 12 points: column widths by what the cells hold, long words
- * broken over lines; heads again on every page, a row never parted, a heading never alone at the
- * foot of a page.  RT_E_INPUT: a row that fills more than a page.  RT_E_NOMEM. */
-RT_API enum rt_err rt_sheet_list(struct rt_sheet *out, const struct rt_list_paper *paper,
-				 const struct rt_sheet_options *options, struct rt_error *err);
+/* ---- papers of the office -------------------------------------------------------------------- */
 
 /* The results of a class to put up; posting: what was posted of it last, NULL: nothing.
- * RT_E_INPUT, RT_E_NOMEM as rt_sheet_list. */
+ * RT_E_INPUT: a row that fills more than a page.  RT_E_NOMEM. */
 RT_API enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
 				    const struct rt_posting *posting,
 				    const struct rt_sheet_options *options, struct rt_error *err);
 
-/* Prize money to be paid out, a box for each to sign.  Errors as of rt_sheet_list. */
+/* Prize money to be paid out, a box for each to sign.  Errors as of rt_sheet_results. */
 RT_API enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes,
 				   const struct rt_sheet_options *options, struct rt_error *err);
 
@@ -398,7 +361,7 @@ struct rt_times_paper {
 };
 
 /* A list of start times: each ring and day on pages of its own, or all drivers by name.  Breaks
- * stand between the starts; who left is told.  Errors as of rt_sheet_list. */
+ * stand between the starts; who left is told.  Errors as of rt_sheet_results. */
 RT_API enum rt_err rt_sheet_times(struct rt_sheet *out, const struct rt_times_paper *of,
 				  const struct rt_sheet_options *options, struct rt_error *err);
 

@@ -21,7 +21,6 @@ static const struct rt_lettering number_type = {
 	.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
 static const struct rt_pen arc_pen = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
 static const struct rt_pen dot_pen = {.fill = RT_INK_BLACK};
-static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
 static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
 
 enum { LEADER_LOOKS = 8 };
@@ -217,85 +216,26 @@ static bool drawing(const struct cone_sheet *t, const struct rt_area *page)
 
 /* ---- the table ------------------------------------------------------------------------------- */
 
-/* Where the columns begin, of 190 mm, and how wide they are. */
-static const struct {
-	double left, width;
-} column[] = {{0.0, 11.0}, {12.0, 66.0}, {80.0, 36.0}, {118.0, 36.0}, {156.0, 34.0}};
-
-static double cell(const struct cone_sheet *t, const struct rt_area *room, int which, double top,
-		   const char *role, const char *words, bool draw)
-{
-	return rt__set_lines(t->sheet, role, words, room->left_mm + column[which].left, top,
-			     column[which].width, &type, draw);
-}
-
-/* "K 23.45 m" and under it feet and inches. */
-static double tape(const struct cone_sheet *t, const struct rt_area *room, int which, double top,
-		   const struct rt_cone_tape *of, bool draw)
-{
-	char words[128], feet[48];
-	double height;
-
-	if (!of->letter)
-		return cell(t, room, which, top, "tape", "out of reach", draw);
-	rt_format_feet(of->distance_m, feet, sizeof feet);
-	snprintf(words, sizeof words, "%s %s", of->letter,
-		 rt_show_length(of->distance_m, 2, 2, false).text);
-	height = cell(t, room, which, top, "tape", words, draw);
-	return height + cell(t, room, which, top + height, "feet", feet, draw);
-}
-
-/* A row; the height it takes. */
-static double row(const struct cone_sheet *t, const struct rt_area *room, size_t i, double top,
-		  bool draw)
-{
-	const struct rt_cone *cone = &t->cones->list.at[i];
-	char number_words[16];
-	double height;
-
-	snprintf(number_words, sizeof number_words, "%d", cone->number);
-	height = cell(t, room, 0, top, "row", number_words, draw);
-	height = fmax(height, cell(t, room, 1, top, "where", cone->where, draw));
-	for (int k = 0; k < 2; k++)
-		height = fmax(height, tape(t, room, 2 + k, top, &cone->tape[k], draw));
-	if (cone->side)
-		height = fmax(height, cell(t, room, 4, top, "side", cone->side, draw));
-	return height + 1.2;
-}
-
-/* A new page with the heads of the columns; where its rows begin. */
-static double table_page(const struct cone_sheet *t, const struct rt_area *room)
-{
-	static const char *const head[] = {"no.", "cone on", "tape from", "and from", "crossing"};
-	double height = 0.0;
-
-	rt_sheet_page(t->sheet);
-	for (int i = 0; i < 5; i++)
-		height = fmax(height, cell(t, room, i, room->top_mm, "head", head[i], true));
-	height += room->top_mm + 0.6;
-	rt_sheet_segment(t->sheet, "rule", &thick, room->left_mm, height, room->right_mm, height);
-	return height + 0.8;
-}
+static const struct rt__list_column columns[] = {
+	{.name = "cone", .head = "no.", .anchor = RT_ANCHOR_RIGHT},
+	{.name = "where", .head = "cone on"},
+	{.name = "distance_1_m", .head = "tape from", .most_mm = 30.0, .letter = "letter_1"},
+	{.name = "distance_2_m", .head = "and from", .most_mm = 30.0, .letter = "letter_2"},
+	{.name = "side", .head = "crossing", .most_mm = 34.0},
+};
+static const struct rt__list_view view = {RT__LIST_VIEW("cones", columns), .untitled = true};
 
 static enum rt_err table(const struct cone_sheet *t, const struct rt_area *room,
 			 struct rt_error *err)
 {
-	double first = table_page(t, room), top = first;
+	struct rt_report report = {0};
+	const struct rt__list_paper paper = {.report = &report, .view = &view, .views = 1};
+	enum rt_err e = rt_cones_report(&report, t->cones, err);
 
-	for (size_t i = 0; i < t->cones->list.n; i++) {
-		double height = row(t, room, i, top, false);
-
-		if (top + height > room->bottom_mm)
-			top = table_page(t, room);
-		if (top + height > room->bottom_mm)
-			return rt_fail(err, RT_E_INPUT, "cone %d: its row fills more than a page",
-				       t->cones->list.at[i].number);
-		row(t, room, i, top, true);
-		top += height;
-		rt_sheet_segment(t->sheet, "rule", &thin, room->left_mm, top - 0.4, room->right_mm,
-				 top - 0.4);
-	}
-	return RT_OK;
+	if (!e)
+		e = rt__list_pages(t->sheet, room, &paper, t->options->feet, err);
+	rt_report_free(&report);
+	return e;
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */
@@ -305,11 +245,9 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 			   const struct rt_sheet_options *options, struct rt_error *err)
 {
 	struct cone_sheet t = {.sheet = out, .cones = cones, .kind = kind, .options = options};
-	char head[512], how[320], check[160];
+	char head[512], how[320];
 	struct rt__furniture furniture = {
-		.title = head,
-		.line = {options->show, how, *cones->unconfirmed ? check : NULL},
-		.when = options->when};
+		.title = head, .line = {options->show, how}, .when = options->when};
 	struct rt_area room;
 	enum rt_err e;
 
@@ -318,8 +256,6 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 		 "A cone stands where the tapes from its two letters cross. They cross twice: take "
 		 "the crossing told. Tapes up to %s.",
 		 rt_show_length(cones->tape_m, 0, 2, options->feet).text);
-	snprintf(check, sizeof check, "Check where %s stand against the rulebook in force.",
-		 cones->unconfirmed);
 	e = rt_sheet_begin(out, options->paper, head, options->when, err);
 	if (e)
 		return e;

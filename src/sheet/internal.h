@@ -92,6 +92,49 @@ void rt__furniture_draw_pages(struct rt_sheet *sheet, const struct rt__furniture
 /* The same on every page. */
 void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f);
 
+/* ---- list.c: papers that are lists ----------------------------------------------------------- */
+
+/* A column of a list: of the table by its name, or (name NULL) a box to write in. */
+struct rt__list_column {
+	const char *name, *head;
+	enum rt_anchor anchor; /* right: its words are never broken */
+	double box_mm;	       /* how wide a box is at least */
+	double most_mm;	    /* words wider than that are broken where they can be; 0: as it comes */
+	bool if_any;	    /* left out where it is empty in every row */
+	const char *letter; /* of a tape's length, told both ways: the column of its letter */
+	const char *unless; /* empty where it says the same as that column; NULL: none */
+	bool below;	    /* under the others of its row, as wide as they leave: one of a list */
+	const char *with;   /* of a box: only where that column is not empty; NULL: always */
+};
+
+/* What is shown of the tables of a name, under their titles. */
+struct rt__list_view {
+	const char *table;
+	const struct rt__list_column *column;
+	size_t columns; /* 16 at most */
+	bool untitled;
+};
+#define RT__LIST_VIEW(table_, array)                                                               \
+	.table = (table_), .column = (array), .columns = sizeof(array) / sizeof *(array)
+
+struct rt__list_paper {
+	const char *title, *line[3];	/* lines under the title; NULL: none */
+	const struct rt_report *report; /* its tables that have a view, then its notes */
+	const struct rt__list_view *view;
+	size_t views;
+	bool new_pages;	       /* each table begins a page */
+	const char *signature; /* words before a line to sign on; NULL: none */
+};
+
+/* A paper of tables in bold type of 12 points: column widths by what the cells hold, long words
+ * broken over lines; heads again on every page, a row never parted, a heading never alone at the
+ * foot of a page.  RT_E_INPUT: a row that fills more than a page.  RT_E_NOMEM. */
+enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
+		     const struct rt_sheet_options *options, struct rt_error *err);
+/* The same, of a sheet that has other pages too: from a new page on, between its head and foot. */
+enum rt_err rt__list_pages(struct rt_sheet *sheet, const struct rt_area *room,
+			   const struct rt__list_paper *paper, bool feet, struct rt_error *err);
+
 /* ---- labels.c: words where nothing else is --------------------------------------------------- */
 
 /* What a box on the last page meets: 0 nothing; the square millimetres of lines inside it;

@@ -20,14 +20,15 @@ static const struct rt_lettering heading_type = {.size_pt = HEADING_PT, .bold = 
 static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
 static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
 
-/* A section as it is set: which cells its columns take, and where they stand. */
+/* A table as it is set: which cells its columns take, and where they stand. */
 struct set {
 	struct rt_sheet *sheet;
-	const struct rt_list_section *section;
+	const struct rt_table *table;
+	const struct rt__list_view *view;
 	struct rt_area room;
 	size_t columns;
-	const struct rt_list_column *below; /* NULL: none */
-	const struct rt_list_column *column[COLUMNS_MAX];
+	const struct rt__list_column *below; /* NULL: none */
+	const struct rt__list_column *column[COLUMNS_MAX];
 	size_t cell[COLUMNS_MAX]; /* in the table; SIZE_MAX: a box */
 	double left[COLUMNS_MAX], width[COLUMNS_MAX];
 	double top; /* of what comes next */
@@ -44,16 +45,39 @@ static size_t column_named(const struct rt_table *t, const char *name)
 	return SIZE_MAX;
 }
 
+/* "K 23.45 m 76 ft 11 in", which is to break between the two lengths. */
+static const char *tape_words(const char *letter, const struct rt_value *length,
+			      char buf[NUMBER_BYTES])
+{
+	static const char no_break[] = "\302\240";
+	char feet[32];
+
+	if (length->null)
+		return "out of reach";
+	rt_format_feet(length->as.real, feet, sizeof feet);
+	*buf = '\0';
+	rt__add_words(buf, NUMBER_BYTES, "%s%s%s%sm ", letter, no_break,
+		      rt_show_real(length->as.real, 2).text, no_break);
+	for (const char *c = feet; *c; c++)
+		rt__add_words(buf, NUMBER_BYTES, "%.*s", *c == ' ' ? 2 : 1,
+			      *c == ' ' ? no_break : c);
+	return buf;
+}
+
 /* The words of a cell: its own, or in buf. */
 static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[NUMBER_BYTES])
 {
-	const struct rt_table *t = s->section->table;
+	const struct rt_table *t = s->table;
 	const char *unless = s->column[i]->unless, *words;
 	char other[NUMBER_BYTES];
 	size_t beside;
 
 	if (s->cell[i] == SIZE_MAX)
 		return "";
+	if (s->column[i]->letter)
+		return tape_words(
+			rt_table_cell(t, row, column_named(t, s->column[i]->letter))->as.text,
+			rt_table_cell(t, row, s->cell[i]), buf);
 	words = rt_value_words(&t->column[s->cell[i]], rt_table_cell(t, row, s->cell[i]), s->feet,
 			       buf, NUMBER_BYTES);
 	beside = unless ? column_named(t, unless) : SIZE_MAX;
@@ -68,7 +92,7 @@ static bool is_empty(const struct set *s, size_t i)
 {
 	char buf[NUMBER_BYTES];
 
-	for (size_t row = 0; row < rt_table_rows(s->section->table); row++)
+	for (size_t row = 0; row < rt_table_rows(s->table); row++)
 		if (*cell_words(s, row, i, buf))
 			return false;
 	return true;
@@ -77,15 +101,15 @@ static bool is_empty(const struct set *s, size_t i)
 /* Take the columns that are there; one that is empty in every row is left out where it may be. */
 static void take_columns(struct set *s)
 {
-	for (size_t i = 0; i < s->section->columns && s->columns < COLUMNS_MAX; i++) {
-		const struct rt_list_column *column = &s->section->column[i];
+	for (size_t i = 0; i < s->view->columns && s->columns < COLUMNS_MAX; i++) {
+		const struct rt__list_column *column = &s->view->column[i];
 
 		if (column->below) {
 			s->below = column;
 			continue;
 		}
 		s->column[s->columns] = column;
-		s->cell[s->columns] = column->name ? column_named(s->section->table, column->name)
+		s->cell[s->columns] = column->name ? column_named(s->table, column->name)
 						   : SIZE_MAX;
 		if (column->if_any && is_empty(s, s->columns))
 			continue;
@@ -130,7 +154,7 @@ static void want(const struct set *s, size_t i, double *natural, double *least)
 		*natural = *least = fmax(*least, s->column[i]->box_mm);
 		return;
 	}
-	for (size_t row = 0; row < rt_table_rows(s->section->table); row++) {
+	for (size_t row = 0; row < rt_table_rows(s->table); row++) {
 		const char *words = cell_words(s, row, i, buf);
 
 		*natural = fmax(*natural, words_width(s, words));
@@ -138,6 +162,8 @@ static void want(const struct set *s, size_t i, double *natural, double *least)
 					      ? words_width(s, words)
 					      : longest_word(s, words));
 	}
+	if (s->column[i]->most_mm > 0.0)
+		*natural = fmax(*least, fmin(*natural, s->column[i]->most_mm));
 }
 
 static double sum_of(const double *x, size_t n)
@@ -214,11 +240,11 @@ static double set_cell(const struct set *s, size_t i, const char *role, const ch
 static bool has_box(const struct set *s, size_t row, size_t i)
 {
 	const char *with = s->column[i]->with;
-	size_t beside = with ? column_named(s->section->table, with) : SIZE_MAX;
+	size_t beside = with ? column_named(s->table, with) : SIZE_MAX;
 
 	if (s->cell[i] != SIZE_MAX)
 		return false;
-	return beside == SIZE_MAX || !rt_table_cell(s->section->table, row, beside)->null;
+	return beside == SIZE_MAX || !rt_table_cell(s->table, row, beside)->null;
 }
 
 /* What stands below the others of its row, from the first column of words on. */
@@ -235,7 +261,7 @@ static double set_below(const struct set *s, const char *role, const char *words
 
 static const char *below_words(const struct set *s, size_t row, char buf[NUMBER_BYTES])
 {
-	const struct rt_table *t = s->section->table;
+	const struct rt_table *t = s->table;
 	size_t cell = column_named(t, s->below->name);
 
 	if (cell == SIZE_MAX)
@@ -295,83 +321,83 @@ static double set_heading(const struct set *s, const char *more, bool draw)
 {
 	char words[WORD_BYTES];
 
-	if (!s->section->heading)
+	if (s->view->untitled)
 		return 0.0;
-	snprintf(words, sizeof words, "%s%s", s->section->heading, more);
+	snprintf(words, sizeof words, "%s%s", s->table->title, more);
 	return rt__set_lines(s->sheet, "heading", words, s->room.left_mm, s->top,
 			     s->room.right_mm - s->room.left_mm, &heading_type, draw) +
 	       1.0;
 }
 
-/* Heading and heads at the top of a new page. */
-static void next_page(struct set *s)
+static void new_page(struct set *s)
 {
 	rt_sheet_page(s->sheet);
 	s->top = s->room.top_mm;
+}
+
+/* Heading and heads at the top of a new page. */
+static void next_page(struct set *s)
+{
+	new_page(s);
 	s->top += set_heading(s, ", continued", true);
 	s->top += set_heads(s, true);
 }
 
 static enum rt_err set_rows(struct set *s, struct rt_error *err)
 {
-	for (size_t row = 0; row < rt_table_rows(s->section->table); row++) {
+	for (size_t row = 0; row < rt_table_rows(s->table); row++) {
 		if (s->top + set_row(s, row, false) > s->room.bottom_mm)
 			next_page(s);
 		if (s->top + set_row(s, row, false) > s->room.bottom_mm)
 			return rt_fail(err, RT_E_INPUT, "a row of \"%s\" fills more than a page",
-				       s->section->heading ? s->section->heading : "the list");
+				       s->table->title);
 		s->top += set_row(s, row, true);
 	}
 	return RT_OK;
 }
 
-/* ---- sections -------------------------------------------------------------------------------- */
+/* ---- tables and what is said under them ------------------------------------------------------ */
 
-/* Words over the whole width, kept together; on a new page where this one has no room. */
+/* Go on at the top of a new page unless so much room is left, or this one is empty yet. */
+static void need(struct set *s, double height)
+{
+	if (s->top + height > s->room.bottom_mm && s->top > s->room.top_mm)
+		new_page(s);
+}
+
+/* Words over the whole width, kept together. */
 static void set_words(struct set *s, const char *words)
 {
 	double width = s->room.right_mm - s->room.left_mm;
-	double height = rt__set_lines(s->sheet, "note", words, s->room.left_mm, s->top, width,
-				      &type, false);
 
-	if (s->top + height > s->room.bottom_mm) {
-		rt_sheet_page(s->sheet);
-		s->top = s->room.top_mm;
-	}
+	need(s, rt__set_lines(s->sheet, "note", words, 0.0, 0.0, width, &type, false));
 	s->top += rt__set_lines(s->sheet, "note", words, s->room.left_mm, s->top, width, &type,
 				true);
 }
 
 /* A heading stands with its heads and two rows at least, else on the next page. */
-static void begin_section(struct set *s, bool first)
+static void begin_table(struct set *s)
 {
-	double need = set_heading(s, "", false) + set_heads(s, false);
+	double least = set_heading(s, "", false) + set_heads(s, false);
 
-	for (size_t row = 0; row < 2 && row < rt_table_rows(s->section->table); row++)
-		need += set_row(s, row, false);
-	if (!first && (s->section->new_page || s->top + need > s->room.bottom_mm)) {
-		rt_sheet_page(s->sheet);
-		s->top = s->room.top_mm;
-	}
+	for (size_t row = 0; row < 2 && row < rt_table_rows(s->table); row++)
+		least += set_row(s, row, false);
+	need(s, least);
 	s->top += set_heading(s, "", true);
-	if (rt_table_rows(s->section->table))
+	if (rt_table_rows(s->table))
 		s->top += set_heads(s, true);
 }
 
-static enum rt_err set_section(struct set *s, bool first, struct rt_error *err)
+static enum rt_err set_table(struct set *s, struct rt_error *err)
 {
 	enum rt_err e;
 
 	s->columns = 0;
 	s->below = NULL;
 	take_columns(s);
-	if (s->columns == 0)
-		return RT_OK;
 	place_columns(s);
-	begin_section(s, first);
+	begin_table(s);
 	e = set_rows(s, err);
-	for (size_t i = 0; !e && i < s->section->notes; i++)
-		set_words(s, s->section->note[i]);
 	s->top += RT__LINE_MM;
 	return e;
 }
@@ -380,10 +406,7 @@ static void set_signature(struct set *s, const char *words)
 {
 	double line = s->room.left_mm + 90.0;
 
-	if (s->top + 3.0 * RT__LINE_MM > s->room.bottom_mm) {
-		rt_sheet_page(s->sheet);
-		s->top = s->room.top_mm;
-	}
+	need(s, 3.0 * RT__LINE_MM);
 	s->top += 1.6 * RT__LINE_MM;
 	rt_sheet_segment(s->sheet, "signature", &thin, line, s->top + RT__LINE_MM, s->room.right_mm,
 			 s->top + RT__LINE_MM);
@@ -391,28 +414,51 @@ static void set_signature(struct set *s, const char *words)
 		      88.0, &type, true);
 }
 
-enum rt_err rt_sheet_list(struct rt_sheet *out, const struct rt_list_paper *paper,
-			  const struct rt_sheet_options *options, struct rt_error *err)
+/* How a table of that name is shown; NULL: not at all. */
+static const struct rt__list_view *view_of(const struct rt__list_paper *paper, const char *table)
+{
+	for (size_t i = 0; i < paper->views; i++)
+		if (strcmp(paper->view[i].table, table) == 0)
+			return &paper->view[i];
+	return NULL;
+}
+
+enum rt_err rt__list_pages(struct rt_sheet *sheet, const struct rt_area *room,
+			   const struct rt__list_paper *paper, bool feet, struct rt_error *err)
+{
+	const struct rt_report *report = paper->report;
+	struct set s = {.sheet = sheet, .room = *room, .feet = feet};
+	enum rt_err e = rt_report_result(report, err);
+
+	new_page(&s);
+	for (size_t i = 0; i < report->tables && !e; i++) {
+		s.table = report->table[i];
+		s.view = view_of(paper, s.table->name);
+		if (paper->new_pages)
+			need(&s, INFINITY);
+		if (s.view)
+			e = set_table(&s, err);
+	}
+	for (size_t i = 0; i < report->notes && !e; i++)
+		set_words(&s, report->note[i]);
+	if (!e && paper->signature)
+		set_signature(&s, paper->signature);
+	return e;
+}
+
+enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
+		     const struct rt_sheet_options *options, struct rt_error *err)
 {
 	struct rt__furniture furniture = {.title = paper->title,
 					  .line = {paper->line[0], paper->line[1], paper->line[2]},
 					  .when = options->when};
-	struct set s = {.sheet = out, .feet = options->feet};
+	struct rt_area room;
 	enum rt_err e = rt_sheet_begin(out, options->paper, paper->title, options->when, err);
 
 	if (e)
 		return e;
-	s.room = rt__furniture_room(out, &furniture);
-	rt_sheet_page(out);
-	s.top = s.room.top_mm;
-	for (size_t i = 0; i < paper->sections && !e; i++) {
-		s.section = &paper->section[i];
-		e = set_section(&s, i == 0, err);
-	}
-	for (size_t i = 0; i < paper->notes && !e; i++)
-		set_words(&s, paper->note[i]);
-	if (!e && paper->signature)
-		set_signature(&s, paper->signature);
+	room = rt__furniture_room(out, &furniture);
+	e = rt__list_pages(out, &room, paper, options->feet, err);
 	rt__furniture_draw(out, &furniture);
 	return e ? e : rt_sheet_result(out, err);
 }

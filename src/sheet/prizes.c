@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-static const struct rt_list_column columns[] = {
+static const struct rt__list_column columns[] = {
 	{.name = "division", .head = "Division", .if_any = true},
 	{.name = "place", .head = "Place", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
@@ -13,19 +13,20 @@ static const struct rt_list_column columns[] = {
 	{.head = "Received", .box_mm = 34.0},
 };
 
+static const struct rt__list_view view = {RT__LIST_VIEW("prizes", columns), .untitled = true};
+
 enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes,
 			    const struct rt_sheet_options *options, struct rt_error *err)
 {
 	const struct rt_class *class_ = prizes->of->of->class_;
 	char title[3 * 4 * RT_NAME_MOST] = "", sum[40], paid[5 * RT_NAME_MOST] = "";
 	struct rt_report report = {0};
-	struct rt_list_section section = {.column = columns,
-					  .columns = sizeof columns / sizeof *columns};
-	struct rt_list_paper paper = {.title = title,
-				      .line = {options->show, paid},
-				      .section = &section,
-				      .sections = 1,
-				      .signature = "Paid out by:"};
+	const struct rt__list_paper paper = {.title = title,
+					     .line = {options->show, paid},
+					     .report = &report,
+					     .view = &view,
+					     .views = 1,
+					     .signature = "Paid out by:"};
 	enum rt_err e;
 
 	rt__add_words(title, sizeof title, "Prize money: class %s, %s", class_->name,
@@ -33,13 +34,7 @@ enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes
 	rt_format_decimal(prizes->paid_x100, 2, sum, sizeof sum);
 	rt__add_words(paid, sizeof paid, "Scale %s; %s in all", prizes->scale, sum);
 	rt_prizes_report(&report, prizes);
-	e = rt_report_result(&report, err);
-	if (!e) {
-		section.table = report.table[0];
-		paper.note = report.note;
-		paper.notes = report.notes;
-		e = rt_sheet_list(out, &paper, options, err);
-	}
+	e = rt__list(out, &paper, options, err);
 	rt_report_free(&report);
 	return e;
 }

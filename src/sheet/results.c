@@ -2,11 +2,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#include <string.h>
-
 #define WORDS_BYTES (6 * 4 * RT_NAME_MOST) /* the names of five judges and more */
 
-static const struct rt_list_column placed_columns[] = {
+static const struct rt__list_column placed_columns[] = {
 	{.name = "place", .head = "Place", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "driver", .head = "Driver or rider"},
@@ -17,7 +15,7 @@ static const struct rt_list_column placed_columns[] = {
 	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT},
 };
 
-static const struct rt_list_column other_columns[] = {
+static const struct rt__list_column other_columns[] = {
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "horses", .head = "Horses"},
@@ -25,7 +23,8 @@ static const struct rt_list_column other_columns[] = {
 	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 };
 
-#define COLUMNS(columns) (sizeof(columns) / sizeof *(columns))
+static const struct rt__list_view views[] = {{RT__LIST_VIEW("placed", placed_columns)},
+					     {RT__LIST_VIEW("others", other_columns)}};
 
 /* "Judges: C Anna Berg, B Per Ek"; positions only where no name is known. */
 static void judges_words(const struct rt_judges *judges, char *out, size_t size)
@@ -64,37 +63,21 @@ enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
 	const struct rt_class *class_ = r->of->class_;
 	char title[WORDS_BYTES] = "", judges[WORDS_BYTES] = "", posted[WORDS_BYTES];
 	struct rt_report report = {0};
-	struct rt_list_section *section;
-	struct rt_list_paper paper = {.title = title,
-				      .line = {options->show, judges, posted},
-				      .signature = "For the judges and the office:"};
-	struct rt_arena *room = NULL;
+	const struct rt__list_paper paper = {.title = title,
+					     .line = {options->show, judges, posted},
+					     .report = &report,
+					     .view = views,
+					     .views = sizeof views / sizeof *views,
+					     .signature = "For the judges and the office:"};
 	enum rt_err e;
 
 	rt__add_words(title, sizeof title, "Results: class %s, %s", class_->name, class_->title);
 	judges_words(&class_->judges, judges, sizeof judges);
 	posting_words(r, posting, options->when, posted, sizeof posted);
 	rt_results_paper(&report, r);
-	e = rt_report_result(&report, err);
-	section = e ? NULL : rt_arena_take(&room, (report.tables + 1) * sizeof *section);
-	if (!e && !section)
-		e = rt_fail_nomem(err);
-	for (size_t i = 0; !e && i < report.tables; i++) {
-		bool placed = strcmp(report.table[i]->name, "placed") == 0;
-
-		section[i] = (struct rt_list_section){
-			.heading = report.table[i]->title,
-			.table = report.table[i],
-			.column = placed ? placed_columns : other_columns,
-			.columns = placed ? COLUMNS(placed_columns) : COLUMNS(other_columns)};
-	}
-	paper.section = section;
-	paper.sections = report.tables;
-	paper.note = r->notes.at;
-	paper.notes = r->notes.n;
-	if (!e)
-		e = rt_sheet_list(out, &paper, options, err);
-	rt_arena_free(room);
+	for (size_t i = 0; i < r->notes.n; i++)
+		rt_report_note(&report, "%s", r->notes.at[i]);
+	e = rt__list(out, &paper, options, err);
 	rt_report_free(&report);
 	return e;
 }

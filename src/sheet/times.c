@@ -9,17 +9,7 @@
 
 #define WORDS_BYTES (4 * RT_NAME_MOST + 100)
 
-#define COUNT(array) (sizeof(array) / sizeof *(array))
-
 RT__ENUM_WORDS(start_list, "list", RT_START_LISTS)
-
-static const char *const list_titles[] = {
-	[RT_START_LIST_RING] = "Start list by ring",
-	[RT_START_LIST_DRIVER] = "Start times by driver or rider",
-	[RT_START_LIST_GATE] = "Gate list",
-	[RT_START_LIST_ANNOUNCER] = "Announcer's list",
-	[RT_START_LIST_STEWARD] = "Steward's list",
-};
 
 /* ---- what each list shows -------------------------------------------------------------------- */
 
@@ -29,7 +19,7 @@ static const char *const list_titles[] = {
 		.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT                         \
 	}
 
-static const struct rt_list_column ring_columns[] = {
+static const struct rt__list_column ring_columns[] = {
 	TIME_NUMBER,
 	{.name = "class", .head = "Class"},
 	{.name = "driver", .head = "Driver or rider"},
@@ -37,7 +27,7 @@ static const struct rt_list_column ring_columns[] = {
 	{.name = "club", .head = "Club", .if_any = true},
 };
 
-static const struct rt_list_column driver_columns[] = {
+static const struct rt__list_column driver_columns[] = {
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "time", .head = "Time", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "ring", .head = "Ring"},
@@ -46,7 +36,7 @@ static const struct rt_list_column driver_columns[] = {
 	{.name = "horses", .head = "Horses"},
 };
 
-static const struct rt_list_column gate_columns[] = {
+static const struct rt__list_column gate_columns[] = {
 	TIME_NUMBER,
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "turnout", .head = "Turnout", .if_any = true},
@@ -55,7 +45,7 @@ static const struct rt_list_column gate_columns[] = {
 	{.head = "Out", .box_mm = 14.0, .with = "number"},
 };
 
-static const struct rt_list_column announcer_columns[] = {
+static const struct rt__list_column announcer_columns[] = {
 	TIME_NUMBER,
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "horses", .head = "Horses"},
@@ -64,7 +54,7 @@ static const struct rt_list_column announcer_columns[] = {
 	{.name = "class", .head = "Class"},
 };
 
-static const struct rt_list_column steward_columns[] = {
+static const struct rt__list_column steward_columns[] = {
 	TIME_NUMBER,
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "horses", .head = "Horses"},
@@ -75,14 +65,19 @@ static const struct rt_list_column steward_columns[] = {
 };
 
 static const struct {
-	const struct rt_list_column *column;
-	size_t columns;
-} shown[] = {
-	[RT_START_LIST_RING] = {ring_columns, COUNT(ring_columns)},
-	[RT_START_LIST_DRIVER] = {driver_columns, COUNT(driver_columns)},
-	[RT_START_LIST_GATE] = {gate_columns, COUNT(gate_columns)},
-	[RT_START_LIST_ANNOUNCER] = {announcer_columns, COUNT(announcer_columns)},
-	[RT_START_LIST_STEWARD] = {steward_columns, COUNT(steward_columns)},
+	const char *title;
+	struct rt__list_view view;
+	const char *signature;
+} lists[] = {
+	[RT_START_LIST_RING] = {"Start list by ring", {RT__LIST_VIEW("starts", ring_columns)}},
+	[RT_START_LIST_DRIVER] = {"Start times by driver or rider",
+				  {RT__LIST_VIEW("starts", driver_columns)}},
+	[RT_START_LIST_GATE] = {"Gate list", {RT__LIST_VIEW("starts", gate_columns)}},
+	[RT_START_LIST_ANNOUNCER] = {"Announcer's list",
+				     {RT__LIST_VIEW("starts", announcer_columns)}},
+	[RT_START_LIST_STEWARD] = {"Steward's list",
+				   {RT__LIST_VIEW("starts", steward_columns)},
+				   "Steward:"},
 };
 
 /* ---- tables ---------------------------------------------------------------------------------- */
@@ -105,15 +100,6 @@ static const struct rt_field line_fields[] = {
 
 static const struct rt_record line_record = {
 	.many = "starts", RT_FIELDS(line_fields), .size = sizeof(struct line)};
-
-/* A table of lines under a heading. */
-static struct rt_table *add_table(struct rt_report *report, const char *heading)
-{
-	struct rt_table *t = rt_report_rows(report, &line_record);
-
-	rt_table_title(t, heading);
-	return t;
-}
 
 /* Who left is told beside the name, so that nobody waits at the gate. */
 static void put_start(struct rt_table *t, const struct rt_start *start)
@@ -150,149 +136,115 @@ static int64_t version_of(const struct rt_times_paper *of, const struct rt_start
 	return version;
 }
 
-static bool same_list(const struct rt_start *a, const struct rt_start *b)
-{
-	return rt_day_of(a->at_s) == rt_day_of(b->at_s) && strcmp(a->ring, b->ring) == 0;
-}
-
-/* The starts by day and ring, in the order of time inside. */
-static int by_ring(const void *left, const void *right)
-{
-	const struct rt_start *a = *(const struct rt_start *const *)left;
-	const struct rt_start *b = *(const struct rt_start *const *)right;
-	int64_t day_a = rt_day_of(a->at_s), day_b = rt_day_of(b->at_s);
-	int ring = strcmp(a->ring, b->ring);
-
-	if (day_a != day_b)
-		return day_a < day_b ? -1 : 1;
-	if (ring)
-		return ring;
-	if (a->at_s != b->at_s)
-		return a->at_s < b->at_s ? -1 : 1;
-	return (a->entry->number > b->entry->number) - (a->entry->number < b->entry->number);
-}
-
-static void ring_tables(struct rt_report *report, const struct rt_times_paper *of,
-			const struct rt_start *const *start, size_t n)
-{
-	struct rt_table *t = NULL;
-	char heading[WORDS_BYTES], date[RT_DAY_SIZE];
-
-	for (size_t i = 0; i < n; i++) {
-		bool last = i + 1 == n || !same_list(start[i], start[i + 1]);
-
-		if (i == 0 || !same_list(start[i], start[i - 1])) {
-			*heading = '\0';
-			rt_day_after(of->first_day, rt_day_of(start[i]->at_s) - 1, date);
-			rt__add_words(heading, sizeof heading, "%s, %s (day %lld), version %lld",
-				      start[i]->ring, date, (long long)rt_day_of(start[i]->at_s),
-				      (long long)version_of(of, start[i]));
-			t = add_table(report, heading);
-		}
-		put_start(t, start[i]);
-		if (start[i]->pause != RT_PAUSE_NONE && !last)
-			put_pause(t, start[i]);
-	}
-}
-
-/* A start with the driver's name folded, for order. */
-struct named {
+/* A start, and what its list is ordered by on a day: its ring, or its driver's name folded. */
+struct listed {
 	const struct rt_start *start;
-	char *name;
+	const char *by;
+	char *folded; /* NULL: by ring */
 };
 
-static int by_name(const void *left, const void *right)
+static int compare(int64_t a, int64_t b)
 {
-	const struct named *a = left, *b = right;
-	int64_t day_a = rt_day_of(a->start->at_s), day_b = rt_day_of(b->start->at_s);
-	int name = strcmp(a->name, b->name);
-
-	if (day_a != day_b)
-		return day_a < day_b ? -1 : 1;
-	return name ? name : (a->start->at_s > b->start->at_s) - (a->start->at_s < b->start->at_s);
+	return (a > b) - (a < b);
 }
 
-static enum rt_err driver_tables(struct rt_report *report, const struct rt_times_paper *of,
-				 const struct rt_start *const *start, size_t n,
-				 struct rt_error *err)
+static int by_order(const void *left, const void *right)
 {
-	struct named *named = calloc(n + 1, sizeof *named);
-	enum rt_err e = named ? RT_OK : rt_fail_nomem(err);
+	const struct listed *a = left, *b = right;
+	int order = compare(rt_day_of(a->start->at_s), rt_day_of(b->start->at_s));
+
+	if (!order)
+		order = strcmp(a->by, b->by);
+	if (!order)
+		order = compare(a->start->at_s, b->start->at_s);
+	return order ? order : compare(a->start->entry->number, b->start->entry->number);
+}
+
+/* Drivers of a day stand in one table, rings in one each. */
+static bool same_table(const struct listed *a, const struct listed *b)
+{
+	return rt_day_of(a->start->at_s) == rt_day_of(b->start->at_s) &&
+	       (a->folded || strcmp(a->by, b->by) == 0);
+}
+
+static struct rt_table *add_table(struct rt_report *report, const struct rt_times_paper *of,
+				  const struct listed *first)
+{
+	struct rt_table *t = rt_report_rows(report, &line_record);
+	int64_t day = rt_day_of(first->start->at_s);
+	char heading[WORDS_BYTES] = "", date[RT_DAY_SIZE];
+
+	rt_day_after(of->first_day, day - 1, date);
+	if (!first->folded)
+		rt__add_words(heading, sizeof heading, "%s, ", first->by);
+	rt__add_words(heading, sizeof heading, "%s (day %lld)", date, (long long)day);
+	if (!first->folded)
+		rt__add_words(heading, sizeof heading, ", version %lld",
+			      (long long)version_of(of, first->start));
+	rt_table_title(t, heading);
+	return t;
+}
+
+static void add_tables(struct rt_report *report, const struct rt_times_paper *of,
+		       const struct listed *listed, size_t n)
+{
 	struct rt_table *t = NULL;
 
+	for (size_t i = 0; i < n; i++) {
+		bool last = i + 1 == n || !same_table(&listed[i], &listed[i + 1]);
+
+		if (i == 0 || !same_table(&listed[i], &listed[i - 1]))
+			t = add_table(report, of, &listed[i]);
+		put_start(t, listed[i].start);
+		if (listed[i].start->pause != RT_PAUSE_NONE && !listed[i].folded && !last)
+			put_pause(t, listed[i].start);
+	}
+}
+
+static enum rt_err list_starts(struct rt_report *report, const struct rt_times_paper *of,
+			       struct rt_error *err)
+{
+	size_t n = of->starts->n;
+	struct listed *listed = calloc(n + 1, sizeof *listed);
+	enum rt_err e = listed ? RT_OK : rt_fail_nomem(err);
+
 	for (size_t i = 0; i < n && !e; i++) {
-		named[i] = (struct named){start[i], rt_fold(start[i]->entry->driver)};
-		if (!named[i].name)
+		const struct rt_start *start = &of->starts->at[i];
+
+		listed[i] = (struct listed){.start = start, .by = start->ring};
+		if (of->list == RT_START_LIST_DRIVER)
+			listed[i].by = listed[i].folded = rt_fold(start->entry->driver);
+		if (!listed[i].by)
 			e = rt_fail_nomem(err);
 	}
-	if (!e)
-		qsort(named, n, sizeof *named, by_name);
-	for (size_t i = 0; i < n && !e; i++) {
-		int64_t day = rt_day_of(named[i].start->at_s);
-		char heading[80], date[RT_DAY_SIZE];
-
-		rt_day_after(of->first_day, day - 1, date);
-		snprintf(heading, sizeof heading, "%s (day %lld)", date, (long long)day);
-		if (i == 0 || day != rt_day_of(named[i - 1].start->at_s))
-			t = add_table(report, heading);
-		put_start(t, named[i].start);
+	if (!e) {
+		qsort(listed, n, sizeof *listed, by_order);
+		add_tables(report, of, listed, n);
 	}
-	for (size_t i = 0; named && i < n; i++)
-		free(named[i].name);
-	free(named);
+	for (size_t i = 0; listed && i < n; i++)
+		free(listed[i].folded);
+	free(listed);
 	return e;
 }
 
 /* ---- the paper ------------------------------------------------------------------------------- */
 
-static enum rt_err write_list(struct rt_sheet *out, const struct rt_times_paper *of,
-			      const struct rt_report *report,
-			      const struct rt_sheet_options *options, struct rt_error *err)
-{
-	static const char *const last = "The list put up last holds: compare the version.";
-	struct rt_list_section *section = calloc(report->tables + 1, sizeof *section);
-	struct rt_list_paper paper = {.title = list_titles[of->list],
-				      .line = {options->show, of->about, last},
-				      .section = section,
-				      .sections = report->tables};
-	enum rt_err e;
-
-	if (!section)
-		return rt_fail_nomem(err);
-	if (of->list == RT_START_LIST_STEWARD)
-		paper.signature = "Steward:";
-	for (size_t i = 0; i < report->tables; i++)
-		section[i] = (struct rt_list_section){.heading = report->table[i]->title,
-						      .table = report->table[i],
-						      .column = shown[of->list].column,
-						      .columns = shown[of->list].columns,
-						      .new_page = of->list != RT_START_LIST_DRIVER};
-	e = rt_sheet_list(out, &paper, options, err);
-	free(section);
-	return e;
-}
-
 enum rt_err rt_sheet_times(struct rt_sheet *out, const struct rt_times_paper *of,
 			   const struct rt_sheet_options *options, struct rt_error *err)
 {
-	size_t n = of->starts->n;
-	const struct rt_start **start = calloc(n + 1, sizeof(void *));
+	static const char *const last = "The list put up last holds: compare the version.";
 	struct rt_report report = {0};
-	enum rt_err e = start ? RT_OK : rt_fail_nomem(err);
+	const struct rt__list_paper paper = {.title = lists[of->list].title,
+					     .line = {options->show, of->about, last},
+					     .report = &report,
+					     .view = &lists[of->list].view,
+					     .views = 1,
+					     .new_pages = of->list != RT_START_LIST_DRIVER,
+					     .signature = lists[of->list].signature};
+	enum rt_err e = list_starts(&report, of, err);
 
-	for (size_t i = 0; i < n && !e; i++)
-		start[i] = &of->starts->at[i];
-	if (!e && of->list == RT_START_LIST_DRIVER) {
-		e = driver_tables(&report, of, start, n, err);
-	} else if (!e) {
-		qsort(start, n, sizeof(void *), by_ring);
-		ring_tables(&report, of, start, n);
-	}
 	if (!e)
-		e = rt_report_result(&report, err);
-	if (!e)
-		e = write_list(out, of, &report, options, err);
+		e = rt__list(out, &paper, options, err);
 	rt_report_free(&report);
-	free(start);
 	return e;
 }
