@@ -191,7 +191,7 @@ START_TEST(words_are_measured_as_they_are_set)
 {
 	struct rt_sheet sheet = {0};
 	struct rt_lettering type = {.size_pt = 12.0};
-	struct rt_extent plain, twice, large, bold;
+	struct rt_extent plain, twice, large;
 	struct rt_area area;
 
 	ck_assert_int_eq(rt_sheet_begin(&sheet, RT_A4, "t", WHEN, NULL), RT_OK);
@@ -199,11 +199,8 @@ START_TEST(words_are_measured_as_they_are_set)
 	twice = rt_sheet_measure(&sheet, "ŐriŐri", &type);
 	type.size_pt = 24.0;
 	large = rt_sheet_measure(&sheet, "Őri", &type);
-	type.bold = true;
-	bold = rt_sheet_measure(&sheet, "Őri", &type);
 	ck_assert_double_eq_tol(twice.width_mm, 2.0 * plain.width_mm, 0.1);
 	ck_assert_double_eq_tol(large.width_mm, 2.0 * plain.width_mm, 0.1);
-	ck_assert_double_gt(bold.width_mm, large.width_mm);
 	/* 24 points are 8.5 mm: letters with an accent are nearly that high */
 	ck_assert_double_gt(large.ascent_mm, 6.0);
 	ck_assert_double_lt(large.ascent_mm, 8.5);
@@ -214,8 +211,8 @@ START_TEST(words_are_measured_as_they_are_set)
 	rt_sheet_text(&sheet, "t", "Őri", 100.0, 50.0, &type);
 	area = rt_drawn_area(&sheet.drawn.at[0]);
 	ck_assert_double_eq_tol(area.top_mm, 50.0, 1e-9);
-	ck_assert_double_eq_tol(area.bottom_mm, 50.0 + bold.width_mm, 1e-9);
-	ck_assert_double_eq_tol(area.right_mm, 100.0 + bold.ascent_mm, 1e-9);
+	ck_assert_double_eq_tol(area.bottom_mm, 50.0 + large.width_mm, 1e-9);
+	ck_assert_double_eq_tol(area.right_mm, 100.0 + large.ascent_mm, 1e-9);
 	rt_sheet_free(&sheet);
 }
 END_TEST
@@ -224,7 +221,7 @@ START_TEST(lines_break_at_spaces_and_lose_nothing)
 {
 	const char *words =
 		"An estimate for planning of Łódź, and averylongwordthatfitsnowhere at all.";
-	const struct rt_lettering type = {.size_pt = 12.0, .bold = true};
+	const struct rt_lettering type = {.size_pt = 12.0};
 	struct rt_sheet sheet = {0};
 	char all[256] = "";
 	double height;
@@ -326,8 +323,7 @@ static bool overlap(const struct rt_area *a, const struct rt_area *b)
 	       a->top_mm < b->bottom_mm - TOUCH_MM && b->top_mm < a->bottom_mm - TOUCH_MM;
 }
 
-/* Every word within the page's margins and over no other; nothing smaller than 12 points or not
- * bold. */
+/* Every word within the page's margins and over no other; nothing smaller than 12 points. */
 static void check_words(const struct rt_sheet *sheet)
 {
 	for (size_t i = 0; i < sheet->drawn.n; i++) {
@@ -337,7 +333,6 @@ static void check_words(const struct rt_sheet *sheet)
 		if (!a->words)
 			continue;
 		ck_assert_double_ge(a->lettering.size_pt, 12.0);
-		ck_assert(a->lettering.bold);
 		area = rt_drawn_area(a);
 		ck_assert_msg(area.left_mm >= 9.5 && area.right_mm <= sheet->width_mm - 9.5 &&
 				      area.top_mm >= 12.0 &&
@@ -737,7 +732,7 @@ END_TEST
 /* Pages stand one under another in an SVG, each a group of its own. */
 START_TEST(pages_of_an_svg_are_stacked)
 {
-	const struct rt_lettering type = {.size_pt = 12.0, .bold = true};
+	const struct rt_lettering type = {.size_pt = 12.0};
 	struct rt_sheet sheet = {0};
 	char path[256], *file;
 	size_t n;

@@ -166,7 +166,7 @@ static void make(struct made *m, int test, bool all, const struct rt_sheet_optio
 
 /* ---- what every sheet keeps to --------------------------------------------------------------- */
 
-/* Every word is bold, of 12 points or more, within the margins, and over nothing else: no word, no
+/* Every word is of 12 points or more, within the margins, and over nothing else: no word, no
  * line, no mark. */
 static void check_words(struct rt_sheet *sheet)
 {
@@ -181,7 +181,6 @@ static void check_words(struct rt_sheet *sheet)
 		if (!d->words)
 			continue;
 		ck_assert_double_ge(d->lettering.size_pt, 12.0);
-		ck_assert(d->lettering.bold);
 		area = rt_drawn_area(d);
 		ck_assert_msg(area.left_mm >= 9.5 && area.right_mm <= sheet->width_mm - 9.5 &&
 				      area.top_mm >= 12.0 &&

@@ -109,7 +109,7 @@ static bool overlap(const struct rt_area *a, const struct rt_area *b)
 	       a->top_mm < b->bottom_mm - TOUCH_MM && b->top_mm < a->bottom_mm - TOUCH_MM;
 }
 
-/* Words in bold type of 12 points or more, on the page, over no other words.  Two that are turned
+/* Words in type of 12 points or more, on the page, over no other words.  Two that are turned
  * alike stand one under the other: their boxes say nothing. */
 static void check_words(const struct rt_sheet *sheet)
 {
@@ -120,7 +120,6 @@ static void check_words(const struct rt_sheet *sheet)
 		if (!a->words)
 			continue;
 		ck_assert_double_ge(a->lettering.size_pt, 12.0);
-		ck_assert(a->lettering.bold);
 		area = rt_drawn_area(a);
 		ck_assert_msg(area.left_mm >= 9.5 && area.right_mm <= sheet->width_mm - 9.5 &&
 				      area.top_mm >= 12.0 &&

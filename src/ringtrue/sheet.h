@@ -50,10 +50,9 @@ struct rt_pen_steps RT_LIST(struct rt_pen_step);
 
 enum rt_anchor { RT_ANCHOR_LEFT, RT_ANCHOR_MIDDLE, RT_ANCHOR_RIGHT };
 
-/* How words are set; turned_deg counts clockwise from upright. */
+/* How words are set, in bold type always; turned_deg counts clockwise from upright. */
 struct rt_lettering {
 	double size_pt;
-	bool bold;
 	enum rt_anchor anchor;
 	double turned_deg;
 	enum rt_ink ink; /* RT_INK_NONE: black */

@@ -13,12 +13,8 @@ struct types {
 	struct rt_lettering name, large, body;
 };
 static const struct types sizes[] = {
-	{{.size_pt = 30.0, .bold = true},
-	 {.size_pt = 20.0, .bold = true},
-	 {.size_pt = 14.0, .bold = true}},
-	{{.size_pt = 16.0, .bold = true},
-	 {.size_pt = 14.0, .bold = true},
-	 {.size_pt = 12.0, .bold = true}},
+	{{.size_pt = 30.0}, {.size_pt = 20.0}, {.size_pt = 14.0}},
+	{{.size_pt = 16.0}, {.size_pt = 14.0}, {.size_pt = 12.0}},
 };
 
 struct certificate {

@@ -11,9 +11,6 @@
 #define SIGN_MM	   46.0 /* of the two lines to write on */
 #define BEGIN_WITH 3
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_lettering head_type = {.size_pt = 14.0, .bold = true};
-
 /* ---- words that both papers use -------------------------------------------------------------- */
 
 /* Names with commas between; what does not fit is told by dots. */
@@ -95,7 +92,7 @@ static void moves(const struct rt__check_sheet *t, struct rt__flow *f)
 
 	if (!check->to_move)
 		return;
-	rt__flow_words(f, "head", "Move, and tick", &head_type, 12.0);
+	rt__flow_words(f, "head", "Move, and tick", &rt__head_type, 12.0);
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
 
@@ -103,7 +100,7 @@ static void moves(const struct rt__check_sheet *t, struct rt__flow *f)
 			continue;
 		rt_peg_move_words(p, t->options->feet, move, sizeof move);
 		snprintf(words, sizeof words, "%s: %s", p->peg.name, move);
-		rt__flow_tick(f, "move", words, &type);
+		rt__flow_tick(f, "move", words, &rt__type);
 	}
 	f->down_mm += 2.0;
 }
@@ -115,7 +112,7 @@ static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
 
 	if (!check->unsure || check->verdict == RT_RING_DOUBT)
 		return;
-	rt__flow_words(f, "head", "Unsure: measure once more", &head_type, 12.0);
+	rt__flow_words(f, "head", "Unsure: measure once more", &rt__head_type, 12.0);
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
 
@@ -123,7 +120,7 @@ static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
 			continue;
 		snprintf(words, sizeof words, "%s: found %s off", p->peg.name,
 			 rt_show_length(p->off_m, 2, 2, t->options->feet).text);
-		rt__flow_tick(f, "unsure", words, &type);
+		rt__flow_tick(f, "unsure", words, &rt__type);
 	}
 	f->down_mm += 2.0;
 }
@@ -143,13 +140,13 @@ static void again(const struct rt__check_sheet *t, struct rt__flow *f,
 	bool feet = t->options->feet;
 
 	if (!*begun)
-		rt__flow_words(f, "head", "Readings to take again", &head_type, 12.0);
+		rt__flow_words(f, "head", "Readings to take again", &rt__head_type, 12.0);
 	*begun = true;
 	value_words(x->reading, x->reading->value, feet, read, sizeof read);
 	value_words(x->reading, x->reading->value + x->residual_m, feet, says, sizeof says);
 	snprintf(words, sizeof words, "%s: read %s, the others say %s",
 		 rt_reading_words(x->reading).text, read, says);
-	rt__flow_tick(f, "doubted", words, &type);
+	rt__flow_tick(f, "doubted", words, &rt__type);
 }
 
 /* The readings that are set aside or in doubt; where all are, those that stand out most. */
@@ -193,12 +190,12 @@ static void verdict(const struct rt__check_sheet *t, struct rt__flow *f)
 
 	rt_ring_check_words(check, words, sizeof words);
 	snprintf(head, sizeof head, "Verdict: %s", words);
-	rt__flow_words(f, "verdict", head, &head_type, 6.0);
+	rt__flow_words(f, "verdict", head, &rt__head_type, 6.0);
 	rt__flow_words(f, "verdict-words",
 		       check->verdict == RT_RING_MOVE && check->unsure
 			       ? "The others stand within the tolerance, or are unsure."
 			       : what[check->verdict],
-		       &type, 0.0);
+		       &rt__type, 0.0);
 	f->down_mm += 2.0;
 }
 
@@ -211,7 +208,7 @@ static void rest(const struct rt__check_sheet *t, struct rt__flow *f)
 	rt__unmeasured_words(t->paper->check, words, sizeof words);
 	if (*words) {
 		snprintf(line, sizeof line, "Not measured: %s.", words);
-		rt__flow_words(f, "unmeasured", line, &type, 0.0);
+		rt__flow_words(f, "unmeasured", line, &rt__type, 0.0);
 		f->down_mm += 2.0;
 	}
 	while (rt__footing_words(t->paper, t->options->feet, &next, words, sizeof words)) {
@@ -220,13 +217,13 @@ static void rest(const struct rt__check_sheet *t, struct rt__flow *f)
 			snprintf(when, sizeof when, "Footing%s%.16s",
 				 t->paper->footing_measured ? ", " : "",
 				 t->paper->footing_measured ? t->paper->footing_measured : "");
-			rt__flow_words(f, "head", when, &head_type, 12.0);
+			rt__flow_words(f, "head", when, &rt__head_type, 12.0);
 		}
-		rt__flow_words(f, "footing", words, &type, 0.0);
+		rt__flow_words(f, "footing", words, &rt__type, 0.0);
 	}
 	rt__flow_need(f, SIGN_MM);
-	rt__flow_line(f, "Official", &type);
-	rt__flow_line(f, "Date and time", &type);
+	rt__flow_line(f, "Official", &rt__type);
+	rt__flow_line(f, "Date and time", &rt__type);
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */

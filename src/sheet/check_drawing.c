@@ -19,7 +19,6 @@
 #define COORD_MM     3.0  /* half the cross of a receiver's reading */
 #define KEY_MM	     13.0 /* from a key's left to its words */
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 static const struct rt_pen edge = {.width_mm = 0.7, .stroke = RT_INK_BLACK};
 static const struct rt_pen centre = {
 	.width_mm = 0.25, .stroke = RT_INK_BLACK, .dash_mm = {4.0, 1.2, 0.8, 1.2}};
@@ -27,12 +26,9 @@ static const struct rt_pen reading = {.width_mm = 0.12, .stroke = RT_INK_BLACK};
 static const struct rt_pen doubted = {
 	.width_mm = 0.8, .stroke = RT_INK_BLACK, .dash_mm = {2.8, 1.6}};
 static const struct rt_pen halo = {.width_mm = 2.0, .stroke = RT_INK_WHITE};
-static const struct rt_pen blank = {.fill = RT_INK_WHITE};
 static const struct rt_pen tolerance = {
 	.width_mm = 0.35, .stroke = RT_INK_BLACK, .dash_mm = {0.5, 0.9}};
-static const struct rt_pen ellipse = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
 static const struct rt_pen arrow = {.width_mm = 0.8, .stroke = RT_INK_BLACK};
-static const struct rt_pen filled = {.fill = RT_INK_BLACK};
 static const struct rt_pen open_mark = {
 	.width_mm = 0.6, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
 static const struct rt_pen cross = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
@@ -63,11 +59,11 @@ static void mark(struct rt_sheet *sheet, enum rt_peg_verdict verdict, double x, 
 {
 	switch (verdict) {
 	case RT_PEG_GOOD:
-		rt_sheet_circle(sheet, "peg-good", &filled, x, y, 0.6 * MARK_MM);
+		rt_sheet_circle(sheet, "peg-good", &rt__black, x, y, 0.6 * MARK_MM);
 		break;
 	case RT_PEG_MOVE:
 		rt_sheet_rectangle(
-			sheet, "peg-move", &filled,
+			sheet, "peg-move", &rt__black,
 			&(struct rt_area){x - MARK_MM, y - MARK_MM, x + MARK_MM, y + MARK_MM});
 		break;
 	case RT_PEG_UNSURE:
@@ -92,7 +88,7 @@ static void draw_arrow(struct rt_sheet *sheet, double x0, double y0, double x1, 
 		rt_sheet_segment(sheet, "halo", &halo, x0, y0, neck_x, neck_y);
 		rt_sheet_segment(sheet, "arrow", &arrow, x0, y0, neck_x, neck_y);
 	}
-	rt_sheet_shape(sheet, "arrow-head", &filled);
+	rt_sheet_shape(sheet, "arrow-head", &rt__black);
 	rt_sheet_move(sheet, x1, y1);
 	rt_sheet_line(sheet, neck_x - 0.45 * HEAD_MM * uy, neck_y + 0.45 * HEAD_MM * ux);
 	rt_sheet_line(sheet, neck_x + 0.45 * HEAD_MM * uy, neck_y - 0.45 * HEAD_MM * ux);
@@ -109,7 +105,7 @@ static void draw_ellipse(struct rt_sheet *sheet, double x, double y, double xx, 
 	double a = sqrt(fmax(0.0, middle + half)), b = sqrt(fmax(0.0, middle - half));
 	double turned = 0.5 * atan2(2.0 * xy, xx - yy), c = cos(turned), s = sin(turned);
 
-	rt_sheet_shape(sheet, "ellipse", &ellipse);
+	rt_sheet_shape(sheet, "ellipse", &rt__thin);
 	for (int i = 0; i < CORNERS; i++) {
 		double p = a * cos(2.0 * RT__PI * i / CORNERS);
 		double q = b * sin(2.0 * RT__PI * i / CORNERS);
@@ -282,7 +278,6 @@ static void draw_name(const struct drawing *d, const struct rt_peg *p, const str
 {
 	enum { RINGS = 4, ROUND = 16 };
 	const struct rt_lettering lettering = {.size_pt = p->corner ? RT__BODY_PT : LETTER_PT,
-					       .bold = true,
 					       .anchor = RT_ANCHOR_MIDDLE};
 	struct rt_extent e = rt_sheet_measure(d->t->sheet, p->name, &lettering);
 	double circle = d->check->tolerance_m * d->times * d->view.mm_per_m;
@@ -304,7 +299,7 @@ static void draw_name(const struct drawing *d, const struct rt_peg *p, const str
 	behind = rt__label_box(&e, &best, 0.0);
 	behind.left_mm -= 0.2;
 	behind.right_mm += 0.2;
-	rt_sheet_rectangle(d->t->sheet, "halo", &blank, &behind);
+	rt_sheet_rectangle(d->t->sheet, "halo", &rt__white, &behind);
 	rt__label_set(d->t->sheet, p->corner ? "corner" : "letter", p->name, &e, &best, &lettering);
 }
 
@@ -323,7 +318,7 @@ static double key_words(struct rt_sheet *sheet, const struct rt_area *room, doub
 			const char *words)
 {
 	return top + rt__set_lines(sheet, "key", words, room->left_mm + KEY_MM, top,
-				   room->right_mm - room->left_mm - KEY_MM, &type, true);
+				   room->right_mm - room->left_mm - KEY_MM, &rt__type, true);
 }
 
 static double key_marks(const struct drawing *d, const struct rt_area *room, double top)
@@ -396,7 +391,7 @@ static double draw_bar(const struct drawing *d, const struct rt_area *room, doub
 		 rt_show_length(length, 0, 3, d->t->options->feet).text, of);
 	rt_sheet_segment(d->t->sheet, "bar", &bar, room->left_mm, y, room->left_mm + across, y);
 	return top + rt__set_lines(d->t->sheet, "key", words, room->left_mm + across + 2.0, top,
-				   room->right_mm - room->left_mm - across - 2.0, &type, true);
+				   room->right_mm - room->left_mm - across - 2.0, &rt__type, true);
 }
 
 static double draw_key(const struct drawing *d, const struct rt_area *room, double top)
@@ -408,7 +403,7 @@ static double draw_key(const struct drawing *d, const struct rt_area *room, doub
 		 "ring:",
 		 rt_seat_words(d->t->options->seat), d->times);
 	top += rt__set_lines(d->t->sheet, "key", words, room->left_mm, top,
-			     room->right_mm - room->left_mm, &type, true);
+			     room->right_mm - room->left_mm, &rt__type, true);
 	top = draw_bar(d, room, top, d->view.mm_per_m * d->times, "of a move");
 	top = draw_bar(d, room, top, d->view.mm_per_m, "of the ring");
 	top = key_marks(d, room, top + 0.8);

@@ -16,13 +16,6 @@
 #define NUMBER_GAP 0.5
 #define AWAY_MM	   0.5 /* from one try for a number to the next */
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_lettering number_type = {
-	.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
-static const struct rt_pen arc_pen = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
-static const struct rt_pen dot_pen = {.fill = RT_INK_BLACK};
-static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
-
 enum { LEADER_LOOKS = 8 };
 
 struct cone_sheet {
@@ -104,7 +97,7 @@ static void leader(const struct cone_sheet *t, const struct rt__spot *number,
 	double part = fmin(across / fmax(fabs(x), 1e-9), down / fmax(fabs(y), 1e-9));
 
 	if (part < 1.0)
-		rt_sheet_segment(t->sheet, "leader", &thin, number->x_mm + part * x,
+		rt_sheet_segment(t->sheet, "leader", &rt__thin, number->x_mm + part * x,
 				 number->y_mm + part * y, dot->x_mm, dot->y_mm);
 }
 
@@ -120,7 +113,7 @@ static bool number(const struct cone_sheet *t, const struct rt_ring_view *view,
 	size_t spots = 0;
 
 	snprintf(words, sizeof words, "%d", t->cones->list.at[i].number);
-	e = rt_sheet_measure(t->sheet, words, &number_type);
+	e = rt_sheet_measure(t->sheet, words, &rt__middle_type);
 	for (int k = far ? STEPS * ROUND : 0; k < (far ? FAR : STEPS) * ROUND; k++) {
 		double away = DOT_MM + NUMBER_GAP + AWAY_MM * (k / ROUND);
 		double angle = 2.0 * RT__PI * (k % ROUND) / ROUND;
@@ -133,7 +126,7 @@ static bool number(const struct cone_sheet *t, const struct rt_ring_view *view,
 		return false;
 	if (far)
 		leader(t, &best, &e, &dot);
-	rt__label_set(t->sheet, "number", words, &e, &best, &number_type);
+	rt__label_set(t->sheet, "number", words, &e, &best, &rt__middle_type);
 	return true;
 }
 
@@ -185,7 +178,7 @@ static void caption(const struct cone_sheet *t, const struct rt_area *room, bool
 	snprintf(words, sizeof words, "Seen from %s. Each dot is a cone%s.",
 		 rt_seat_words(t->options->seat), more ? "; more of them on the next drawing" : "");
 	rt__set_lines(t->sheet, "caption", words, room->left_mm, room->bottom_mm,
-		      room->right_mm - room->left_mm, &type, true);
+		      room->right_mm - room->left_mm, &rt__type, true);
 }
 
 /* A page with the ring and the cones that have no number yet; false when none found room. */
@@ -201,13 +194,13 @@ static bool drawing(const struct cone_sheet *t, const struct rt_area *page)
 	rt_sheet_page(t->sheet);
 	rt_sheet_ring(t->sheet, t->kind, &view, &d);
 	for (size_t i = 0; i < t->cones->arcs.n; i++)
-		rt_sheet_path(t->sheet, "arc", &arc_pen, &view, &t->cones->arcs.at[i], 1);
+		rt_sheet_path(t->sheet, "arc", &rt__thick, &view, &t->cones->arcs.at[i], 1);
 	for (size_t i = 0; i < t->cones->list.n; i++) {
 		struct rt__spot dot = dot_of(t, &view, i);
 
 		t->shown[i] = !t->numbered[i] && is_apart(t, &view, i);
 		if (t->shown[i])
-			rt_sheet_circle(t->sheet, "cone", &dot_pen, dot.x_mm, dot.y_mm, DOT_MM);
+			rt_sheet_circle(t->sheet, "cone", &rt__black, dot.x_mm, dot.y_mm, DOT_MM);
 	}
 	done = numbers(t, &view, &room);
 	caption(t, &room, !all_numbered(t));

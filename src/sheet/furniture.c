@@ -3,16 +3,21 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#define SIDE_MM	 10.0 /* margins that any printer leaves */
-#define CLIP_MM	 16.0 /* at the top, under the clip of a clipboard */
-#define FOOT_MM	 10.0
-#define RULE_MM	 0.6
-#define TITLE_PT 18.0
-#define GAP_MM	 2.0
+#define SIDE_MM 10.0 /* margins that any printer leaves */
+#define CLIP_MM 16.0 /* at the top, under the clip of a clipboard */
+#define FOOT_MM 10.0
+#define GAP_MM	2.0
 
-static const struct rt_lettering title_type = {.size_pt = TITLE_PT, .bold = true};
-static const struct rt_lettering body_type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_pen rule = {.width_mm = RULE_MM, .stroke = RT_INK_BLACK};
+static const struct rt_lettering title_type = {.size_pt = 18.0};
+
+const struct rt_lettering rt__type = {.size_pt = RT__BODY_PT};
+const struct rt_lettering rt__middle_type = {.size_pt = RT__BODY_PT, .anchor = RT_ANCHOR_MIDDLE};
+const struct rt_lettering rt__right_type = {.size_pt = RT__BODY_PT, .anchor = RT_ANCHOR_RIGHT};
+const struct rt_lettering rt__head_type = {.size_pt = 14.0};
+const struct rt_pen rt__thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
+const struct rt_pen rt__thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
+const struct rt_pen rt__black = {.fill = RT_INK_BLACK};
+const struct rt_pen rt__white = {.fill = RT_INK_WHITE};
 
 static double head(struct rt_sheet *sheet, const struct rt__furniture *f, bool draw)
 {
@@ -22,11 +27,11 @@ static double head(struct rt_sheet *sheet, const struct rt__furniture *f, bool d
 	for (int i = 0; i < 3; i++)
 		if (f->line[i])
 			down += rt__set_lines(sheet, "about", f->line[i], SIDE_MM, down, width,
-					      &body_type, draw);
+					      &rt__type, draw);
 	down += GAP_MM / 2.0;
 	if (draw)
-		rt_sheet_segment(sheet, "rule", &rule, SIDE_MM, down, sheet->width_mm - SIDE_MM,
-				 down);
+		rt_sheet_segment(sheet, "rule", &rt__thick, SIDE_MM, down,
+				 sheet->width_mm - SIDE_MM, down);
 	return down + GAP_MM;
 }
 
@@ -34,25 +39,24 @@ static double head(struct rt_sheet *sheet, const struct rt__furniture *f, bool d
 static double foot(struct rt_sheet *sheet, const struct rt__furniture *f, int page, int pages)
 {
 	double width = sheet->width_mm - 2.0 * SIDE_MM, height = RT__LINE_MM, top;
-	struct rt_lettering type = body_type;
 	char words[64];
 
 	if (f->caution)
 		height += rt__set_lines(sheet, "caution", RT_CAUTION, SIDE_MM, 0.0, width,
-					&body_type, false);
+					&rt__type, false);
 	top = sheet->height_mm - FOOT_MM - height;
 	if (!page)
 		return height + GAP_MM;
-	rt_sheet_segment(sheet, "rule", &rule, SIDE_MM, top - GAP_MM / 2.0,
+	rt_sheet_segment(sheet, "rule", &rt__thick, SIDE_MM, top - GAP_MM / 2.0,
 			 sheet->width_mm - SIDE_MM, top - GAP_MM / 2.0);
 	if (f->caution)
-		top += rt__set_lines(sheet, "caution", RT_CAUTION, SIDE_MM, top, width, &body_type,
+		top += rt__set_lines(sheet, "caution", RT_CAUTION, SIDE_MM, top, width, &rt__type,
 				     true);
 	snprintf(words, sizeof words, "made %.16s", f->when);
-	rt__set_lines(sheet, "made", words, SIDE_MM, top, width, &type, true);
-	type.anchor = RT_ANCHOR_RIGHT;
+	rt__set_lines(sheet, "made", words, SIDE_MM, top, width, &rt__type, true);
 	snprintf(words, sizeof words, "page %d of %d", page, pages);
-	rt__set_lines(sheet, "page", words, sheet->width_mm - SIDE_MM, top, width, &type, true);
+	rt__set_lines(sheet, "page", words, sheet->width_mm - SIDE_MM, top, width, &rt__right_type,
+		      true);
 	return height + GAP_MM;
 }
 

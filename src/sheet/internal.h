@@ -17,6 +17,11 @@
 #define RT__BODY_PT 12.0
 #define RT__LINE_MM 5.1
 
+/* That type from the left, about the middle and up to the right; headings. */
+extern const struct rt_lettering rt__type, rt__middle_type, rt__right_type, rt__head_type;
+/* Rules; what is filled. */
+extern const struct rt_pen rt__thin, rt__thick, rt__black, rt__white;
+
 /* ---- typeset.c: measuring and setting words by pango ----------------------------------------- */
 
 /* NULL when memory is out. */

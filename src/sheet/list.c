@@ -9,16 +9,10 @@
 
 #define GAP_MM	     2.5 /* between columns */
 #define ROW_GAP_MM   1.4 /* under a row, its rule in the middle */
-#define HEADING_PT   14.0
 #define BOX_MM	     7.0 /* a row with boxes is as high */
 #define COLUMNS_MAX  16
 #define NUMBER_BYTES 64
 #define WORD_BYTES   512
-
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_lettering heading_type = {.size_pt = HEADING_PT, .bold = true};
-static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
-static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
 
 /* A table as it is set: which cells its columns take, and where they stand. */
 struct set {
@@ -121,7 +115,7 @@ static void take_columns(struct set *s)
 
 static double words_width(const struct set *s, const char *words)
 {
-	return rt_sheet_measure(s->sheet, words, &type).width_mm;
+	return rt_sheet_measure(s->sheet, words, &rt__type).width_mm;
 }
 
 /* How wide the longest word is. */
@@ -223,7 +217,7 @@ static void place_columns(struct set *s)
 static double set_cell(const struct set *s, size_t i, const char *role, const char *words,
 		       double top, bool draw)
 {
-	struct rt_lettering lettering = type;
+	struct rt_lettering lettering = rt__type;
 	double left = s->left[i];
 
 	lettering.anchor = s->column[i]->anchor;
@@ -256,7 +250,7 @@ static double set_below(const struct set *s, const char *role, const char *words
 	while (i + 1 < s->columns && s->column[i]->anchor == RT_ANCHOR_RIGHT)
 		i++;
 	return rt__set_lines(s->sheet, role, words, s->left[i], top, s->room.right_mm - s->left[i],
-			     &type, draw);
+			     &rt__type, draw);
 }
 
 static const char *below_words(const struct set *s, size_t row, char buf[NUMBER_BYTES])
@@ -274,7 +268,7 @@ static void draw_box(const struct set *s, size_t i, double top, double height)
 {
 	const struct rt_area box = {s->left[i], top, s->left[i] + s->width[i], top + height};
 
-	rt_sheet_rectangle(s->sheet, "box", &thin, &box);
+	rt_sheet_rectangle(s->sheet, "box", &rt__thin, &box);
 }
 
 /* A row at s->top; the height it takes. */
@@ -295,7 +289,7 @@ static double set_row(const struct set *s, size_t row, bool draw)
 		if (has_box(s, row, i))
 			draw_box(s, i, s->top, height);
 	if (draw)
-		rt_sheet_segment(s->sheet, "rule", &thin, s->room.left_mm,
+		rt_sheet_segment(s->sheet, "rule", &rt__thin, s->room.left_mm,
 				 s->top + height + ROW_GAP_MM / 2.0, s->room.right_mm,
 				 s->top + height + ROW_GAP_MM / 2.0);
 	return height + ROW_GAP_MM;
@@ -312,7 +306,7 @@ static double set_heads(const struct set *s, bool draw)
 		height += set_below(s, "head", s->below->head, s->top + height, draw);
 	height += 0.6;
 	if (draw)
-		rt_sheet_segment(s->sheet, "rule", &thick, s->room.left_mm, s->top + height,
+		rt_sheet_segment(s->sheet, "rule", &rt__thick, s->room.left_mm, s->top + height,
 				 s->room.right_mm, s->top + height);
 	return height + 1.0;
 }
@@ -325,7 +319,7 @@ static double set_heading(const struct set *s, const char *more, bool draw)
 		return 0.0;
 	snprintf(words, sizeof words, "%s%s", s->table->title, more);
 	return rt__set_lines(s->sheet, "heading", words, s->room.left_mm, s->top,
-			     s->room.right_mm - s->room.left_mm, &heading_type, draw) +
+			     s->room.right_mm - s->room.left_mm, &rt__head_type, draw) +
 	       1.0;
 }
 
@@ -370,8 +364,8 @@ static void set_words(struct set *s, const char *words)
 {
 	double width = s->room.right_mm - s->room.left_mm;
 
-	need(s, rt__set_lines(s->sheet, "note", words, 0.0, 0.0, width, &type, false));
-	s->top += rt__set_lines(s->sheet, "note", words, s->room.left_mm, s->top, width, &type,
+	need(s, rt__set_lines(s->sheet, "note", words, 0.0, 0.0, width, &rt__type, false));
+	s->top += rt__set_lines(s->sheet, "note", words, s->room.left_mm, s->top, width, &rt__type,
 				true);
 }
 
@@ -408,10 +402,10 @@ static void set_signature(struct set *s, const char *words)
 
 	need(s, 3.0 * RT__LINE_MM);
 	s->top += 1.6 * RT__LINE_MM;
-	rt_sheet_segment(s->sheet, "signature", &thin, line, s->top + RT__LINE_MM, s->room.right_mm,
-			 s->top + RT__LINE_MM);
+	rt_sheet_segment(s->sheet, "signature", &rt__thin, line, s->top + RT__LINE_MM,
+			 s->room.right_mm, s->top + RT__LINE_MM);
 	rt__set_lines(s->sheet, "signature", words, s->room.left_mm, s->top + 0.2 * RT__LINE_MM,
-		      88.0, &type, true);
+		      88.0, &rt__type, true);
 }
 
 /* How a table of that name is shown; NULL: not at all. */

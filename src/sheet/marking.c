@@ -12,13 +12,7 @@
 #define ROW_GAP_MM   1.2
 #define FIGURE_SCALE 0.34 /* millimetres a metre, for a ring of 80 m */
 #define FIGURE_RING  80.0
-#define HEADING_PT   14.0
 #define PAD_MM	     1.0
-
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_lettering heading_type = {.size_pt = HEADING_PT, .bold = true};
-static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
-static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
 
 enum column { ITEM, LETTERS, MOVEMENT, COEFFICIENT, MARK, REMARK, COLUMNS };
 
@@ -47,9 +41,8 @@ static double widest(const struct marking *m, const char *(*words)(const struct 
 	double most = 0.0;
 
 	for (size_t i = 0; i < m->of->items->n; i++)
-		most = fmax(
-			most,
-			rt_sheet_measure(m->sheet, words(&m->of->items->at[i]), &type).width_mm);
+		most = fmax(most, rt_sheet_measure(m->sheet, words(&m->of->items->at[i]), &rt__type)
+					  .width_mm);
 	return most;
 }
 
@@ -86,7 +79,7 @@ static double set_cell(const struct marking *m, enum column c, const char *role,
 		       double top, double less, bool draw)
 {
 	return rt__set_lines(m->sheet, role, words, m->left[c] + PAD_MM, top,
-			     m->left[c + 1] - m->left[c] - 2.0 * PAD_MM - less, &type, draw);
+			     m->left[c + 1] - m->left[c] - 2.0 * PAD_MM - less, &rt__type, draw);
 }
 
 /* ---- pages ----------------------------------------------------------------------------------- */
@@ -100,7 +93,7 @@ static void set_heads(struct marking *m)
 		height = fmax(height,
 			      set_cell(m, (enum column)i, "head", heads[i], m->top, 0.0, true));
 	m->top += height + 0.6;
-	rt_sheet_segment(m->sheet, "rule", &thick, m->room.left_mm, m->top, m->room.right_mm,
+	rt_sheet_segment(m->sheet, "rule", &rt__thick, m->room.left_mm, m->top, m->room.right_mm,
 			 m->top);
 }
 
@@ -159,10 +152,10 @@ static void row_lines(const struct marking *m, double height)
 {
 	const struct rt_area box = {m->left[MARK], m->top, m->left[REMARK], m->top + height};
 
-	rt_sheet_rectangle(m->sheet, "mark", &thick, &box);
-	rt_sheet_segment(m->sheet, "rule", &thin, m->room.left_mm, m->top + height,
+	rt_sheet_rectangle(m->sheet, "mark", &rt__thick, &box);
+	rt_sheet_segment(m->sheet, "rule", &rt__thin, m->room.left_mm, m->top + height,
 			 m->room.right_mm, m->top + height);
-	rt_sheet_segment(m->sheet, "edge", &thin, m->room.right_mm, m->top, m->room.right_mm,
+	rt_sheet_segment(m->sheet, "edge", &rt__thin, m->room.right_mm, m->top, m->room.right_mm,
 			 m->top + height);
 }
 
@@ -214,13 +207,13 @@ static void set_line(struct marking *m, const char *words)
 	double box_left = m->room.right_mm - 30.0;
 	double width = box_left - 3.0 - m->room.left_mm;
 	double height = fmax(rt__set_lines(m->sheet, "below", words, m->room.left_mm, m->top, width,
-					   &type, false),
+					   &rt__type, false),
 			     ROW_LEAST_MM);
 	const struct rt_area box = {box_left, m->top, m->room.right_mm, m->top + height};
 
-	rt__set_lines(m->sheet, "below", words, m->room.left_mm, m->top + PAD_MM, width, &type,
+	rt__set_lines(m->sheet, "below", words, m->room.left_mm, m->top + PAD_MM, width, &rt__type,
 		      true);
-	rt_sheet_rectangle(m->sheet, "box", &thick, &box);
+	rt_sheet_rectangle(m->sheet, "box", &rt__thick, &box);
 	m->top += height + ROW_GAP_MM;
 }
 
@@ -244,10 +237,10 @@ static void set_below(struct marking *m)
 	set_line(m, sum);
 	set_line(m, "Total, errors taken off where the rule of the class does so");
 	m->top += 2.0 * RT__LINE_MM;
-	rt_sheet_segment(m->sheet, "signature", &thin, m->room.left_mm + 60.0, m->top,
+	rt_sheet_segment(m->sheet, "signature", &rt__thin, m->room.left_mm + 60.0, m->top,
 			 m->room.right_mm, m->top);
 	rt__set_lines(m->sheet, "signature", "Judge's signature:", m->room.left_mm,
-		      m->top - 0.8 * RT__LINE_MM, 58.0, &type, true);
+		      m->top - 0.8 * RT__LINE_MM, 58.0, &rt__type, true);
 }
 
 /* ---- the pile -------------------------------------------------------------------------------- */
@@ -310,8 +303,8 @@ static enum rt_err set_sheet(struct marking *m, struct rt_error *err)
 			m->top += 1.5;
 			m->top += rt__set_lines(
 				m->sheet, "heading", "General impression", m->room.left_mm, m->top,
-				m->room.right_mm - m->room.left_mm, &heading_type, true);
-			rt_sheet_segment(m->sheet, "rule", &thin, m->room.left_mm, m->top,
+				m->room.right_mm - m->room.left_mm, &rt__head_type, true);
+			rt_sheet_segment(m->sheet, "rule", &rt__thin, m->room.left_mm, m->top,
 					 m->room.right_mm, m->top);
 		}
 		e = set_row(m, i, err);

@@ -18,12 +18,8 @@
 #define MARK_MM	    10.0 /* a judge's column at least */
 #define DOT_MM	    1.1
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
-static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
 static const struct rt_pen route_pen = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
 static const struct rt_pen tight_pen = {.width_mm = 2.0, .stroke = RT_INK_BLACK};
-static const struct rt_pen solid = {.fill = RT_INK_BLACK};
 static const struct rt_pen hollow = {.width_mm = 0.4, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
 
 struct own {
@@ -55,7 +51,7 @@ static void tell_turn(struct own *o, const struct rt_turn *turn)
 		 rt_show_length(turn->diameter_m, 0, 2, o->of->feet).text,
 		 o->of->route->legs.at[turn->leg].movement);
 	o->top += rt__set_lines(o->sheet, "about", words, o->room.left_mm, o->top,
-				o->room.right_mm - o->room.left_mm, &type, true) +
+				o->room.right_mm - o->room.left_mm, &rt__type, true) +
 		  2.0;
 }
 
@@ -135,12 +131,13 @@ static void draw_strip(const struct own *o, size_t item, double middle)
 {
 	struct spread s = class_spread(o, item);
 
-	rt_sheet_segment(o->sheet, "scale", &thin, o->strip, middle, o->strip + STRIP_MM, middle);
+	rt_sheet_segment(o->sheet, "scale", &rt__thin, o->strip, middle, o->strip + STRIP_MM,
+			 middle);
 	if (s.n == 0)
 		return;
 	rt_sheet_segment(o->sheet, "class", &tight_pen, strip_x(o, s.low), middle,
 			 strip_x(o, s.high), middle);
-	rt_sheet_segment(o->sheet, "mean", &thick, strip_x(o, s.mean), middle - 2.2,
+	rt_sheet_segment(o->sheet, "mean", &rt__thick, strip_x(o, s.mean), middle - 2.2,
 			 strip_x(o, s.mean), middle + 2.2);
 	for (size_t j = 0; j < o->of->results->of->class_->judges.n; j++) {
 		int mark = own_mark(o, j, item);
@@ -148,7 +145,8 @@ static void draw_strip(const struct own *o, size_t item, double middle)
 		if (mark == RT_NO_MARK)
 			continue;
 		rt_sheet_circle(o->sheet, "own", &hollow, strip_x(o, mark), middle, DOT_MM);
-		rt_sheet_circle(o->sheet, "own", &solid, strip_x(o, mark), middle, DOT_MM / 2.5);
+		rt_sheet_circle(o->sheet, "own", &rt__black, strip_x(o, mark), middle,
+				DOT_MM / 2.5);
 	}
 }
 
@@ -160,18 +158,16 @@ static double set_movement(const struct own *o, size_t item, bool draw)
 	rt__add_words(words, sizeof words, "%s%s%s", of->letters, *of->letters ? ": " : "",
 		      of->movement);
 	return rt__set_lines(o->sheet, "movement", words, o->movement, o->top,
-			     o->judge - o->movement - 2.0, &type, draw);
+			     o->judge - o->movement - 2.0, &rt__type, draw);
 }
 
 static void set_row(const struct own *o, size_t item)
 {
 	const struct rt_class_marks *m = o->of->results->of;
-	struct rt_lettering right = type;
 	char words[40];
 
-	right.anchor = RT_ANCHOR_RIGHT;
 	rt__set_lines(o->sheet, "item", m->items->at[item].name, o->item, o->top,
-		      o->movement - o->item - 1.0, &type, true);
+		      o->movement - o->item - 1.0, &rt__type, true);
 	set_movement(o, item, true);
 	for (size_t j = 0; j < m->class_->judges.n; j++) {
 		int mark = own_mark(o, j, item);
@@ -181,7 +177,7 @@ static void set_row(const struct own *o, size_t item)
 		rt_format_decimal(mark, 1, words, sizeof words);
 		rt__set_lines(o->sheet, "mark", words,
 			      o->judge + o->judge_width * (double)(j + 1) - 2.0, o->top,
-			      o->judge_width, &right, true);
+			      o->judge_width, &rt__right_type, true);
 	}
 	draw_strip(o, item, o->top + RT__LINE_MM / 2.0);
 }
@@ -189,25 +185,21 @@ static void set_row(const struct own *o, size_t item)
 static void set_heads(struct own *o)
 {
 	const struct rt_judges *judges = &o->of->results->of->class_->judges;
-	struct rt_lettering right = type;
 
-	right.anchor = RT_ANCHOR_RIGHT;
-	rt__set_lines(o->sheet, "head", "movement", o->item, o->top, 60.0, &type, true);
+	rt__set_lines(o->sheet, "head", "movement", o->item, o->top, 60.0, &rt__type, true);
 	for (size_t j = 0; j < judges->n; j++)
 		rt__set_lines(o->sheet, "head", judges->at[j].position,
 			      o->judge + o->judge_width * (double)(j + 1) - 2.0, o->top,
-			      o->judge_width, &right, true);
+			      o->judge_width, &rt__right_type, true);
 	for (int mark = 0; mark <= 10; mark += 5) {
-		struct rt_lettering middle = type;
 		char words[16];
 
-		middle.anchor = RT_ANCHOR_MIDDLE;
 		snprintf(words, sizeof words, "%d", mark);
 		rt_sheet_text(o->sheet, "head", words, strip_x(o, 10 * mark),
-			      o->top + 0.78 * RT__LINE_MM, &middle);
+			      o->top + 0.78 * RT__LINE_MM, &rt__middle_type);
 	}
 	o->top += RT__LINE_MM + 0.8;
-	rt_sheet_segment(o->sheet, "rule", &thick, o->room.left_mm, o->top, o->room.right_mm,
+	rt_sheet_segment(o->sheet, "rule", &rt__thick, o->room.left_mm, o->top, o->room.right_mm,
 			 o->top);
 	o->top += 1.2;
 }
@@ -234,7 +226,7 @@ static enum rt_err set_rows(struct own *o, struct rt_error *err)
 				       items->at[i].name);
 		set_row(o, i);
 		o->top += height;
-		rt_sheet_segment(o->sheet, "rule", &thin, o->room.left_mm,
+		rt_sheet_segment(o->sheet, "rule", &rt__thin, o->room.left_mm,
 				 o->top - ROW_GAP_MM / 2.0, o->room.right_mm,
 				 o->top - ROW_GAP_MM / 2.0);
 	}

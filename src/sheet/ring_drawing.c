@@ -77,8 +77,8 @@ static void rectangle(struct rt_sheet *sheet, const char *role, const struct rt_
 static void side_letter(struct rt_sheet *sheet, const struct rt_peg *peg,
 			const struct rt_ring_view *view, const struct rt_ring_drawing *drawing)
 {
-	const struct rt_lettering lettering = {
-		.size_pt = drawing->letter_pt, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+	const struct rt_lettering lettering = {.size_pt = drawing->letter_pt,
+					       .anchor = RT_ANCHOR_MIDDLE};
 	struct rt_extent e = rt_sheet_measure(sheet, peg->name, &lettering);
 	bool long_side = peg->side == RT_LEFT || peg->side == RT_RIGHT;
 	double x, y, out_x, out_y, away;
@@ -110,7 +110,6 @@ static void letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
 static void centre_letter(struct rt_sheet *sheet, const struct rt_letter *letter, double x,
 			  double y, const struct rt_lettering *lettering)
 {
-	const struct rt_pen dot = {.fill = RT_INK_BLACK};
 	const struct rt_area page = {0.0, 0.0, sheet->width_mm, sheet->height_mm};
 	struct rt_extent e = rt_sheet_measure(sheet, letter->name, lettering);
 	struct rt__spot spot[CENTRE_SPOTS], best = {x, y};
@@ -125,15 +124,14 @@ static void centre_letter(struct rt_sheet *sheet, const struct rt_letter *letter
 			y - up * (e.ascent_mm / 2.0 + (flat ? away : 1.5 * away))};
 	}
 	rt__label_spot(sheet, &e, CENTRE_GAP_MM, &page, spot, CENTRE_SPOTS, &best);
-	rt_sheet_circle(sheet, "point", &dot, x, y, DOT_MM);
+	rt_sheet_circle(sheet, "point", &rt__black, x, y, DOT_MM);
 	rt__label_set(sheet, "letter", letter->name, &e, &best, lettering);
 }
 
 void rt_sheet_centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
 			     const struct rt_ring_view *view, double size_pt)
 {
-	const struct rt_lettering lettering = {
-		.size_pt = size_pt, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+	const struct rt_lettering lettering = {.size_pt = size_pt, .anchor = RT_ANCHOR_MIDDLE};
 
 	for (size_t i = 0; i < kind->letters.n; i++) {
 		const struct rt_letter *letter = &kind->letters.at[i];

@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define HEAD_PT	     14.0
 #define GUTTER_MM    4.0 /* between the columns, and from a drawing to its words */
 #define AFTER_KEY_MM 2.0
 #define ROW_MM	     3.0  /* from a row to the rule under it */
@@ -16,8 +15,6 @@
 #define COLUMNS	     2
 #define ROWS	     3
 
-static const struct rt_lettering head_type = {.size_pt = HEAD_PT, .bold = true};
-static const struct rt_lettering body_type = {.size_pt = RT__BODY_PT, .bold = true};
 static const struct rt_pen rule_pen = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
 
 /* ---- words of a movement --------------------------------------------------------------------- */
@@ -59,13 +56,13 @@ static void say_measure(struct column *c, const struct rt_route_leg *leg)
 
 	if (isnan(leg->length_m)) {
 		if (!leg->figure)
-			say(c, "measure", "no figure is written for it", &body_type);
+			say(c, "measure", "no figure is written for it", &rt__type);
 		return;
 	}
 	measure_words(leg->length_m, leg->seconds, c->t->options->feet, measure, sizeof measure);
 	snprintf(words, sizeof words, "%s%s%s", measure, leg->gait ? " at " : "",
 		 leg->gait ? leg->gait : "");
-	say(c, "measure", words, &body_type);
+	say(c, "measure", words, &rt__type);
 }
 
 static void say_stops(struct column *c, size_t leg)
@@ -86,7 +83,7 @@ static void say_stops(struct column *c, size_t leg)
 				 rt_show_real(stop->seconds,
 					      stop->seconds == floor(stop->seconds) ? 0 : 1)
 					 .text);
-		say(c, "stop", words, &body_type);
+		say(c, "stop", words, &rt__type);
 	}
 }
 
@@ -99,7 +96,7 @@ static void say_meetings(struct column *c, size_t leg)
 
 		snprintf(words, sizeof words, "%s, %s: nothing straight here", meeting.first->turn,
 			 meeting.second->turn);
-		say(c, "meeting", words, &body_type);
+		say(c, "meeting", words, &rt__type);
 	}
 }
 
@@ -119,7 +116,7 @@ static void say_problems(struct column *c, size_t leg)
 			most = rt_show_length(problem->largest_m, 0, 2, c->t->options->feet);
 		snprintf(all, sizeof all, "Cannot be driven so: %s%s%s", words,
 			 *most.text ? "; largest that fits: " : "", most.text);
-		say(c, "problem", all, &body_type);
+		say(c, "problem", all, &rt__type);
 	}
 }
 
@@ -134,9 +131,9 @@ static double say_movement(const struct rt__route_sheet *t, size_t leg, double l
 
 	snprintf(head, sizeof head, "%s%s%s", l->movement, words->letters ? "  " : "",
 		 words->letters ? words->letters : "");
-	say(&c, "item", head, &head_type);
+	say(&c, "item", head, &rt__head_type);
 	if (words->movement)
-		say(&c, "movement", words->movement, &body_type);
+		say(&c, "movement", words->movement, &rt__type);
 	say_measure(&c, l);
 	say_stops(&c, leg);
 	say_meetings(&c, leg);
@@ -228,7 +225,7 @@ static void say_clear(struct column *c)
 		"On this track the turnout reaches over the boards: keep %s inside them.",
 		rt_show_length(ceil(t->what->turnout_track_m * 10.0) / 10.0, 0, 2, t->options->feet)
 			.text);
-	say(c, "total", words, &body_type);
+	say(c, "total", words, &rt__type);
 }
 
 /* The sums, and what is to be known of them. */
@@ -243,21 +240,21 @@ static double ending(const struct rt__route_sheet *t, const struct rt_area *room
 	measure_words(route->total_m, route->total_s, t->options->feet, measure, sizeof measure);
 	snprintf(words, sizeof words, "In all: %s (%ld" NO_BREAK "min %ld" NO_BREAK "s)", measure,
 		 seconds / 60, seconds % 60);
-	say(&c, "total", words, &head_type);
+	say(&c, "total", words, &rt__head_type);
 	if (!route->timed)
 		say(&c, "total", "The total is of the movements that have a length and a time.",
-		    &body_type);
+		    &rt__type);
 	if (route->problems.n)
 		say(&c, "total", "This route cannot be driven as it is written: see above.",
-		    &body_type);
+		    &rt__type);
 	if (t->what->turnout && !t->what->band)
-		say(&c, "total", "No swept band: the route is not one line.", &body_type);
+		say(&c, "total", "No swept band: the route is not one line.", &rt__type);
 	if (t->what->band)
 		say_clear(&c);
 	if (*route->unconfirmed) {
 		snprintf(words, sizeof words, "Check where %s stand against the rulebook in force.",
 			 route->unconfirmed);
-		say(&c, "total", words, &body_type);
+		say(&c, "total", words, &rt__type);
 	}
 	return c.down - top;
 }

@@ -27,8 +27,6 @@ static const struct rt_pen before_pen = {
 	.width_mm = 0.8, .stroke = RT_INK_GREY, .dash_mm = {1.6, 1.2}};
 static const struct rt_pen map_pen = {
 	.width_mm = 0.35, .stroke = RT_INK_BLACK, .dash_mm = {2.4, 0.8, 0.5, 0.8}};
-static const struct rt_pen band_pen = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
-static const struct rt_pen solid = {.fill = RT_INK_BLACK};
 static const struct rt_pen open_pen = {
 	.width_mm = 0.6, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
 static const struct rt_pen bar_pen = {.width_mm = 0.9, .stroke = RT_INK_BLACK};
@@ -85,7 +83,7 @@ static void arrowhead(struct rt_sheet *sheet, const struct spot *tip)
 	double back_x = tip->x - ARROW_MM * tip->toward_x;
 	double back_y = tip->y - ARROW_MM * tip->toward_y;
 
-	rt_sheet_shape(sheet, "arrow", &solid);
+	rt_sheet_shape(sheet, "arrow", &rt__black);
 	rt_sheet_move(sheet, tip->x, tip->y);
 	rt_sheet_line(sheet, back_x - ARROW_HALF_MM * tip->toward_y,
 		      back_y + ARROW_HALF_MM * tip->toward_x);
@@ -219,7 +217,7 @@ static enum rt_err draw_band(const struct rt__route_sheet *t, const struct rt_ri
 		e = rt_band_edge(&path, t->what->band, &t->route->path, sides[i], l->from_m,
 				 l->to_m, err);
 		if (!e && path.n)
-			rt_sheet_path(t->sheet, "band", &band_pen, view, path.at, path.n);
+			rt_sheet_path(t->sheet, "band", &rt__thin, view, path.at, path.n);
 		rt_path_free(&path);
 	}
 	return e;
@@ -232,8 +230,7 @@ static void centre_letter(const struct rt__route_sheet *t, const char *name, dou
 			  const struct rt_area *within)
 {
 	enum { STEPS = 12, ROUND = 16, SPOTS = STEPS * ROUND };
-	const struct rt_lettering type = {
-		.size_pt = LETTER_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
+	const struct rt_lettering type = {.size_pt = LETTER_PT, .anchor = RT_ANCHOR_MIDDLE};
 	struct rt_extent e = rt_sheet_measure(t->sheet, name, &type);
 	struct rt__spot spot[SPOTS], best = {0};
 
@@ -259,7 +256,7 @@ static void centre_letters(const struct rt__route_sheet *t, const struct rt_ring
 		if (letter->side != RT_CENTRE)
 			continue;
 		rt_ring_view_point(view, 0.0, letter->offset_m - kind->length_m / 2.0, &x, &y);
-		rt_sheet_circle(t->sheet, "point", &solid, x, y, 0.6);
+		rt_sheet_circle(t->sheet, "point", &rt__black, x, y, 0.6);
 		centre_letter(t, letter->name, x, y, within);
 	}
 }
@@ -353,8 +350,8 @@ static void sample_map(const struct rt__route_sheet *t, double x, double y)
 
 static void sample_band(const struct rt__route_sheet *t, double x, double y)
 {
-	sample_line(t, &band_pen, x, y - 1.2);
-	sample_line(t, &band_pen, x, y + 1.2);
+	sample_line(t, &rt__thin, x, y - 1.2);
+	sample_line(t, &rt__thin, x, y + 1.2);
 }
 
 static bool any_meeting(const struct rt_route *route)
@@ -384,11 +381,10 @@ double rt__route_key(const struct rt__route_sheet *t, const struct rt_area *room
 		{t->what->compare, sample_map, "right-angled, as maps draw it"},
 		{t->what->band != NULL, sample_band, "edges of the ground swept"},
 	};
-	const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 	double x = room->left_mm, y = room->top_mm + KEY_LINE_MM / 2.0;
 
 	for (size_t i = 0; i < sizeof key / sizeof *key; i++) {
-		struct rt_extent e = rt_sheet_measure(t->sheet, key[i].words, &type);
+		struct rt_extent e = rt_sheet_measure(t->sheet, key[i].words, &rt__type);
 		double width = SAMPLE_MM + 2.0 + e.width_mm;
 
 		if (!key[i].wanted)
@@ -400,7 +396,7 @@ double rt__route_key(const struct rt__route_sheet *t, const struct rt_area *room
 		if (draw) {
 			key[i].sample(t, x, y);
 			rt_sheet_text(t->sheet, "key", key[i].words, x + SAMPLE_MM + 2.0, y + 1.6,
-				      &type);
+				      &rt__type);
 		}
 		x += width + KEY_GAP_MM;
 	}

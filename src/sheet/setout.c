@@ -10,20 +10,14 @@
 #define PROOF_MM   68.0
 #define GAP_MM	   3.0
 #define AFTER_MM   1.6
-#define HEAD_PT	   14.0
 #define FIELD_MM   120.0 /* how high the drawing of the field is */
 #define FORM_ROW   7.6
 #define FORM_BOX   34.0
 #define WORDS_MOST 768
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
-static const struct rt_lettering head_type = {.size_pt = HEAD_PT, .bold = true};
-static const struct rt_pen thin = {.width_mm = 0.3, .stroke = RT_INK_BLACK};
-static const struct rt_pen thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
-
 void rt__setout_tick(const struct rt__setout_pages *p, double x_mm, double y_mm)
 {
-	rt_sheet_rectangle(p->sheet, "tick", &thick,
+	rt_sheet_rectangle(p->sheet, "tick", &rt__thick,
 			   &(struct rt_area){x_mm - RT__TICK_MM, y_mm - RT__TICK_MM,
 					     x_mm + RT__TICK_MM, y_mm + RT__TICK_MM});
 }
@@ -48,12 +42,12 @@ static double needs(const struct rt__setout_pages *p, double left)
 	double top = p->room.top_mm, width = p->room.right_mm - left;
 	char words[400];
 
-	top += set(p, "head", "Room needed", left, top, width, &head_type, true) + 1.0;
+	top += set(p, "head", "Room needed", left, top, width, &rt__head_type, true) + 1.0;
 	for (size_t i = 0; i < r->needs; i++) {
 		snprintf(words, sizeof words, "%s: %s = %s (%s)", r->need[i].what,
 			 rt_show_taped(r->need[i].by_m, false).text,
 			 rt_show_taped(r->need[i].by_m, true).text, r->need[i].source);
-		top += set(p, "need", words, left, top, width, &type, true) + AFTER_MM;
+		top += set(p, "need", words, left, top, width, &rt__type, true) + AFTER_MM;
 	}
 	return top;
 }
@@ -67,10 +61,10 @@ static void things(const struct rt__setout_pages *p, double top)
 	double middle = (p->room.left_mm + p->room.right_mm + GAP_MM) / 2.0;
 	double width = middle - GAP_MM - p->room.left_mm - BOX_MM, down;
 
-	rule(p, &thick, top);
+	rule(p, &rt__thick, top);
 	top += 1.5;
 	top += set(p, "head", "To carry to the field", p->room.left_mm, top, 2.0 * width,
-		   &head_type, true) +
+		   &rt__head_type, true) +
 	       1.5;
 	down = top;
 	for (size_t i = 0; i < n; i++) {
@@ -82,7 +76,7 @@ static void things(const struct rt__setout_pages *p, double top)
 		snprintf(words, sizeof words, "%lld %s%s%s", (long long)thing[i].count,
 			 thing[i].thing, *thing[i].words ? ": " : "", thing[i].words);
 		rt__setout_tick(p, left + RT__TICK_MM, down + RT__LINE_MM / 2.0);
-		down += fmax(set(p, "thing", words, left + BOX_MM, down, width, &type, true),
+		down += fmax(set(p, "thing", words, left + BOX_MM, down, width, &rt__type, true),
 			     2.0 * RT__TICK_MM) +
 			AFTER_MM;
 	}
@@ -97,7 +91,7 @@ static void room_page(const struct rt__setout_pages *p)
 	rt_sheet_page(p->sheet);
 	rt__setout_field(p, &field);
 	set(p, "caption", "Thin: the field. Dashed: the lane. J: a judge's car or stand.",
-	    field.left_mm, field.bottom_mm + 1.5, field.right_mm - field.left_mm, &type, true);
+	    field.left_mm, field.bottom_mm + 1.5, field.right_mm - field.left_mm, &rt__type, true);
 	end = needs(p, middle);
 	things(p, fmax(end, field.bottom_mm + 3.0 * RT__LINE_MM) + GAP_MM);
 }
@@ -114,11 +108,12 @@ static double step(const struct rt__setout_pages *p, size_t i, double top, bool 
 	double height, proof;
 
 	snprintf(number, sizeof number, "%zu", i + 1);
-	set(p, "number", number, left, top, NUMBER_MM, &type, draw);
+	set(p, "number", number, left, top, NUMBER_MM, &rt__type, draw);
 	rt_setout_step_words(p->what->plan, i, p->options->feet, words, sizeof words);
-	height = set(p, "do", words, do_left, top, do_width, &type, draw);
+	height = set(p, "do", words, do_left, top, do_width, &rt__type, draw);
 	rt_setout_proof_words(p->what->plan, i, p->options->feet, words, sizeof words);
-	proof = set(p, "proof", words, proof_left, top, p->room.right_mm - proof_left, &type, draw);
+	proof = set(p, "proof", words, proof_left, top, p->room.right_mm - proof_left, &rt__type,
+		    draw);
 	if (draw)
 		rt__setout_tick(p, p->room.left_mm + RT__TICK_MM, top + RT__LINE_MM / 2.0);
 	if (draw)
@@ -131,10 +126,10 @@ static double steps_page(const struct rt__setout_pages *p)
 	double top = p->room.top_mm;
 
 	rt_sheet_page(p->sheet);
-	set(p, "columns", "do", p->room.left_mm + BOX_MM + NUMBER_MM, top, 50.0, &type, true);
+	set(p, "columns", "do", p->room.left_mm + BOX_MM + NUMBER_MM, top, 50.0, &rt__type, true);
 	top += set(p, "columns", "what proves it", p->room.right_mm - PROOF_MM + BOX_MM, top, 50.0,
-		   &type, true);
-	rule(p, &thick, top + 0.5);
+		   &rt__type, true);
+	rule(p, &rt__thick, top + 0.5);
 	return top + 1.5;
 }
 
@@ -146,7 +141,8 @@ static double stage(const struct rt__setout_pages *p, size_t i, double top, bool
 	snprintf(words, sizeof words, "%s", p->what->plan->step[i].stage);
 	if (*words >= 'a' && *words <= 'z')
 		*words = (char)(*words - 'a' + 'A');
-	return set(p, "stage", words, p->room.left_mm, top + 1.0, 150.0, &head_type, draw) + 2.0;
+	return set(p, "stage", words, p->room.left_mm, top + 1.0, 150.0, &rt__head_type, draw) +
+	       2.0;
 }
 
 static enum rt_err steps(const struct rt__setout_pages *p, struct rt_error *err)
@@ -165,7 +161,7 @@ static enum rt_err steps(const struct rt__setout_pages *p, struct rt_error *err)
 		if (begins)
 			top += stage(p, i, top, true);
 		top += step(p, i, top, true);
-		rule(p, &thin, top - AFTER_MM / 2.0);
+		rule(p, &rt__thin, top - AFTER_MM / 2.0);
 	}
 	return RT_OK;
 }
@@ -180,10 +176,10 @@ static const double form_left[] = {0.0, 12.0, 34.0, 58.0, 96.0};
 static void blank(const struct rt__setout_pages *p, const char *words, double left, double right,
 		  double top)
 {
-	double taken = rt_sheet_measure(p->sheet, words, &type).width_mm + 2.0;
+	double taken = rt_sheet_measure(p->sheet, words, &rt__type).width_mm + 2.0;
 
-	set(p, "blank", words, left, top, right - left, &type, true);
-	rt_sheet_segment(p->sheet, "blank", &thin, left + taken, top + RT__LINE_MM, right,
+	set(p, "blank", words, left, top, right - left, &rt__type, true);
+	rt_sheet_segment(p->sheet, "blank", &rt__thin, left + taken, top + RT__LINE_MM, right,
 			 top + RT__LINE_MM);
 }
 
@@ -195,14 +191,14 @@ static double form_page(const struct rt__setout_pages *p)
 	double top = r->top_mm, middle = (r->left_mm + r->right_mm) / 2.0;
 
 	rt_sheet_page(p->sheet);
-	top += set(p, "head", "Reading form", r->left_mm, top, 100.0, &head_type, true) + 2.0;
+	top += set(p, "head", "Reading form", r->left_mm, top, 100.0, &rt__head_type, true) + 2.0;
 	blank(p, "measured by", r->left_mm, middle - GAP_MM, top);
 	blank(p, "date, tape no.", middle, r->right_mm, top);
 	top += RT__LINE_MM + 3.0;
 	for (int i = 0; i < 5; i++)
-		set(p, "columns", head[i], r->left_mm + form_left[i], top, 60.0, &type, true);
+		set(p, "columns", head[i], r->left_mm + form_left[i], top, 60.0, &rt__type, true);
 	top += RT__LINE_MM + 0.5;
-	rule(p, &thick, top);
+	rule(p, &rt__thick, top);
 	return top + 1.0;
 }
 
@@ -213,17 +209,17 @@ static void form_row(const struct rt__setout_pages *p, size_t i, double top)
 	char number[24];
 
 	snprintf(number, sizeof number, "%zu", i + 1);
-	set(p, "number", number, left, words_top, 11.0, &type, true);
-	set(p, "from", row->from, left + form_left[FORM_FROM], words_top, 21.0, &type, true);
-	set(p, "to", row->to, left + form_left[FORM_TO], words_top, 23.0, &type, true);
-	rt_sheet_rectangle(p->sheet, "reading", &thick,
+	set(p, "number", number, left, words_top, 11.0, &rt__type, true);
+	set(p, "from", row->from, left + form_left[FORM_FROM], words_top, 21.0, &rt__type, true);
+	set(p, "to", row->to, left + form_left[FORM_TO], words_top, 23.0, &rt__type, true);
+	rt_sheet_rectangle(p->sheet, "reading", &rt__thick,
 			   &(struct rt_area){left + form_left[FORM_DISTANCE], top + 0.9,
 					     left + form_left[FORM_DISTANCE] + FORM_BOX,
 					     top + FORM_ROW - 0.9});
 	if (row->note)
-		set(p, "note", row->note, left + form_left[FORM_NOTE], words_top, 94.0, &type,
+		set(p, "note", row->note, left + form_left[FORM_NOTE], words_top, 94.0, &rt__type,
 		    true);
-	rule(p, &thin, top + FORM_ROW);
+	rule(p, &rt__thin, top + FORM_ROW);
 }
 
 static void form(const struct rt__setout_pages *p)
@@ -245,7 +241,7 @@ static void form(const struct rt__setout_pages *p)
 	if (top + 4.0 * RT__LINE_MM > p->room.bottom_mm)
 		top = form_page(p);
 	set(p, "caption", words, p->room.left_mm, top + 2.0, p->room.right_mm - p->room.left_mm,
-	    &type, true);
+	    &rt__type, true);
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */

@@ -16,7 +16,6 @@
 #define CAPTION_MM   (4.0 * RT__LINE_MM)
 #define ENDS_MOST    (RT_RING_LETTERS_MOST + 4)
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 static const struct rt_pen thin = {.width_mm = 0.25, .stroke = RT_INK_BLACK};
 /* A running distance, and how far down the page its words begin. */
 struct note {
@@ -38,11 +37,10 @@ static struct taped both(double m)
 static void clear_text(const struct rt__setout_pages *p, const char *role, const char *words,
 		       double x, double y, const struct rt_lettering *how)
 {
-	static const struct rt_pen white = {.fill = RT_INK_WHITE};
 	struct rt_extent e = rt_sheet_measure(p->sheet, words, how);
 	double left = how->anchor == RT_ANCHOR_RIGHT ? x - e.width_mm : x;
 
-	rt_sheet_rectangle(p->sheet, "ground", &white,
+	rt_sheet_rectangle(p->sheet, "ground", &rt__white,
 			   &(struct rt_area){left - 0.4, y - e.ascent_mm, left + e.width_mm + 0.4,
 					     y + e.descent_mm});
 	rt_sheet_text(p->sheet, role, words, x, y, how);
@@ -52,7 +50,7 @@ static void clear_text(const struct rt__setout_pages *p, const char *role, const
 static void pair(const struct rt__setout_pages *p, const struct rt_peg *peg, double x, double top,
 		 enum rt_anchor anchor)
 {
-	struct rt_lettering t = type;
+	struct rt_lettering t = rt__type;
 	struct taped along = both(peg->along_m);
 	char words[128];
 	bool check = rt_peg_unconfirmed(p->kind, peg);
@@ -69,7 +67,7 @@ static void pair(const struct rt__setout_pages *p, const struct rt_peg *peg, dou
 /* The column of letters between the boards and the running distances. */
 static double letters_width(const struct rt__setout_pages *p)
 {
-	const struct rt_lettering letter = {.size_pt = LETTER_PT, .bold = true};
+	const struct rt_lettering letter = {.size_pt = LETTER_PT};
 	double widest = 0.0;
 
 	for (size_t i = 0; i < p->kind->letters.n; i++)
@@ -136,12 +134,10 @@ static void short_side(const struct rt__setout_pages *p, const struct rt_ring_vi
 		       enum rt_side side)
 {
 	const struct rt_pegs *pegs = &p->what->plan->pegs;
-	struct rt_lettering t = type;
 	double x, y, end = side == RT_SIDE_A ? -1.0 : 1.0;
 	struct taped along;
 	char words[400];
 
-	t.anchor = RT_ANCHOR_MIDDLE;
 	snprintf(words, sizeof words, "From %s:", end < 0 ? "AK" : "HC");
 	for (size_t i = 0; i < pegs->n; i++) {
 		/* clockwise: side c from the left, side a from the right */
@@ -158,7 +154,7 @@ static void short_side(const struct rt__setout_pages *p, const struct rt_ring_vi
 		 end < 0 ? "FA" : "CM", along.metres.text, along.feet.text);
 	rt_ring_view_point(view, 0.0, end * p->kind->length_m / 2.0, &x, &y);
 	rt_sheet_text(p->sheet, "running", words, x, end < 0 ? y + END_MM - 4.0 : y - END_MM + 7.0,
-		      &t);
+		      &rt__middle_type);
 }
 
 /* The running distance of a letter of the centreline, to the right of its point; feet and inches
@@ -169,24 +165,22 @@ static void centre_words(const struct rt__setout_pages *p, const struct rt_peg *
 	struct taped along = both(peg->along_m);
 	char *inches;
 
-	if (rt_sheet_measure(p->sheet, along.feet.text, &type).width_mm + 1.0 < width) {
+	if (rt_sheet_measure(p->sheet, along.feet.text, &rt__type).width_mm + 1.0 < width) {
 		pair(p, peg, x, top, RT_ANCHOR_LEFT);
 		return;
 	}
 	inches = strstr(along.feet.text, " ft ");
 	if (inches)
 		inches[3] = '\0';
-	clear_text(p, "running", along.metres.text, x, top + 0.78 * RT__LINE_MM, &type);
-	clear_text(p, "feet", along.feet.text, x, top + 1.78 * RT__LINE_MM, &type);
+	clear_text(p, "running", along.metres.text, x, top + 0.78 * RT__LINE_MM, &rt__type);
+	clear_text(p, "feet", along.feet.text, x, top + 1.78 * RT__LINE_MM, &rt__type);
 	if (inches)
-		clear_text(p, "feet", inches + 4, x, top + 2.78 * RT__LINE_MM, &type);
+		clear_text(p, "feet", inches + 4, x, top + 2.78 * RT__LINE_MM, &rt__type);
 }
 
 static void centre(const struct rt__setout_pages *p, const struct rt_ring_view *view)
 {
-	static const struct rt_pen dot = {.fill = RT_INK_BLACK};
-	const struct rt_lettering letter = {
-		.size_pt = LETTER_PT, .bold = true, .anchor = RT_ANCHOR_RIGHT};
+	const struct rt_lettering letter = {.size_pt = LETTER_PT, .anchor = RT_ANCHOR_RIGHT};
 	const struct rt_pegs *pegs = &p->what->plan->pegs;
 	double half = p->kind->width_m * view->mm_per_m / 2.0;
 
@@ -197,7 +191,7 @@ static void centre(const struct rt__setout_pages *p, const struct rt_ring_view *
 		if (peg->side != RT_CENTRE)
 			continue;
 		rt_ring_view_point(view, peg->x_m, peg->y_m, &x, &y);
-		rt_sheet_circle(p->sheet, "point", &dot, x, y, 0.9);
+		rt_sheet_circle(p->sheet, "point", &rt__black, x, y, 0.9);
 		clear_text(p, "letter", peg->name, x - 2.5, y + 6.5, &letter);
 		centre_words(p, peg, x + 2.0, y + 1.2, half - 2.0);
 	}
@@ -271,10 +265,9 @@ static void triangle_length(const struct rt__setout_pages *p, const struct rt_ri
 {
 	static const double part[] = {0.45, 0.3, 0.6, 0.2, 0.75};
 	double least = INFINITY, best = part[0], x, y;
-	struct rt_lettering t = type;
 	struct rt_shown_number words = rt_show_taped(hypot(to[0] - from[0], to[1] - from[1]),
 						     false);
-	struct rt_extent e = rt_sheet_measure(p->sheet, words.text, &t);
+	struct rt_extent e = rt_sheet_measure(p->sheet, words.text, &rt__type);
 
 	for (size_t i = 0; i < sizeof part / sizeof *part && least > 0.0; i++) {
 		double half = e.width_mm / 2.0, met = 0.0;
@@ -323,7 +316,7 @@ static void caption(const struct rt__setout_pages *p, double scale)
 		 "%s.%s Scale 1 : %.0f.",
 		 diagonal.metres.text, diagonal.feet.text, marked, scale);
 	rt__set_lines(p->sheet, "caption", words, p->room.left_mm, p->room.bottom_mm - CAPTION_MM,
-		      width, &type, true);
+		      width, &rt__type, true);
 }
 
 void rt__setout_drawing(const struct rt__setout_pages *p)

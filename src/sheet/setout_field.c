@@ -5,7 +5,6 @@
 
 #include <math.h>
 
-static const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 const struct rt_pen rt__setout_heavy = {.width_mm = 0.9, .stroke = RT_INK_BLACK};
 const struct rt_pen rt__setout_dashed = {
 	.width_mm = 0.3, .stroke = RT_INK_BLACK, .dash_mm = {4.0, 1.2, 0.8, 1.2}};
@@ -16,7 +15,7 @@ void rt__setout_along(const struct rt__setout_pages *p, const struct rt_ring_vie
 		      const double from[2], const double to[2], double part, double lift_mm,
 		      const char *words)
 {
-	struct rt_lettering t = type;
+	struct rt_lettering t = rt__middle_type;
 	double x0, y0, x1, y1, angle;
 
 	rt_ring_view_point(view, from[0], from[1], &x0, &y0);
@@ -27,7 +26,6 @@ void rt__setout_along(const struct rt__setout_pages *p, const struct rt_ring_vie
 		x0 = x1, y0 = y1, x1 = x, y1 = y, part = 1.0 - part;
 	}
 	angle = atan2(y1 - y0, x1 - x0);
-	t.anchor = RT_ANCHOR_MIDDLE;
 	t.turned_deg = angle * 180.0 / RT__PI;
 	rt_sheet_text(p->sheet, "length", words, x0 + part * (x1 - x0) + lift_mm * sin(angle),
 		      y0 + part * (y1 - y0) - lift_mm * cos(angle), &t);
@@ -64,14 +62,12 @@ static void judge(const struct rt__setout_pages *p, const struct rt_ring_view *v
 {
 	static const struct rt_pen box = {
 		.width_mm = 0.5, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
-	const struct rt_lettering t = {
-		.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
 	double half = p->what->room->car_m * view->mm_per_m / 2.0, x, y;
 
 	rt_ring_view_point(view, x_m, y_m, &x, &y);
 	rt_sheet_rectangle(p->sheet, "judge", &box,
 			   &(struct rt_area){x - half, y - half, x + half, y + half});
-	rt_sheet_text(p->sheet, "judge", "J", x, y + 1.6, &t);
+	rt_sheet_text(p->sheet, "judge", "J", x, y + 1.6, &rt__middle_type);
 }
 
 static void way_in(const struct rt__setout_pages *p, const struct rt_ring_view *view)

@@ -137,8 +137,7 @@ static void write_text(FILE *out, const struct rt_drawn *drawn)
 	attribute(out, "x", drawn->x_mm);
 	attribute(out, "y", drawn->y_mm);
 	attribute(out, "font-size", l->size_pt * RT__MM_PER_PT);
-	if (l->bold)
-		fputs(" font-weight=\"bold\"", out);
+	fputs(" font-weight=\"bold\"", out);
 	if (l->anchor != RT_ANCHOR_LEFT)
 		fprintf(out, " text-anchor=\"%s\"", anchor[l->anchor]);
 	if (l->turned_deg != 0.0) {

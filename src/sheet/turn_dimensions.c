@@ -17,8 +17,6 @@
 enum { STEPS = 24, SPOTS = 1 + 4 * STEPS };
 
 static const struct rt_pen thin = {.width_mm = 0.35, .stroke = RT_INK_BLACK};
-static const struct rt_lettering type = {
-	.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
 
 /* ---- which distances ------------------------------------------------------------------------- */
 
@@ -341,17 +339,16 @@ static bool on_letter(const struct rt_sheet *sheet, const struct placed *p)
 /* Inside the ring words may have to stand on a line: not through them. */
 static void clear(struct rt_sheet *sheet, const struct rt__spot *at, const struct rt_extent *e)
 {
-	const struct rt_pen white = {.fill = RT_INK_WHITE};
 	const struct rt_area words = words_area(at, e, 0.0), paper = words_area(at, e, PAPER_MM);
 
 	if (rt__clash(sheet, &words) > 0.0)
-		rt_sheet_rectangle(sheet, "paper", &white, &paper);
+		rt_sheet_rectangle(sheet, "paper", &rt__white, &paper);
 }
 
 static void draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view,
 		 const struct rt__dimension *d, const struct rt_area *within)
 {
-	struct rt_extent e = rt_sheet_measure(t->sheet, d->words, &type);
+	struct rt_extent e = rt_sheet_measure(t->sheet, d->words, &rt__middle_type);
 	struct rt__spot spot[2 * SPOTS], best = {0};
 	struct placed p = place(t, view, d, 1.0), other = place(t, view, d, -1.0);
 	double met;
@@ -372,7 +369,7 @@ static void draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view
 	draw_line(t, view, d, &p);
 	if (!d->outside)
 		clear(t->sheet, &best, &e);
-	rt__label_set(t->sheet, "distance", d->words, &e, &best, &type);
+	rt__label_set(t->sheet, "distance", d->words, &e, &best, &rt__middle_type);
 }
 
 void rt__turn_dimensions_draw(const struct rt__turn_sheet *t, const struct rt_ring_view *view,

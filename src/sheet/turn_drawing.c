@@ -34,14 +34,13 @@ static const struct rt_pen number_pen = {
 /* The margins a drawing needs: letters all round, and the words of distances. */
 static struct rt_area margins(const struct rt__turn_sheet *t)
 {
-	const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 	const struct rt_ring_view view = {.seat = t->options->seat, .mm_per_m = 1.0};
 	struct rt_area m = {LETTERS_MM, LETTERS_DOWN_MM, LETTERS_MM, LETTERS_DOWN_MM};
 	struct rt__dimension d[RT__DIMENSIONS_MOST];
 	size_t n = rt__turn_dimensions(t, d);
 
 	for (size_t i = 0; i < n; i++) {
-		struct rt_extent e = rt_sheet_measure(t->sheet, d[i].words, &type);
+		struct rt_extent e = rt_sheet_measure(t->sheet, d[i].words, &rt__type);
 		double x, y;
 
 		rt_ring_view_toward(&view, d[i].out_x, d[i].out_y, &x, &y);
@@ -180,13 +179,11 @@ static bool number(const struct rt__turn_sheet *t, const struct rt_area *within,
 {
 	static const double part[] = {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
 	enum { PARTS = sizeof part / sizeof *part, SPOTS = PARTS * 2 * AWAYS };
-	const struct rt_lettering type = {
-		.size_pt = RT__BODY_PT, .bold = true, .anchor = RT_ANCHOR_MIDDLE};
 	/* a box inside the circle: its corners are not in the way of anything */
 	const struct rt_extent room = {2.0 * ROUND * NUMBER_MM, ROUND * NUMBER_MM,
 				       ROUND * NUMBER_MM};
 	const char words[] = {(char)('0' + which), '\0'};
-	struct rt_extent e = rt_sheet_measure(t->sheet, words, &type);
+	struct rt_extent e = rt_sheet_measure(t->sheet, words, &rt__middle_type);
 	struct rt_pen_step step[2];
 	struct rt__spot spot[SPOTS], on[SPOTS], best = {0};
 	size_t n = 0;
@@ -206,7 +203,7 @@ static bool number(const struct rt__turn_sheet *t, const struct rt_area *within,
 		if (spot[i].x_mm == best.x_mm && spot[i].y_mm == best.y_mm)
 			leader(t->sheet, &best, &on[i]);
 	rt_sheet_circle(t->sheet, "badge", &number_pen, best.x_mm, best.y_mm, NUMBER_MM);
-	rt__label_set(t->sheet, "number", words, &e, &best, &type);
+	rt__label_set(t->sheet, "number", words, &e, &best, &rt__middle_type);
 	return true;
 }
 

@@ -9,12 +9,10 @@
 #define NUMBER_MM      8.6 /* the column of numbers, in type of 12 points */
 #define GUTTER_MM      2.0
 #define BADGE_MM       2.9
-#define RULE_MM	       0.6
 #define AFTER_RULE_MM  0.8
 #define AFTER_BLOCK_MM 2.2
 #define WORDS_MOST     512
 
-static const struct rt_pen thick = {.width_mm = RULE_MM, .stroke = RT_INK_BLACK};
 static const struct rt_pen circle = {.width_mm = 0.4, .stroke = RT_INK_BLACK, .fill = RT_INK_WHITE};
 
 /* A pen of text that goes down a column. */
@@ -37,7 +35,8 @@ static void words(struct column *c, const char *role, const char *text,
 static void rule(struct column *c)
 {
 	if (c->draw)
-		rt_sheet_segment(c->t->sheet, "rule", &thick, c->left, c->down, c->right, c->down);
+		rt_sheet_segment(c->t->sheet, "rule", &rt__thick, c->left, c->down, c->right,
+				 c->down);
 	c->down += AFTER_RULE_MM;
 }
 
@@ -200,8 +199,8 @@ void rt__turn_table(const struct rt__turn_sheet *t, const struct rt_area *frame,
 			.left = frame[f].left_mm,
 			.right = frame[f].right_mm,
 			.down = frame[f].top_mm,
-			.head = {.size_pt = t->type_pt + HEAD_PT, .bold = true},
-			.body = {.size_pt = t->type_pt, .bold = true},
+			.head = {.size_pt = t->type_pt + HEAD_PT},
+			.body = {.size_pt = t->type_pt},
 			.larger = t->type_pt / RT__BODY_PT,
 			.draw = draw,
 		};

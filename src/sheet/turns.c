@@ -113,13 +113,12 @@ static void lay_out(struct rt__turn_sheet *t, const struct rt_area *room, struct
 
 static void caption(const struct rt__turn_sheet *t, const struct layout *l)
 {
-	const struct rt_lettering type = {.size_pt = RT__BODY_PT, .bold = true};
 	char words[80];
 
 	snprintf(words, sizeof words, "Seen from %s. Scale 1 : %.0f",
 		 rt_seat_words(t->options->seat), l->scale);
 	rt__set_lines(t->sheet, "caption", words, l->caption.left_mm, l->caption.top_mm,
-		      l->caption.right_mm - l->caption.left_mm, &type, true);
+		      l->caption.right_mm - l->caption.left_mm, &rt__type, true);
 }
 
 static void pages(struct rt__turn_sheet *t, const struct rt__furniture *furniture)

@@ -9,16 +9,14 @@
 struct rt_typesetter {
 	PangoContext *context;
 	PangoLayout *layout;
-	PangoFontDescription *font[2]; /* plain, bold */
+	PangoFontDescription *font;
 };
 
 void rt__typesetter_free(struct rt_typesetter *t)
 {
 	if (!t)
 		return;
-	for (int i = 0; i < 2; i++)
-		if (t->font[i])
-			pango_font_description_free(t->font[i]);
+	pango_font_description_free(t->font);
 	if (t->layout)
 		g_object_unref(t->layout);
 	if (t->context)
@@ -46,21 +44,16 @@ struct rt_typesetter *rt__typesetter_new(void)
 	pango_context_set_language(t->context, pango_language_from_string("en"));
 	t->layout = pango_layout_new(t->context);
 	pango_layout_set_single_paragraph_mode(t->layout, TRUE);
-	for (int i = 0; i < 2; i++) {
-		t->font[i] = pango_font_description_from_string(RT__FONT);
-		pango_font_description_set_weight(t->font[i],
-						  i ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-	}
+	t->font = pango_font_description_from_string(RT__FONT);
+	pango_font_description_set_weight(t->font, PANGO_WEIGHT_BOLD);
 	return t;
 }
 
 static PangoLayoutLine *set(struct rt_typesetter *t, const char *words,
 			    const struct rt_lettering *lettering)
 {
-	PangoFontDescription *font = t->font[lettering->bold];
-
-	pango_font_description_set_size(font, (gint)(lettering->size_pt * PANGO_SCALE));
-	pango_layout_set_font_description(t->layout, font);
+	pango_font_description_set_size(t->font, (gint)(lettering->size_pt * PANGO_SCALE));
+	pango_layout_set_font_description(t->layout, t->font);
 	pango_layout_set_text(t->layout, words, -1);
 	return pango_layout_get_line_readonly(t->layout, 0);
 }
