@@ -9,7 +9,6 @@
 #include "../src/sheet/internal.h"
 #include "suite.h"
 
-#define COUNT(a) (sizeof(a) / sizeof *(a))
 #define TOUCH_MM 0.05 /* words may stand so near to a line */
 
 static struct rt_error why;
@@ -43,8 +42,8 @@ static void check_words(struct rt_sheet *sheet)
 		area.bottom_mm -= TOUCH_MM;
 		d->page = 0; /* not in its own way */
 		sheet->pages = page;
-		met = rt__clash_with(sheet, &area, d->role) + rt__clash_with(sheet, &area, "cell") +
-		      rt__clash_with(sheet, &area, "rule");
+		met = rt__clash(sheet, &area, d->role) + rt__clash(sheet, &area, "cell") +
+		      rt__clash(sheet, &area, "rule");
 		d->page = page;
 		ck_assert_msg(met == 0.0, "\"%s\" (%s) on page %d meets %f", d->words, d->role,
 			      page, met);
@@ -262,9 +261,7 @@ START_TEST(marking_sheets_of_forty_movements)
 				 .rule = &c.rule,
 				 .items = &c.items,
 				 .entries = &c.entries,
-				 .position = "B",
-				 .show = options.show,
-				 .when = options.when};
+				 .position = "B"};
 	c.entries.n = 2;
 	ck_assert_int_eq(rt_sheet_marking(&sheet, &of, &options, &why), RT_OK);
 	check_words(&sheet);
@@ -305,9 +302,7 @@ START_TEST(names_as_long_as_can_be)
 				 .rule = &c.rule,
 				 .items = &c.items,
 				 .entries = &c.entries,
-				 .position = "B",
-				 .show = options.show,
-				 .when = options.when};
+				 .position = "B"};
 	c.items.n = 1;
 	ck_assert_int_eq(rt_sheet_marking(&sheet, &of, &options, &why), RT_OK);
 	check_words(&sheet);
@@ -348,8 +343,7 @@ START_TEST(pages_count_within_a_sheet)
 				 .rule = &c.rule,
 				 .items = &c.items,
 				 .entries = &c.entries,
-				 .position = "C",
-				 .when = options.when};
+				 .position = "C"};
 	ck_assert_int_eq(rt_sheet_marking(&sheet, &of, &options, &why), RT_OK);
 	gather(&sheet, "page", words, sizeof words);
 	snprintf(words + strlen(words), 40, "end");

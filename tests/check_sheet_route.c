@@ -192,7 +192,7 @@ static void check_words(struct rt_sheet *sheet)
 		area.bottom_mm -= TOUCH_MM;
 		d->page = 0; /* not in its own way */
 		sheet->pages = page;
-		met = rt__clash(sheet, &area);
+		met = rt__clash(sheet, &area, NULL);
 		d->page = page;
 		ck_assert_msg(met == 0.0, "\"%s\" (%s) on page %d meets %f", d->words, d->role,
 			      page, met);

@@ -263,7 +263,6 @@ struct rt_marking {
 	const char *position;
 	const struct rt_route *route;
 	const struct rt_ring_kind *kind; /* of the route */
-	const char *show, *when;	 /* as in struct rt_sheet_options */
 };
 
 /* Marking sheets; each counts its own pages.  RT_E_INPUT: an item whose words fill more than a

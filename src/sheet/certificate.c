@@ -111,24 +111,6 @@ static void missing(struct certificate *c)
 	     &c->type->body);
 }
 
-static void footing(struct certificate *c)
-{
-	char words[WORDS_MOST], head[80];
-	bool begun = false;
-
-	for (size_t next = 0; rt__footing_words(c->paper, c->feet, &next, words, sizeof words);) {
-		const char *when = c->paper->footing_measured;
-
-		snprintf(head, sizeof head, "Footing%s%.16s", when ? ", levelled " : "",
-			 when ? when : "");
-		if (!begun)
-			rt__flow_words(&c->flow, "head", head, &c->type->large, 8.0);
-		begun = true;
-		rt__flow_words(&c->flow, "footing", words, &c->type->body, 0.0);
-	}
-	c->flow.down_mm += begun ? GAP_MM : 0.0;
-}
-
 static void size_words(const struct rt_ring_kind *kind, bool feet, char *out, size_t size)
 {
 	snprintf(out, size, "%s: a %s ring of %s by %s, letters as in its kind", kind->name,
@@ -153,8 +135,7 @@ static enum rt_err lay(struct certificate *c, struct rt_sheet *out, struct rt_er
 	const char *name = c->paper->ring ? c->paper->ring : c->paper->check->kind->name;
 	char title[RT_NAME_MOST * 4 + 40], what[400];
 	struct rt__furniture furniture = {.title = "Certificate of a true ring",
-					  .line = {c->options->show, what},
-					  .when = c->options->when};
+					  .line = {c->options->show, what}};
 	enum rt_err e;
 
 	snprintf(title, sizeof title, "Certificate of a true ring: %s", name);
@@ -170,7 +151,8 @@ static enum rt_err lay(struct certificate *c, struct rt_sheet *out, struct rt_er
 	within(c);
 	measured(c);
 	missing(c);
-	footing(c);
+	rt__tell_footing(&c->flow, c->paper, c->feet, &c->type->large, &c->type->body);
+	c->flow.down_mm += c->paper->footing ? GAP_MM : 0.0;
 	tell(c, "rulebook", "Check the rulebook in force.", &c->type->body);
 	rt__flow_line(&c->flow, "Official, date and time", &c->type->body);
 	rt__flow_line(&c->flow, "For the ring crew", &c->type->body);

@@ -61,66 +61,51 @@ static void line_words(const struct rt_footing_line *l, bool feet, char *out, si
 		 verdict[l->verdict], rt_show_length(l->limit_m, 2, 2, feet).text);
 }
 
-bool rt__footing_words(const struct rt_check_paper *paper, bool feet, size_t *next, char *out,
-		       size_t size)
+void rt__tell_footing(struct rt__flow *f, const struct rt_check_paper *paper, bool feet,
+		      const struct rt_lettering *head, const struct rt_lettering *body)
 {
-	const struct rt_footing *f = paper->footing;
-	const struct rt_footing_line *l;
+	const char *when = paper->footing_measured;
+	char words[WORDS_MOST];
 
-	while (f && *next < 3) {
-		size_t which = (*next)++;
+	if (!paper->footing)
+		return;
+	snprintf(words, sizeof words, "Footing%s%.16s", when ? ", levelled " : "",
+		 when ? when : "");
+	rt__flow_words(f, "head", words, head, 12.0);
+	for (int across = 0; across < 2; across++) {
+		const struct rt_footing_line *line = steepest(paper->footing, across);
 
-		if (which == 2) {
-			rt_footing_water_words(f, out, size);
-			return true;
-		}
-		l = steepest(f, which == 1);
-		if (l) {
-			line_words(l, feet, out, size);
-			return true;
-		}
+		if (!line)
+			continue;
+		line_words(line, feet, words, sizeof words);
+		rt__flow_words(f, "footing", words, body, 0.0);
 	}
-	return false;
+	rt_footing_water_words(paper->footing, words, sizeof words);
+	rt__flow_words(f, "footing", words, body, 0.0);
 }
 
 /* ---- what to do ------------------------------------------------------------------------------ */
 
-static void moves(const struct rt__check_sheet *t, struct rt__flow *f)
+/* The pegs of a verdict under a heading, each with what is to be done. */
+static void pegs(const struct rt__check_sheet *t, struct rt__flow *f, enum rt_peg_verdict verdict,
+		 const char *role, const char *head)
 {
 	const struct rt_ring_check *check = t->paper->check;
-	char move[160], words[WORDS_MOST];
+	bool feet = t->options->feet;
+	char what[160], words[WORDS_MOST];
 
-	if (!check->to_move)
-		return;
-	rt__flow_words(f, "head", "Move, and tick", &rt__head_type, 12.0);
+	rt__flow_words(f, "head", head, &rt__head_type, 12.0);
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
 
-		if (p->verdict != RT_PEG_MOVE)
+		if (p->verdict != verdict)
 			continue;
-		rt_peg_move_words(p, t->options->feet, move, sizeof move);
-		snprintf(words, sizeof words, "%s: %s", p->peg.name, move);
-		rt__flow_tick(f, "move", words, &rt__type);
-	}
-	f->down_mm += 2.0;
-}
-
-static void unsure(const struct rt__check_sheet *t, struct rt__flow *f)
-{
-	const struct rt_ring_check *check = t->paper->check;
-	char words[WORDS_MOST];
-
-	if (!check->unsure || check->verdict == RT_RING_DOUBT)
-		return;
-	rt__flow_words(f, "head", "Unsure: measure once more", &rt__head_type, 12.0);
-	for (size_t i = 0; i < check->pegs; i++) {
-		const struct rt_checked_peg *p = &check->peg[i];
-
-		if (p->verdict != RT_PEG_UNSURE)
-			continue;
-		snprintf(words, sizeof words, "%s: found %s off", p->peg.name,
-			 rt_show_length(p->off_m, 2, 2, t->options->feet).text);
-		rt__flow_tick(f, "unsure", words, &rt__type);
+		rt_peg_move_words(p, feet, what, sizeof what);
+		if (verdict == RT_PEG_UNSURE)
+			snprintf(what, sizeof what, "found %s off",
+				 rt_show_length(p->off_m, 2, 2, feet).text);
+		snprintf(words, sizeof words, "%s: %s", p->peg.name, what);
+		rt__flow_tick(f, role, words, &rt__type);
 	}
 	f->down_mm += 2.0;
 }
@@ -201,9 +186,7 @@ static void verdict(const struct rt__check_sheet *t, struct rt__flow *f)
 
 static void rest(const struct rt__check_sheet *t, struct rt__flow *f)
 {
-	char words[WORDS_MOST], line[WORDS_MOST + 40], when[160];
-	size_t next = 0;
-	bool begun = false;
+	char words[WORDS_MOST], line[WORDS_MOST + 40];
 
 	rt__unmeasured_words(t->paper->check, words, sizeof words);
 	if (*words) {
@@ -211,16 +194,7 @@ static void rest(const struct rt__check_sheet *t, struct rt__flow *f)
 		rt__flow_words(f, "unmeasured", line, &rt__type, 0.0);
 		f->down_mm += 2.0;
 	}
-	while (rt__footing_words(t->paper, t->options->feet, &next, words, sizeof words)) {
-		if (!begun) {
-			begun = true;
-			snprintf(when, sizeof when, "Footing%s%.16s",
-				 t->paper->footing_measured ? ", " : "",
-				 t->paper->footing_measured ? t->paper->footing_measured : "");
-			rt__flow_words(f, "head", when, &rt__head_type, 12.0);
-		}
-		rt__flow_words(f, "footing", words, &rt__type, 0.0);
-	}
+	rt__tell_footing(f, t->paper, t->options->feet, &rt__head_type, &rt__type);
 	rt__flow_need(f, SIGN_MM);
 	rt__flow_line(f, "Official", &rt__type);
 	rt__flow_line(f, "Date and time", &rt__type);
@@ -250,8 +224,7 @@ enum rt_err rt_sheet_check(struct rt_sheet *out, const struct rt_check_paper *pa
 {
 	struct rt__check_sheet t = {.sheet = out, .paper = paper, .options = options};
 	char title[RT_NAME_MOST * 4 + 40], how[480];
-	struct rt__furniture furniture = {
-		.title = title, .line = {options->show, how}, .when = options->when};
+	struct rt__furniture furniture = {.title = title, .line = {options->show, how}};
 	struct rt__flow flow = {.sheet = out};
 	struct rt_area left;
 	enum rt_err e;
@@ -264,7 +237,7 @@ enum rt_err rt_sheet_check(struct rt_sheet *out, const struct rt_check_paper *pa
 		return e;
 	flow.frame = flow.further = left = rt__furniture_room(out, &furniture);
 	rt_sheet_page(out);
-	if (options->seat == RT_SEAT_A || options->seat == RT_SEAT_C) {
+	if (rt__is_upright(options->seat)) {
 		left.right_mm = left.left_mm + DRAWING_MM;
 		flow.frame.left_mm = left.right_mm + GUTTER_MM;
 		rt__check_drawing(&t, &left);
@@ -273,8 +246,10 @@ enum rt_err rt_sheet_check(struct rt_sheet *out, const struct rt_check_paper *pa
 	}
 	flow.down_mm = flow.frame.top_mm;
 	verdict(&t, &flow);
-	moves(&t, &flow);
-	unsure(&t, &flow);
+	if (paper->check->to_move)
+		pegs(&t, &flow, RT_PEG_MOVE, "move", "Move, and tick");
+	if (paper->check->unsure && paper->check->verdict != RT_RING_DOUBT)
+		pegs(&t, &flow, RT_PEG_UNSURE, "unsure", "Unsure: measure once more");
 	doubted(&t, &flow);
 	rest(&t, &flow);
 	rt__furniture_draw(out, &furniture);

@@ -439,41 +439,22 @@ static double larger_by(const struct rt_ring_check *check, double mm_per_m)
 	return round_times[i];
 }
 
-static void draw_ring(const struct drawing *d)
-{
-	double w = d->check->kind->width_m / 2.0, l = d->check->kind->length_m / 2.0;
-	double x0, y0, x1, y1;
-
-	rt_ring_view_point(&d->view, -w, -l, &x0, &y0);
-	rt_ring_view_point(&d->view, w, l, &x1, &y1);
-	rt_sheet_rectangle(
-		d->t->sheet, "ring", &edge,
-		&(struct rt_area){fmin(x0, x1), fmin(y0, y1), fmax(x0, x1), fmax(y0, y1)});
-	rt_ring_view_point(&d->view, 0.0, -l, &x0, &y0);
-	rt_ring_view_point(&d->view, 0.0, l, &x1, &y1);
-	rt_sheet_segment(d->t->sheet, "centreline", &centre, x0, y0, x1, y1);
-}
-
 double rt__check_drawing(const struct rt__check_sheet *t, const struct rt_area *room)
 {
-	enum rt_seat seat = t->options->seat;
 	const struct rt_ring_kind *kind = t->paper->check->kind;
-	bool upright = seat == RT_SEAT_A || seat == RT_SEAT_C;
-	double across = upright ? kind->width_m : kind->length_m;
-	double down = upright ? kind->length_m : kind->width_m;
-	double width = room->right_mm - room->left_mm, height = room->bottom_mm - room->top_mm;
 	struct drawing d = {.t = t, .check = t->paper->check};
 	struct rt_area inside = *room;
+	double across, down;
 
-	d.view.seat = seat;
-	d.view.mm_per_m = fmin((width - 2.0 * AROUND_MM) / across,
-			       (height - key_height(&d) - 2.0 * AROUND_MM) / down);
-	d.view.x_mm = (room->left_mm + room->right_mm) / 2.0;
-	d.view.y_mm = room->top_mm + AROUND_MM + down * d.view.mm_per_m / 2.0;
-	d.times = larger_by(d.check, d.view.mm_per_m);
+	rt__ring_size(kind, t->options->seat, &across, &down);
+	inside.bottom_mm -= key_height(&d);
+	d.view = rt__ring_view_in(kind, t->options->seat, &inside, AROUND_MM, AROUND_MM);
 	inside.bottom_mm = room->top_mm + 2.0 * AROUND_MM + down * d.view.mm_per_m;
+	d.view.y_mm = (inside.top_mm + inside.bottom_mm) / 2.0;
+	d.times = larger_by(d.check, d.view.mm_per_m);
 	draw_readings(&d, false);
-	draw_ring(&d);
+	rt__ring_rectangle(t->sheet, "ring", &edge, &d.view, kind, 0.0);
+	rt__ring_length(t->sheet, "centreline", &centre, &d.view, kind, 0.0);
 	draw_readings(&d, true);
 	draw_pegs(&d);
 	draw_names(&d, &inside);

@@ -79,9 +79,10 @@ static bool leads(const struct cone_sheet *t, const struct rt__spot *from,
 		double part = clear + (1.0 - clear) * i / LEADER_LOOKS;
 		double at_x = dot->x_mm + part * x, at_y = dot->y_mm + part * y;
 
-		if (rt__clash(t->sheet, &(struct rt_area){at_x - LEADER_MM, at_y - LEADER_MM,
-							  at_x + LEADER_MM, at_y + LEADER_MM}) >=
-		    RT__WORDS_WEIGH)
+		if (rt__clash(t->sheet,
+			      &(struct rt_area){at_x - LEADER_MM, at_y - LEADER_MM,
+						at_x + LEADER_MM, at_y + LEADER_MM},
+			      NULL) >= RT__WORDS_WEIGH)
 			return false;
 	}
 	return true;
@@ -146,23 +147,6 @@ static size_t numbers(const struct cone_sheet *t, const struct rt_ring_view *vie
 	return done;
 }
 
-/* The largest ring that a room holds, its words under it. */
-static struct rt_ring_view view_of(const struct cone_sheet *t, const struct rt_area *room)
-{
-	bool upright = t->options->seat == RT_SEAT_A || t->options->seat == RT_SEAT_C;
-	double across = upright ? t->kind->width_m : t->kind->length_m;
-	double down = upright ? t->kind->length_m : t->kind->width_m;
-	double width = room->right_mm - room->left_mm, height = room->bottom_mm - room->top_mm;
-
-	return (struct rt_ring_view){
-		.seat = t->options->seat,
-		.mm_per_m = fmin((width - 2.0 * ACROSS_MM) / across,
-				 (height - 2.0 * DOWN_MM) / down),
-		.x_mm = (room->left_mm + room->right_mm) / 2.0,
-		.y_mm = (room->top_mm + room->bottom_mm) / 2.0,
-	};
-}
-
 static bool all_numbered(const struct cone_sheet *t)
 {
 	for (size_t i = 0; i < t->cones->list.n; i++)
@@ -190,7 +174,7 @@ static bool drawing(const struct cone_sheet *t, const struct rt_area *page)
 	size_t done;
 
 	room.bottom_mm -= 2.0 * RT__LINE_MM;
-	view = view_of(t, &room);
+	view = rt__ring_view_in(t->kind, t->options->seat, &room, ACROSS_MM, DOWN_MM);
 	rt_sheet_page(t->sheet);
 	rt_sheet_ring(t->sheet, t->kind, &view, &d);
 	for (size_t i = 0; i < t->cones->arcs.n; i++)
@@ -239,8 +223,7 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 {
 	struct cone_sheet t = {.sheet = out, .cones = cones, .kind = kind, .options = options};
 	char head[512], how[320];
-	struct rt__furniture furniture = {
-		.title = head, .line = {options->show, how}, .when = options->when};
+	struct rt__furniture furniture = {.title = head, .line = {options->show, how}};
 	struct rt_area room;
 	enum rt_err e;
 

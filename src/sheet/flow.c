@@ -2,12 +2,17 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#define TICK_MM	     4.0
 #define TICK_ROOM_MM 6.5 /* from the box's left to the words */
 #define WRITE_MM     15.0
 
-static const struct rt_pen box_pen = {.width_mm = 0.5, .stroke = RT_INK_BLACK};
 static const struct rt_pen line_pen = {.width_mm = 0.4, .stroke = RT_INK_BLACK};
+
+void rt__tick(struct rt_sheet *sheet, double x_mm, double y_mm)
+{
+	rt_sheet_rectangle(sheet, "tick", &rt__thick,
+			   &(struct rt_area){x_mm - RT__TICK_MM, y_mm - RT__TICK_MM,
+					     x_mm + RT__TICK_MM, y_mm + RT__TICK_MM});
+}
 
 void rt__flow_need(struct rt__flow *f, double height_mm)
 {
@@ -45,12 +50,8 @@ void rt__flow_words(struct rt__flow *f, const char *role, const char *words,
 void rt__flow_tick(struct rt__flow *f, const char *role, const char *words,
 		   const struct rt_lettering *lettering)
 {
-	struct rt_area box;
-
 	rt__flow_need(f, height(f, words, lettering, TICK_ROOM_MM));
-	box = (struct rt_area){f->frame.left_mm + 0.5, f->down_mm + 0.5,
-			       f->frame.left_mm + 0.5 + TICK_MM, f->down_mm + 0.5 + TICK_MM};
-	rt_sheet_rectangle(f->sheet, "tick", &box_pen, &box);
+	rt__tick(f->sheet, f->frame.left_mm + 0.5 + RT__TICK_MM, f->down_mm + 0.5 + RT__TICK_MM);
 	set(f, role, words, lettering, TICK_ROOM_MM);
 	f->down_mm += 1.0;
 }

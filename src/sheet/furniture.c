@@ -52,7 +52,7 @@ static double foot(struct rt_sheet *sheet, const struct rt__furniture *f, int pa
 	if (f->caution)
 		top += rt__set_lines(sheet, "caution", RT_CAUTION, SIDE_MM, top, width, &rt__type,
 				     true);
-	snprintf(words, sizeof words, "made %.16s", f->when);
+	snprintf(words, sizeof words, "made %.16s", sheet->when);
 	rt__set_lines(sheet, "made", words, SIDE_MM, top, width, &rt__type, true);
 	snprintf(words, sizeof words, "page %d of %d", page, pages);
 	rt__set_lines(sheet, "page", words, sheet->width_mm - SIDE_MM, top, width, &rt__right_type,

@@ -59,6 +59,10 @@ double rt__set_lines(struct rt_sheet *sheet, const char *role, const char *words
 
 /* ---- flow.c: words down a frame and on to the next page -------------------------------------- */
 
+/* A box to tick with its middle there, and half its side. */
+#define RT__TICK_MM 2.0
+void rt__tick(struct rt_sheet *sheet, double x_mm, double y_mm);
+
 /* Where the next words stand.  Start it with frame and further; down_mm at the frame's top. */
 struct rt__flow {
 	struct rt_sheet *sheet;
@@ -85,7 +89,6 @@ void rt__flow_line(struct rt__flow *f, const char *what, const struct rt_letteri
 struct rt__furniture {
 	const char *title, *line[3];
 	bool caution;
-	const char *when;
 };
 
 /* The part of a page between head and foot, the same on every page: inside the margins, below
@@ -140,14 +143,31 @@ enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
 enum rt_err rt__list_pages(struct rt_sheet *sheet, const struct rt_area *room,
 			   const struct rt__list_paper *paper, bool feet, struct rt_error *err);
 
+/* ---- ring_drawing.c: a ring on a page -------------------------------------------------------- */
+
+/* Whether the ring stands on a short side. */
+bool rt__is_upright(enum rt_seat seat);
+/* How far a ring goes across and down the page. */
+void rt__ring_size(const struct rt_ring_kind *kind, enum rt_seat seat, double *across_m,
+		   double *down_m);
+/* The largest view that a room holds with so much left on each side, in its middle. */
+struct rt_ring_view rt__ring_view_in(const struct rt_ring_kind *kind, enum rt_seat seat,
+				     const struct rt_area *room, double beside_mm, double above_mm);
+/* A line between two points of the ring; one of its whole length; its edge, larger all round. */
+void rt__ring_line(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		   const struct rt_ring_view *view, const double a[2], const double b[2]);
+void rt__ring_length(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		     const struct rt_ring_view *view, const struct rt_ring_kind *kind, double x_m);
+void rt__ring_rectangle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+			const struct rt_ring_view *view, const struct rt_ring_kind *kind,
+			double larger_mm);
+
 /* ---- labels.c: words where nothing else is --------------------------------------------------- */
 
-/* What a box on the last page meets: 0 nothing; the square millimetres of lines inside it;
- * RT__WORDS_WEIGH for words or a filled shape. */
+/* What a box on the last page meets of what has that role (NULL: any): 0 nothing; the square
+ * millimetres of lines inside it; RT__WORDS_WEIGH for words or a filled shape. */
 #define RT__WORDS_WEIGH 1000.0
-double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box);
-/* The same of what has that role only. */
-double rt__clash_with(const struct rt_sheet *sheet, const struct rt_area *box, const char *role);
+double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box, const char *role);
 
 /* A place that words may take: their middle. */
 struct rt__spot {
@@ -259,9 +279,9 @@ double rt__check_drawing(const struct rt__check_sheet *t, const struct rt_area *
 void rt__unmeasured_words(const struct rt_ring_check *check, char *out, size_t size);
 /* "2026-05-09 18:00 by Ann"; "" where neither is told. */
 void rt__measured_words(const char *measured, const char *who, char *out, size_t size);
-/* The footing in sentences, one a call from *next = 0 on; false after the last. */
-bool rt__footing_words(const struct rt_check_paper *paper, bool feet, size_t *next, char *out,
-		       size_t size);
+/* The footing in sentences under a heading, where there is one. */
+void rt__tell_footing(struct rt__flow *f, const struct rt_check_paper *paper, bool feet,
+		      const struct rt_lettering *head, const struct rt_lettering *body);
 
 /* ---- route_drawing.c: a movement's piece of the route ---------------------------------------- */
 
@@ -273,7 +293,6 @@ struct rt__route_sheet {
 	const struct rt_route_sheet *what;
 	const struct rt_sheet_options *options;
 	double mm_per_m;
-	bool upright; /* the ring stands on a short side */
 };
 
 /* Two turns that meet with nothing straight between, and where along the path. */

@@ -87,8 +87,7 @@ static double shape_clash(const struct rt_sheet *sheet, const struct rt_drawn *d
 	return met * drawn->pen.width_mm;
 }
 
-/* role NULL: whatever it is. */
-static double clash(const struct rt_sheet *sheet, const struct rt_area *box, const char *role)
+double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box, const char *role)
 {
 	double met = 0.0;
 
@@ -107,16 +106,6 @@ static double clash(const struct rt_sheet *sheet, const struct rt_area *box, con
 			met += RT__WORDS_WEIGH;
 	}
 	return met;
-}
-
-double rt__clash(const struct rt_sheet *sheet, const struct rt_area *box)
-{
-	return clash(sheet, box, NULL);
-}
-
-double rt__clash_with(const struct rt_sheet *sheet, const struct rt_area *box, const char *role)
-{
-	return clash(sheet, box, role);
 }
 
 struct rt_area rt__label_box(const struct rt_extent *e, const struct rt__spot *middle,
@@ -158,7 +147,7 @@ double rt__label_spot(const struct rt_sheet *sheet, const struct rt_extent *exte
 		if (box.left_mm < within->left_mm || box.right_mm > within->right_mm ||
 		    box.top_mm < within->top_mm || box.bottom_mm > within->bottom_mm)
 			continue;
-		met = rt__clash(sheet, &box);
+		met = rt__clash(sheet, &box, NULL);
 		if (met < least) {
 			least = met;
 			*out = spot[i];

@@ -444,8 +444,7 @@ enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
 		     const struct rt_sheet_options *options, struct rt_error *err)
 {
 	struct rt__furniture furniture = {.title = paper->title,
-					  .line = {paper->line[0], paper->line[1], paper->line[2]},
-					  .when = options->when};
+					  .line = {paper->line[0], paper->line[1], paper->line[2]}};
 	struct rt_area room;
 	enum rt_err e = rt_sheet_begin(out, options->paper, paper->title, options->when, err);
 

@@ -22,6 +22,7 @@ static const char *const heads[COLUMNS] = {"no.", "at", "movement", "coeff.", "m
 struct marking {
 	struct rt_sheet *sheet;
 	const struct rt_marking *of;
+	const char *show;
 	const struct rt_entry *entry; /* NULL: a blank one */
 	const struct rt_judge *judge;
 	struct rt__furniture furniture;
@@ -36,35 +37,27 @@ struct marking {
 
 /* ---- columns --------------------------------------------------------------------------------- */
 
-static double widest(const struct marking *m, const char *(*words)(const struct rt_item *item))
+/* The room of a column of short words, from 8 mm up. */
+static double room_of(double widest_mm, double most_mm)
 {
-	double most = 0.0;
-
-	for (size_t i = 0; i < m->of->items->n; i++)
-		most = fmax(most, rt_sheet_measure(m->sheet, words(&m->of->items->at[i]), &rt__type)
-					  .width_mm);
-	return most;
-}
-
-static const char *name_of(const struct rt_item *item)
-{
-	return item->name;
-}
-
-static const char *letters_of(const struct rt_item *item)
-{
-	return item->letters;
+	return fmin(fmax(widest_mm, 8.0), most_mm) + 2.0;
 }
 
 /* Movement and remarks share what the others leave. */
 static void place_columns(struct marking *m)
 {
-	double width = m->room.right_mm - m->room.left_mm, rest;
-	double need[COLUMNS] = {[ITEM] = fmin(fmax(widest(m, name_of), 8.0), 24.0) + 2.0,
-				[LETTERS] = fmin(fmax(widest(m, letters_of), 8.0), 26.0) + 2.0,
-				[COEFFICIENT] = 16.0,
-				[MARK] = 17.0};
+	double width = m->room.right_mm - m->room.left_mm, rest, name = 0.0, letters = 0.0;
+	double need[COLUMNS] = {[COEFFICIENT] = 16.0, [MARK] = 17.0};
 
+	for (size_t i = 0; i < m->of->items->n; i++) {
+		const struct rt_item *item = &m->of->items->at[i];
+
+		name = fmax(name, rt_sheet_measure(m->sheet, item->name, &rt__type).width_mm);
+		letters = fmax(letters,
+			       rt_sheet_measure(m->sheet, item->letters, &rt__type).width_mm);
+	}
+	need[ITEM] = room_of(name, 24.0);
+	need[LETTERS] = room_of(letters, 26.0);
 	for (int i = 0; i < COLUMNS; i++)
 		width -= need[i];
 	rest = width - m->figure_width;
@@ -107,16 +100,12 @@ static void next_page(struct marking *m, bool rows)
 
 /* ---- rows ------------------------------------------------------------------------------------ */
 
-static void coefficient_words(const struct rt_item *item, char *out, size_t size)
+/* Units of 10^-digits without trailing zeros: "1.5". */
+static void exact_words(int64_t units, int digits, char out[40])
 {
-	rt_format_decimal(item->coefficient_x1000, 3, out, size);
-	for (size_t n = strlen(out); n > 1 && (out[n - 1] == '0' || out[n - 1] == '.'); n--) {
-		bool point = out[n - 1] == '.';
+	int needed = rt_digits_needed(units, digits, 0);
 
-		out[n - 1] = '\0';
-		if (point)
-			break;
-	}
+	rt_format_decimal(units / rt_power_of_ten(digits - needed), needed, out, 40);
 }
 
 /* The leg of the route that an item is; SIZE_MAX: it has no figure. */
@@ -138,7 +127,7 @@ static double row_words(const struct marking *m, size_t i, bool draw)
 	double less = leg_of(m, i) == SIZE_MAX ? 0.0 : m->figure_width;
 	char coefficient[40];
 
-	coefficient_words(item, coefficient, sizeof coefficient);
+	exact_words(item->coefficient_x1000, 3, coefficient);
 	height = fmax(height, set_cell(m, ITEM, "item", item->name, top, 0.0, draw));
 	height = fmax(height, set_cell(m, LETTERS, "letters", item->letters, top, 0.0, draw));
 	height = fmax(height, set_cell(m, MOVEMENT, "movement", item->movement, top, less, draw));
@@ -189,10 +178,8 @@ static void error_words(const struct rt_rule *rule, char *out, size_t size)
 
 	for (size_t i = 0; i < rule->error_steps && used < size - 1; i++) {
 		char amount[40];
-		int digits = rule->error[i].amount_x100 % 100 ? 2 : 0;
 
-		rt_format_decimal(rule->error[i].amount_x100 / (digits ? 1 : 100), digits, amount,
-				  sizeof amount);
+		exact_words(rule->error[i].amount_x100, 2, amount);
 		used += (size_t)snprintf(out + used, size - used, "%s %s %s%s", i ? "," : ":",
 					 nth[i], rule->error[i].eliminated ? "eliminated" : amount,
 					 rule->error[i].eliminated	   ? ""
@@ -228,9 +215,7 @@ static void set_below(struct marking *m)
 	if (m->top + need > m->room.bottom_mm)
 		next_page(m, false);
 	m->top += 2.0;
-	rt_format_decimal(most / 10, 1, maximum, sizeof maximum);
-	if (most % 1000 == 0)
-		rt_format_decimal(most / 100, 0, maximum, sizeof maximum);
+	exact_words(10 * most, 3, maximum);
 	snprintf(sum, sizeof sum, "Sum of marks times coefficients (of %s)", maximum);
 	error_words(m->of->rule, errors, sizeof errors);
 	set_line(m, errors);
@@ -260,8 +245,8 @@ static void head_words(struct marking *m)
 		      m->judge->name ? ": " : "", m->judge->name ? m->judge->name : "",
 		      m->judge->scribe ? "; scribe " : "",
 		      m->judge->scribe ? m->judge->scribe : "");
-	m->furniture = (struct rt__furniture){
-		.title = m->title, .line = {m->of->show, m->who, m->where}, .when = m->of->when};
+	m->furniture = (struct rt__furniture){.title = m->title,
+					      .line = {m->show, m->who, m->where}};
 }
 
 static void plan_figures(struct marking *m, const struct rt_marking *of,
@@ -280,8 +265,7 @@ static void plan_figures(struct marking *m, const struct rt_marking *of,
 					      .what = &plain,
 					      .options = &m->lying,
 					      .mm_per_m = FIGURE_SCALE * FIGURE_RING /
-							  of->kind->length_m,
-					      .upright = false};
+							  of->kind->length_m};
 	rt__route_drawing_size(&m->figures, &m->figure_width, &m->figure_height);
 }
 
@@ -318,7 +302,7 @@ static enum rt_err set_sheet(struct marking *m, struct rt_error *err)
 enum rt_err rt_sheet_marking(struct rt_sheet *out, const struct rt_marking *of,
 			     const struct rt_sheet_options *options, struct rt_error *err)
 {
-	struct marking m = {.sheet = out, .of = of};
+	struct marking m = {.sheet = out, .of = of, .show = options->show};
 	size_t entries = of->entries ? of->entries->n : 1;
 	char title[WORDS_BYTES] = "";
 	enum rt_err e;

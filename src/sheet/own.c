@@ -60,25 +60,23 @@ static void draw_ring(struct own *o)
 	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
 	const struct rt_ring_kind *kind = o->of->kind;
 	const struct rt_turn *turn = o->of->route ? tightest(o->of->route) : NULL;
-	double width = o->room.right_mm - o->room.left_mm - 2.0 * ACROSS_MM;
-	struct rt_ring_view view = {.seat = RT_SEAT_E};
+	struct rt_area room = o->room;
+	struct rt_ring_view view;
 	struct rt_piece piece;
-	double height;
 
 	if (!turn)
 		return;
 	piece = rt_turn_piece(turn);
-	view.mm_per_m = fmin(width / kind->length_m,
-			     (RING_MOST * o->sheet->height_mm - 2.0 * DOWN_MM) / kind->width_m);
-	height = kind->width_m * view.mm_per_m + 2.0 * DOWN_MM;
-	view.x_mm = (o->room.left_mm + o->room.right_mm) / 2.0;
-	view.y_mm = o->top + height / 2.0;
+	room.top_mm = o->top;
+	room.bottom_mm = o->top + RING_MOST * o->sheet->height_mm;
+	view = rt__ring_view_in(kind, RT_SEAT_E, &room, ACROSS_MM, DOWN_MM);
+	view.y_mm = o->top + DOWN_MM + kind->width_m * view.mm_per_m / 2.0;
 	rt_sheet_ring(o->sheet, kind, &view, &d);
 	rt_sheet_path(o->sheet, "route", &route_pen, &view, o->of->route->path.at,
 		      o->of->route->path.n);
 	rt_sheet_path(o->sheet, "tightest", &tight_pen, &view, &piece, 1);
 	rt_sheet_centre_letters(o->sheet, kind, &view, RT__BODY_PT);
-	o->top += height;
+	o->top = 2.0 * view.y_mm - o->top;
 	tell_turn(o, turn);
 }
 
@@ -289,8 +287,7 @@ enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 	char title[WORDS_BYTES] = "", class_words[WORDS_BYTES] = "";
 	char judges[WORDS_BYTES] = "", score[WORDS_BYTES];
 	const struct rt_class *class_ = of->results->of->class_;
-	struct rt__furniture furniture = {
-		.title = title, .line = {class_words, score, judges}, .when = options->when};
+	struct rt__furniture furniture = {.title = title, .line = {class_words, score, judges}};
 	struct own o = {.sheet = out, .of = of};
 	enum rt_err e;
 

@@ -49,28 +49,64 @@ void rt_ring_view_point(const struct rt_ring_view *view, double x_m, double y_m,
 	*y_mm = view->y_mm + y * view->mm_per_m;
 }
 
-static void line(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
-		 const struct rt_ring_view *view, double x, double y)
+bool rt__is_upright(enum rt_seat seat)
+{
+	return seat == RT_SEAT_A || seat == RT_SEAT_C;
+}
+
+void rt__ring_size(const struct rt_ring_kind *kind, enum rt_seat seat, double *across_m,
+		   double *down_m)
+{
+	*across_m = rt__is_upright(seat) ? kind->width_m : kind->length_m;
+	*down_m = rt__is_upright(seat) ? kind->length_m : kind->width_m;
+}
+
+struct rt_ring_view rt__ring_view_in(const struct rt_ring_kind *kind, enum rt_seat seat,
+				     const struct rt_area *room, double beside_mm, double above_mm)
+{
+	double across, down;
+
+	rt__ring_size(kind, seat, &across, &down);
+	return (struct rt_ring_view){
+		.seat = seat,
+		.mm_per_m = fmin((room->right_mm - room->left_mm - 2.0 * beside_mm) / across,
+				 (room->bottom_mm - room->top_mm - 2.0 * above_mm) / down),
+		.x_mm = (room->left_mm + room->right_mm) / 2.0,
+		.y_mm = (room->top_mm + room->bottom_mm) / 2.0,
+	};
+}
+
+void rt__ring_line(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		   const struct rt_ring_view *view, const double a[2], const double b[2])
 {
 	double x0, y0, x1, y1;
 
-	rt_ring_view_point(view, x, -y, &x0, &y0);
-	rt_ring_view_point(view, x, y, &x1, &y1);
+	rt_ring_view_point(view, a[0], a[1], &x0, &y0);
+	rt_ring_view_point(view, b[0], b[1], &x1, &y1);
 	rt_sheet_segment(sheet, role, pen, x0, y0, x1, y1);
 }
 
-/* The ring's rectangle, made larger all round. */
-static void rectangle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
-		      const struct rt_ring_view *view, const struct rt_ring_kind *kind,
-		      double larger_mm)
+void rt__ring_length(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+		     const struct rt_ring_view *view, const struct rt_ring_kind *kind, double x_m)
 {
-	double x0, y0, x1, y1;
+	double end = kind->length_m / 2.0;
 
-	rt_ring_view_point(view, -kind->width_m / 2.0, -kind->length_m / 2.0, &x0, &y0);
-	rt_ring_view_point(view, kind->width_m / 2.0, kind->length_m / 2.0, &x1, &y1);
+	rt__ring_line(sheet, role, pen, view, (const double[]){x_m, -end},
+		      (const double[]){x_m, end});
+}
+
+void rt__ring_rectangle(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,
+			const struct rt_ring_view *view, const struct rt_ring_kind *kind,
+			double larger_mm)
+{
+	double across, down;
+
+	rt__ring_size(kind, view->seat, &across, &down);
+	across = across * view->mm_per_m / 2.0 + larger_mm;
+	down = down * view->mm_per_m / 2.0 + larger_mm;
 	rt_sheet_rectangle(sheet, role, pen,
-			   &(struct rt_area){fmin(x0, x1) - larger_mm, fmin(y0, y1) - larger_mm,
-					     fmax(x0, x1) + larger_mm, fmax(y0, y1) + larger_mm});
+			   &(struct rt_area){view->x_mm - across, view->y_mm - down,
+					     view->x_mm + across, view->y_mm + down});
 }
 
 /* A letter outside its side. */
@@ -154,12 +190,12 @@ void rt_sheet_ring(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
 	const struct rt_pen dotted = {
 		.width_mm = 0.4, .stroke = RT_INK_BLACK, .dash_mm = {0.6, 1.4}};
 
-	rectangle(sheet, "boards", &boards, view, kind, drawing->boards_mm / 2.0);
-	rectangle(sheet, "ring", &edge, view, kind, 0.0);
-	line(sheet, "centreline", &dashed, view, 0.0, kind->length_m / 2.0);
+	rt__ring_rectangle(sheet, "boards", &boards, view, kind, drawing->boards_mm / 2.0);
+	rt__ring_rectangle(sheet, "ring", &edge, view, kind, 0.0);
+	rt__ring_length(sheet, "centreline", &dashed, view, kind, 0.0);
 	if (drawing->quarter_lines) {
-		line(sheet, "quarter", &dotted, view, -kind->width_m / 4.0, kind->length_m / 2.0);
-		line(sheet, "quarter", &dotted, view, kind->width_m / 4.0, kind->length_m / 2.0);
+		rt__ring_length(sheet, "quarter", &dotted, view, kind, -kind->width_m / 4.0);
+		rt__ring_length(sheet, "quarter", &dotted, view, kind, kind->width_m / 4.0);
 	}
 	letters(sheet, kind, view, drawing);
 }

@@ -165,7 +165,7 @@ static double cell_words(const struct rt__route_sheet *t, const struct cell *c, 
 {
 	double height;
 
-	if (t->upright) {
+	if (rt__is_upright(t->options->seat)) {
 		height = say_movement(t, leg, left + c->draw_width + WORDS_GAP_MM, top,
 				      c->width - c->draw_width - WORDS_GAP_MM, draw);
 		return fmax(height, c->draw_height);
@@ -202,7 +202,8 @@ static enum rt_err draw_row(const struct rt__route_sheet *t, const struct rt_are
 
 	for (size_t i = 0; i < columns && leg + i < t->route->legs.n && !e; i++) {
 		double left = room->left_mm + (double)i * (c.width + GUTTER_MM);
-		double inset = t->upright ? 0.0 : (c.width - c.draw_width) / 2.0;
+		double inset = rt__is_upright(t->options->seat) ? 0.0
+								: (c.width - c.draw_width) / 2.0;
 
 		e = rt__route_drawing(t, leg + i, left + inset, top, err);
 		cell_words(t, &c, leg + i, left, top, true);
@@ -288,7 +289,7 @@ static void set_scale(struct rt__route_sheet *t, const struct rt_area *room)
 	t->mm_per_m = 0.0;
 	rt__route_drawing_size(t, &across, &down); /* of letters alone */
 	row -= ROW_MM + down;
-	if (t->upright)
+	if (rt__is_upright(t->options->seat))
 		t->mm_per_m = fmin(row / t->kind->length_m,
 				   (SHORT_MM + (t->what->band ? WIDER_MM : 0.0)) /
 					   t->kind->width_m);
@@ -369,13 +370,10 @@ enum rt_err rt_sheet_route(struct rt_sheet *out, const struct rt_route *route,
 		.kind = kind,
 		.what = what,
 		.options = options,
-		.upright = options->seat == RT_SEAT_A || options->seat == RT_SEAT_C,
 	};
 	char title[512], line[512];
-	struct rt__furniture furniture = {.title = title,
-					  .line = {options->show, line},
-					  .caution = true,
-					  .when = options->when};
+	struct rt__furniture furniture = {
+		.title = title, .line = {options->show, line}, .caution = true};
 	enum rt_err e;
 
 	snprintf(title, sizeof title, "Route: %s", what->title);

@@ -265,10 +265,11 @@ static void centre_letters(const struct rt__route_sheet *t, const struct rt_ring
 
 void rt__route_drawing_size(const struct rt__route_sheet *t, double *width_mm, double *height_mm)
 {
-	double width = t->kind->width_m * t->mm_per_m, length = t->kind->length_m * t->mm_per_m;
+	double across, down;
 
-	*width_mm = (t->upright ? width : length) + 2.0 * ACROSS_MM;
-	*height_mm = (t->upright ? length : width) + 2.0 * DOWN_MM;
+	rt__ring_size(t->kind, t->options->seat, &across, &down);
+	*width_mm = across * t->mm_per_m + 2.0 * ACROSS_MM;
+	*height_mm = down * t->mm_per_m + 2.0 * DOWN_MM;
 }
 
 enum rt_err rt__route_drawing(const struct rt__route_sheet *t, size_t leg, double left_mm,

@@ -15,13 +15,6 @@
 #define FORM_BOX   34.0
 #define WORDS_MOST 768
 
-void rt__setout_tick(const struct rt__setout_pages *p, double x_mm, double y_mm)
-{
-	rt_sheet_rectangle(p->sheet, "tick", &rt__thick,
-			   &(struct rt_area){x_mm - RT__TICK_MM, y_mm - RT__TICK_MM,
-					     x_mm + RT__TICK_MM, y_mm + RT__TICK_MM});
-}
-
 static double set(const struct rt__setout_pages *p, const char *role, const char *words,
 		  double left, double top, double width, const struct rt_lettering *how, bool draw)
 {
@@ -75,7 +68,7 @@ static void things(const struct rt__setout_pages *p, double top)
 			down = top;
 		snprintf(words, sizeof words, "%lld %s%s%s", (long long)thing[i].count,
 			 thing[i].thing, *thing[i].words ? ": " : "", thing[i].words);
-		rt__setout_tick(p, left + RT__TICK_MM, down + RT__LINE_MM / 2.0);
+		rt__tick(p->sheet, left + RT__TICK_MM, down + RT__LINE_MM / 2.0);
 		down += fmax(set(p, "thing", words, left + BOX_MM, down, width, &rt__type, true),
 			     2.0 * RT__TICK_MM) +
 			AFTER_MM;
@@ -115,9 +108,9 @@ static double step(const struct rt__setout_pages *p, size_t i, double top, bool 
 	proof = set(p, "proof", words, proof_left, top, p->room.right_mm - proof_left, &rt__type,
 		    draw);
 	if (draw)
-		rt__setout_tick(p, p->room.left_mm + RT__TICK_MM, top + RT__LINE_MM / 2.0);
+		rt__tick(p->sheet, p->room.left_mm + RT__TICK_MM, top + RT__LINE_MM / 2.0);
 	if (draw)
-		rt__setout_tick(p, proof_left - BOX_MM + RT__TICK_MM, top + RT__LINE_MM / 2.0);
+		rt__tick(p->sheet, proof_left - BOX_MM + RT__TICK_MM, top + RT__LINE_MM / 2.0);
 	return fmax(height, proof) + AFTER_MM;
 }
 
@@ -277,8 +270,7 @@ enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *
 	struct rt__setout_pages p = {
 		.sheet = out, .what = what, .kind = what->plan->kind, .options = options};
 	char title[512], with[512];
-	struct rt__furniture furniture = {
-		.title = title, .line = {options->show, with, NULL}, .when = options->when};
+	struct rt__furniture furniture = {.title = title, .line = {options->show, with, NULL}};
 	enum rt_err e;
 
 	snprintf(title, sizeof title, "Set-out: %s%s%s", what->ring ? what->ring : "",

@@ -205,8 +205,8 @@ static void diagonals(const struct rt__setout_pages *p, const struct rt_ring_vie
 	const double corner[4][2] = {{-x, -y}, {x, y}, {x, -y}, {-x, y}};
 	struct taped across = both(hypot(p->kind->width_m, p->kind->length_m));
 
-	rt__setout_line(p, view, "diagonal", &rt__setout_dashed, corner[0], corner[1]);
-	rt__setout_line(p, view, "diagonal", &rt__setout_dashed, corner[2], corner[3]);
+	rt__ring_line(p->sheet, "diagonal", &rt__setout_dashed, view, corner[0], corner[1]);
+	rt__ring_line(p->sheet, "diagonal", &rt__setout_dashed, view, corner[2], corner[3]);
 	rt__setout_along(p, view, corner[2], corner[3], 0.76, 1.2, across.metres.text);
 	rt__setout_along(p, view, corner[2], corner[3], 0.76, -1.2 - 0.7 * RT__LINE_MM,
 			 across.feet.text);
@@ -255,8 +255,8 @@ static void triangle(const struct rt__setout_pages *p, const struct rt_ring_view
 	if (!triangle_corners(p, corner))
 		return;
 	for (int i = 0; i < 3; i++)
-		rt__setout_line(p, view, "angle", &rt__setout_heavy, corner[i],
-				corner[(i + 1) % 3]);
+		rt__ring_line(p->sheet, "angle", &rt__setout_heavy, view, corner[i],
+			      corner[(i + 1) % 3]);
 }
 
 /* A length along a side of the triangle, at the place that meets fewest words. */
@@ -274,8 +274,8 @@ static void triangle_length(const struct rt__setout_pages *p, const struct rt_ri
 
 		rt_ring_view_point(view, from[0] + part[i] * (to[0] - from[0]),
 				   from[1] + part[i] * (to[1] - from[1]), &x, &y);
-		met = rt__clash(p->sheet,
-				&(struct rt_area){x - half, y - half, x + half, y + half});
+		met = rt__clash(p->sheet, &(struct rt_area){x - half, y - half, x + half, y + half},
+				NULL);
 		if (met < least) {
 			least = met;
 			best = part[i];
@@ -322,15 +322,11 @@ static void caption(const struct rt__setout_pages *p, double scale)
 void rt__setout_drawing(const struct rt__setout_pages *p)
 {
 	const struct rt_ring_drawing d = {.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM};
-	double width = p->room.right_mm - p->room.left_mm - 2.0 * (SIDE_TEXT_MM + letters_width(p));
-	double height = p->room.bottom_mm - p->room.top_mm - CAPTION_MM - 2.0 * END_MM;
-	struct rt_ring_view view = {
-		.seat = RT_SEAT_A,
-		.mm_per_m = fmin(width / p->kind->width_m, height / p->kind->length_m),
-		.x_mm = (p->room.left_mm + p->room.right_mm) / 2.0,
-		.y_mm = p->room.top_mm + END_MM + height / 2.0,
-	};
+	struct rt_area room = p->room;
+	struct rt_ring_view view;
 
+	room.bottom_mm -= CAPTION_MM;
+	view = rt__ring_view_in(p->kind, RT_SEAT_A, &room, SIDE_TEXT_MM + letters_width(p), END_MM);
 	diagonals(p, &view);
 	rt_sheet_ring(p->sheet, p->kind, &view, &d);
 	triangle(p, &view);

@@ -31,17 +31,6 @@ void rt__setout_along(const struct rt__setout_pages *p, const struct rt_ring_vie
 		      y0 + part * (y1 - y0) - lift_mm * cos(angle), &t);
 }
 
-void rt__setout_line(const struct rt__setout_pages *p, const struct rt_ring_view *view,
-		     const char *role, const struct rt_pen *pen, const double a[2],
-		     const double b[2])
-{
-	double x0, y0, x1, y1;
-
-	rt_ring_view_point(view, a[0], a[1], &x0, &y0);
-	rt_ring_view_point(view, b[0], b[1], &x1, &y1);
-	rt_sheet_segment(p->sheet, role, pen, x0, y0, x1, y1);
-}
-
 /* ---- the field ------------------------------------------------------------------------------- */
 
 static void frame(const struct rt__setout_pages *p, const struct rt_ring_view *view,
@@ -80,10 +69,10 @@ static void way_in(const struct rt__setout_pages *p, const struct rt_ring_view *
 	const double foot[2] = {0.0, y - r->way_in_m}, tip[2] = {0.0, y + head};
 	const double left[2] = {-head / 2.0, y}, right[2] = {head / 2.0, y};
 
-	rt__setout_line(p, view, "opening", &gap, a, b);
-	rt__setout_line(p, view, "way", &rt__setout_heavy, foot, tip);
-	rt__setout_line(p, view, "way", &rt__setout_heavy, left, tip);
-	rt__setout_line(p, view, "way", &rt__setout_heavy, right, tip);
+	rt__ring_line(p->sheet, "opening", &gap, view, a, b);
+	rt__ring_line(p->sheet, "way", &rt__setout_heavy, view, foot, tip);
+	rt__ring_line(p->sheet, "way", &rt__setout_heavy, view, left, tip);
+	rt__ring_line(p->sheet, "way", &rt__setout_heavy, view, right, tip);
 }
 
 /* How wide and how long the field is, the way in and its end of the ring. */

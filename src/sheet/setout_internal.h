@@ -13,16 +13,9 @@ struct rt__setout_pages {
 	struct rt_area room; /* of a page, between head and foot */
 };
 
-/* Half the side of a box to tick, and drawing one with its middle there. */
-#define RT__TICK_MM 2.0
-void rt__setout_tick(const struct rt__setout_pages *p, double x_mm, double y_mm);
-
-/* setout_field.c: a line between two points of the ring; words along one, lift_mm above it (less
- * than 0: below), their middle at that part of it. */
+/* setout_field.c: words along a line between two points of the ring, lift_mm above it (less than
+ * 0: below), their middle at that part of it. */
 extern const struct rt_pen rt__setout_heavy, rt__setout_dashed;
-void rt__setout_line(const struct rt__setout_pages *p, const struct rt_ring_view *view,
-		     const char *role, const struct rt_pen *pen, const double a[2],
-		     const double b[2]);
 void rt__setout_along(const struct rt__setout_pages *p, const struct rt_ring_view *view,
 		      const double from[2], const double to[2], double part, double lift_mm,
 		      const char *words);

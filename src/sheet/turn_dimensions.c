@@ -284,24 +284,13 @@ static double along(const struct placed *p, double half, int k)
 	}
 }
 
-/* The box of words whose middle is there, larger all round. */
-static struct rt_area words_area(const struct rt__spot *at, const struct rt_extent *e,
-				 double larger_mm)
-{
-	double across = e->width_mm / 2.0 + larger_mm;
-	double down = (e->ascent_mm + e->descent_mm) / 2.0 + larger_mm;
-
-	return (struct rt_area){at->x_mm - across, at->y_mm - down, at->x_mm + across,
-				at->y_mm + down};
-}
-
 /* Whether words there would lie across a quarter line. */
 static bool on_quarter(const struct rt_sheet *sheet, const struct rt__spot *at,
 		       const struct rt_extent *e)
 {
-	const struct rt_area box = words_area(at, e, PAPER_MM);
+	const struct rt_area box = rt__label_box(e, at, PAPER_MM);
 
-	return rt__clash_with(sheet, &box, "quarter") > 0.0;
+	return rt__clash(sheet, &box, "quarter") > 0.0;
 }
 
 /* Places for its words beside its line, off the quarter lines; how many.  Before the letter only
@@ -333,15 +322,16 @@ static bool on_letter(const struct rt_sheet *sheet, const struct placed *p)
 	const struct rt_area box = {fmin(p->x0, p->x1) - wide, fmin(p->y0, p->y1) - wide,
 				    fmax(p->x0, p->x1) + wide, fmax(p->y0, p->y1) + wide};
 
-	return rt__clash_with(sheet, &box, "letter") > 0.0;
+	return rt__clash(sheet, &box, "letter") > 0.0;
 }
 
 /* Inside the ring words may have to stand on a line: not through them. */
 static void clear(struct rt_sheet *sheet, const struct rt__spot *at, const struct rt_extent *e)
 {
-	const struct rt_area words = words_area(at, e, 0.0), paper = words_area(at, e, PAPER_MM);
+	const struct rt_area words = rt__label_box(e, at, 0.0),
+			     paper = rt__label_box(e, at, PAPER_MM);
 
-	if (rt__clash(sheet, &words) > 0.0)
+	if (rt__clash(sheet, &words, NULL) > 0.0)
 		rt_sheet_rectangle(sheet, "paper", &rt__white, &paper);
 }
 

@@ -52,18 +52,13 @@ static struct rt_area margins(const struct rt__turn_sheet *t)
 	return m;
 }
 
-static bool upright(const struct rt__turn_sheet *t)
-{
-	return t->options->seat == RT_SEAT_A || t->options->seat == RT_SEAT_C;
-}
-
 void rt__turn_drawing_size(const struct rt__turn_sheet *t, double mm_per_m, double *width_mm,
 			   double *height_mm)
 {
 	struct rt_area m = margins(t);
-	double across = upright(t) ? t->kind->width_m : t->kind->length_m;
-	double down = upright(t) ? t->kind->length_m : t->kind->width_m;
+	double across, down;
 
+	rt__ring_size(t->kind, t->options->seat, &across, &down);
 	*width_mm = across * mm_per_m + m.left_mm + m.right_mm;
 	*height_mm = down * mm_per_m + m.top_mm + m.bottom_mm;
 }
@@ -126,12 +121,11 @@ static bool arc(const struct rt__turn_sheet *t, const struct rt_ring_view *view,
 static void straight(const struct rt__turn_sheet *t, const struct rt_ring_view *view,
 		     const struct rt_turn *turn)
 {
-	double x0, y0, x1, y1;
+	const double from[] = {turn[0].finish_x_m, turn[0].finish_y_m};
+	const double to[] = {turn[1].begin_x_m, turn[1].begin_y_m};
 
-	rt_ring_view_point(view, turn[0].finish_x_m, turn[0].finish_y_m, &x0, &y0);
-	rt_ring_view_point(view, turn[1].begin_x_m, turn[1].begin_y_m, &x1, &y1);
-	if (hypot(x1 - x0, y1 - y0) > EQUAL_MM)
-		rt_sheet_segment(t->sheet, "straight", &straight_pen, x0, y0, x1, y1);
+	if (hypot(to[0] - from[0], to[1] - from[1]) * view->mm_per_m > EQUAL_MM)
+		rt__ring_line(t->sheet, "straight", &straight_pen, view, from, to);
 }
 
 /* ---- numbers --------------------------------------------------------------------------------- */
@@ -168,7 +162,7 @@ static bool off_letters(const struct rt_sheet *sheet, const struct rt__spot *spo
 	const struct rt_area box = {spot->x_mm - half, spot->y_mm - half, spot->x_mm + half,
 				    spot->y_mm + half};
 
-	return rt__clash_with(sheet, &box, "letter") == 0.0;
+	return rt__clash(sheet, &box, "letter") == 0.0;
 }
 
 /* Number the arc whose steps begin at `first`: beside its middle or an end, inside or outside,
@@ -251,20 +245,11 @@ static void numbers(const struct rt__turn_sheet *t, const struct rt_area *within
 	}
 }
 
-static void draw_ring(const struct rt__turn_sheet *t, const struct rt_ring_view *view)
-{
-	const struct rt_ring_drawing drawing = {
-		.letter_pt = LETTER_PT,
-		.boards_mm = BOARDS_MM,
-		.quarter_lines = true,
-	};
-
-	rt_sheet_ring(t->sheet, t->kind, view, &drawing);
-}
-
 void rt__turn_drawing(const struct rt__turn_sheet *t, double mm_per_m, double left_mm,
 		      double top_mm)
 {
+	const struct rt_ring_drawing ring = {
+		.letter_pt = LETTER_PT, .boards_mm = BOARDS_MM, .quarter_lines = true};
 	enum rt__turn_type *which = calloc(t->turns->list.n + 1, sizeof *which);
 	struct rt_area m = margins(t), within = {left_mm, top_mm, left_mm, top_mm};
 	struct rt_ring_view view = {.seat = t->options->seat, .mm_per_m = mm_per_m};
@@ -280,7 +265,7 @@ void rt__turn_drawing(const struct rt__turn_sheet *t, double mm_per_m, double le
 	within.bottom_mm += height;
 	view.x_mm = (within.left_mm + m.left_mm + within.right_mm - m.right_mm) / 2.0;
 	view.y_mm = (within.top_mm + m.top_mm + within.bottom_mm - m.bottom_mm) / 2.0;
-	draw_ring(t, &view);
+	rt_sheet_ring(t->sheet, t->kind, &view, &ring);
 	arcs = figures(t, &view, which);
 	rt_sheet_centre_letters(t->sheet, t->kind, &view, RT__BODY_PT);
 	rt__turn_dimensions_draw(t, &view, &within);

@@ -85,7 +85,7 @@ static bool table_fits(const struct rt__turn_sheet *t, const struct layout *l)
  * type that does with it.  Where none does: the largest scale that leaves a column. */
 static void lay_out(struct rt__turn_sheet *t, const struct rt_area *room, struct layout *out)
 {
-	bool upright = t->options->seat == RT_SEAT_A || t->options->seat == RT_SEAT_C;
+	bool upright = rt__is_upright(t->options->seat);
 	struct layout l = {0};
 	bool fits = false;
 
@@ -167,10 +167,8 @@ enum rt_err rt_sheet_turns(struct rt_sheet *out, const struct rt_turns *turns,
 	struct rt__groups groups = {0};
 	struct rt__turn_sheet t = {out, turns, kind, options, &groups, RT__BODY_PT};
 	char title[512], size[256], animal[256];
-	struct rt__furniture furniture = {.title = title,
-					  .line = {options->show, size, animal},
-					  .caution = true,
-					  .when = options->when};
+	struct rt__furniture furniture = {
+		.title = title, .line = {options->show, size, animal}, .caution = true};
 	enum rt_err rc;
 
 	snprintf(title, sizeof title, "Turns: %s, %s", turns->level, turns->kind);

@@ -185,9 +185,7 @@ static void sheet_marking(struct cli *c, const void *typed)
 				 .test = p.book.marks.test,
 				 .rule = p.book.marks.rule,
 				 .items = &p.book.items,
-				 .entries = o->blank ? NULL : &p.book.entries,
-				 .show = p.options.show,
-				 .when = p.options.when};
+				 .entries = o->blank ? NULL : &p.book.entries};
 	if (!c->err.code)
 		of.position = choose_judge(c, o->judge, of.class_);
 	if (!c->err.code && !o->blank)
