@@ -1,7 +1,6 @@
 /* What the readings do not fix, in words, and the readings that would.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
@@ -9,8 +8,9 @@
 #define PARALLEL       1e-9 /* sine of the angle between readings along one line */
 #define SUGGESTED_MOST 3
 #define TEXT_MOST      440
+#define MORE_ROOM      20 /* of "; and 12 more" */
 
-/* ---- a point, and the readings that would fix it ---- */
+/* ---- how well a point is tied ---- */
 
 /* What the readings of a point to points that are held say of its place. */
 struct tie {
@@ -18,17 +18,29 @@ struct tie {
 	double xx, xy, yy; /* weights */
 };
 
-static void tie_add(const struct rt__network *net, struct tie *t, size_t p, size_t q, double sigma)
+/* A reading that changes by so much with x and y of the point. */
+static void tie_add(struct tie *t, const double pull[2], double sigma)
 {
-	double x = net->start[2 * q] - net->start[2 * p];
-	double y = net->start[2 * q + 1] - net->start[2 * p + 1], d = hypot(x, y);
-
-	if (!(d > 0))
-		return;
 	t->readings++;
-	t->xx += x * x / (d * d * sigma * sigma);
-	t->xy += x * y / (d * d * sigma * sigma);
-	t->yy += y * y / (d * d * sigma * sigma);
+	t->xx += pull[0] * pull[0] / (sigma * sigma);
+	t->xy += pull[0] * pull[1] / (sigma * sigma);
+	t->yy += pull[1] * pull[1] / (sigma * sigma);
+}
+
+/* Of a distance by tape, both as the network is scaled. */
+static double usual_sigma(const struct rt__network *net, double d)
+{
+	return rt__tape_sigma(net->scale * d) / net->scale;
+}
+
+/* A distance by tape from q to p. */
+static void tie_tape(struct tie *t, const struct rt__network *net, size_t p, size_t q)
+{
+	const double *at = net->start + 2 * q, *here = net->start + 2 * p;
+	double x = at[0] - here[0], y = at[1] - here[1], d = hypot(x, y);
+
+	if (d > 0)
+		tie_add(t, (double[]){x / d, y / d}, usual_sigma(net, d));
 }
 
 /* The weight in the direction known worst. */
@@ -37,16 +49,10 @@ static double tie_weakest(const struct tie *t)
 	return (t->xx + t->yy) / 2 - hypot((t->xx - t->yy) / 2, t->xy);
 }
 
-static bool taped(const struct rt__network *net, size_t p, size_t q)
+/* The weight that a standard error of RT_SE_FIXED_M has. */
+static double enough(const struct rt__network *net)
 {
-	for (size_t i = 0; i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
-
-		if (e->used && e->kind == RT_READ_DISTANCE &&
-		    ((e->from == p && e->to == q) || (e->from == q && e->to == p)))
-			return true;
-	}
-	return false;
+	return (net->scale / RT_SE_FIXED_M) * (net->scale / RT_SE_FIXED_M);
 }
 
 /* How many other points of the frame are held. */
@@ -68,19 +74,25 @@ static size_t held_in_frame(const struct rt__survey *s, const struct rt__edge *e
 	return held;
 }
 
+static bool touches(const struct rt__edge *e, size_t p)
+{
+	return e->from == p || e->to == p || e->at == p;
+}
+
 /* Is all held that the reading tells p's place from? */
 static bool is_tied(const struct rt__survey *s, const struct rt__edge *e, size_t p)
 {
 	const size_t point[3] = {e->from, e->to, e->at};
-	bool of_p = false, held = true;
 
-	for (size_t i = 0; i < 3; i++) {
-		of_p |= point[i] == p;
-		held &= point[i] == RT__NONE || point[i] == p || s->held[point[i]];
-	}
+	if (!touches(e, p) || !rt__edge_counts(s->net, e))
+		return false;
 	if (e->frame != RT__NONE)
-		held = held_in_frame(s, e) >= 2;
-	return of_p && held && rt__edge_counts(s->net, e);
+		return held_in_frame(s, e) >= 2;
+	for (size_t i = 0; i < 3; i++) {
+		if (point[i] != RT__NONE && point[i] != p && !s->held[point[i]])
+			return false;
+	}
+	return true;
 }
 
 /* How a reading changes with p: towards x and y; false where it does not. */
@@ -104,111 +116,129 @@ static struct tie tie_of(const struct rt__survey *s, size_t p)
 
 	for (size_t i = 0; i < s->net->edges; i++) {
 		const struct rt__edge *e = &s->net->edge[i];
-		double pull[2], square = e->sigma * e->sigma;
+		double pull[2];
 
-		if (!is_tied(s, e, p) || !pull_of(s, e, p, pull))
-			continue;
-		t.readings++;
-		t.xx += pull[0] * pull[0] / square;
-		t.xy += pull[0] * pull[1] / square;
-		t.yy += pull[1] * pull[1] / square;
+		if (is_tied(s, e, p) && pull_of(s, e, p, pull))
+			tie_add(&t, pull, e->sigma);
 	}
 	return t;
 }
 
-static double usual_sigma(const struct rt__network *net, size_t p, size_t q)
-{
-	double d = hypot(net->start[2 * q] - net->start[2 * p],
-			 net->start[2 * q + 1] - net->start[2 * p + 1]);
+/* ---- the pegs it should be taped from ---- */
 
-	return rt__tape_sigma(net->scale * d) / net->scale;
+static bool taped(const struct rt__network *net, size_t p, size_t q)
+{
+	for (size_t i = 0; i < net->edges; i++) {
+		const struct rt__edge *e = &net->edge[i];
+
+		if (e->used && e->kind == RT_READ_DISTANCE && touches(e, p) && touches(e, q))
+			return true;
+	}
+	return false;
 }
 
-/* How much a reading from p to q would help: it makes the weakest direction stronger, or tells
- * the mirror places apart. */
+/* How much a distance from q to p would help: it makes the weakest direction stronger, or tells the
+ * mirror places apart. */
 static double help_of(const struct rt__survey *s, size_t p, size_t q, const struct tie *t)
 {
 	const double *at = s->net->start + 2 * q, *here = s->net->start + 2 * p;
 	const double *there = s->mirrored + 2 * p;
+	double d = hypot(at[0] - here[0], at[1] - here[1]);
 	struct tie with = *t;
 
 	if (s->mirror[p])
-		return fabs(hypot(at[0] - here[0], at[1] - here[1]) -
-			    hypot(at[0] - there[0], at[1] - there[1])) /
-		       usual_sigma(s->net, p, q);
-	tie_add(s->net, &with, p, q, usual_sigma(s->net, p, q));
+		return fabs(d - hypot(at[0] - there[0], at[1] - there[1])) / usual_sigma(s->net, d);
+	tie_tape(&with, s->net, p, q);
 	/* the first reading of all leaves its cross direction open: then the nearest peg */
 	return t->readings ? tie_weakest(&with) - tie_weakest(t) : with.xx + with.yy;
 }
 
-/* The weight that a standard error of RT_SE_FIXED_M has. */
-static double enough(const struct rt__network *net)
+/* The peg that helps p most, of those that are held and not taped to it, nor chosen already;
+ * RT__NONE: none helps. */
+static size_t best_help(const struct rt__survey *s, size_t p, const struct tie *t,
+			const size_t *chosen, size_t n)
 {
-	return (net->scale / RT_SE_FIXED_M) * (net->scale / RT_SE_FIXED_M);
+	double most = enough(s->net) * PARALLEL;
+	size_t best = RT__NONE;
+
+	for (size_t q = 0; q < s->net->points; q++) {
+		bool again = q == p || !s->held[q] || taped(s->net, p, q);
+
+		for (size_t k = 0; k < n; k++)
+			again |= chosen[k] == q;
+		if (!again && help_of(s, p, q, t) > most) {
+			most = help_of(s, p, q, t);
+			best = q;
+		}
+	}
+	return best;
 }
 
-/* Choose pegs that p is to be taped from, `least` where there are so many; returns how many. */
+/* Choose pegs that p is to be taped from, until it is held well; returns how many.  One tells
+ * mirror places apart; else there are `least` of them, where so many help. */
 static size_t suggest(const struct rt__survey *s, size_t p, size_t least,
 		      size_t chosen[SUGGESTED_MOST])
 {
-	const struct rt__network *net = s->net;
+	size_t n = 0, from, most = s->mirror[p] ? 1 : SUGGESTED_MOST;
 	struct tie t = tie_of(s, p);
-	size_t n = 0;
 
-	while (n < SUGGESTED_MOST &&
-	       (s->mirror[p] ? n == 0 : n < least || tie_weakest(&t) < enough(net))) {
-		double best = enough(net) * PARALLEL;
-		size_t from = RT__FIXED;
-
-		for (size_t q = 0; q < net->points; q++) {
-			bool again = q == p || !s->held[q] || taped(net, p, q);
-
-			for (size_t k = 0; k < n; k++)
-				again |= chosen[k] == q;
-			if (!again && help_of(s, p, q, &t) > best) {
-				best = help_of(s, p, q, &t);
-				from = q;
-			}
-		}
-		if (from == RT__FIXED)
+	while (n < most && (s->mirror[p] || n < least || tie_weakest(&t) < enough(s->net))) {
+		from = best_help(s, p, &t, chosen, n);
+		if (from == RT__NONE)
 			break;
 		chosen[n++] = from;
-		tie_add(net, &t, p, from, usual_sigma(net, p, from));
+		tie_tape(&t, s->net, p, from);
 	}
 	return n;
 }
 
-/* Why p is not fixed, by its readings. */
-static const char *reason(const struct rt__survey *s, size_t p)
-{
-	const struct rt__network *net = s->net;
-	size_t readings = 0;
-	bool lonely = false;
-	double pull[2], first[2] = {0, 0}, across = 0;
+/* ---- a point in words ---- */
 
-	for (size_t i = 0; i < net->edges; i++) {
-		const struct rt__edge *e = &net->edge[i];
+/* The readings of a point, whatever they go to. */
+struct readings {
+	size_t n;
+	bool alone;    /* there is one that says nothing: of a frame of this point only */
+	double across; /* sine of the largest angle between the first and another */
+};
+
+static struct readings readings_of(const struct rt__survey *s, size_t p)
+{
+	struct readings r = {0};
+	double pull[2], first[2] = {0, 0};
+
+	for (size_t i = 0; i < s->net->edges; i++) {
+		const struct rt__edge *e = &s->net->edge[i];
 		double length;
 
-		if (!e->used || (e->from != p && e->to != p && e->at != p))
+		if (!e->used || !touches(e, p))
 			continue;
-		lonely |= !rt__edge_counts(net, e);
-		if (!rt__edge_counts(net, e) || !pull_of(s, e, p, pull))
-			continue;
-		length = hypot(pull[0], pull[1]);
-		if (readings++ == 0) {
-			first[0] = pull[0] / length;
-			first[1] = pull[1] / length;
+		if (!rt__edge_counts(s->net, e)) {
+			r.alone = true;
+		} else if (pull_of(s, e, p, pull)) {
+			length = hypot(pull[0], pull[1]);
+			pull[0] /= length;
+			pull[1] /= length;
+			if (r.n++ == 0)
+				memcpy(first, pull, sizeof first);
+			r.across = fmax(r.across, fabs(first[0] * pull[1] - first[1] * pull[0]));
 		}
-		across = fmax(across, fabs(first[0] * pull[1] - first[1] * pull[0]) / length);
 	}
-	if (readings == 0)
-		return lonely ? "alone in its receiver's file" : "no reading";
+	return r;
+}
+
+/* Why p is not fixed. */
+static const char *reason(const struct rt__survey *s, size_t p)
+{
+	struct readings r = readings_of(s, p);
+
+	if (r.n == 0)
+		return r.alone ? "alone in its receiver's file" : "no reading";
 	if (s->mirror[p])
 		return "its readings fit two places less than 1 m apart";
-	if (readings == 1)
+	if (r.n == 1)
 		return "one reading only";
-	return across < PARALLEL ? "its readings run along one line" : "its readings are too weak";
+	return r.across < PARALLEL ? "its readings run along one line"
+				   : "its readings are too weak";
 }
 
 /* Where no peg is to be suggested: the readings do once the pegs they go to are held, or every
@@ -221,93 +251,71 @@ static const char *advice_without_peg(const struct rt__survey *s, size_t p)
 						 : ": tape it from a peg off that line";
 }
 
-/* "K (one reading only: tape it from F and A too)"; returns its length. */
-static size_t describe(const struct rt__survey *s, size_t p, size_t least, char *out, size_t size)
+/* "K (one reading only: tape it from F and A too)"; false when there is no room for it. */
+static bool describe(const struct rt__survey *s, size_t p, size_t least, char *out, size_t size)
 {
-	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, least, chosen), used;
+	size_t chosen[SUGGESTED_MOST], n = suggest(s, p, least, chosen);
+	bool fits = rt_append(out, size, "%s (%s", s->net->name[p], reason(s, p));
 
-	used = (size_t)snprintf(out, size, "%s (%s", s->net->name[p], reason(s, p));
-	for (size_t i = 0; i < n && used < size; i++)
-		used += (size_t)snprintf(out + used, size - used, "%s%s",
-					 i == 0 ? ": tape it from " : " and ",
-					 s->net->name[chosen[i]]);
-	if (used < size)
-		used += (size_t)snprintf(out + used, size - used, "%s)",
-					 n ? " too" : advice_without_peg(s, p));
-	return used;
+	for (size_t i = 0; i < n; i++)
+		fits &= rt_append(out, size, "%s%s", i == 0 ? ": tape it from " : " and ",
+				  s->net->name[chosen[i]]);
+	return rt_append(out, size, "%s)", n ? " too" : advice_without_peg(s, p)) && fits;
 }
 
 /* ---- what is wrong with the whole ---- */
 
-/* Put all points of an edge into the group of one of them; says whether that was news. */
-static bool join(const struct rt__network *net, const struct rt__edge *e, size_t *group,
-		 size_t number)
+/* Give points that readings join the same number, from 1 on; 0 is a point without a reading. */
+static void number_groups(const struct rt__network *net, size_t *group)
 {
-	size_t point[3], n = rt__edge_points(net, e, point);
-	bool of_it = false, grown = false;
-
-	for (size_t i = 0; i < n; i++)
-		of_it |= group[point[i]] == number;
-	for (size_t i = 0; of_it && i < n; i++) {
-		grown |= group[point[i]] != number;
-		group[point[i]] = number;
-	}
-	return grown;
-}
-
-/* Number the groups of points that readings join, from 1; 0 for a point without a reading. */
-static size_t number_groups(const struct rt__network *net, size_t *group)
-{
-	size_t groups = 0;
+	bool changed = true;
 
 	memset(group, 0, net->points * sizeof *group);
-	for (size_t start = 0; start < net->edges; start++) {
-		size_t point[3];
-		bool grown = true;
+	while (changed) {
+		changed = false;
+		for (size_t i = 0; i < net->edges; i++) {
+			size_t point[3], n = rt__edge_points(net, &net->edge[i], point);
+			size_t number = SIZE_MAX;
 
-		if (!rt__edge_counts(net, &net->edge[start]))
-			continue;
-		rt__edge_points(net, &net->edge[start], point);
-		if (group[point[0]])
-			continue;
-		group[point[0]] = ++groups;
-		while (grown) {
-			grown = false;
-			for (size_t i = 0; i < net->edges; i++)
-				grown |= rt__edge_counts(net, &net->edge[i]) &&
-					 join(net, &net->edge[i], group, groups);
+			if (!rt__edge_counts(net, &net->edge[i]))
+				continue;
+			for (size_t k = 0; k < n; k++) {
+				size_t *own = &group[point[k]];
+
+				*own = *own ? *own : point[k] + 1;
+				number = *own < number ? *own : number;
+			}
+			for (size_t k = 0; k < n; k++) {
+				changed |= group[point[k]] != number;
+				group[point[k]] = number;
+			}
 		}
 	}
-	return groups;
 }
 
-/* "no reading joins these groups: AK, K and C, H; "; nothing where there is one group, or where
- * fixed points hold each by itself. */
-static size_t describe_groups(const struct rt__survey *s, char *out, size_t size)
+/* "no reading joins these groups: AK, K and C, H"; nothing where there is one group, where fixed
+ * points hold each by itself, or where there is no room: then the points say it one by one. */
+static void tell_groups(const struct rt__survey *s, char *out, size_t size)
 {
 	const struct rt__network *net = s->net;
-	size_t groups = number_groups(net, s->set), used;
+	bool fits = net->datums > 0;
+	size_t groups = 0;
 
-	if (groups < 2 || net->datums == 0)
-		return 0;
-	used = (size_t)snprintf(out, size, "no reading joins these groups: ");
-	for (size_t g = 1; g <= groups; g++) {
-		bool first = true;
+	number_groups(net, s->set);
+	for (size_t g = 1; g <= net->points; g++) {
+		const char *before = groups ? " and " : "no reading joins these groups: ";
+		bool any = false;
 
-		for (size_t p = 0; p < net->points && used < size; p++) {
+		for (size_t p = 0; p < net->points; p++) {
 			if (s->set[p] != g)
 				continue;
-			used += (size_t)snprintf(out + used, size - used, "%s%.12s",
-						 !first	 ? ", "
-						 : g > 1 ? " and "
-							 : "",
-						 net->name[p]);
-			first = false;
+			fits &= rt_append(out, size, "%s%.12s", any ? ", " : before, net->name[p]);
+			any = true;
 		}
+		groups += any;
 	}
-	if (used < size)
-		used += (size_t)snprintf(out + used, size - used, "; ");
-	return used < size ? used : 0; /* too many names: the points say it one by one */
+	if (groups < 2 || !fits)
+		*out = '\0';
 }
 
 /* Are a-b-c-d four sides taped all round, with neither diagonal, that enclose something? */
@@ -363,28 +371,26 @@ static bool find_leaning(const struct rt__survey *s, size_t corner[4])
 	return false;
 }
 
-/* "AK, HC, CM, FA (four sides can lean: tape a diagonal, AK-CM or HC-FA)"; marks them held, as
- * they are once that is taped. */
-static size_t describe_leaning(struct rt__survey *s, char *out, size_t size)
+/* "AK, HC, CM, FA (four sides can lean: tape a diagonal, AK-CM or HC-FA)", after what is told
+ * already; marks them held, as they are once that is taped. */
+static void tell_leaning(struct rt__survey *s, char *out, size_t size)
 {
 	const char **name = s->net->name;
 	size_t c[4], held = 0;
-	int length;
 
 	if (!find_leaning(s, c))
-		return 0;
+		return;
 	for (size_t i = 0; i < 4; i++)
 		held += s->held[c[i]];
 	if (held < 2)
 		memset(s->held, 0, s->net->points * sizeof *s->held);
 	for (size_t i = 0; i < 4; i++)
 		s->held[c[i]] = true;
-	length = snprintf(out, size,
-			  "%.12s, %.12s, %.12s, %.12s (four sides can lean: tape a diagonal, "
-			  "%.12s-%.12s or %.12s-%.12s)",
-			  name[c[0]], name[c[1]], name[c[2]], name[c[3]], name[c[0]], name[c[2]],
-			  name[c[1]], name[c[3]]);
-	return (size_t)length;
+	rt_append(out, size,
+		  "%s%.12s, %.12s, %.12s, %.12s (four sides can lean: tape a diagonal, %.12s-%.12s "
+		  "or %.12s-%.12s)",
+		  *out ? "; " : "", name[c[0]], name[c[1]], name[c[2]], name[c[3]], name[c[0]],
+		  name[c[2]], name[c[1]], name[c[3]]);
 }
 
 static bool is_loose(const struct rt__survey *s, size_t p)
@@ -408,26 +414,22 @@ static size_t least_suggested(const struct rt__survey *s)
 enum rt_err rt__tell_unfixed(struct rt__survey *s, struct rt_error *err)
 {
 	char text[TEXT_MOST] = "", one[160];
-	size_t groups = describe_groups(s, text, sizeof text / 2);
-	size_t used = groups + describe_leaning(s, text + groups, sizeof text - groups), left = 0;
-	size_t least = used ? 0 : least_suggested(s);
+	size_t least, left = 0;
 
-	text[used] = '\0'; /* what did not fit is not told */
+	tell_groups(s, text, sizeof text / 2);
+	tell_leaning(s, text, sizeof text);
+	least = *text ? 0 : least_suggested(s);
 	for (size_t p = 0; p < s->net->points; p++) {
-		size_t length;
-
 		if (!is_loose(s, p))
 			continue;
-		length = describe(s, p, least, one, sizeof one);
-		if (left || length >= sizeof one || used + length + 24 > sizeof text) {
+		*one = '\0';
+		if (left || !describe(s, p, least, one, sizeof one) ||
+		    !rt_append(text, sizeof text - MORE_ROOM, "%s%s", *text ? "; " : "", one))
 			left++;
-			continue;
-		}
-		used += (size_t)snprintf(text + used, sizeof text - used, "%s%s",
-					 used > groups ? "; " : "", one);
-		s->held[p] = true; /* once taped so, it can hold others */
+		else
+			s->held[p] = true; /* once taped so, it can hold others */
 	}
 	if (left)
-		snprintf(text + used, sizeof text - used, "; and %zu more", left);
+		rt_append(text, sizeof text, "; and %zu more", left);
 	return rt_fail(err, RT_E_NOFIX, "not fixed by the readings: %s", text);
 }
