@@ -285,6 +285,14 @@ void rt_ring_check_words(const struct rt_ring_check *check, char *out, size_t si
 		snprintf(out, size, "%s", rt_ring_verdict_words(check->verdict));
 }
 
+const struct rt_checked_peg *rt__checked_peg(const struct rt_ring_check *check, const char *name)
+{
+	for (size_t i = 0; i < check->pegs; i++)
+		if (strcmp(check->peg[i].peg.name, name) == 0)
+			return &check->peg[i];
+	return NULL;
+}
+
 double rt_ring_check_within(const struct rt_ring_check *check)
 {
 	double within = 0;

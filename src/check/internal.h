@@ -14,10 +14,15 @@
 enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs,
 		      struct rt_error *err);
 
-/* ---- tolerance_probability.c ---- */
+/* ---- check.c ---- */
 
-/* The standard error in the direction known worst. */
-double rt__worst_error(double xx, double xy, double yy);
+/* The measured peg of that name; NULL: none. */
+const struct rt_checked_peg *rt__checked_peg(const struct rt_ring_check *check, const char *name);
+
+/* ---- shape.c ---- */
+
+/* The verdict on what is `over` its limit by so much, with such a standard error. */
+enum rt_shape_verdict rt__shape_verdict(const struct rt_ring_check *check, double over, double se);
 
 /* ---- reliability.c ---- */
 

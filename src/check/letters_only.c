@@ -10,12 +10,10 @@
 
 #include "internal.h"
 
-#define SURE	2.0 /* standard errors */
 #define CORNERS 4
 #define WIDE	(2 * CORNERS)
 
-enum corner { AK, HC, CM, FA };
-static const char *const name[CORNERS] = {"AK", "HC", "CM", "FA"};
+enum corner { AK, HC, CM, FA }; /* as in rt__corner */
 
 /* How an offset's x and y follow from the corners'. */
 struct follows {
@@ -25,7 +23,6 @@ struct follows {
 struct corners {
 	const struct rt_ring_check *check;
 	const struct rt_checked_peg *peg[CORNERS]; /* NULL: not measured */
-	size_t at[CORNERS];			   /* among the check's pegs */
 	double covariance[WIDE][WIDE];
 };
 
@@ -72,65 +69,47 @@ static struct follows on_centreline(const struct rt_ring_kind *kind, const struc
 /* The letter's rows; false where a corner it needs was not measured. */
 static bool follow(const struct corners *c, const struct rt_peg *peg, struct follows *out)
 {
+	static const enum corner ends[][2] = {
+		[RT_LEFT] = {AK, HC},
+		[RT_RIGHT] = {FA, CM},
+		[RT_SIDE_A] = {AK, FA},
+		[RT_SIDE_C] = {HC, CM},
+	};
 	const struct rt_ring_kind *kind = c->check->kind;
-	bool all = c->peg[AK] && c->peg[HC] && c->peg[CM] && c->peg[FA];
+	const enum corner *end;
 
-	switch (peg->side) {
-	case RT_LEFT:
-		*out = on_side(kind, AK, HC, peg);
-		return c->peg[AK] && c->peg[HC];
-	case RT_RIGHT:
-		*out = on_side(kind, FA, CM, peg);
-		return c->peg[FA] && c->peg[CM];
-	case RT_SIDE_A:
-		*out = on_side(kind, AK, FA, peg);
-		return c->peg[AK] && c->peg[FA];
-	case RT_SIDE_C:
-		*out = on_side(kind, HC, CM, peg);
-		return c->peg[HC] && c->peg[CM];
-	case RT_CENTRE:
+	if (peg->side == RT_CENTRE) {
 		*out = on_centreline(kind, peg);
-		return all;
+		return c->peg[AK] && c->peg[HC] && c->peg[CM] && c->peg[FA];
 	}
-	return false;
+	end = ends[peg->side];
+	*out = on_side(kind, end[0], end[1], peg);
+	return c->peg[end[0]] && c->peg[end[1]];
 }
 
 static void find_corners(struct corners *c)
 {
 	const struct rt_ring_check *check = c->check;
 	double factor = fmax(1, check->adjustment.sigma0);
+	const double *row[WIDE] = {NULL};
 	size_t n = 2 * check->pegs;
 
-	for (size_t i = 0; i < check->pegs; i++) {
-		for (int k = 0; k < CORNERS; k++) {
-			if (strcmp(check->peg[i].peg.name, name[k]) != 0)
-				continue;
-			c->peg[k] = &check->peg[i];
-			c->at[k] = i;
-		}
+	for (size_t k = 0; k < CORNERS; k++) {
+		const struct rt_checked_peg *peg = rt__checked_peg(check, rt__corner[k]);
+
+		c->peg[k] = peg;
+		for (size_t axis = 0; peg && axis < 2; axis++)
+			row[2 * k + axis] = check->offset_row +
+					    (2 * (size_t)(peg - check->peg) + axis) * n;
 	}
 	for (size_t i = 0; i < WIDE; i++) {
 		for (size_t k = 0; k < WIDE; k++) {
-			const double *x = check->offset_row + (2 * c->at[i / 2] + i % 2) * n;
-			const double *y = check->offset_row + (2 * c->at[k / 2] + k % 2) * n;
-
-			if (c->peg[i / 2] && c->peg[k / 2])
+			if (row[i] && row[k])
 				c->covariance[i][k] = factor * factor *
 						      rt__quadratic(check->adjustment.covariance_m2,
-								    x, y, n);
+								    row[i], row[k], n);
 		}
 	}
-}
-
-static enum rt_shape_verdict verdict_of(const struct rt_ring_check *check, double off, double se)
-{
-	double over = off - check->tolerance_m;
-
-	if (over < -SURE * se)
-		return RT_SHAPE_GOOD;
-	if (over > SURE * se && !rt__in_doubt(&check->adjustment))
-		return RT_SHAPE_OFF;
-	return RT_SHAPE_UNSURE;
 }
 
 static struct rt_letter_only judge(const struct corners *c, const struct rt_peg *peg,
@@ -138,6 +117,7 @@ static struct rt_letter_only judge(const struct corners *c, const struct rt_peg 
 {
 	struct rt_letter_only out = {.peg = *peg, .now_m = NAN};
 	const double *c8 = c->covariance[0], *x = f->by[0], *y = f->by[1];
+	const struct rt_checked_peg *now = rt__checked_peg(c->check, peg->name);
 	double d[WIDE] = {0};
 
 	for (size_t i = 0; i < CORNERS; i++) {
@@ -151,11 +131,9 @@ static struct rt_letter_only judge(const struct corners *c, const struct rt_peg 
 	out.off_m = hypot(out.dx_m, out.dy_m);
 	out.se_m = rt__worst_error(rt__quadratic(c8, x, x, WIDE), rt__quadratic(c8, x, y, WIDE),
 				   rt__quadratic(c8, y, y, WIDE));
-	out.verdict = verdict_of(c->check, out.off_m, out.se_m);
-	for (size_t i = 0; i < c->check->pegs; i++) {
-		if (strcmp(c->check->peg[i].peg.name, peg->name) == 0)
-			out.now_m = c->check->peg[i].off_m;
-	}
+	out.verdict = rt__shape_verdict(c->check, out.off_m - c->check->tolerance_m, out.se_m);
+	if (now)
+		out.now_m = now->off_m;
 	return out;
 }
 

@@ -135,15 +135,6 @@ static void add_candidate(struct knowing *k, struct rt_reading reading)
 		k->could[k->candidates++] = reading;
 }
 
-static bool measured(const struct rt_ring_check *check, const char *name)
-{
-	for (size_t i = 0; i < check->pegs; i++) {
-		if (strcmp(check->peg[i].peg.name, name) == 0)
-			return true;
-	}
-	return false;
-}
-
 /* A string along the side shows how far a peg stands off it. */
 static void add_offset(struct knowing *k, const struct rt_peg *peg)
 {
@@ -154,8 +145,9 @@ static void add_offset(struct knowing *k, const struct rt_peg *peg)
 		[RT_SIDE_C] = {"HC", "CM"},
 	};
 
-	if (peg->corner || peg->side == RT_CENTRE || !measured(k->check, ends[peg->side][0]) ||
-	    !measured(k->check, ends[peg->side][1]))
+	if (peg->corner || peg->side == RT_CENTRE ||
+	    !rt__checked_peg(k->check, ends[peg->side][0]) ||
+	    !rt__checked_peg(k->check, ends[peg->side][1]))
 		return;
 	add_candidate(k, (struct rt_reading){.kind = RT_READ_OFFSET,
 					     .from = ends[peg->side][0],

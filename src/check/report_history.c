@@ -75,10 +75,7 @@ static void put_history(struct rt_report *r, const struct rt_past_check *past, s
 
 static const struct rt_checked_peg *peg_of(const struct rt_past_check *past, const char *name)
 {
-	for (size_t i = 0; past->check && i < past->check->pegs; i++)
-		if (strcmp(past->check->peg[i].peg.name, name) == 0)
-			return &past->check->peg[i];
-	return NULL;
+	return past->check ? rt__checked_peg(past->check, name) : NULL;
 }
 
 struct peg_row {
@@ -112,13 +109,14 @@ enum { OFFSETS_TOLD = 12, OFFSETS_SIZE = OFFSETS_TOLD * 24 };
 static void offsets_words(const struct rt_past_check *past, size_t n, const char *name, bool feet,
 			  char text[OFFSETS_SIZE])
 {
-	size_t told = 0, from = 0, used = 0;
+	size_t told = 0, from = 0;
+	const char *before = "";
 
 	*text = '\0';
 	for (size_t i = n; i-- > 0 && told < OFFSETS_TOLD; from = i)
 		told += past[i].check != NULL;
 	if (from)
-		used = (size_t)snprintf(text, OFFSETS_SIZE, "..., ");
+		before = "..., ";
 	for (size_t i = from; i < n; i++) {
 		const struct rt_checked_peg *p = peg_of(&past[i], name);
 		char off[20] = "-";
@@ -129,9 +127,8 @@ static void offsets_words(const struct rt_past_check *past, size_t n, const char
 			rt_format_feet(p->off_m, off, sizeof off);
 		else if (p)
 			rt_format_real(p->off_m, 2, off, sizeof off);
-		used += (size_t)snprintf(text + used, OFFSETS_SIZE - used, "%s%s",
-					 used && i > from && text[used - 1] != ' ' ? ", " : "",
-					 off);
+		rt_append(text, OFFSETS_SIZE, "%s%s", before, off);
+		before = ", ";
 	}
 }
 

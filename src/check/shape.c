@@ -9,7 +9,7 @@
 #define RADIANS 0.017453292519943295
 #define CORNERS 4
 
-static const char *const corner[CORNERS] = {"AK", "HC", "CM", "FA"};
+/* Clockwise, each after the corner of the same number. */
 static const enum rt_side side_after[CORNERS] = {RT_LEFT, RT_SIDE_C, RT_RIGHT, RT_SIDE_A};
 
 struct shaping {
@@ -17,16 +17,6 @@ struct shaping {
 	struct rt_ring_shape *out;
 	double *row; /* of a reading over the pegs */
 };
-
-static bool on_side(const struct rt_peg *p, const struct rt_ring_kind *kind, enum rt_side side)
-{
-	double x = side == RT_LEFT ? -kind->width_m / 2 : kind->width_m / 2;
-	double y = side == RT_SIDE_A ? -kind->length_m / 2 : kind->length_m / 2;
-
-	if (p->side == RT_CENTRE)
-		return false;
-	return side == RT_LEFT || side == RT_RIGHT ? p->x_m == x : p->y_m == y;
-}
 
 static double gap(const struct rt_peg *a, const struct rt_peg *b)
 {
@@ -42,20 +32,12 @@ static const struct rt_checked_peg *farthest(const struct rt_ring_check *check, 
 	for (size_t i = 0; i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
 
-		if (on_side(&p->peg, check->kind, side) && gap(&p->peg, from) > 0 &&
+		if (rt__on_side(check->kind, p->peg.x_m, p->peg.y_m, side) &&
+		    gap(&p->peg, from) > 0 &&
 		    (!found || gap(&p->peg, from) > gap(&found->peg, from)))
 			found = p;
 	}
 	return found;
-}
-
-static const struct rt_checked_peg *measured(const struct rt_ring_check *check, const char *name)
-{
-	for (size_t i = 0; i < check->pegs; i++) {
-		if (strcmp(check->peg[i].peg.name, name) == 0)
-			return &check->peg[i];
-	}
-	return NULL;
 }
 
 /* The value of such a reading between the pegs as adjusted, and its standard error. */
@@ -69,14 +51,20 @@ static double value_of(const struct shaping *s, const struct rt_reading *reading
 	return value;
 }
 
-static enum rt_shape_verdict verdict_of(const struct rt_ring_check *check,
-					const struct rt_shape_row *r)
+enum rt_shape_verdict rt__shape_verdict(const struct rt_ring_check *check, double over, double se)
 {
-	double over = fabs(r->off_m) - r->allowed_m;
+	if (over < -SURE * se)
+		return RT_SHAPE_GOOD;
+	if (over > SURE * se && !rt__in_doubt(&check->adjustment))
+		return RT_SHAPE_OFF;
+	return RT_SHAPE_UNSURE;
+}
 
-	if (rt__in_doubt(&check->adjustment) || fabs(over) <= SURE * r->se_m)
-		return over < -SURE * r->se_m ? RT_SHAPE_GOOD : RT_SHAPE_UNSURE;
-	return over > 0 ? RT_SHAPE_OFF : RT_SHAPE_GOOD;
+/* Judge a row, and add it. */
+static void add_row(struct shaping *s, struct rt_shape_row r)
+{
+	r.verdict = rt__shape_verdict(s->check, fabs(r.off_m) - r.allowed_m, r.se_m);
+	s->out->row[s->out->rows++] = r;
 }
 
 /* Add a row of a length: metres as they are. */
@@ -87,8 +75,7 @@ static void add_length(struct shaping *s, struct rt_shape_row r)
 	r.se_m = r.se;
 	r.arm_m = NAN;
 	r.allowed_m = 2 * s->check->tolerance_m;
-	r.verdict = verdict_of(s->check, &r);
-	s->out->row[s->out->rows++] = r;
+	add_row(s, r);
 }
 
 /* ---- corners ---- */
@@ -96,7 +83,7 @@ static void add_length(struct shaping *s, struct rt_shape_row r)
 /* Pegs off by the tolerance turn each arm by twice that over its length. */
 static void add_corner(struct shaping *s, size_t at)
 {
-	const struct rt_checked_peg *peg = measured(s->check, corner[at]);
+	const struct rt_checked_peg *peg = rt__checked_peg(s->check, rt__corner[at]);
 	const struct rt_checked_peg *before, *after;
 	struct rt_shape_row r = {.shape = RT_SHAPE_CORNER, .should = 90};
 	struct rt_reading angle = {.kind = RT_READ_ANGLE};
@@ -118,15 +105,15 @@ static void add_corner(struct shaping *s, size_t at)
 	r.off_m = r.off * RADIANS * r.arm_m;
 	r.se_m = r.se * RADIANS * r.arm_m;
 	r.allowed_m = 2 * s->check->tolerance_m * (1 + r.arm_m / shorter);
-	r.verdict = verdict_of(s->check, &r);
-	s->out->row[s->out->rows++] = r;
+	add_row(s, r);
 }
 
 /* ---- sides and diagonals ---- */
 
 static void add_distance(struct shaping *s, enum rt_shape shape, const char *from, const char *to)
 {
-	const struct rt_checked_peg *p = measured(s->check, from), *q = measured(s->check, to);
+	const struct rt_checked_peg *p = rt__checked_peg(s->check, from),
+				    *q = rt__checked_peg(s->check, to);
 	const struct rt_reading distance = {.kind = RT_READ_DISTANCE, .from = from, .to = to};
 	struct rt_shape_row r = {.shape = shape, .from = from, .to = to};
 
@@ -147,19 +134,20 @@ static void add_bow(struct shaping *s, size_t at)
 	const struct rt_checked_peg *from, *to;
 	struct rt_shape_row worst = {.shape = RT_SHAPE_BOW};
 
-	if (rt_ring_peg(&first, check->kind, corner[at], NULL) ||
-	    rt_ring_peg(&last, check->kind, corner[(at + 1) % CORNERS], NULL))
+	if (rt_ring_peg(&first, check->kind, rt__corner[at], NULL) ||
+	    rt_ring_peg(&last, check->kind, rt__corner[(at + 1) % CORNERS], NULL))
 		return;
-	to = measured(check, last.name);
+	to = rt__checked_peg(check, last.name);
 	to = to ? to : farthest(check, side_after[at], &first);
-	from = measured(check, first.name);
+	from = rt__checked_peg(check, first.name);
 	from = from ? from : farthest(check, side_after[at], &last);
 	for (size_t i = 0; from && to && from != to && i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
 		struct rt_reading offset = {.kind = RT_READ_OFFSET, .at = p->peg.name};
 		double se, bow;
 
-		if (p == from || p == to || !on_side(&p->peg, check->kind, side_after[at]))
+		if (p == from || p == to ||
+		    !rt__on_side(check->kind, p->peg.x_m, p->peg.y_m, side_after[at]))
 			continue;
 		offset.from = from->peg.name;
 		offset.to = to->peg.name;
@@ -191,7 +179,7 @@ enum rt_err rt_ring_shape(struct rt_ring_shape *out, const struct rt_ring_check 
 	for (size_t i = 0; i < CORNERS; i++)
 		add_corner(&s, i);
 	for (size_t i = 0; i < CORNERS; i++)
-		add_distance(&s, RT_SHAPE_SIDE, corner[i], corner[(i + 1) % CORNERS]);
+		add_distance(&s, RT_SHAPE_SIDE, rt__corner[i], rt__corner[(i + 1) % CORNERS]);
 	add_distance(&s, RT_SHAPE_DIAGONAL, "AK", "CM");
 	add_distance(&s, RT_SHAPE_DIAGONAL, "FA", "HC");
 	for (size_t i = 0; i < CORNERS; i++)

@@ -27,11 +27,6 @@ static struct spread along_axes(const double offset[2], const double c[3])
 	};
 }
 
-double rt__worst_error(double xx, double xy, double yy)
-{
-	return sqrt(fmax((xx + yy) / 2 + hypot((xx - yy) / 2, xy), 0));
-}
-
 /* The part of the first axis between -half and half. */
 static double between(const struct spread *s, double half)
 {

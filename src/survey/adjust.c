@@ -274,6 +274,11 @@ void rt_adjustment_free(struct rt_adjustment *a)
 	memset(a, 0, sizeof *a);
 }
 
+double rt__worst_error(double xx, double xy, double yy)
+{
+	return sqrt(fmax((xx + yy) / 2 + hypot((xx - yy) / 2, xy), 0));
+}
+
 double rt__quadratic(const double *c, const double *a, const double *b, size_t n)
 {
 	double sum = 0;

@@ -39,14 +39,11 @@ static enum rt_err survey_make(struct rt__survey *s, struct rt__network *net, st
 static double worst_of(const struct rt__network *net, const double *covariance, size_t p)
 {
 	size_t i = net->column[p], n = net->unknowns;
-	double xx, xy, yy;
 
 	if (i == RT__FIXED)
 		return 0;
-	xx = covariance[i * n + i];
-	xy = covariance[i * n + i + 1];
-	yy = covariance[(i + 1) * n + i + 1];
-	return sqrt((xx + yy) / 2 + hypot((xx - yy) / 2, xy));
+	return rt__worst_error(covariance[i * n + i], covariance[i * n + i + 1],
+			       covariance[(i + 1) * n + i + 1]);
 }
 
 bool rt__network_holds(const struct rt__network *net)

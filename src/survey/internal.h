@@ -284,6 +284,8 @@ enum rt_err rt__fewest(const double *p, const double *q, size_t n, double tolera
 
 /* ---- adjust.c ---- */
 
+/* The standard error in the direction known worst, of a point with such a covariance. */
+double rt__worst_error(double xx, double xy, double yy);
 /* a' C b, with C n x n. */
 double rt__quadratic(const double *c, const double *a, const double *b, size_t n);
 
