@@ -1,7 +1,6 @@
 /* The verdict on every peg and on the whole, and the moves by the letters.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -85,18 +84,6 @@ static enum rt_ring_verdict whole_verdict(const struct rt_ring_check *check)
 
 /* ---- moves ---- */
 
-RT_PRINTF(2, 3)
-static const char *words(struct rt_ring_check *check, const char *fmt, ...)
-{
-	char text[80];
-	va_list args;
-
-	va_start(args, fmt);
-	vsnprintf(text, sizeof text, fmt, args);
-	va_end(args);
-	return rt_arena_string(&check->text, text);
-}
-
 /* Where to move by `by` along an axis, in words: towards a peg on that line, or away from one;
  * across a side in or out.  NULL: out of memory. */
 static const char *direction(struct rt_ring_check *check, const struct rt_pegs *pegs,
@@ -113,9 +100,9 @@ static const char *direction(struct rt_ring_check *check, const struct rt_pegs *
 	ahead = rt__peg_towards(pegs, peg, along_y, sign);
 	behind = rt__peg_towards(pegs, peg, along_y, -sign);
 	if (ahead)
-		return words(check, "towards %s", ahead->name);
+		return rt_arena_textf(&check->text, "towards %s", ahead->name);
 	if (behind)
-		return words(check, "away from %s", behind->name);
+		return rt_arena_textf(&check->text, "away from %s", behind->name);
 	if (along_y)
 		return by > 0 ? "towards the C end" : "towards the A end";
 	return by > 0 ? "to the right, seen from A" : "to the left, seen from A";
@@ -147,14 +134,10 @@ static enum rt_err put_moves(struct rt_ring_check *check, const struct rt_pegs *
 
 void rt_peg_move_words(const struct rt_checked_peg *peg, bool feet, char *out, size_t size)
 {
-	size_t used;
-
-	used = (size_t)snprintf(out, size, "%s",
-				peg->moves && peg->verdict == RT_PEG_UNSURE ? "perhaps " : "");
-	for (size_t i = 0; i < peg->moves && used < size; i++)
-		used += (size_t)snprintf(out + used, size - used, "%s%s %s", i ? " and " : "",
-					 rt_show_length(peg->move[i].by_m, 2, 2, feet).text,
-					 peg->move[i].where);
+	snprintf(out, size, "%s", peg->moves && peg->verdict == RT_PEG_UNSURE ? "perhaps " : "");
+	for (size_t i = 0; i < peg->moves; i++)
+		rt_append(out, size, "%s%s %s", i ? " and " : "",
+			  rt_show_length(peg->move[i].by_m, 2, 2, feet).text, peg->move[i].where);
 }
 
 enum rt_err rt__judge(struct rt_ring_check *check, const struct rt_pegs *pegs, struct rt_error *err)

@@ -71,10 +71,8 @@ static bool is_unchecked(const struct rt_adjusted_reading *r)
 /* Does a receiver's fix go on with reading i + 1?  Then a mistake is one in both. */
 static bool goes_on(const struct rt_adjustment *a, size_t i)
 {
-	const struct rt_reading *x = a->reading[i].reading, *y = x + 1;
-
-	return x->kind == RT_READ_X && i + 1 < a->readings && y == a->reading[i + 1].reading &&
-	       y->kind == RT_READ_Y && strcmp(x->at, y->at) == 0 && x->frame == y->frame &&
+	return i + 1 < a->readings &&
+	       rt__one_fix(a->reading[i].reading, a->reading[i + 1].reading) &&
 	       is_unchecked(&a->reading[i + 1]);
 }
 

@@ -51,16 +51,16 @@ static void add(struct ladder *l, const struct rt_peg *a, const struct rt_peg *b
 {
 	struct rt_setout_form *form = l->form;
 	struct rt_form_row *r;
-	char note[80];
+	char note[80] = "";
 	double d;
 
 	if (!a || !b || a == b || is_there(form, a, b))
 		return;
 	d = hypot(a->x_m - b->x_m, a->y_m - b->y_m);
-	snprintf(note, sizeof note, "%s", what);
+	rt_append(note, sizeof note, "%s", what);
 	if (d > l->tape_m + 1e-6)
-		snprintf(note + strlen(note), sizeof note - strlen(note), "%s%d parts in line",
-			 *what ? ", " : "", (int)ceil(d / l->tape_m - 1e-9));
+		rt_append(note, sizeof note, "%s%d parts in line", *what ? ", " : "",
+			  (int)ceil(d / l->tape_m - 1e-9));
 	r = rt_list_add(&form->row, &form->rows, &form->cap, sizeof *form->row);
 	if (r)
 		*r = (struct rt_form_row){a->name, b->name, d,

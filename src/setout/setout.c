@@ -1,7 +1,6 @@
 /* What a crew needs to set a ring out.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "internal.h"
@@ -32,21 +31,19 @@ struct tape_line {
 	enum rt_side side;
 	const char *zero; /* the peg where the tape begins */
 	const char *what;
-	bool along_y;
 };
 
-static bool on_line(const struct rt_peg *p, const struct rt_peg *zero, const struct tape_line *l)
+/* Of the centreline without its ends: they are on the short sides. */
+static bool on_line(const struct rt_ring_setout *out, const struct rt_peg *p,
+		    const struct tape_line *l)
 {
-	if (l->side == RT_CENTRE)
-		return p->side == RT_CENTRE;
-	if (!p->corner && p->side != l->side)
-		return false;
-	return l->along_y ? p->x_m == zero->x_m : p->y_m == zero->y_m;
+	return l->side == RT_CENTRE ? p->side == RT_CENTRE
+				    : rt__on_side(out->kind, p->x_m, p->y_m, l->side);
 }
 
-static double run(const struct rt_peg *p, const struct rt_peg *zero, const struct tape_line *l)
+static double run(const struct rt_peg *p, const struct rt_peg *zero)
 {
-	return l->along_y ? p->y_m - zero->y_m : p->x_m - zero->x_m;
+	return hypot(p->x_m - zero->x_m, p->y_m - zero->y_m);
 }
 
 /* The pegs of a line in the order of the tape. */
@@ -60,15 +57,15 @@ static void add_line(struct rt_ring_setout *out, const struct tape_line *line)
 
 		for (size_t i = 0; zero && i < out->pegs.n; i++) {
 			const struct rt_peg *p = &out->pegs.at[i];
-			double at = run(p, zero, line);
+			double at = run(p, zero);
 
-			if (p != zero && on_line(p, zero, line) && at > reached &&
-			    (!next || at < run(next, zero, line)))
+			if (on_line(out, p, line) && at > reached &&
+			    (!next || at < run(next, zero)))
 				next = p;
 		}
 		if (!next)
 			return;
-		reached = run(next, zero, line);
+		reached = run(next, zero);
 		add_check(out, zero->name, next->name, reached, line->what);
 	}
 }
@@ -76,12 +73,12 @@ static void add_line(struct rt_ring_setout *out, const struct tape_line *line)
 static void add_lines(struct rt_ring_setout *out)
 {
 	static const struct tape_line lines[] = {
-		{RT_LEFT, "AK", "along the left side", true},
-		{RT_RIGHT, "FA", "along the right side", true},
-		{RT_SIDE_A, "AK", "along the A side", false},
-		{RT_SIDE_C, "HC", "along the C side", false},
+		{RT_LEFT, "AK", "along the left side"},
+		{RT_RIGHT, "FA", "along the right side"},
+		{RT_SIDE_A, "AK", "along the A side"},
+		{RT_SIDE_C, "HC", "along the C side"},
 	};
-	struct tape_line centre = {RT_CENTRE, NULL, "along the centreline", true};
+	struct tape_line centre = {RT_CENTRE, NULL, "along the centreline"};
 
 	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
 		add_line(out, &lines[i]);
@@ -127,16 +124,14 @@ static enum rt_err add_corners(struct rt_ring_setout *out, struct rt_error *err)
 
 	for (size_t i = 0; i < out->pegs.n; i++) {
 		const struct rt_peg *corner = &out->pegs.at[i];
-		char what[64];
 
 		if (!corner->corner)
 			continue;
-		snprintf(what, sizeof what, "right angle at %s", corner->name);
 		out->check[out->checks] = (struct rt_setout_check){
 			.from = mark_on_side(out, corner, false, 3 * part),
 			.to = mark_on_side(out, corner, true, 4 * part),
 			.distance_m = 5 * part,
-			.what = rt_arena_string(&out->text, what)};
+			.what = rt_arena_textf(&out->text, "right angle at %s", corner->name)};
 		if (!out->check[out->checks++].what)
 			return rt_fail_nomem(err);
 	}

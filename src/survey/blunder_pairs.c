@@ -143,13 +143,12 @@ static void use(struct pairs *w, const struct pair *p, bool used)
 static enum rt_err try_pair(struct pairs *w, struct pair *p, bool *clear, struct rt_error *err)
 {
 	struct rt_error why;
-	bool linear = true;
 	size_t suspect;
 	enum rt_err e;
 
 	use(w, p, false);
-	e = rt__search_adjust(w->net, w->s, &linear, &why);
-	p->left = e || linear || !rt__network_holds(w->net) ? INFINITY : w->net->sum;
+	e = rt__search_adjust(w->net, w->s, &why);
+	p->left = e || w->s->linear || !rt__network_holds(w->net) ? INFINITY : w->net->sum;
 	*clear = false;
 	if (isfinite(p->left) && w->net->freedom > 0 && w->s->test != RT_SIGMA_FAILED) {
 		suspect = rt__search_largest(w->net, w->s->edge);
@@ -241,12 +240,12 @@ static void put_back(struct pairs *w, size_t asides)
 static enum rt_err look(struct pairs *w, size_t asides, struct pair *out, enum told *told,
 			struct rt_error *err)
 {
-	bool linear, one = false;
+	bool one = false;
 	enum rt_err e;
 
 	*told = NO_PAIR;
 	put_back(w, asides);
-	e = rt__search_adjust(w->net, w->s, &linear, err);
+	e = rt__search_adjust(w->net, w->s, err);
 	if (e || w->net->freedom < 4)
 		return e;
 	measure(w);
@@ -267,7 +266,6 @@ static enum rt_err take(struct pairs *w, size_t asides, const struct pair *p, bo
 			struct rt_error *err)
 {
 	struct rt_error why;
-	bool linear;
 	enum rt_err e;
 
 	put_back(w, asides);
@@ -282,19 +280,18 @@ static enum rt_err take(struct pairs *w, size_t asides, const struct pair *p, bo
 	w->s->end = RT_SEARCH_CLEAR;
 	for (size_t i = 0; i < w->net->edges; i++)
 		w->s->edge[i].suspect = false;
-	return rt__search_adjust(w->net, w->s, &linear, err);
+	return rt__search_adjust(w->net, w->s, err);
 }
 
 /* Several pairs explain the readings equally well: all of them are put back, and told. */
 static enum rt_err doubt(struct pairs *w, size_t asides, struct rt_error *err)
 {
-	bool linear;
 	enum rt_err e;
 
 	put_back(w, asides);
 	w->s->asides = asides;
 	w->s->end = RT_SEARCH_TIED;
-	e = rt__search_adjust(w->net, w->s, &linear, err);
+	e = rt__search_adjust(w->net, w->s, err);
 	for (size_t i = 0; i < w->net->edges; i++)
 		w->s->edge[i].suspect = false;
 	for (size_t i = 0; !e && i < w->close; i++)
@@ -308,7 +305,7 @@ enum rt_err rt__search_pairs(struct rt__network *net, struct rt__search *s, stru
 	size_t most = s->asides, asides = 0;
 	struct pair pair = {0, 0, 0};
 	enum told told = NO_PAIR;
-	bool linear, done = false, clear = s->end == RT_SEARCH_CLEAR;
+	bool done = false, clear = s->end == RT_SEARCH_CLEAR;
 	enum rt_err e;
 
 	if (clear && s->asides < 2)
@@ -326,7 +323,7 @@ enum rt_err rt__search_pairs(struct rt__network *net, struct rt__search *s, stru
 	}
 	if (!e && !done) { /* as the search one at a time left it */
 		put_back(&w, s->asides);
-		e = rt__search_adjust(net, s, &linear, err);
+		e = rt__search_adjust(net, s, err);
 	}
 	rt_arena_free(w.room);
 	return e;

@@ -111,7 +111,7 @@ static enum rt_err tell_apart(struct rt__network *net, const struct rt__tested *
 static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, size_t suspect,
 				 bool *aside, struct rt_error *err)
 {
-	bool told = true, linear;
+	bool told = true;
 	struct rt_error why;
 	enum rt_err e = RT_OK;
 
@@ -121,7 +121,7 @@ static enum rt_err judge_suspect(struct rt__network *net, struct rt__search *s, 
 		e = tell_apart(net, s->edge, &suspect, &told, err);
 		if (!e && !told) { /* the trials have left another adjustment behind */
 			s->end = RT_SEARCH_TIED;
-			return rt__search_adjust(net, s, &linear, err);
+			return rt__search_adjust(net, s, err);
 		}
 	}
 	if (e)
@@ -173,9 +173,8 @@ static void doubt_unchecked(struct rt__network *net, struct rt__search *s)
 static enum rt_err search_round(struct rt__network *net, struct rt__search *s, bool *again,
 				struct rt_error *err)
 {
-	bool linear;
 	size_t suspect;
-	enum rt_err e = rt__search_adjust(net, s, &linear, err);
+	enum rt_err e = rt__search_adjust(net, s, err);
 
 	*again = false;
 	if (e)
@@ -192,7 +191,7 @@ static enum rt_err search_round(struct rt__network *net, struct rt__search *s, b
 		e = judge_suspect(net, s, suspect, again, err);
 	if (!e && !*again && s->end == RT_SEARCH_CLEAR && net->freedom >= 2)
 		doubt_unchecked(net, s);
-	if (!e && !*again && linear)
+	if (!e && !*again && s->linear)
 		return unsettled(net, suspect, err);
 	return e;
 }

@@ -11,6 +11,8 @@
 
 /* Does it name this peg at all? */
 bool rt__reading_names(const struct rt_reading *r, const char *peg);
+/* Are they x and y of a place that a receiver told? */
+bool rt__one_fix(const struct rt_reading *x, const struct rt_reading *y);
 
 /* ---- observation.c ---- */
 
@@ -240,13 +242,13 @@ struct rt__search {
 	enum rt_sigma_test test;
 	enum rt_search_end end;
 	double sigma0;
+	bool linear;		 /* the last adjustment did not settle: it is one step */
 	struct rt__tested *edge; /* in the network's arena */
 	size_t *aside, asides;	 /* edges set aside one after the other, without their mates */
 };
 
-/* Adjust, by one step where that does not settle (*linear), and test every edge. */
-enum rt_err rt__search_adjust(struct rt__network *net, struct rt__search *s, bool *linear,
-			      struct rt_error *err);
+/* Adjust, by one step where that does not settle, and test every edge. */
+enum rt_err rt__search_adjust(struct rt__network *net, struct rt__search *s, struct rt_error *err);
 /* |w| over which a reading is a suspect. */
 double rt__search_critical(const struct rt__network *net, const struct rt__search *s);
 /* The used edge with the largest |w| that is checked at all; net->edges when none is. */
@@ -296,7 +298,7 @@ bool rt__in_doubt(const struct rt_adjustment *a);
 /* Names in a sentence, with commas; after forty they are only counted. */
 struct rt__told {
 	char text[640];
-	size_t n, used;
+	size_t n;
 };
 void rt__told_add(struct rt__told *told, const char *name);
 /* The table of readings.  A receiver's fix is two rows, x and y. */

@@ -20,18 +20,6 @@ static struct rt__frame *find_frame(struct rt__network *net, int number)
 	return &net->frame[i];
 }
 
-/* A fix is an x with the y of the same row. */
-static void find_mate(struct rt__network *net, size_t i)
-{
-	struct rt__edge *y = &net->edge[i], *x = i ? y - 1 : NULL;
-
-	if (!x || x->kind != RT_READ_X || y->kind != RT_READ_Y || x->at != y->at ||
-	    x->reading->frame != y->reading->frame || x->reading->line != y->reading->line)
-		return;
-	x->mate = i;
-	y->mate = i - 1;
-}
-
 /* The coordinates of a frame less their middle; in the frame of the points less theirs. */
 static void centre_frames(struct rt__network *net)
 {
@@ -149,7 +137,10 @@ enum rt_err rt__frames_build(struct rt__network *net, struct rt_error *err)
 			continue;
 		if (e->reading->frame != 0)
 			e->frame = (size_t)(find_frame(net, e->reading->frame) - net->frame);
-		find_mate(net, i);
+		if (i && rt__one_fix(e[-1].reading, e->reading)) {
+			e->mate = i - 1;
+			e[-1].mate = i;
+		}
 	}
 	centre_frames(net);
 	for (size_t f = 0; !rc && f < net->frames; f++)

@@ -13,14 +13,8 @@
 
 void rt__told_add(struct rt__told *told, const char *name)
 {
-	size_t room = sizeof told->text - told->used;
-	int length;
-
-	if (told->n++ >= NAMES_TOLD || room < 100)
-		return;
-	length = snprintf(told->text + told->used, room, "%s%.96s", told->used ? ", " : "", name);
-	if (length > 0)
-		told->used += (size_t)length;
+	if (told->n++ < NAMES_TOLD)
+		rt_append(told->text, sizeof told->text, "%s%s", *told->text ? ", " : "", name);
 }
 
 static bool is_coordinate(const struct rt_reading *r)
@@ -28,11 +22,17 @@ static bool is_coordinate(const struct rt_reading *r)
 	return r->kind == RT_READ_X || r->kind == RT_READ_Y;
 }
 
+/* Is reading i the y of a fix, whose x is the one before? */
+static bool ends_fix(const struct rt_adjustment *a, size_t i)
+{
+	return i > 0 && rt__one_fix(a->reading[i - 1].reading, a->reading[i].reading);
+}
+
 /* A reading in a list; the two of a fix once. */
 static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, size_t i)
 {
 	const struct rt_reading *r = a->reading[i].reading;
-	const struct rt_reading *before = i ? a->reading[i - 1].reading : NULL;
+	size_t told_already = strlen(told->text);
 	char words[60];
 
 	if (!is_coordinate(r)) {
@@ -40,11 +40,9 @@ static void tell_reading(struct rt__told *told, const struct rt_adjustment *a, s
 		return;
 	}
 	snprintf(words, sizeof words, "%.24s by receiver", r->at);
-	if (r->kind == RT_READ_Y && before && before->kind == RT_READ_X &&
-	    strcmp(before->at, r->at) == 0 && told->used >= strlen(words) &&
-	    strcmp(told->text + told->used - strlen(words), words) == 0)
-		return;
-	rt__told_add(told, words);
+	if (!ends_fix(a, i) || told_already < strlen(words) ||
+	    strcmp(told->text + told_already - strlen(words), words) != 0)
+		rt__told_add(told, words);
 }
 
 /* ---- the table ---- */
@@ -155,21 +153,17 @@ static void note_of_line(struct rt_report *r, const struct rt_adjusted_reading *
 /* A fix is told once, at its x; one coordinate alone by itself. */
 static void note_fix(struct rt_report *r, const struct rt_adjustment *a, size_t i, bool feet)
 {
-	const struct rt_adjusted_reading *x = &a->reading[i], *next = x + 1;
-	bool pair = x->reading->kind == RT_READ_X && i + 1 < a->readings &&
-		    next->reading->kind == RT_READ_Y && next->verdict == RT_READING_BLUNDER &&
-		    strcmp(next->reading->at, x->reading->at) == 0;
+	const struct rt_adjusted_reading *x = &a->reading[i];
+	bool pair = i + 1 < a->readings && ends_fix(a, i + 1);
 
-	if (x->reading->kind == RT_READ_Y && i && (x - 1)->reading->kind == RT_READ_X &&
-	    (x - 1)->verdict == RT_READING_BLUNDER &&
-	    strcmp((x - 1)->reading->at, x->reading->at) == 0)
+	if (ends_fix(a, i))
 		return;
 	rt_report_note(
 		r,
 		"The receiver's place of %s was set aside: the others put %s %s away from "
 		"it. Take it again.",
 		x->reading->at, x->reading->at,
-		rt_show_length(hypot(x->residual_m, pair ? next->residual_m : 0), 2, 2, feet).text);
+		rt_show_length(hypot(x->residual_m, pair ? x[1].residual_m : 0), 2, 2, feet).text);
 }
 
 static void note_blunders(struct rt_report *r, const struct rt_adjustment *a, bool feet)

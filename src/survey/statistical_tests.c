@@ -142,10 +142,9 @@ static enum rt_err adjust_somehow(struct rt__network *net, bool *linear, struct 
 	return rt__network_adjust_linear(net, err);
 }
 
-enum rt_err rt__search_adjust(struct rt__network *net, struct rt__search *s, bool *linear,
-			      struct rt_error *err)
+enum rt_err rt__search_adjust(struct rt__network *net, struct rt__search *s, struct rt_error *err)
 {
-	enum rt_err e = adjust_somehow(net, linear, err);
+	enum rt_err e = adjust_somehow(net, &s->linear, err);
 
 	if (e)
 		return e;

@@ -42,3 +42,9 @@ bool rt__reading_names(const struct rt_reading *r, const char *peg)
 	return (r->from && strcmp(r->from, peg) == 0) || (r->to && strcmp(r->to, peg) == 0) ||
 	       (r->at && strcmp(r->at, peg) == 0);
 }
+
+bool rt__one_fix(const struct rt_reading *x, const struct rt_reading *y)
+{
+	return x->kind == RT_READ_X && y->kind == RT_READ_Y && x->frame == y->frame &&
+	       x->line == y->line && strcmp(x->at, y->at) == 0;
+}
