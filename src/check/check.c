@@ -129,23 +129,17 @@ static enum rt_err choose_fit(const struct rt_ring_check *out, struct check_work
 static void offset_row(const struct check_work *w, const struct rt_ring_check *out, size_t peg,
 		       bool of_y, double *row)
 {
-	double count = 0, cx = 0, cy = 0, square = 0, lever;
+	double c[2], square = 0, lever;
+	double count = (double)rt__middle(w->stands, out->pegs, w->in, c);
 
 	for (size_t i = 0; i < out->pegs; i++) {
-		count += w->in[i];
-		cx += w->in[i] ? w->stands[2 * i] : 0;
-		cy += w->in[i] ? w->stands[2 * i + 1] : 0;
-	}
-	cx /= count;
-	cy /= count;
-	for (size_t i = 0; i < out->pegs; i++) {
-		double x = w->stands[2 * i] - cx, y = w->stands[2 * i + 1] - cy;
+		double x = w->stands[2 * i] - c[0], y = w->stands[2 * i + 1] - c[1];
 
 		square += w->in[i] ? x * x + y * y : 0;
 	}
-	lever = of_y ? w->stands[2 * peg] - cx : cy - w->stands[2 * peg + 1];
+	lever = of_y ? w->stands[2 * peg] - c[0] : c[1] - w->stands[2 * peg + 1];
 	for (size_t i = 0; i < out->pegs; i++) {
-		double x = w->stands[2 * i] - cx, y = w->stands[2 * i + 1] - cy;
+		double x = w->stands[2 * i] - c[0], y = w->stands[2 * i + 1] - c[1];
 
 		row[2 * i] = w->in[i] ? lever * y / square - !of_y / count : 0;
 		row[2 * i + 1] = w->in[i] ? -lever * x / square - of_y / count : 0;

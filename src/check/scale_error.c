@@ -23,17 +23,11 @@ struct stretch {
 static void estimate(struct stretch *s, size_t n)
 {
 	struct rt__placement t = rt__place(s->should, s->stands, n, s->in);
-	double count = 0, cx = 0, cy = 0, square = 0, along = 0;
+	double c[2], square = 0, along = 0;
 
+	rt__middle(s->should, n, s->in, c);
 	for (size_t i = 0; i < n; i++) {
-		count += s->in[i];
-		cx += s->in[i] ? s->should[2 * i] : 0;
-		cy += s->in[i] ? s->should[2 * i + 1] : 0;
-	}
-	cx /= count;
-	cy /= count;
-	for (size_t i = 0; i < n; i++) {
-		double x = s->should[2 * i] - cx, y = s->should[2 * i + 1] - cy;
+		double x = s->should[2 * i] - c[0], y = s->should[2 * i + 1] - c[1];
 
 		s->row[2 * i] = s->in[i] ? t.cosine * x - t.sine * y : 0;
 		s->row[2 * i + 1] = s->in[i] ? t.sine * x + t.cosine * y : 0;
@@ -49,14 +43,11 @@ static void estimate(struct stretch *s, size_t n)
 /* Where the outermost peg stands if all is stretched so, less where it should. */
 static double carries_off(const struct stretch *s, size_t n)
 {
-	double cx = 0, cy = 0, arm = 0;
+	double c[2], arm = 0;
 
-	for (size_t i = 0; i < n; i++) {
-		cx += s->should[2 * i] / (double)n;
-		cy += s->should[2 * i + 1] / (double)n;
-	}
+	rt__middle(s->should, n, NULL, c);
 	for (size_t i = 0; i < n; i++)
-		arm = fmax(arm, hypot(s->should[2 * i] - cx, s->should[2 * i + 1] - cy));
+		arm = fmax(arm, hypot(s->should[2 * i] - c[0], s->should[2 * i + 1] - c[1]));
 	return fabs(s->part) * arm;
 }
 

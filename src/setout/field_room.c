@@ -57,12 +57,6 @@ static struct rt_setout_thing *add(struct rt_setout_thing *out, size_t *n, int64
 	return &out[(*n)++];
 }
 
-static int64_t boards(const struct rt_ring_kind *kind)
-{
-	return 2 * ((int64_t)ceil(kind->length_m / RT_BOARD_M - 1e-9) +
-		    (int64_t)ceil(kind->width_m / RT_BOARD_M - 1e-9));
-}
-
 size_t rt_setout_carry(struct rt_setout_thing out[RT_THINGS_MOST],
 		       const struct rt_setout_plan *plan, double opening_m, bool feet)
 {
@@ -98,7 +92,7 @@ size_t rt_setout_carry(struct rt_setout_thing out[RT_THINGS_MOST],
 	snprintf(t->words, sizeof t->words, "to lie along the sides: %s, %s; diagonal %s",
 		 rt_show_taped(length, feet).text, rt_show_taped(width, feet).text,
 		 rt_show_taped(hypot(width, length), feet).text);
-	t = add(out, &n, boards(plan->kind), "boards of 4 m");
+	t = add(out, &n, 2 * (rt__boards(length) + rt__boards(width)), "boards of 4 m");
 	snprintf(t->words, sizeof t->words, "less those of the opening at A, %s",
 		 rt_show_taped(opening_m, feet).text);
 	add(out, &n, letters, "letter signs");

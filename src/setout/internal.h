@@ -13,6 +13,11 @@
 #define RT__SIGHT_SIGMA_M    0.010
 #define RT__RECEIVER_SIGMA_M 0.020
 
+/* ---- setout.c ---- */
+
+/* The boards that a side takes. */
+int64_t rt__boards(double length_m);
+
 /* ---- plan_steps.c: points and steps ---- */
 
 /* Where memory is out, plan->nomem is set and the plan goes on: it is asked for once, at the end. */

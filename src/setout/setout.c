@@ -140,6 +140,11 @@ static enum rt_err add_corners(struct rt_ring_setout *out, struct rt_error *err)
 
 /* ---- boards and tape ---- */
 
+int64_t rt__boards(double length_m)
+{
+	return (int64_t)ceil(length_m / RT_BOARD_M - 1e-9);
+}
+
 static void add_sides(struct rt_ring_setout *out)
 {
 	static const enum rt_side order[] = {RT_LEFT, RT_RIGHT, RT_SIDE_A, RT_SIDE_C};
@@ -150,7 +155,7 @@ static void add_sides(struct rt_ring_setout *out)
 		out->side[i] = (struct rt_setout_side){
 			.side = order[i],
 			.length_m = length,
-			.boards = (int64_t)ceil(length / RT_BOARD_M - 1e-9),
+			.boards = rt__boards(length),
 		};
 		out->boards += out->side[i].boards;
 	}

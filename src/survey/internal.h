@@ -274,6 +274,8 @@ struct rt__placement {
 	double sum; /* of squares */
 };
 
+/* The middle of the points (2 numbers each) that `in` marks (NULL: all); how many those are. */
+size_t rt__middle(const double *p, size_t n, const bool *in, double middle[2]);
 /* Place p on q (2 a point), over the points that `in` marks (NULL: all), by least squares. */
 struct rt__placement rt__place(const double *p, const double *q, size_t n, const bool *in);
 /* Offset of point i: where q stands less where p should, turned back into p's frame. */

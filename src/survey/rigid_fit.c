@@ -5,44 +5,49 @@
 
 #include "internal.h"
 
+size_t rt__middle(const double *p, size_t n, const bool *in, double middle[2])
+{
+	size_t count = 0;
+
+	middle[0] = middle[1] = 0;
+	for (size_t i = 0; i < n; i++) {
+		if (in && !in[i])
+			continue;
+		count++;
+		middle[0] += p[2 * i];
+		middle[1] += p[2 * i + 1];
+	}
+	middle[0] /= count ? (double)count : 1;
+	middle[1] /= count ? (double)count : 1;
+	return count;
+}
+
 /* The rotation is the angle of the complex sum S = Σ (q - q̄) conj(p - p̄); no decomposition is
  * needed in the plane, and a reflection cannot come out. */
 struct rt__placement rt__place(const double *p, const double *q, size_t n, const bool *in)
 {
 	struct rt__placement t = {.cosine = 1};
-	double count = 0, px = 0, py = 0, qx = 0, qy = 0, re = 0, im = 0, size;
+	double a[2], b[2], re = 0, im = 0, size;
 
-	for (size_t i = 0; i < n; i++) {
-		if (in && !in[i])
-			continue;
-		count++;
-		px += p[2 * i];
-		py += p[2 * i + 1];
-		qx += q[2 * i];
-		qy += q[2 * i + 1];
-	}
-	if (!(count > 0))
+	if (rt__middle(p, n, in, a) == 0)
 		return t;
-	px /= count;
-	py /= count;
-	qx /= count;
-	qy /= count;
+	rt__middle(q, n, in, b);
 	for (size_t i = 0; i < n; i++) {
-		double ax = p[2 * i] - px, ay = p[2 * i + 1] - py;
-		double bx = q[2 * i] - qx, by = q[2 * i + 1] - qy;
+		double px = p[2 * i] - a[0], py = p[2 * i + 1] - a[1];
+		double qx = q[2 * i] - b[0], qy = q[2 * i + 1] - b[1];
 
 		if (in && !in[i])
 			continue;
-		re += bx * ax + by * ay;
-		im += by * ax - bx * ay;
+		re += qx * px + qy * py;
+		im += qy * px - qx * py;
 	}
 	size = hypot(re, im);
 	if (size > 0) {
 		t.cosine = re / size;
 		t.sine = im / size;
 	}
-	t.shift_x = qx - (t.cosine * px - t.sine * py);
-	t.shift_y = qy - (t.sine * px + t.cosine * py);
+	t.shift_x = b[0] - (t.cosine * a[0] - t.sine * a[1]);
+	t.shift_y = b[1] - (t.sine * a[0] + t.cosine * a[1]);
 	for (size_t i = 0; i < n; i++) {
 		double off[2];
 
@@ -284,16 +289,11 @@ static void find_conflicts(struct hunt *h)
 /* A copy about its own middle, so that the sums lose no digits. */
 static const double *centred(struct rt_arena **room, const double *p, size_t n)
 {
-	double *c = rt_arena_take(room, 2 * n * sizeof *c), x = 0, y = 0;
+	double *c = rt_arena_take(room, 2 * n * sizeof *c), middle[2];
 
-	for (size_t i = 0; i < n; i++) {
-		x += p[2 * i] / (double)n;
-		y += p[2 * i + 1] / (double)n;
-	}
-	for (size_t i = 0; c && i < n; i++) {
-		c[2 * i] = p[2 * i] - x;
-		c[2 * i + 1] = p[2 * i + 1] - y;
-	}
+	rt__middle(p, n, NULL, middle);
+	for (size_t i = 0; c && i < 2 * n; i++)
+		c[i] = p[i] - middle[i % 2];
 	return c;
 }
 
