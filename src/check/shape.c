@@ -126,21 +126,23 @@ static void add_distance(struct shaping *s, enum rt_shape shape, const char *fro
 
 /* ---- bows ---- */
 
+/* Where a corner should stand. */
+static struct rt_peg corner_of(const struct rt_ring_kind *kind, size_t at)
+{
+	return (struct rt_peg){.x_m = at < 2 ? -kind->width_m / 2 : kind->width_m / 2,
+			       .y_m = at % 3 == 0 ? -kind->length_m / 2 : kind->length_m / 2};
+}
+
 /* The ring lies to the right of the sides clockwise. */
 static void add_bow(struct shaping *s, size_t at)
 {
 	const struct rt_ring_check *check = s->check;
-	struct rt_peg first, last = {0};
-	const struct rt_checked_peg *from, *to;
-	struct rt_shape_row worst = {.shape = RT_SHAPE_BOW};
+	const struct rt_peg first = corner_of(check->kind, at);
+	const struct rt_peg last = corner_of(check->kind, (at + 1) % CORNERS);
+	const struct rt_checked_peg *from = farthest(check, side_after[at], &last);
+	const struct rt_checked_peg *to = farthest(check, side_after[at], &first);
+	struct rt_shape_row worst = {0};
 
-	if (rt_ring_peg(&first, check->kind, rt__corner[at], NULL) ||
-	    rt_ring_peg(&last, check->kind, rt__corner[(at + 1) % CORNERS], NULL))
-		return;
-	to = rt__checked_peg(check, last.name);
-	to = to ? to : farthest(check, side_after[at], &first);
-	from = rt__checked_peg(check, first.name);
-	from = from ? from : farthest(check, side_after[at], &last);
 	for (size_t i = 0; from && to && from != to && i < check->pegs; i++) {
 		const struct rt_checked_peg *p = &check->peg[i];
 		struct rt_reading offset = {.kind = RT_READ_OFFSET, .at = p->peg.name};
@@ -152,13 +154,13 @@ static void add_bow(struct shaping *s, size_t at)
 		offset.from = from->peg.name;
 		offset.to = to->peg.name;
 		bow = -value_of(s, &offset, &se);
-		if (worst.at && fabs(bow) <= fabs(worst.measured))
-			continue;
-		worst.from = offset.from;
-		worst.to = offset.to;
-		worst.at = offset.at;
-		worst.measured = bow;
-		worst.se = se;
+		if (!worst.at || fabs(bow) > fabs(worst.measured))
+			worst = (struct rt_shape_row){.shape = RT_SHAPE_BOW,
+						      .from = offset.from,
+						      .at = offset.at,
+						      .to = offset.to,
+						      .measured = bow,
+						      .se = se};
 	}
 	if (worst.at)
 		add_length(s, worst);

@@ -46,9 +46,12 @@ static enum rt_err add_hold(struct rt_setout_plan *plan, size_t i, struct rt_err
 
 /* ---- the frame ---- */
 
-static bool is_peg(const struct rt_setout_plan *plan, size_t hold)
+/* Is it a peg with coordinates, by which the ring is laid? */
+static bool lays(const struct rt_setout_plan *plan, size_t hold)
 {
-	return rt_peg_find(&plan->pegs, plan->options.hold[hold].name) != NULL;
+	const struct rt_setout_hold *h = &plan->options.hold[hold];
+
+	return !isnan(h->x_m) && rt_peg_find(&plan->pegs, h->name);
 }
 
 /* By a bearing: the peg held (NULL: AK, at 0, 0) keeps its coordinates. */
@@ -99,7 +102,7 @@ static enum rt_err find_frame(struct rt_setout_plan *plan, struct rt_error *err)
 	bool bearing = !isnan(o->bearing_deg);
 
 	for (size_t i = 0; i < o->holds; i++)
-		if (is_peg(plan, i) && !isnan(o->hold[i].x_m)) {
+		if (lays(plan, i)) {
 			pegs++;
 			last = i;
 		}
@@ -131,7 +134,7 @@ static enum rt_err put_holds(struct rt_setout_plan *plan, struct rt_error *err)
 	bool in_frame = false;
 
 	for (size_t i = 0; i < o->holds; i++)
-		in_frame |= is_peg(plan, i) && !isnan(o->hold[i].x_m);
+		in_frame |= lays(plan, i);
 	for (size_t i = 0; i < o->holds; i++) {
 		size_t k = rt__plan_find(plan, o->hold[i].name);
 		double x = o->hold[i].x_m, y = o->hold[i].y_m;
