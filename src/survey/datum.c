@@ -12,68 +12,40 @@
 
 #define NEGLIGIBLE 1e-9 /* against 1, the size of the network */
 
-/* Shift x, shift y, turn. */
+/* Make row k of `rows` orthogonal to those before it over the first `over` of n columns, and as
+ * long as 1 there; the length that it had then. */
+static double normalise(double *rows, size_t k, size_t n, size_t over)
+{
+	double square = 0, *row = rows + k * n;
+
+	for (size_t j = 0; j < k; j++) {
+		double along = 0;
+
+		for (size_t i = 0; i < over; i++)
+			along += row[i] * rows[j * n + i];
+		for (size_t i = 0; i < n; i++)
+			row[i] -= along * rows[j * n + i];
+	}
+	for (size_t i = 0; i < over; i++)
+		square += row[i] * row[i];
+	for (size_t i = 0; i < n; i++)
+		row[i] /= square > 0 ? sqrt(square) : 1;
+	return sqrt(square);
+}
+
+/* Shift x, shift y, turn: three orthonormal motions, first those that are forbidden. */
 struct motions {
-	double forbidden[3][3]; /* orthonormal */
-	size_t forbids;
-	double free[3][3]; /* orthonormal too, and to those */
-	size_t frees;
+	double row[3][3];
+	size_t forbids, n;
 };
 
-/* Take out of v what lies along the rows; its length then. */
-static double left_of(double v[3], double (*rows)[3], size_t n)
+/* Add what is new in a motion. */
+static void add_motion(struct motions *m, const double motion[3])
 {
-	for (size_t i = 0; i < n; i++) {
-		double along = v[0] * rows[i][0] + v[1] * rows[i][1] + v[2] * rows[i][2];
-
-		for (size_t k = 0; k < 3; k++)
-			v[k] -= along * rows[i][k];
-	}
-	return sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
-}
-
-static void forbid(struct motions *m, const double motion[3])
-{
-	double v[3] = {motion[0], motion[1], motion[2]}, length;
-
-	if (m->forbids == 3)
+	if (m->n == 3)
 		return;
-	length = left_of(v, m->forbidden, m->forbids);
-	if (length <= NEGLIGIBLE)
-		return;
-	for (size_t k = 0; k < 3; k++)
-		m->forbidden[m->forbids][k] = v[k] / length;
-	m->forbids++;
-}
-
-/* What is free: of shift x, shift y and turn, in this order, what is left after the forbidden and
- * those before. */
-static void find_free(struct motions *m)
-{
-	double all[6][3] = {{0}};
-	size_t n = m->forbids;
-
-	memcpy(all, m->forbidden, n * sizeof *all);
-	while (n < 3) {
-		size_t best = 0;
-		double most = 0;
-
-		for (size_t k = 0; k < 3; k++) {
-			double v[3] = {k == 0, k == 1, k == 2}, length = left_of(v, all, n);
-
-			if (length > most + NEGLIGIBLE) {
-				most = length;
-				best = k;
-			}
-		}
-		memset(all[n], 0, sizeof all[n]);
-		all[n][best] = 1;
-		left_of(all[n], all, n);
-		for (size_t k = 0; k < 3; k++)
-			all[n][k] /= most;
-		memcpy(m->free[m->frees++], all[n], sizeof all[n]);
-		n++;
-	}
+	memcpy(m->row[m->n], motion, sizeof m->row[0]);
+	m->n += normalise(m->row[0], m->n, 3, 3) > NEGLIGIBLE;
 }
 
 /* Point p, by x or y, can not move. */
@@ -83,15 +55,16 @@ static void hold(struct motions *m, const double at[2], const double middle[2], 
 	const double x[3] = {1, 0, -(at[1] - middle[1])}, y[3] = {0, 1, at[0] - middle[0]};
 
 	if (by_x)
-		forbid(m, x);
+		add_motion(m, x);
 	if (by_y)
-		forbid(m, y);
+		add_motion(m, y);
 }
 
 /* The motions with the points at x, or at the start where x is NULL. */
 static struct motions motions_at(const struct rt__network *net, const double *x,
 				 const double middle[2])
 {
+	static const double all[3][3] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
 	struct motions m = {0};
 	double at[2];
 
@@ -99,7 +72,7 @@ static struct motions motions_at(const struct rt__network *net, const double *x,
 		if (net->column[p] == RT__FIXED)
 			hold(&m, net->start + 2 * p, middle, true, true);
 	}
-	for (size_t i = 0; i < net->edges && m.forbids < 3; i++) {
+	for (size_t i = 0; i < net->edges && m.n < 3; i++) {
 		const struct rt__edge *e = &net->edge[i];
 
 		if (!e->used || e->frame != RT__NONE ||
@@ -110,7 +83,9 @@ static struct motions motions_at(const struct rt__network *net, const double *x,
 			rt__network_place(net, x, e->at, at);
 		hold(&m, at, middle, e->kind == RT_READ_X, e->kind == RT_READ_Y);
 	}
-	find_free(&m);
+	m.forbids = m.n;
+	for (size_t k = 0; k < 3; k++)
+		add_motion(&m, all[k]);
 	return m;
 }
 
@@ -118,7 +93,7 @@ size_t rt__network_datums(const struct rt__network *net)
 {
 	const double middle[2] = {0, 0};
 
-	return motions_at(net, NULL, middle).frees;
+	return 3 - motions_at(net, NULL, middle).forbids;
 }
 
 static void find_middle(const struct rt__network *net, const double *x, const bool *of,
@@ -168,25 +143,6 @@ static void motion_row(const struct rt__network *net, const double *x, const boo
 	}
 }
 
-/* Make row k of `rows` orthonormal to those before it over the first `places` columns. */
-static void normalise(double *rows, size_t k, size_t n, size_t places)
-{
-	double square = 0, *row = rows + k * n;
-
-	for (size_t j = 0; j < k; j++) {
-		double along = 0;
-
-		for (size_t i = 0; i < places; i++)
-			along += row[i] * rows[j * n + i];
-		for (size_t i = 0; i < n; i++)
-			row[i] -= along * rows[j * n + i];
-	}
-	for (size_t i = 0; i < places; i++)
-		square += row[i] * row[i];
-	for (size_t i = 0; i < n; i++)
-		row[i] /= square > 0 ? sqrt(square) : 1;
-}
-
 void rt__network_datum(const struct rt__network *net, const double *x, const bool *of, double *rows)
 {
 	size_t n = net->unknowns;
@@ -196,8 +152,8 @@ void rt__network_datum(const struct rt__network *net, const double *x, const boo
 	memset(rows, 0, net->datums * n * sizeof *rows);
 	find_middle(net, x, of, middle);
 	m = motions_at(net, x, middle);
-	for (size_t k = 0; k < net->datums && k < m.frees; k++) {
-		motion_row(net, x, of, m.free[k], middle, rows + k * n);
+	for (size_t k = 0; k < net->datums && m.forbids + k < m.n; k++) {
+		motion_row(net, x, of, m.row[m.forbids + k], middle, rows + k * n);
 		normalise(rows, k, n, net->places);
 	}
 }
