@@ -6,10 +6,10 @@
 
 /* ---- rules and articles ---------------------------------------------------------------------- */
 
-/* How many of n costs there are: from the first on, without a gap, to an elimination at most;
- * else a fault in the column. */
-static size_t count_costs(struct rt__load *l, const struct rt_cost *cost,
-			  const char *const *columns, size_t n)
+/* Costs are given from the first on, without a gap, to an elimination at most; else a fault in the
+ * column. */
+static void check_costs(struct rt__load *l, const struct rt_cost *cost, const char *const *columns,
+			size_t n)
 {
 	size_t given = rt_costs_given(cost, n);
 	bool eliminated = false;
@@ -24,7 +24,6 @@ static size_t count_costs(struct rt__load *l, const struct rt_cost *cost,
 		}
 		eliminated |= cost[i].eliminated;
 	}
-	return given;
 }
 
 static void check_rule(struct rt__load *l, void *data)
@@ -35,7 +34,8 @@ static void check_rule(struct rt__load *l, void *data)
 
 	if (l->row_bad)
 		return;
-	row->error_steps = count_costs(l, row->error, columns, RT_ERROR_STEPS);
+	check_costs(l, row->error, columns, RT_ERROR_STEPS);
+	row->error_steps = rt_costs_given(row->error, RT_ERROR_STEPS);
 	if (!l->row_bad && rt_rule_check(row, &err) != RT_OK)
 		rt__row_fault(l, NULL, "%s", err.text);
 }
@@ -53,10 +53,10 @@ enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faul
 static void check_article(struct rt__load *l, void *data)
 {
 	static const char *const columns[RT_ARTICLE_STEPS] = {"amount_1", "amount_2", "amount_3"};
-	struct rt_article *a = data;
+	const struct rt_article *a = data;
 
 	if (rt__fields_sound(l, "amount_1 amount_2 amount_3"))
-		a->steps = count_costs(l, a->step, columns, RT_ARTICLE_STEPS);
+		check_costs(l, a->step, columns, RT_ARTICLE_STEPS);
 }
 
 enum rt_err rt_read_articles(struct rt_articles *out, const char *path,

@@ -46,9 +46,10 @@ const struct rt_article *rt_article_find(const struct rt_articles *articles, con
 bool rt_article_cost(const struct rt_article *article, size_t before, int64_t *amount_x100,
 		     bool *eliminated)
 {
-	size_t step = before < article->steps ? before : article->steps - 1;
+	size_t steps = rt_costs_given(article->step, RT_ARTICLE_STEPS);
+	size_t step = before < steps ? before : steps - 1;
 
-	if (article->steps == 0)
+	if (steps == 0)
 		return false;
 	*amount_x100 = article->step[step].amount_x100;
 	*eliminated = article->step[step].eliminated;

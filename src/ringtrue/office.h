@@ -363,7 +363,6 @@ struct rt_article {
 	const char *name;	/* what it is called at the ring: "groom dismounts" */
 	const char *what, *source;
 	struct rt_cost step[RT_ARTICLE_STEPS];
-	size_t steps; /* that are given */
 };
 
 struct rt_articles RT_LIST(struct rt_article);

@@ -102,16 +102,6 @@ enum rt_err rt__load_rules(struct rt_store *s, struct rt_rules *out, struct rt_e
 	return rc;
 }
 
-static enum rt_err load_articles(struct rt_store *s, struct rt_articles *out, struct rt_error *err)
-{
-	enum rt_err rc = RT__LOAD(s, RT__SQL_ARTICLE_LIST, RT__NO_CELLS, &rt_article_record, out,
-				  err);
-
-	for (size_t i = 0; i < out->n; i++)
-		out->at[i].steps = rt_costs_given(out->at[i].step, RT_ARTICLE_STEPS);
-	return rc;
-}
-
 enum rt_err rt_store_shipped(struct rt_store *s, struct rt_shipped *out, struct rt_error *err)
 {
 	enum rt_err rc = load_kinds(s, &out->kinds, err);
@@ -125,7 +115,8 @@ enum rt_err rt_store_shipped(struct rt_store *s, struct rt_shipped *out, struct 
 	if (!rc)
 		rc = rt__load_rules(s, &out->rules, err);
 	if (!rc)
-		rc = load_articles(s, &out->articles, err);
+		rc = RT__LOAD(s, RT__SQL_ARTICLE_LIST, RT__NO_CELLS, &rt_article_record,
+			      &out->articles, err);
 	if (!rc)
 		rc = RT__LOAD(s, RT__SQL_TURNOUT_PART_LIST, RT__NO_CELLS, &rt_turnout_part_record,
 			      &out->turnouts, err);
