@@ -51,6 +51,9 @@ SELECT class.*, coalesce(class.level, test.level) AS level_used,
 	coalesce(class.rule, test.rule) AS rule_used
 FROM class LEFT JOIN test ON test.name = class.test WHERE class.name = ?1;
 
+-- name: class_names
+SELECT name FROM class ORDER BY id;
+
 -- name: class_known
 SELECT EXISTS (SELECT 1 FROM class WHERE name = ?1);
 
@@ -74,9 +77,6 @@ UPDATE entry SET number = :number, driver = :driver, horses = :horses, height_cm
 	turnout = :turnout, groom = :groom, club = :club, division = :division,
 	hors_concours = :hors_concours, late = :late
 WHERE id = :id;
-
--- name: entry_id
-SELECT id FROM entry WHERE class = ?1 AND number = ?2;
 
 -- name: entry_there
 SELECT * FROM entry WHERE class = :class AND number = :number;

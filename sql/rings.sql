@@ -3,7 +3,7 @@
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
 -- name: ring_insert
-INSERT INTO ring (name, kind) VALUES (?1, ?2) ON CONFLICT (name) DO NOTHING;
+INSERT INTO ring (name, kind) VALUES (:name, :kind);
 
 -- name: ring_list
 SELECT * FROM ring ORDER BY id;

@@ -67,7 +67,8 @@ FROM start_time AS s JOIN entry ON entry.id = s.entry
 LEFT JOIN draw_place AS p ON p.entry = s.entry
 	AND p.draw = (SELECT max(id) FROM draw WHERE draw.class = entry.class)
 WHERE s.ring IS NOT NULL
-	AND s.version = (SELECT max(version) FROM start_time WHERE entry = s.entry);
+	AND s.version = (SELECT max(version) FROM start_time WHERE entry = s.entry)
+ORDER BY s.entry;
 
 -- name: times_of_class
 -- Whether anybody of a class has a start time.

@@ -223,6 +223,7 @@ START_TEST(rings_have_names_and_kinds)
 
 	make_show(&p);
 	DONE(rt_store_open(&s, p.path, true, &why));
+	DONE(rt_store_begin(s, &why));
 	DONE(rt_store_ring_add(s, &oak, &why));
 	DONE(rt_store_ring_add(s, &elm, &why));
 	ck_assert_int_eq(rt_store_ring_add(s, &oak, &err), RT_E_INPUT);
@@ -275,10 +276,10 @@ START_TEST(the_latest_check_of_a_ring_comes_back)
 
 	DONE(rt_store_check_latest(s, "Oak", &got, &found, &why));
 	ck_assert(!found);
-	DONE(rt_store_check_put(s, &check, &why));
+	KEEP(s, rt_store_check_put(s, &check, &why));
 	check.fit = "fewest";
 	check.readings.n = count;
-	DONE(rt_store_check_put(s, &check, &why));
+	KEEP(s, rt_store_check_put(s, &check, &why));
 	DONE(rt_store_check_latest(s, "Oak", &got, &found, &why));
 	ck_assert(found);
 	same_text(got.ring, "Oak");
@@ -299,11 +300,12 @@ START_TEST(the_latest_check_of_a_ring_comes_back)
 	rt_stored_check_free(&got);
 	check.ring = "Elm";
 	ck_assert_int_eq(rt_store_check_put(s, &check, &err), RT_E_NOTFOUND);
-	/* A check is put whole or not at all. */
 	check.ring = "Oak";
 	check.fit = "corners";
 	readings[1].value = -1;
+	DONE(rt_store_begin(s, &why));
 	ck_assert_int_eq(rt_store_check_put(s, &check, &err), RT_E_INPUT);
+	rt_store_rollback(s);
 	DONE(rt_store_check_latest(s, "Oak", &got, &found, &why));
 	same_text(got.fit, "fewest");
 	rt_stored_check_free(&got);
@@ -335,13 +337,13 @@ START_TEST(all_checks_come_back)
 
 	DONE(rt_store_checks(s, "Oak", &got, &why));
 	ck_assert_uint_eq(got.n, 0);
-	DONE(rt_store_check_put(s, &check, &why));
+	KEEP(s, rt_store_check_put(s, &check, &why));
 	check.who = "";
 	check.readings.n = 0;
 	check.heights.at = heights;
 	check.heights.n = 2;
 	check.limits = (struct rt_footing_limits){0.5, 0.2, "the rulebook"};
-	DONE(rt_store_check_put(s, &check, &why));
+	KEEP(s, rt_store_check_put(s, &check, &why));
 	DONE(rt_store_checks(s, "Oak", &got, &why));
 	ck_assert_uint_eq(got.n, 2);
 	same_text(got.at[0].who, "Ann Öberg");
@@ -366,9 +368,10 @@ START_TEST(all_checks_come_back)
 	ck_assert(found);
 	same_text(latest.who, "Ann Öberg");
 	rt_stored_check_free(&latest);
-	/* whole or not at all */
 	heights[1].sigma_m = -1;
+	DONE(rt_store_begin(s, &why));
 	ck_assert_int_eq(rt_store_check_put(s, &check, &err), RT_E_INPUT);
+	rt_store_rollback(s);
 	DONE(rt_store_checks(s, "Oak", &got, &why));
 	ck_assert_uint_eq(got.n, 2);
 	rt_stored_checks_free(&got);
@@ -693,6 +696,7 @@ START_TEST(the_latest_status_holds_and_all_stay)
 	struct rt_entries entries = {0};
 	struct rt_error err;
 
+	DONE(rt_store_begin(s, &why));
 #define PUT_AND_LOOK(code, words)                                                                  \
 	DONE(rt_store_status_put(s, "1", 9, code, "why " words, "Kim", "2026-09-12 10:00", &why)); \
 	DONE(rt_store_entries(s, "1", &entries, &why));                                            \
@@ -706,9 +710,11 @@ START_TEST(the_latest_status_holds_and_all_stay)
 	DONE(rt_store_entries(s, "1", &entries, &why));
 	ck_assert_ptr_null(entries.at[1].status_why);
 	RT_LIST_FREE(&entries);
+	DONE(rt_store_commit(s, &why));
 	ck_assert_int_eq(run_outside(p.path, "SELECT CASE count(*) WHEN 7 THEN 1 ELSE abs(-"
 					     "9223372036854775808) END FROM status_change"),
 			 SQLITE_OK);
+	DONE(rt_store_begin(s, &why));
 	ck_assert_int_eq(rt_store_status_put(s, "1", 8, RT_RETIRED, NULL, NULL, NULL, &err),
 			 RT_E_NOTFOUND);
 	ck_assert_str_eq(err.text, "there is no entry 8 in class 1");
@@ -779,7 +785,7 @@ static int64_t says(const struct sheet *sheet, enum rt_mark_kind kind, int keyin
 	struct rt_class_book book = {0};
 	int64_t value;
 
-	DONE(rt_store_class_book(sheet->s, "1", &book, &why));
+	DONE(book_of_class(sheet->s, "1", &book, &why));
 	value = kind == RT_MARK_ITEM	 ? book.marks.box[0].keyed_x10[keying - 1]
 		: kind == RT_MARK_ERRORS ? book.marks.lines[0].errors[keying - 1]
 					 : book.marks.lines[0].total_x10000[keying - 1];
@@ -951,11 +957,16 @@ START_TEST(penalty_points_have_bounds)
 	for (size_t i = 0; i < COUNT(put); i++) {
 		const struct rt_penalty penalty = {
 			.number = 7, .points_x100 = put[i].points_x100, .errors = -1};
-		enum rt_err rc = rt_store_penalty_put(s, "1", &penalty, &err);
 
-		ck_assert_int_eq(rc, put[i].why ? RT_E_INPUT : RT_OK);
-		if (put[i].why)
-			ck_assert_str_eq(err.text, put[i].why);
+		DONE(rt_store_begin(s, &why));
+		ck_assert_int_eq(rt_store_penalty_put(s, "1", &penalty, &err),
+				 put[i].why ? RT_E_INPUT : RT_OK);
+		if (!put[i].why) {
+			DONE(rt_store_commit(s, &why));
+			continue;
+		}
+		ck_assert_str_eq(err.text, put[i].why);
+		rt_store_rollback(s);
 	}
 	rt_store_close(s);
 	place_remove(&p);
@@ -1018,7 +1029,7 @@ START_TEST(a_book_holds_all_of_a_class)
 		DONE(rt_store_penalty_put(sheet.s, "1", &penalties[i], &why));
 	DONE(rt_store_status_put(sheet.s, "1", 12, RT_ELIMINATED, "out", NULL, NULL, &why));
 	/* The book sees what its own transaction has put. */
-	DONE(rt_store_class_book(sheet.s, "1", &book, &why));
+	DONE(book_of_class(sheet.s, "1", &book, &why));
 	ck_assert_str_eq(m->class_->name, "1");
 	ck_assert_str_eq(m->test->name, "T1");
 	ck_assert_str_eq(m->rule->name, "driven-percent");
@@ -1061,16 +1072,18 @@ START_TEST(a_book_needs_a_class_and_a_rule)
 	struct rt_class_book book = {0};
 	struct rt_error err;
 
-	ck_assert_int_eq(rt_store_class_book(s, "3x7", &book, &err), RT_E_NOTFOUND);
+	ck_assert_int_eq(book_of_class(s, "3x7", &book, &err), RT_E_NOTFOUND);
 	ck_assert_str_eq(err.text, "there is no class 3x7 in the show: 1, 2");
-	ck_assert_int_eq(rt_store_class_book(s, "1a", &book, &err), RT_E_NOTFOUND);
+	ck_assert_int_eq(rt_store_class_book(s, "1", &book, &err), RT_E_USAGE); /* no transaction */
+	ck_assert_int_eq(book_of_class(s, "1a", &book, &err), RT_E_NOTFOUND);
 	ck_assert_str_eq(err.text, "there is no class 1a in the show: 1, 2");
-	ck_assert_int_eq(rt_store_class_book(s, "2", &book, &err), RT_E_INPUT);
+	ck_assert_int_eq(book_of_class(s, "2", &book, &err), RT_E_INPUT);
 	ck_assert_str_eq(err.text, "neither class 2 nor its test T2 names a rule: the column rule "
 				   "of either says how the class is scored");
+	rt_class_book_free(&book);
 	ck_assert_int_eq(run_outside(p.path, "UPDATE class SET rule = 'driven-combined'"),
 			 SQLITE_OK);
-	DONE(rt_store_class_book(s, "1", &book, &why));
+	DONE(book_of_class(s, "1", &book, &why));
 	ck_assert_str_eq(book.marks.rule->name, "driven-combined"); /* before the test's */
 	rt_class_book_free(&book);
 	rt_store_close(s);

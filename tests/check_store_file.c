@@ -8,7 +8,6 @@
 #include "store_show.h"
 
 #include <fcntl.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -22,46 +21,6 @@
 #include "suite.h"
 
 /* ---- helpers --------------------------------------------------------------------------------- */
-
-static size_t count_rings(const char *path)
-{
-	struct rt_rings rings = {0};
-	struct rt_store *s;
-	size_t n;
-
-	DONE(rt_store_open(&s, path, false, &why));
-	DONE(rt_store_rings(s, &rings, &why));
-	n = rings.n;
-	RT_LIST_FREE(&rings);
-	rt_store_close(s);
-	return n;
-}
-
-static enum rt_err add_ring(struct rt_store *s, const char *name, struct rt_error *err)
-{
-	const struct rt_ring ring = {name, "driven-40x80"};
-
-	return rt_store_ring_add(s, &ring, err);
-}
-
-/* In a child: add_ring in a transaction, and end as a killed program does. */
-static void add_and_die(const char *path, bool commit)
-{
-	pid_t child = fork();
-	int status;
-
-	ck_assert_int_ge(child, 0);
-	if (child == 0) {
-		struct rt_store *s;
-
-		if (rt_store_open(&s, path, true, NULL) || rt_store_begin(s, NULL) ||
-		    add_ring(s, "Elm", NULL) || (commit && rt_store_commit(s, NULL)))
-			_exit(1);
-		raise(SIGKILL);
-	}
-	ck_assert_int_eq(waitpid(child, &status, 0), child);
-	ck_assert(WIFSIGNALED(status) && WTERMSIG(status) == SIGKILL);
-}
 
 static int number_outside(const char *path, const char *sql)
 {
@@ -283,7 +242,7 @@ START_TEST(odd_names_are_only_names)
 		DONE(rt_store_create(names[i], &invented_show, &shipped, &why));
 		ck_assert_uint_eq(place_files(&p), i + 1);
 		DONE(rt_store_open(&s, names[i], true, &why));
-		DONE(add_ring(s, "Oak", &why));
+		DONE(keep_ring(s, "Oak", &why));
 		rt_store_close(s);
 		ck_assert_uint_eq(count_rings(names[i]), 1);
 		ck_assert_uint_eq(place_files(&p), i + 1);
@@ -480,7 +439,7 @@ START_TEST(opened_for_writing_the_file_stays_until_something_is_written)
 	/* Another takes the log up, lays it down, and this handle goes on from there. */
 	DONE(rt_store_open(&s, p.path, true, &why));
 	DONE(rt_store_open(&other, p.path, true, &why));
-	DONE(add_ring(other, "Oak", &why));
+	DONE(keep_ring(other, "Oak", &why));
 	ck_assert(file_has_log(p.path));
 	rt_store_close(other);
 	ck_assert(!file_has_log(p.path));
@@ -516,7 +475,7 @@ START_TEST(a_folder_that_cannot_be_written_is_told)
 	DONE(rt_store_open(&s, p.path, true, &why));
 	ck_assert_int_eq(rt_store_begin(s, &err), RT_E_STORE);
 	ck_assert_ptr_nonnull(strstr(err.text, "or its folder cannot be written"));
-	ck_assert_int_eq(add_ring(s, "Oak", &err), RT_E_STORE);
+	ck_assert_int_eq(keep_ring(s, "Oak", &err), RT_E_STORE);
 	if (root)
 		ck_assert_int_eq(seteuid(0), 0);
 	ck_assert_int_eq(chmod(p.folder, 0755), 0);
@@ -525,7 +484,7 @@ START_TEST(a_folder_that_cannot_be_written_is_told)
 	ck_assert_mem_eq(before, after, n);
 	free(before);
 	free(after);
-	DONE(add_ring(s, "Oak", &why));
+	DONE(keep_ring(s, "Oak", &why));
 	rt_store_close(s);
 	ck_assert(!file_has_log(p.path));
 	ck_assert_uint_eq(count_rings(p.path), 1);
@@ -543,7 +502,7 @@ START_TEST(a_file_is_readable_where_nothing_can_be_written)
 
 	make_show(&p);
 	DONE(rt_store_open(&s, p.path, true, &why));
-	DONE(add_ring(s, "Oak", &why));
+	DONE(keep_ring(s, "Oak", &why));
 	rt_store_close(s);
 	ck_assert_int_eq(chmod(p.path, 0444), 0);
 	ck_assert_int_eq(chmod(p.folder, 0555), 0);
@@ -568,7 +527,7 @@ START_TEST(the_last_to_close_folds_the_log_back)
 
 	make_show(&p);
 	DONE(rt_store_open(&writer, p.path, true, &why));
-	DONE(add_ring(writer, "Oak", &why));
+	DONE(keep_ring(writer, "Oak", &why));
 	ck_assert(file_has_log(p.path));
 	DONE(rt_store_open(&reader, p.path, false, &why));
 	DONE(rt_store_rings(reader, &rings, &why));
@@ -593,6 +552,7 @@ START_TEST(transactions_are_whole)
 	make_show(&p);
 	DONE(rt_store_open(&s, p.path, true, &why));
 	ck_assert_int_eq(rt_store_commit(s, &err), RT_E_USAGE);
+	ck_assert_int_eq(add_ring(s, "Oak", &err), RT_E_USAGE);
 	DONE(rt_store_begin(s, &why));
 	ck_assert_int_eq(rt_store_begin(s, &err), RT_E_USAGE);
 	DONE(add_ring(s, "Oak", &why));
@@ -633,7 +593,7 @@ START_TEST(a_second_writer_is_told_to_wait)
 	ck_assert_int_eq(sqlite3_busy_timeout(second->db, 20), SQLITE_OK);
 	ck_assert_int_eq(rt_store_begin(second, &err), RT_E_BUSY);
 	ck_assert_str_eq(err.text, "the show file is busy: another program is writing; try again");
-	ck_assert_int_eq(add_ring(second, "Elm", &err), RT_E_BUSY);
+	ck_assert_int_eq(keep_ring(second, "Elm", &err), RT_E_BUSY);
 	DONE(rt_store_commit(first, &why));
 	DONE(rt_store_begin(second, &why));
 	rt_store_close(second);
@@ -652,7 +612,7 @@ START_TEST(a_full_disk_changes_nothing)
 
 	make_show(&p);
 	DONE(rt_store_open(&s, p.path, true, &why));
-	DONE(add_ring(s, "Oak", &why));
+	DONE(keep_ring(s, "Oak", &why));
 	ck_assert_int_eq(sqlite3_exec(s->db, "PRAGMA max_page_count = 1", NULL, NULL, NULL),
 			 SQLITE_OK); /* it is set to the pages there are */
 	DONE(rt_store_begin(s, &why));
@@ -665,7 +625,7 @@ START_TEST(a_full_disk_changes_nothing)
 	rt_store_rollback(s);
 	ck_assert_int_eq(sqlite3_exec(s->db, "PRAGMA max_page_count = 100000", NULL, NULL, NULL),
 			 SQLITE_OK);
-	DONE(add_ring(s, "Elm", &why));
+	DONE(keep_ring(s, "Elm", &why));
 	rt_store_close(s);
 	ck_assert_uint_eq(count_rings(p.path), 2);
 	place_remove(&p);
@@ -677,11 +637,11 @@ START_TEST(a_killed_program_leaves_the_file_whole)
 	struct place p = place_make();
 
 	make_show(&p);
-	add_and_die(p.path, false);
+	add_and_die(p.path, "Elm", false);
 	ck_assert_uint_eq(count_rings(p.path), 0);
 	ck_assert(!file_has_log(p.path));
 	ck_assert_uint_eq(place_files(&p), 1);
-	add_and_die(p.path, true);
+	add_and_die(p.path, "Elm", true);
 	ck_assert_uint_eq(count_rings(p.path), 1);
 	ck_assert(!file_has_log(p.path));
 	ck_assert_uint_eq(place_files(&p), 1);
@@ -706,7 +666,7 @@ START_TEST(several_programs_share_a_file)
 			char name[32];
 
 			snprintf(name, sizeof name, "%d.%d", i, j);
-			if (rt_store_open(&s, p.path, true, NULL) || add_ring(s, name, NULL))
+			if (rt_store_open(&s, p.path, true, NULL) || keep_ring(s, name, NULL))
 				_exit(1);
 			rt_store_close(s);
 			count_rings(p.path);
@@ -737,7 +697,7 @@ START_TEST(somebody_elses_lock_is_no_hindrance)
 	ck_assert_int_ge(folder, 0);
 	ck_assert_int_eq(flock(folder, LOCK_EX), 0);
 	DONE(rt_store_open(&s, p.path, true, &why));
-	DONE(add_ring(s, "Oak", &why));
+	DONE(keep_ring(s, "Oak", &why));
 	rt_store_close(s);
 	ck_assert(!file_has_log(p.path));
 	close(folder);

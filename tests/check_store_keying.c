@@ -21,7 +21,7 @@ struct sheet {
 static void load_sheet(struct rt_store *s, struct sheet *sheet)
 {
 	memset(sheet, 0, sizeof *sheet);
-	DONE(rt_store_class_book(s, "1", &sheet->book, &why));
+	DONE(book_of_class(s, "1", &sheet->book, &why));
 	sheet->entry = sheet->book.entries.at[0].id;
 	sheet->judge = sheet->book.classes.at->judges.at[0].id;
 	sheet->item[0] = sheet->book.items.at[0].id;
@@ -183,6 +183,7 @@ START_TEST(what_is_said_of_sheets)
 	event.entry = sheet.entry;
 	event.judge = sheet.judge;
 	event.state = RT_SHEET_IN;
+	DONE(rt_store_begin(s, &why));
 	DONE(rt_store_sheet_event_put(s, &event, &why));
 	event.state = RT_SHEET_QUERIED;
 	event.why = "item 3 is empty";

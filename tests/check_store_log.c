@@ -17,45 +17,6 @@
 
 #define NAME_SIZE 200
 
-static enum rt_err add_ring(struct rt_store *s, const char *name, struct rt_error *err)
-{
-	const struct rt_ring ring = {name, "driven-40x80"};
-
-	return rt_store_ring_add(s, &ring, err);
-}
-
-static size_t count_rings(const char *path)
-{
-	struct rt_rings rings = {0};
-	struct rt_store *s;
-	size_t n;
-
-	DONE(rt_store_open(&s, path, false, &why));
-	DONE(rt_store_rings(s, &rings, &why));
-	n = rings.n;
-	RT_LIST_FREE(&rings);
-	rt_store_close(s);
-	return n;
-}
-
-/* In a child: add a ring to the file, and be killed with the file open. */
-static void add_and_die(const char *path, const char *name)
-{
-	pid_t child = fork();
-	int status;
-
-	ck_assert_int_ge(child, 0);
-	if (child == 0) {
-		struct rt_store *s;
-
-		if (rt_store_open(&s, path, true, NULL) || add_ring(s, name, NULL))
-			_exit(1);
-		raise(SIGKILL);
-	}
-	ck_assert_int_eq(waitpid(child, &status, 0), child);
-	ck_assert(WIFSIGNALED(status));
-}
-
 static void copy_file(const char *from, const char *to)
 {
 	size_t n;
@@ -105,11 +66,11 @@ static struct place killed_show(void)
 
 	make_show(&p);
 	DONE(rt_store_open(&s, p.path, true, &why));
-	DONE(add_ring(s, "Oak", &why));
+	DONE(keep_ring(s, "Oak", &why));
 	file_write(named(&p, "copy"), "", 0);
 	DONE(rt_store_copy(s, named(&p, "copy"), &why));
 	rt_store_close(s);
-	add_and_die(p.path, "Elm");
+	add_and_die(p.path, "Elm", true);
 	ck_assert(file_has_log(p.path));
 	return p;
 }
@@ -213,7 +174,7 @@ START_TEST(a_show_in_use_is_not_replaced)
 		struct rt_store *s;
 
 		close(talk[1]);
-		if (rt_store_open(&s, p.path, true, NULL) || add_ring(s, "Ash", NULL))
+		if (rt_store_open(&s, p.path, true, NULL) || keep_ring(s, "Ash", NULL))
 			_exit(1);
 		_exit(read(talk[0], &byte, 1) == 1);
 	}
@@ -245,11 +206,11 @@ START_TEST(a_desk_of_a_replaced_file_begins_again)
 	DONE(rt_store_open(&before, p.path, true, &why));
 	DONE(rt_store_restore(p.path, named(&p, "copy"), false, &kept, &why));
 	DONE(rt_store_open(&now, p.path, true, &why));
-	DONE(add_ring(now, "Ash", &why));
-	ck_assert_int_eq(add_ring(before, "Yew", &err), RT_E_STORE);
+	DONE(keep_ring(now, "Ash", &why));
+	ck_assert_int_eq(keep_ring(before, "Yew", &err), RT_E_STORE);
 	ck_assert_msg(strstr(err.text, "begin again") != NULL, "%s", err.text);
 	rt_store_close(before);
-	DONE(add_ring(now, "Yew", &why));
+	DONE(keep_ring(now, "Yew", &why));
 	rt_store_close(now);
 	ck_assert_uint_eq(count_rings(p.path), 3);
 	ck_assert_uint_eq(count_rings(kept), 2);
@@ -311,7 +272,7 @@ static int64_t version_of(struct rt_store *s)
 {
 	int64_t version = 0;
 
-	DONE(rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, NULL, &why));
+	DONE(rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, &why));
 	return version;
 }
 

@@ -32,7 +32,7 @@ static struct show show_open(void)
 static const struct rt_class_marks *book_of(struct show *show)
 {
 	rt_class_book_free(&show->book);
-	DONE(rt_store_class_book(show->s, "1", &show->book, &why));
+	DONE(book_of_class(show->s, "1", &show->book, &why));
 	return &show->book.marks;
 }
 
@@ -209,18 +209,13 @@ END_TEST
 
 static size_t rings_in(const char *path)
 {
-	struct rt_rings rings = {0};
 	struct rt_store *s;
 	char words[300];
-	size_t n;
 
 	DONE(rt_store_open(&s, path, false, &why));
 	ck_assert_uint_eq(faults_of(s, words), 0);
-	DONE(rt_store_rings(s, &rings, &why));
-	n = rings.n;
-	RT_LIST_FREE(&rings);
 	rt_store_close(s);
-	return n;
+	return count_rings(path);
 }
 
 #define COPIES 20
@@ -237,10 +232,8 @@ static void add_rings(const char *path, int stop)
 		if (rt_store_begin(s, NULL))
 			_exit(2);
 		for (int k = 0; k < 2; k++) {
-			struct rt_ring ring = {name, "driven-40x80"};
-
 			snprintf(name, sizeof name, "Ring %d %d", i, k);
-			if (rt_store_ring_add(s, &ring, NULL))
+			if (add_ring(s, name, NULL))
 				_exit(3);
 		}
 		if (rt_store_commit(s, NULL))

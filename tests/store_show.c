@@ -8,11 +8,13 @@
 
 #include <dirent.h>
 #include <math.h>
+#include <signal.h>
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #define LIST(array)                                                                                \
@@ -290,4 +292,63 @@ struct rt_store *open_filled_show(const struct place *p)
 	ck_assert_uint_eq(count.same, 0);
 	rt_classes_free(&classes);
 	return s;
+}
+
+enum rt_err add_ring(struct rt_store *s, const char *name, struct rt_error *err)
+{
+	const struct rt_ring ring = {name, "driven-40x80"};
+
+	return rt_store_ring_add(s, &ring, err);
+}
+
+enum rt_err keep_ring(struct rt_store *s, const char *name, struct rt_error *err)
+{
+	enum rt_err rc = rt_store_begin(s, err);
+
+	if (!rc)
+		rc = add_ring(s, name, err);
+	return rc ? rc : rt_store_commit(s, err);
+}
+
+void add_and_die(const char *path, const char *name, bool commit)
+{
+	pid_t child = fork();
+	int status;
+
+	ck_assert_int_ge(child, 0);
+	if (child == 0) {
+		struct rt_store *s;
+
+		if (rt_store_open(&s, path, true, NULL) || rt_store_begin(s, NULL) ||
+		    add_ring(s, name, NULL) || (commit && rt_store_commit(s, NULL)))
+			_exit(1);
+		raise(SIGKILL);
+	}
+	ck_assert_int_eq(waitpid(child, &status, 0), child);
+	ck_assert(WIFSIGNALED(status) && WTERMSIG(status) == SIGKILL);
+}
+
+size_t count_rings(const char *path)
+{
+	struct rt_rings rings = {0};
+	struct rt_store *s;
+	size_t n;
+
+	DONE(rt_store_open(&s, path, false, &why));
+	DONE(rt_store_rings(s, &rings, &why));
+	n = rings.n;
+	RT_LIST_FREE(&rings);
+	rt_store_close(s);
+	return n;
+}
+
+enum rt_err book_of_class(struct rt_store *s, const char *class_name, struct rt_class_book *book,
+			  struct rt_error *err)
+{
+	bool own = rt_store_begin_reading(s, NULL) == RT_OK;
+	enum rt_err rc = rt_store_class_book(s, class_name, book, err);
+
+	if (own)
+		rt_store_rollback(s);
+	return rc;
 }

@@ -42,6 +42,22 @@ struct rt_classes invented_classes(void);
 void make_show(const struct place *p);
 /* The same with ring Oak, tests, classes and entries, open for writing. */
 struct rt_store *open_filled_show(const struct place *p);
+/* A call that writes, in a transaction of its own. */
+#define KEEP(s, call)                                                                              \
+	do {                                                                                       \
+		DONE(rt_store_begin(s, &why));                                                     \
+		DONE(call);                                                                        \
+		DONE(rt_store_commit(s, &why));                                                    \
+	} while (0)
+/* Add a ring of the kind driven-40x80 in the transaction under way, or in one of its own. */
+enum rt_err add_ring(struct rt_store *s, const char *name, struct rt_error *err);
+enum rt_err keep_ring(struct rt_store *s, const char *name, struct rt_error *err);
+/* In a child: add a ring to the file, commit it or not, and be killed with the file open. */
+void add_and_die(const char *path, const char *name, bool commit);
+size_t count_rings(const char *path);
+/* The book of a class, read in one moment unless a transaction is under way. */
+enum rt_err book_of_class(struct rt_store *s, const char *class_name, struct rt_class_book *book,
+			  struct rt_error *err);
 /* Run SQL on the file from outside, as another program would; returns SQLite's result. */
 int run_outside(const char *path, const char *sql);
 

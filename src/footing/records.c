@@ -14,7 +14,7 @@ static const struct rt_field height_fields[] = {
 	 .help = "how sure it is, a standard error; empty: as usual", .example = {"", "0.01"}},
 };
 
-static const struct rt_height blank_height = {.sigma_m = NAN};
+static const struct rt_height blank_height = {.sigma_m = NAN, .file = ""};
 
 const struct rt_record rt_height_record = {
 	"height",

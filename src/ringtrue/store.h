@@ -7,9 +7,9 @@
  *
  * Beside what is said at each function, any may fail with RT_E_STORE (the disk is full, reading
  * or writing failed, the file cannot be written or is damaged: the text says what to do),
- * RT_E_BUSY, RT_E_NOMEM; what is written may fail with RT_E_INPUT where the checks of the
- * schema refuse it, and with RT_E_USAGE where a transaction or a pass was to be begun first or
- * the file was opened for reading.
+ * RT_E_BUSY, RT_E_NOMEM.  What is written is written in a transaction that the caller began, and is
+ * kept when that ends: RT_E_USAGE without one, or where the file was opened for reading; RT_E_INPUT
+ * where the checks of the schema refuse it, and then the caller undoes the whole.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef RINGTRUE_STORE_H
@@ -295,9 +295,8 @@ struct rt_class_book {
 	struct rt_class_marks marks;
 };
 
-/* out starts zeroed, and is empty again after a failure.  RT_E_NOTFOUND when there is no such
- * class (the nearest name is said); RT_E_INPUT when neither the class nor its test names a
- * rule. */
+/* In a transaction, and out starts zeroed.  RT_E_NOTFOUND when there is no such class (the nearest
+ * name is said); RT_E_INPUT when neither the class nor its test names a rule. */
 RT_API enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
 				       struct rt_class_book *out, struct rt_error *err);
 RT_API void rt_class_book_free(struct rt_class_book *book);
@@ -364,7 +363,7 @@ struct rt_file_counts {
 	int64_t classes, entries, marks, postings;
 };
 
-/* Look at all of the file: whether SQLite finds it whole, every row names what is there, tables
+/* Look at all of the file, in a transaction where others may write: whether SQLite finds it whole, every row names what is there, tables
  * and triggers are all there, histories are unbroken, marks belong to their sheets and stand in
  * the steps of their items.  Results are not computed here. */
 RT_API enum rt_err rt_store_verify(struct rt_store *s, struct rt_file_faults *out,

@@ -27,28 +27,6 @@ static enum rt_err find_rule(struct rt_store *s, struct rt_class_book *book, str
 
 /* ---- marks ----------------------------------------------------------------------------------- */
 
-/* The place of the item with this id.  Marks come in the order of ids and items nearly always
- * stand so, so the search goes on where the last one ended; items->n when there is none. */
-static size_t item_place(const struct rt_items *items, int64_t id, size_t last)
-{
-	for (size_t k = 0; k < items->n; k++) {
-		size_t i = last + k < items->n ? last + k : last + k - items->n;
-
-		if (items->at[i].id == id)
-			return i;
-	}
-	return items->n;
-}
-
-static size_t judge_place(const struct rt_judges *judges, int64_t id)
-{
-	size_t i;
-
-	for (i = 0; i < judges->n && judges->at[i].id != id; i++)
-		;
-	return i;
-}
-
 /* The marks of an entry; a later version comes after the earlier ones and stays. */
 static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size_t entry,
 			      struct rt_error *err)
@@ -59,10 +37,10 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 	size_t item = 0;
 
 	while (rt__next(&rows)) {
-		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
+		size_t judge = RT__PLACE_BY_ID(struct rt_judge, judges, rt__int_at(&rows, 0), 0);
 		int64_t keying = rt__int_in(&rows, 2, 1, RT_KEYINGS);
 
-		item = item_place(m->items, rt__int_at(&rows, 1), item);
+		item = RT__PLACE_BY_ID(struct rt_item, m->items, rt__int_at(&rows, 1), item);
 		if (judge == judges->n || item == m->items->n) {
 			rt__rows_damaged(&rows);
 			continue;
@@ -82,7 +60,7 @@ static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size
 					     err);
 
 	while (rt__next(&rows)) {
-		size_t judge = judge_place(judges, rt__int_at(&rows, 0));
+		size_t judge = RT__PLACE_BY_ID(struct rt_judge, judges, rt__int_at(&rows, 0), 0);
 		enum rt_mark_kind kind = rt__mark_kind_at(&rows, 1);
 		int64_t value = rt__mark_at(&rows, 3, kind);
 		int64_t keying = rt__int_in(&rows, 2, 1, RT_KEYINGS);
@@ -129,82 +107,68 @@ static enum rt_err load_total_hands(struct rt_store *s, struct rt_class_marks *m
 /* ---- what is said of boxes and judges ---------------------------------------------------------
  */
 
-static size_t entry_place(const struct rt_entries *entries, int64_t id)
+/* Which boxes nobody can be asked about, or whose judges were away. */
+static enum rt_err load_said(struct rt_store *s, struct rt_class_marks *m, enum rt__sql sql,
+			     struct rt_error *err)
 {
-	size_t i;
-
-	for (i = 0; i < entries->n && entries->at[i].id != id; i++)
-		;
-	return i;
-}
-
-static enum rt_err load_missing(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err)
-{
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_MISSING_MARK_LIST,
-					     RT__CELLS(rt__text(m->class_->name)), NULL, err);
+	const struct rt_judges *judges = &m->class_->judges;
+	struct rt__rows rows = rt__open_rows(s, sql, RT__CELLS(rt__text(m->class_->name)), NULL,
+					     err);
+	bool of_boxes = sql == RT__SQL_MISSING_MARK_LIST;
+	size_t entry = 0, item = 0;
 
 	while (rt__next(&rows)) {
-		size_t entry = entry_place(m->entries, rt__int_at(&rows, 0));
-		size_t judge = judge_place(&m->class_->judges, rt__int_at(&rows, 1));
-		size_t item = item_place(m->items, rt__int_at(&rows, 2), 0);
+		size_t judge = RT__PLACE_BY_ID(struct rt_judge, judges, rt__int_at(&rows, 1), 0);
 
-		if (entry == m->entries->n || judge == m->class_->judges.n || item == m->items->n)
+		entry = RT__PLACE_BY_ID(struct rt_entry, m->entries, rt__int_at(&rows, 0), entry);
+		if (of_boxes)
+			item = RT__PLACE_BY_ID(struct rt_item, m->items, rt__int_at(&rows, 2),
+					       item);
+		if (entry == m->entries->n || judge == judges->n ||
+		    (of_boxes && item == m->items->n))
 			rt__rows_damaged(&rows);
-		else
+		else if (of_boxes)
 			rt_class_marks_box(m, entry, judge, item)->missing = true;
-	}
-	return rows.rc;
-}
-
-static enum rt_err load_away(struct rt_store *s, struct rt_class_marks *m, struct rt_error *err)
-{
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_JUDGE_AWAY_LIST,
-					     RT__CELLS(rt__text(m->class_->name)), NULL, err);
-
-	while (rt__next(&rows)) {
-		size_t entry = entry_place(m->entries, rt__int_at(&rows, 0));
-		size_t judge = judge_place(&m->class_->judges, rt__int_at(&rows, 1));
-
-		if (entry == m->entries->n || judge == m->class_->judges.n)
-			rt__rows_damaged(&rows);
 		else
-			m->lines[entry * m->class_->judges.n + judge].away = true;
+			m->lines[entry * judges->n + judge].away = true;
 	}
 	return rows.rc;
 }
 
 /* ---- the book -------------------------------------------------------------------------------- */
 
-static enum rt_err load_book(struct rt_store *s, const char *class_name, struct rt_class_book *book,
-			     struct rt_error *err)
+enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
+				struct rt_class_book *out, struct rt_error *err)
 {
-	struct rt_class_marks *m = &book->marks;
-	enum rt_err rc = rt__load_class(s, class_name, &book->classes, err);
+	struct rt_class_marks *m = &out->marks;
+	enum rt_err rc = rt__need_transaction(s, err);
 
 	if (!rc)
-		rc = rt__load_test(s, book->classes.at->test, &book->tests, err);
-	if (!rc && book->tests.n == 0)
+		rc = rt__load_class(s, class_name, &out->classes, err);
+	if (!rc)
+		rc = rt__load_test(s, out->classes.at->test, &out->tests, err);
+	if (!rc && out->tests.n == 0)
 		rc = rt__damaged(s, err);
 	if (!rc)
-		rc = find_rule(s, book, err);
+		rc = find_rule(s, out, err);
 	if (!rc)
-		rc = rt_store_items(s, book->tests.at->name, &book->items, err);
+		rc = rt_store_items(s, out->tests.at->name, &out->items, err);
 	if (!rc)
-		rc = rt_store_entries(s, class_name, &book->entries, err);
+		rc = rt_store_entries(s, class_name, &out->entries, err);
 	if (!rc)
-		rc = rt__load_penalties(s, class_name, &book->penalties, err);
+		rc = rt__load_penalties(s, class_name, &out->penalties, err);
 	if (!rc)
-		rc = rt__load_decisions(s, class_name, &book->decisions, err);
+		rc = rt__load_decisions(s, class_name, &out->decisions, err);
 	if (rc)
 		return rc;
-	m->class_ = book->classes.at;
-	m->test = book->tests.at;
-	m->items = &book->items;
-	m->entries = &book->entries;
-	m->penalties = &book->penalties;
-	m->decisions = &book->decisions;
+	m->class_ = out->classes.at;
+	m->test = out->tests.at;
+	m->items = &out->items;
+	m->entries = &out->entries;
+	m->penalties = &out->penalties;
+	m->decisions = &out->decisions;
 	rc = rt_class_marks_make(m, err);
-	for (size_t i = 0; i < book->entries.n && !rc; i++) {
+	for (size_t i = 0; i < out->entries.n && !rc; i++) {
 		rc = load_marks(s, m, i, err);
 		if (!rc)
 			rc = load_lines(s, m, i, err);
@@ -212,22 +176,8 @@ static enum rt_err load_book(struct rt_store *s, const char *class_name, struct 
 	if (!rc)
 		rc = load_total_hands(s, m, err);
 	if (!rc)
-		rc = load_missing(s, m, err);
-	return rc ? rc : load_away(s, m, err);
-}
-
-enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
-				struct rt_class_book *out, struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, false, &own, err);
-
-	if (rc)
-		return rc;
-	rc = rt__together_end(s, own, load_book(s, class_name, out, err), err);
-	if (rc)
-		rt_class_book_free(out);
-	return rc;
+		rc = load_said(s, m, RT__SQL_MISSING_MARK_LIST, err);
+	return rc ? rc : load_said(s, m, RT__SQL_JUDGE_AWAY_LIST, err);
 }
 
 void rt_class_book_free(struct rt_class_book *book)

@@ -11,26 +11,31 @@
 static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 {
 	const struct rt_reason added = {.when = c->added};
-	enum rt_err rc = RT_OK;
+	enum rt_err rc = rt__run_list(in->s, RT__SQL_JUDGE_INSERT, &rt_judge_record, c->judges.at,
+				      c->judges.n, rt__text(c->name), in->err);
 
-	for (size_t i = 0; i < c->judges.n && !rc; i++) {
-		const struct rt_judge *j = &c->judges.at[i];
-
-		rc = rt__run_row(in->s, RT__SQL_JUDGE_INSERT, &rt_judge_record, j,
-				 RT__CELLS(rt__text(c->name), rt__int((int64_t)i + 1)), in->err);
-		if (!rc && j->name)
-			rc = rt_store_judge_name_put(in->s, c->name, j, &added, in->err);
-	}
+	for (size_t i = 0; i < c->judges.n && !rc; i++)
+		if (c->judges.at[i].name)
+			rc = rt_store_judge_name_put(in->s, c->name, &c->judges.at[i], &added,
+						     in->err);
 	return rc;
+}
+
+bool rt__same_positions(const struct rt_judges *a, const struct rt_judges *b)
+{
+	for (size_t i = 0; i < a->n && i < b->n; i++)
+		if (strcmp(a->at[i].position, b->at[i].position) != 0)
+			return false;
+	return a->n == b->n;
 }
 
 static bool same_judges(const struct rt_judges *a, const struct rt_judges *b)
 {
-	for (size_t i = 0; i < a->n && i < b->n; i++)
-		if (strcmp(a->at[i].position, b->at[i].position) != 0 ||
-		    a->at[i].president != b->at[i].president)
-			return false;
-	return a->n == b->n;
+	bool same = rt__same_positions(a, b);
+
+	for (size_t i = 0; i < a->n && same; i++)
+		same = a->at[i].president == b->at[i].president;
+	return same;
 }
 
 /* The first judge whose name differs from the one there; NULL: none.  A file that names nobody
@@ -123,7 +128,7 @@ enum rt_err rt_store_classes_put(struct rt_store *s, const struct rt_classes *cl
 				 struct rt_error *err)
 {
 	struct rt__import in = {s, faults, err, OTHER_CLASS};
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < classes->n && !rc; i++)
 		rc = put_class(&in, &classes->at[i], count);
@@ -169,28 +174,24 @@ enum rt_err rt__load_class(struct rt_store *s, const char *name, struct rt_class
 				  out, err);
 
 	if (!rc && !out->n)
-		return rt__no_class(s, name, err);
+		rc = rt__need_class(s, name, err);
+	if (!rc && !out->n) /* it is known and cannot be had */
+		rc = rt__damaged(s, err);
 	return rc ? rc : load_all_judges(s, out, err);
 }
 
-enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err)
+enum rt_err rt__need_class(struct rt_store *s, const char *class_name, struct rt_error *err)
 {
-	struct rt_classes classes = {0};
 	struct rt_strings names = {0};
-	enum rt_err rc = rt_store_classes(s, &classes, err);
+	bool known;
+	enum rt_err rc = rt__ask(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)), &known,
+				 err);
 
-	for (size_t i = 0; i < classes.n && !rc; i++) {
-		const char **name = RT_LIST_ADD(&names);
-
-		if (name)
-			*name = classes.at[i].name;
-		else
-			rc = rt_fail_nomem(err);
-	}
-	if (!rc)
+	if (!rc && !known)
+		rc = rt__load_names(s, RT__SQL_CLASS_NAMES, RT__NO_CELLS, &names, err);
+	if (!rc && !known)
 		rc = rt_fail_unknown(err, class_name, names.at, names.n, NULL,
 				     "there is no class %s in the show", class_name);
 	RT_LIST_FREE(&names);
-	rt_classes_free(&classes);
 	return rc;
 }

@@ -16,7 +16,7 @@
 
 #define TRIES 1000 /* names left behind by programs that were killed are passed over */
 
-static enum rt_err cannot_make(const char *path, struct rt_error *err)
+enum rt_err rt__cannot_make(const char *path, struct rt_error *err)
 {
 	const char *slash = strrchr(path, '/');
 
@@ -53,7 +53,7 @@ enum rt_err rt__make_temp(char **out, const char *path, struct rt_error *err)
 	}
 	free(temp);
 	*out = NULL;
-	return cannot_make(path, err);
+	return rt__cannot_make(path, err);
 }
 
 static enum rt_err fill(const char *temp, const char *path, const struct rt_show *show,
@@ -122,7 +122,7 @@ enum rt_err rt_store_create(const char *path, const struct rt_show *show,
 		return rc;
 	rc = fill(temp, path, show, shipped, err);
 	if (!rc && !rt__take_name(temp, path))
-		rc = errno == EEXIST ? there_already(path, err) : cannot_make(path, err);
+		rc = errno == EEXIST ? there_already(path, err) : rt__cannot_make(path, err);
 	if (rc)
 		unlink(temp);
 	else

@@ -27,12 +27,10 @@ enum rt_err rt_store_numbering(struct rt_store *s, struct rt_numbering *out, str
 enum rt_err rt_store_numbering_put(struct rt_store *s, const struct rt_numbering *rule,
 				   struct rt_error *err)
 {
-	bool changed;
-
-	return rt__change(s, RT__SQL_NUMBERING_PUT,
-			  RT__CELLS(rt__int(rule->first), rt__int(rule->last),
-				    rt__text(rt_number_holder_words(rule->holder))),
-			  &changed, err);
+	return rt__run(s, RT__SQL_NUMBERING_PUT,
+		       RT__CELLS(rt__int(rule->first), rt__int(rule->last),
+				 rt__text(rt_number_holder_words(rule->holder))),
+		       err);
 }
 
 enum rt_err rt_store_numbers_given_up(struct rt_store *s, struct rt_numbers *out,
@@ -54,7 +52,7 @@ enum rt_err rt_store_number_now(struct rt_store *s, const char *class_name, int6
 	rt_format_decimal(number, 0, was, sizeof was);
 	*now = 0;
 	return rt__get_int(s, RT__SQL_NUMBER_NOW, RT__CELLS(rt__text(class_name), rt__text(was)),
-			   now, NULL, err);
+			   now, err);
 }
 
 /* ---- put ------------------------------------------------------------------------------------- */
@@ -68,9 +66,9 @@ static enum rt_err check_number(struct rt__import *in, const struct rt__origin *
 	enum rt_err rc = rt_store_number_now(in->s, e->class_name, e->number, &now, in->err);
 
 	if (!rc && now)
-		rc = rt__get_int(in->s, RT__SQL_ENTRY_ID,
-				 RT__CELLS(rt__text(e->class_name), rt__int(e->number)),
-				 &(int64_t){0}, &there, in->err);
+		rc = rt__ask(in->s, RT__SQL_ENTRY_KNOWN,
+			     RT__CELLS(rt__text(e->class_name), rt__int(e->number)), &there,
+			     in->err);
 	*moved = !rc && now && !there;
 	if (*moved)
 		rt__import_fault(in, from, "number",
@@ -137,7 +135,7 @@ enum rt_err rt_store_entries_put(struct rt_store *s, const struct rt_entries *en
 				 struct rt_error *err)
 {
 	struct rt__import in = {s, faults, err, OTHER_ENTRY};
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < entries->n && !rc; i++)
 		rc = put_entry(&in, &entries->at[i], count);
@@ -153,15 +151,6 @@ static enum rt_err load_entries(struct rt_store *s, const char *class_name, stru
 			out, err);
 }
 
-static enum rt_err must_be_class(struct rt_store *s, const char *class_name, struct rt_error *err)
-{
-	int64_t known = 0;
-	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
-				     &known, NULL, err);
-
-	return rc || known ? rc : rt__no_class(s, class_name, err);
-}
-
 enum rt_err rt_store_entries(struct rt_store *s, const char *class_name, struct rt_entries *out,
 			     struct rt_error *err)
 {
@@ -172,7 +161,7 @@ enum rt_err rt_store_entries(struct rt_store *s, const char *class_name, struct 
 		size_t before = out->n;
 
 		rc = load_entries(s, class_name, out, err);
-		return rc || out->n > before ? rc : must_be_class(s, class_name, err);
+		return rc || out->n > before ? rc : rt__need_class(s, class_name, err);
 	}
 	rc = rt_store_classes(s, &classes, err);
 	for (size_t i = 0; i < classes.n && !rc; i++)
@@ -186,7 +175,7 @@ enum rt_err rt_store_entries(struct rt_store *s, const char *class_name, struct 
 static enum rt_err no_entry(struct rt_store *s, const char *class_name, int64_t number,
 			    struct rt_error *err)
 {
-	enum rt_err rc = must_be_class(s, class_name, err);
+	enum rt_err rc = rt__need_class(s, class_name, err);
 
 	if (rc)
 		return rc;
@@ -198,14 +187,13 @@ enum rt_err rt_store_status_put(struct rt_store *s, const char *class_name, int6
 				enum rt_status status, const char *why, const char *who,
 				const char *when, struct rt_error *err)
 {
-	bool added;
-	enum rt_err rc = rt__change(s, RT__SQL_STATUS_CHANGE_INSERT,
-				    RT__CELLS(rt__text(class_name), rt__int(number),
-					      rt__text(rt_status_words(status)), rt__given(why),
-					      rt__given(who), rt__given(when)),
-				    &added, err);
+	enum rt_err rc = rt__run(s, RT__SQL_STATUS_CHANGE_INSERT,
+				 RT__CELLS(rt__text(class_name), rt__int(number),
+					   rt__text(rt_status_words(status)), rt__given(why),
+					   rt__given(who), rt__given(when)),
+				 err);
 
-	return rc || added ? rc : no_entry(s, class_name, number, err);
+	return rc || sqlite3_changes(s->db) ? rc : no_entry(s, class_name, number, err);
 }
 
 /* Points are taken back only as far as there are any, and end somewhere. */
@@ -243,13 +231,13 @@ static const struct rt_penalty no_penalty = {.errors = -1};
 static const struct rt_record penalty_record = {RT_FIELDS(penalty_fields),
 						.size = sizeof no_penalty, .blank = &no_penalty};
 
-static enum rt_err put_penalty(struct rt_store *s, const char *class_name,
-			       const struct rt_penalty *p, struct rt_error *err)
+enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
+				 const struct rt_penalty *p, struct rt_error *err)
 {
 	int64_t there_x100 = 0;
 	enum rt_err rc = rt__get_int(s, RT__SQL_PENALTY_POINTS,
 				     RT__CELLS(rt__text(class_name), rt__int(p->number)),
-				     &there_x100, NULL, err);
+				     &there_x100, err);
 
 	if (!rc)
 		rc = rt__run_row(s, RT__SQL_PENALTY_INSERT, &penalty_record, p,
@@ -257,17 +245,6 @@ static enum rt_err put_penalty(struct rt_store *s, const char *class_name,
 	if (!rc && sqlite3_changes(s->db) == 0)
 		return no_entry(s, class_name, p->number, err);
 	return rc ? rc : check_points(there_x100, p->points_x100, err);
-}
-
-enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
-				 const struct rt_penalty *penalty, struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	if (rc)
-		return rc;
-	return rt__together_end(s, own, put_penalty(s, class_name, penalty, err), err);
 }
 
 enum rt_err rt__load_penalties(struct rt_store *s, const char *class_name, struct rt_penalties *out,

@@ -184,7 +184,7 @@ enum rt_err rt__migrate(struct rt_store *s, int64_t to, rt__step *step, struct r
 	if (rc)
 		return rc;
 	/* another program may have done it while this one waited */
-	rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, NULL, err);
+	rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, err);
 	while (version < to && !rc)
 		rc = step(s, ++version, err);
 	if (!rc)
@@ -219,7 +219,7 @@ enum rt_err rt_store_open(struct rt_store **out, const char *path, bool writing,
 		rc = rt__sqlite_fail(s, SQLITE_READONLY, err);
 	/* Once more, where the log is read too: a newer program may be at work. */
 	if (!rc)
-		rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, NULL, err);
+		rc = rt__get_int(s, RT__SQL_VERSION_GET, RT__NO_CELLS, &version, err);
 	if (!rc)
 		rc = check_version(s, version, err);
 	if (!rc && version < RT__VERSION)
@@ -245,7 +245,7 @@ void rt_store_close(struct rt_store *s)
 	lock = path ? rt__lock_folder(path) : -1;
 	rt__handle_close(s);
 	if (path)
-		rt__fold(path);
+		(void)rt__fold(path, path, NULL);
 	rt__unlock_folder(lock);
 	free(path);
 }
@@ -259,9 +259,7 @@ static bool under_way(const struct rt_store *s)
 
 enum rt_err rt__need_transaction(const struct rt_store *s, struct rt_error *err)
 {
-	if (s->writing && under_way(s))
-		return RT_OK;
-	return rt_fail(err, RT_E_USAGE, "begin a transaction before this is written");
+	return under_way(s) ? RT_OK : rt_fail(err, RT_E_USAGE, "begin a transaction before this");
 }
 
 /* Whether another file has taken the name of this one, whose log is then the other's. */
@@ -317,46 +315,6 @@ void rt_store_rollback(struct rt_store *s)
 	if (under_way(s))
 		(void)rt__run(s, RT__SQL_ROLLBACK, RT__NO_CELLS, NULL);
 	s->pass = 0;
-}
-
-enum rt_err rt__together(struct rt_store *s, bool writing, bool *own, struct rt_error *err)
-{
-	*own = !under_way(s);
-	if (!*own)
-		return RT_OK;
-	return writing ? rt_store_begin(s, err) : rt_store_begin_reading(s, err);
-}
-
-enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struct rt_error *err)
-{
-	if (!own)
-		return rc;
-	if (!rc)
-		rc = rt__run(s, RT__SQL_COMMIT, RT__NO_CELLS, err);
-	if (rc)
-		rt_store_rollback(s);
-	return rc;
-}
-
-enum rt_err rt__change_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
-			   const void *row, const struct rt__cell *cell, size_t n, bool *changed,
-			   struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	*changed = false;
-	if (rc)
-		return rc;
-	rc = rt__run_row(s, sql, record, row, cell, n, err);
-	*changed = !rc && sqlite3_changes(s->db) > 0;
-	return rt__together_end(s, own, rc, err);
-}
-
-enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
-		       bool *changed, struct rt_error *err)
-{
-	return rt__change_row(s, sql, NULL, NULL, cell, n, changed, err);
 }
 
 /* ---- the show -------------------------------------------------------------------------------- */

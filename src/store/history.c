@@ -53,10 +53,10 @@ enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *bec
 				  const struct rt_changes *changes, const struct rt_reason *reason,
 				  struct rt_error *err)
 {
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc;
 
-	if (rc || !changes->n)
-		return rc;
+	if (!changes->n)
+		return RT_OK;
 	rc = rt__run_row(s, RT__SQL_ENTRY_UPDATE, &rt_entry_record, became, RT__NO_CELLS, err);
 	for (size_t i = 0; i < changes->n && !rc; i++) {
 		rc = put_change(s, RT__SQL_ENTRY_CHANGE_INSERT, rt__int(became->id),
@@ -83,14 +83,6 @@ enum rt_err rt__latest_change(struct rt_store *s, const char *class_name, int64_
 
 /* ---- classes --------------------------------------------------------------------------------- */
 
-static bool same_positions(const struct rt_judges *a, const struct rt_judges *b)
-{
-	for (size_t i = 0; i < a->n && i < b->n; i++)
-		if (strcmp(a->at[i].position, b->at[i].position) != 0)
-			return false;
-	return a->n == b->n;
-}
-
 /* No class has two presidents, not even for a moment: first nobody presides. */
 static enum rt_err change_president(struct rt_store *s, const struct rt_class *c,
 				    struct rt_error *err)
@@ -114,7 +106,7 @@ static enum rt_err change_judges(struct rt_store *s, const struct rt_class *was,
 	bool marked = false;
 	enum rt_err rc;
 
-	if (same_positions(&was->judges, &became->judges))
+	if (rt__same_positions(&was->judges, &became->judges))
 		return change_president(s, became, err);
 	rc = rt_store_class_marked(s, became->name, &marked, err);
 	if (!rc && marked)
@@ -124,10 +116,9 @@ static enum rt_err change_judges(struct rt_store *s, const struct rt_class *was,
 			     became->name);
 	if (!rc)
 		rc = rt__run(s, RT__SQL_JUDGES_CLEAR, RT__CELLS(rt__text(became->name)), err);
-	for (size_t i = 0; i < became->judges.n && !rc; i++)
-		rc = rt__run_row(s, RT__SQL_JUDGE_INSERT, &rt_judge_record, &became->judges.at[i],
-				 RT__CELLS(rt__text(became->name), rt__int((int64_t)i + 1)), err);
-	return rc;
+	return rc ? rc
+		  : rt__run_list(s, RT__SQL_JUDGE_INSERT, &rt_judge_record, became->judges.at,
+				 became->judges.n, rt__text(became->name), err);
 }
 
 static enum rt_err check_test(struct rt_store *s, const struct rt_class *was,
@@ -149,10 +140,8 @@ enum rt_err rt_store_class_change(struct rt_store *s, const struct rt_class *was
 				  const struct rt_class *became, const struct rt_changes *changes,
 				  const struct rt_reason *reason, struct rt_error *err)
 {
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = check_test(s, was, became, err);
 
-	if (!rc)
-		rc = check_test(s, was, became, err);
 	if (!rc)
 		rc = rt__run_row(s, RT__SQL_CLASS_UPDATE, &rt_class_record, became, RT__NO_CELLS,
 				 err);
@@ -189,10 +178,9 @@ enum rt_err rt_store_judge_name_put(struct rt_store *s, const char *class_name,
 				    struct rt_error *err)
 {
 	const struct rt_judge_name row = {judge->position, judge->name, judge->scribe, *reason};
-	bool changed;
 
-	return rt__change_row(s, RT__SQL_JUDGE_NAME_INSERT, &judge_name_record, &row,
-			      RT__CELLS(rt__text(class_name)), &changed, err);
+	return rt__run_row(s, RT__SQL_JUDGE_NAME_INSERT, &judge_name_record, &row,
+			   RT__CELLS(rt__text(class_name)), err);
 }
 
 enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,

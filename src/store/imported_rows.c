@@ -129,12 +129,12 @@ enum rt_err rt__import_name(struct rt__import *in, enum rt__sql known,
 			    const struct rt__origin *from, const char *column, const char *name,
 			    bool *missing)
 {
-	int64_t there = 1;
+	bool there;
 	enum rt_err rc;
 
 	if (!name || !*name)
 		return RT_OK;
-	rc = rt__get_int(in->s, known, RT__CELLS(rt__text(name)), &there, NULL, in->err);
+	rc = rt__ask(in->s, known, RT__CELLS(rt__text(name)), &there, in->err);
 	if (rc || there)
 		return rc;
 	*missing = true;

@@ -73,7 +73,8 @@ struct rt__cell rt__int_unless(int64_t v, int64_t none); /* `none` is null */
 /* Those of a reason, or of anything else that tells why, by whom and when. */
 #define RT__SAID_CELLS(said) rt__given((said)->why), rt__given((said)->who), rt__given((said)->when)
 
-/* Run a statement to its end, rows left unread.  Use RT__RUN. */
+/* Run a statement to its end, rows left unread.  RT_E_USAGE for one that writes a row, unless a
+ * transaction to write is under way. */
 enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
 		    struct rt_error *err);
 #define RT__CELLS(...)                                                                             \
@@ -85,6 +86,10 @@ enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell 
 enum rt_err rt__run_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
 			const void *row, const struct rt__cell *cell, size_t n,
 			struct rt_error *err);
+/* The same with every row of a list that belongs to one thing: `whose` and the number of the row,
+ * from 1, are the cells. */
+enum rt_err rt__run_list(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
+			 const void *rows, size_t n, struct rt__cell whose, struct rt_error *err);
 /* Run every statement of a group, in the order of its file; RT_E_FORMAT if there is no such. */
 enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err);
 
@@ -153,10 +158,22 @@ int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most);
 enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column);
 int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind);
 
-/* The number in the first column of the first row; *found (which may be NULL) tells whether
- * there was a row, and *out is left alone when there was none. */
+/* The number in the first column of the first row; *out is left alone when there is no row. */
 enum rt_err rt__get_int(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
-			int64_t *out, bool *found, struct rt_error *err);
+			int64_t *out, struct rt_error *err);
+/* The same of a question: whether that number is there and is not 0. */
+enum rt_err rt__ask(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		    bool *yes, struct rt_error *err);
+/* The names in the first column, in the arena of the list. */
+enum rt_err rt__load_names(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
+			   size_t n, struct rt_strings *out, struct rt_error *err);
+
+/* The place in a list of the element with this id, or n.  It is looked for from `last` on round:
+ * rows mostly come in the order of the list. */
+#define RT__PLACE_BY_ID(type, list, id_, last)                                                     \
+	rt__place_by_id((list)->at, (list)->n, sizeof(type), offsetof(type, id), id_, last)
+size_t rt__place_by_id(const void *at, size_t n, size_t size, size_t id_at, int64_t id,
+		       size_t last);
 
 /* ---- the file -------------------------------------------------------------------------------- */
 
@@ -200,29 +217,17 @@ enum rt_err rt__log_take_up(struct rt_store *s, struct rt_error *err);
 /* Fold the log into the file and remove it, at once or not: RT_E_BUSY while another program has
  * the file open. */
 enum rt_err rt__log_lay_down(struct rt_store *s, struct rt_error *err);
-/* The same for a file that nobody here has open, where it can be done. */
-void rt__fold(const char *path);
+/* The same for the file at `opened` that nobody here has open, where it can be written; messages
+ * call it `path`. */
+enum rt_err rt__fold(const char *opened, const char *path, struct rt_error *err);
 /* Hold others off while a log is taken up or laid down; what is returned ends it. */
 int rt__lock_folder(const char *path);
 void rt__unlock_folder(int fd);
 
 /* ---- transactions ---------------------------------------------------------------------------- */
 
-/* RT_E_USAGE unless a transaction to write is under way. */
+/* RT_E_USAGE unless a transaction is under way. */
 enum rt_err rt__need_transaction(const struct rt_store *s, struct rt_error *err);
-/* Several statements as one: begins unless a transaction is under way (*own tells), and ends it
- * as rc says; returns rc, or the failure to end. */
-enum rt_err rt__together(struct rt_store *s, bool writing, bool *own, struct rt_error *err);
-enum rt_err rt__together_end(struct rt_store *s, bool own, enum rt_err rc, struct rt_error *err);
-/* One statement that writes, with a transaction of its own unless one is under way; *changed
- * tells whether it changed a row. */
-enum rt_err rt__change(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
-		       bool *changed, struct rt_error *err);
-
-/* The same with a row of a record. */
-enum rt_err rt__change_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
-			   const void *row, const struct rt__cell *cell, size_t n, bool *changed,
-			   struct rt_error *err);
 
 /* ---- imports --------------------------------------------------------------------------------- */
 
@@ -281,8 +286,10 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 /* The latest change of an entry, or none. */
 enum rt_err rt__latest_change(struct rt_store *s, const char *class_name, int64_t number,
 			      struct rt_changes *out, struct rt_error *err);
-/* RT_E_NOTFOUND for a class, with the nearest name. */
-enum rt_err rt__no_class(struct rt_store *s, const char *class_name, struct rt_error *err);
+/* RT_E_NOTFOUND for a class that is not there, with the nearest name. */
+enum rt_err rt__need_class(struct rt_store *s, const char *class_name, struct rt_error *err);
+/* Whether the judges of two lists sit at the same positions. */
+bool rt__same_positions(const struct rt_judges *a, const struct rt_judges *b);
 
 /* What the office adds to the entries of a class, or takes off. */
 enum rt_err rt__load_penalties(struct rt_store *s, const char *class_name, struct rt_penalties *out,
@@ -293,6 +300,8 @@ enum rt_err rt__load_decisions(struct rt_store *s, const char *class_name, struc
 
 /* ---- files made beside their place ----------------------------------------------------------- */
 
+/* RT_E_STORE with errno's reason why a file cannot be made. */
+enum rt_err rt__cannot_make(const char *path, struct rt_error *err);
 /* An empty file beside path under a name that nobody has, with the permission bits that the
  * program's mask gives; *out is the caller's to free. */
 enum rt_err rt__make_temp(char **out, const char *path, struct rt_error *err);

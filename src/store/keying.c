@@ -40,15 +40,10 @@ enum rt_err rt_store_mark_versions(struct rt_store *s, const char *class_name, i
 enum rt_err rt_store_sheet_people(struct rt_store *s, int64_t entry, int64_t judge, int keying,
 				  struct rt_strings *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(
+	return rt__load_names(
 		s, RT__SQL_SHEET_PEOPLE,
 		RT__CELLS(rt__int(entry), rt__int(judge), rt__int(keying), rt__text(RT_SOURCE_FIX)),
-		&out->text, err);
-	const char **who;
-
-	while ((who = RT__NEXT(&rows, out)))
-		*who = rt__name_at(&rows, 0);
-	return rows.rc;
+		out, err);
 }
 
 /* ---- one mark after another ------------------------------------------------------------------ */
@@ -84,10 +79,7 @@ static const struct rt_record event_record = {RT_FIELDS(event_fields),
 enum rt_err rt_store_sheet_event_put(struct rt_store *s, const struct rt_sheet_event *event,
 				     struct rt_error *err)
 {
-	bool added;
-
-	return rt__change_row(s, RT__SQL_SHEET_EVENT_INSERT, &event_record, event, RT__NO_CELLS,
-			      &added, err);
+	return rt__run_row(s, RT__SQL_SHEET_EVENT_INSERT, &event_record, event, RT__NO_CELLS, err);
 }
 
 enum rt_err rt_store_sheet_events(struct rt_store *s, const char *class_name, int64_t number,

@@ -210,13 +210,13 @@ enum rt_err rt__log_lay_down(struct rt_store *s, struct rt_error *err)
 	return rc;
 }
 
-void rt__fold(const char *path)
+enum rt_err rt__fold(const char *opened, const char *path, struct rt_error *err)
 {
 	struct rt_store *s;
+	enum rt_err rc = rt__handle_open(&s, opened, path, true, err);
 
-	if (rt__handle_open(&s, path, path, true, NULL) != RT_OK)
-		return;
-	if (!sqlite3_db_readonly(s->db, "main"))
-		(void)rt__log_lay_down(s, NULL);
+	if (!rc && !sqlite3_db_readonly(s->db, "main"))
+		rc = rt__log_lay_down(s, err);
 	rt__handle_close(s);
+	return rc;
 }

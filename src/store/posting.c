@@ -43,14 +43,11 @@ static const struct rt_record posted_record = {RT_FIELDS(posted_fields),
 enum rt_err rt_store_postings(struct rt_store *s, const char *class_name, struct rt_postings *out,
 			      struct rt_error *err)
 {
-	int64_t known = 0;
-	enum rt_err rc = rt__get_int(s, RT__SQL_CLASS_KNOWN, RT__CELLS(rt__text(class_name)),
-				     &known, NULL, err);
+	enum rt_err rc = rt__need_class(s, class_name, err);
 
-	if (rc || !known)
-		return rc ? rc : rt__no_class(s, class_name, err);
-	return RT__LOAD(s, RT__SQL_POSTING_LIST, RT__CELLS(rt__text(class_name)), &posting_record,
-			out, err);
+	return rc ? rc
+		  : RT__LOAD(s, RT__SQL_POSTING_LIST, RT__CELLS(rt__text(class_name)),
+			     &posting_record, out, err);
 }
 
 enum rt_err rt_store_posting_latest(struct rt_store *s, const char *class_name,
@@ -89,15 +86,12 @@ static enum rt_err put_place(struct rt_store *s, int64_t posting, const struct r
 enum rt_err rt_store_posting_put(struct rt_store *s, const struct rt_results *r, const char *who,
 				 const char *when, int64_t minutes, struct rt_error *err)
 {
-	enum rt_err rc = rt__need_transaction(s, err);
-	int64_t posting;
+	enum rt_err rc = rt__run(s, RT__SQL_POSTING_INSERT,
+				 RT__CELLS(rt__text(r->of->class_->name), rt__given(who),
+					   rt__text(when), rt__int(minutes)),
+				 err);
+	int64_t posting = sqlite3_last_insert_rowid(s->db);
 
-	if (!rc)
-		rc = rt__run(s, RT__SQL_POSTING_INSERT,
-			     RT__CELLS(rt__text(r->of->class_->name), rt__given(who),
-				       rt__text(when), rt__int(minutes)),
-			     err);
-	posting = sqlite3_last_insert_rowid(s->db);
 	for (size_t i = 0; i < r->n && !rc; i++)
 		rc = put_place(s, posting, r, &r->at[i], err);
 	return rc;

@@ -22,11 +22,6 @@
 #define LOCKS_AT 0x40000000
 #define LOCKS	 512
 
-static enum rt_err cannot_make(const char *path, struct rt_error *err)
-{
-	return rt_fail(err, RT_E_STORE, "%s cannot be made: %s", path, strerror(errno));
-}
-
 /* ---- the copy -------------------------------------------------------------------------------- */
 
 /* The bytes of a file as they are; what was in its log is not among them. */
@@ -48,19 +43,6 @@ static enum rt_err copy_bytes(const char *from, const char *to, struct rt_error 
 	return rc;
 }
 
-/* A file that was copied without its log, made one that needs none. */
-static enum rt_err without_log(const char *temp, const char *path, struct rt_error *err)
-{
-	struct rt_store *s;
-	enum rt_err rc = rt__handle_open(&s, temp, path, true, err);
-
-	if (rc)
-		return rc;
-	rc = rt__log_lay_down(s, err);
-	rt__handle_close(s);
-	return rc;
-}
-
 static enum rt_err copy_backup(const char *backup, const char *temp, bool anyway,
 			       struct rt_error *err)
 {
@@ -72,8 +54,8 @@ static enum rt_err copy_backup(const char *backup, const char *temp, bool anyway
 		rt_store_close(from);
 	} else if (rc == RT_E_STORE && anyway) {
 		rc = copy_bytes(backup, temp, err);
-		if (!rc)
-			rc = without_log(temp, backup, err);
+		if (!rc) /* it was copied without its log, and needs none from now on */
+			rc = rt__fold(temp, backup, err);
 	}
 	return rc;
 }
@@ -152,7 +134,7 @@ static enum rt_err keep(const char *path, char kept[RT__PATH_SIZE], struct rt_er
 		if (errno != EEXIST && errno != EPERM)
 			break;
 	}
-	return cannot_make(kept, err);
+	return rt__cannot_make(kept, err);
 }
 
 /* The log of the show that is there, where it could not be folded in, goes with it. */
@@ -177,7 +159,7 @@ static enum rt_err replace(const char *temp, const char *path, char kept[RT__PAT
 	if (!rc) {
 		keep_log(path, kept);
 		if (rename(temp, path) != 0)
-			rc = cannot_make(path, err);
+			rc = rt__cannot_make(path, err);
 	}
 	rt__handle_close(old);
 	return rc;
@@ -211,7 +193,7 @@ static enum rt_err restore(const char *backup, const char *path, bool there, boo
 		if (there)
 			rc = replace(temp, path, kept, err);
 		else if (!rt__take_name(temp, path))
-			rc = cannot_make(path, err);
+			rc = rt__cannot_make(path, err);
 		rt__unlock_folder(lock);
 	}
 	if (!rc)

@@ -5,79 +5,12 @@
 #include <ringtrue/check.h>
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* What a file of readings may say, and more: a length, a coordinate, degrees. */
 #define READING_MOST 1e8
 #define SIGMA_LEAST  1e-6
 #define FRAMES_MOST  1000000
-
-/* A ring of the name that is folded so, or NULL; *nomem is set when memory is out. */
-static const struct rt_ring *ring_like(const struct rt_rings *rings, const char *folded,
-				       bool *nomem)
-{
-	for (size_t i = 0; i < rings->n; i++) {
-		char *other = rt_fold(rings->at[i].name);
-		bool same = other && strcmp(folded, other) == 0;
-
-		*nomem = *nomem || !other;
-		free(other);
-		if (same)
-			return &rings->at[i];
-	}
-	return NULL;
-}
-
-/* RT_E_INPUT when a ring has that name, or one that reads the same but for case and accents. */
-static enum rt_err refuse_like_name(struct rt_store *s, const char *name, struct rt_error *err)
-{
-	struct rt_rings rings = {0};
-	const struct rt_ring *like = NULL;
-	char *folded = rt_fold(name);
-	bool nomem = !folded;
-	enum rt_err rc = rt_store_rings(s, &rings, err);
-
-	if (!rc && folded)
-		like = ring_like(&rings, folded, &nomem);
-	if (!rc && nomem)
-		rc = rt_fail_nomem(err);
-	else if (like && strcmp(like->name, name) == 0)
-		rc = rt_fail(err, RT_E_INPUT, "there is a ring %s in the show already", name);
-	else if (like)
-		rc = rt_fail(err, RT_E_INPUT,
-			     "there is a ring %s in the show already: %s reads the same",
-			     like->name, name);
-	free(folded);
-	RT_LIST_FREE(&rings);
-	return rc;
-}
-
-static enum rt_err add_ring(struct rt_store *s, const struct rt_ring *ring, struct rt_error *err)
-{
-	int64_t known = 0;
-	bool added;
-	enum rt_err rc = rt__get_int(s, RT__SQL_RING_KIND_KNOWN, RT__CELLS(rt__text(ring->kind)),
-				     &known, NULL, err);
-
-	if (!rc && !known)
-		rc = rt_fail(err, RT_E_INPUT, "there is no kind of ring %s in the show",
-			     ring->kind);
-	if (!rc)
-		rc = refuse_like_name(s, ring->name, err);
-	if (!rc)
-		rc = rt__change(s, RT__SQL_RING_INSERT,
-				RT__CELLS(rt__text(ring->name), rt__text(ring->kind)), &added, err);
-	return rc;
-}
-
-enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring, struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	return rc ? rc : rt__together_end(s, own, add_ring(s, ring, err), err);
-}
 
 static const struct rt_field ring_fields[] = {
 	{"name", RT_AT(struct rt_ring, name), .type = RT_TEXT},
@@ -90,6 +23,41 @@ static const struct rt_record ring_record = {RT_FIELDS(ring_fields),
 enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, struct rt_error *err)
 {
 	return RT__LOAD(s, RT__SQL_RING_LIST, RT__NO_CELLS, &ring_record, out, err);
+}
+
+/* RT_E_INPUT when a ring has that name, or one that reads the same but for case and accents. */
+static enum rt_err refuse_like_name(struct rt_store *s, const char *name, struct rt_error *err)
+{
+	struct rt_rings rings = {0};
+	enum rt_err rc = rt_store_rings(s, &rings, err);
+
+	for (size_t i = 0; i < rings.n && !rc; i++) {
+		const char *other = rings.at[i].name;
+
+		if (strcmp(other, name) == 0)
+			rc = rt_fail(err, RT_E_INPUT, "there is a ring %s in the show already",
+				     name);
+		else if (rt_same_name(other, name))
+			rc = rt_fail(err, RT_E_INPUT,
+				     "there is a ring %s in the show already: %s reads the same",
+				     other, name);
+	}
+	RT_LIST_FREE(&rings);
+	return rc;
+}
+
+enum rt_err rt_store_ring_add(struct rt_store *s, const struct rt_ring *ring, struct rt_error *err)
+{
+	bool known;
+	enum rt_err rc = rt__ask(s, RT__SQL_RING_KIND_KNOWN, RT__CELLS(rt__text(ring->kind)),
+				 &known, err);
+
+	if (!rc && !known)
+		rc = rt_fail(err, RT_E_INPUT, "there is no kind of ring %s in the show",
+			     ring->kind);
+	if (!rc)
+		rc = refuse_like_name(s, ring->name, err);
+	return rc ? rc : rt__run_row(s, RT__SQL_RING_INSERT, &ring_record, ring, RT__NO_CELLS, err);
 }
 
 /* ---- checks ---------------------------------------------------------------------------------- */
@@ -143,35 +111,14 @@ static const struct rt_stored_check blank_check = {.limits = {.along_m = NAN, .a
 static const struct rt_record check_record = {RT_FIELDS(check_fields), .size = sizeof blank_check,
 					      .blank = &blank_check};
 
-static enum rt_err put_readings(struct rt_store *s, int64_t check,
-				const struct rt_readings *readings, struct rt_error *err)
-{
-	enum rt_err rc = RT_OK;
-
-	for (size_t i = 0; i < readings->n && !rc; i++)
-		rc = rt__run_row(s, RT__SQL_RING_READING_INSERT, &reading_record, &readings->at[i],
-				 RT__CELLS(rt__int(check), rt__int((int64_t)i + 1)), err);
-	return rc;
-}
-
-static enum rt_err put_heights(struct rt_store *s, int64_t check, const struct rt_heights *heights,
+enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check *check,
 			       struct rt_error *err)
 {
-	enum rt_err rc = RT_OK;
-
-	for (size_t i = 0; i < heights->n && !rc; i++)
-		rc = rt__run_row(s, RT__SQL_RING_HEIGHT_INSERT, &rt_height_record, &heights->at[i],
-				 RT__CELLS(rt__int(check), rt__int((int64_t)i + 1)), err);
-	return rc;
-}
-
-static enum rt_err put_check(struct rt_store *s, const struct rt_stored_check *check,
-			     struct rt_error *err)
-{
 	struct rt_stored_check row = *check;
-	int64_t known = 0, id;
-	enum rt_err rc = rt__get_int(s, RT__SQL_RING_KNOWN, RT__CELLS(rt__text(check->ring)),
-				     &known, NULL, err);
+	bool known;
+	int64_t id;
+	enum rt_err rc = rt__ask(s, RT__SQL_RING_KNOWN, RT__CELLS(rt__text(check->ring)), &known,
+				 err);
 
 	if (!rc && !known)
 		rc = rt_fail(err, RT_E_NOTFOUND, "there is no ring %s in the show", check->ring);
@@ -180,30 +127,13 @@ static enum rt_err put_check(struct rt_store *s, const struct rt_stored_check *c
 	if (!rc)
 		rc = rt__run_row(s, RT__SQL_RING_CHECK_INSERT, &check_record, &row, RT__NO_CELLS,
 				 err);
-	if (rc)
-		return rc;
 	id = sqlite3_last_insert_rowid(s->db);
-	rc = put_readings(s, id, &check->readings, err);
-	return rc ? rc : put_heights(s, id, &check->heights, err);
-}
-
-enum rt_err rt_store_check_put(struct rt_store *s, const struct rt_stored_check *check,
-			       struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	return rc ? rc : rt__together_end(s, own, put_check(s, check, err), err);
-}
-
-static enum rt_err load_heights(struct rt_store *s, int64_t check, struct rt_heights *out,
-				struct rt_error *err)
-{
-	enum rt_err rc = RT__LOAD(s, RT__SQL_RING_HEIGHT_LIST, RT__CELLS(rt__int(check)),
-				  &rt_height_record, out, err);
-
-	for (size_t i = 0; i < out->n; i++)
-		out->at[i].file = "";
+	if (!rc)
+		rc = rt__run_list(s, RT__SQL_RING_READING_INSERT, &reading_record,
+				  check->readings.at, check->readings.n, rt__int(id), err);
+	if (!rc)
+		rc = rt__run_list(s, RT__SQL_RING_HEIGHT_INSERT, &rt_height_record,
+				  check->heights.at, check->heights.n, rt__int(id), err);
 	return rc;
 }
 
@@ -221,7 +151,9 @@ static enum rt_err load_taken(struct rt_store *s, int64_t id, struct rt_stored_c
 	enum rt_err rc = RT__LOAD(s, RT__SQL_RING_READING_LIST, RT__CELLS(rt__int(id)),
 				  &reading_record, &out->readings, err);
 
-	return rc ? rc : load_heights(s, id, &out->heights, err);
+	return rc ? rc
+		  : RT__LOAD(s, RT__SQL_RING_HEIGHT_LIST, RT__CELLS(rt__int(id)), &rt_height_record,
+			     &out->heights, err);
 }
 
 enum rt_err rt_store_check_latest(struct rt_store *s, const char *ring, struct rt_stored_check *out,

@@ -8,37 +8,28 @@
 enum rt_err rt_store_missing_put(struct rt_store *s, int64_t entry, int64_t judge, int64_t item,
 				 bool missing, const struct rt_reason *said, struct rt_error *err)
 {
-	enum rt_err rc = rt__need_transaction(s, err);
-
-	return rc ? rc
-		  : rt__run(s, RT__SQL_MISSING_MARK_INSERT,
-			    RT__CELLS(rt__int(entry), rt__int(judge), rt__int(item),
-				      rt__int(missing), RT__SAID_CELLS(said)),
-			    err);
+	return rt__run(s, RT__SQL_MISSING_MARK_INSERT,
+		       RT__CELLS(rt__int(entry), rt__int(judge), rt__int(item), rt__int(missing),
+				 RT__SAID_CELLS(said)),
+		       err);
 }
 
 enum rt_err rt_store_away_put(struct rt_store *s, int64_t entry, int64_t judge, bool away,
 			      const struct rt_reason *said, struct rt_error *err)
 {
-	enum rt_err rc = rt__need_transaction(s, err);
-
-	return rc ? rc
-		  : rt__run(s, RT__SQL_JUDGE_AWAY_INSERT,
-			    RT__CELLS(rt__int(entry), rt__int(judge), rt__int(away),
-				      RT__SAID_CELLS(said)),
-			    err);
+	return rt__run(
+		s, RT__SQL_JUDGE_AWAY_INSERT,
+		RT__CELLS(rt__int(entry), rt__int(judge), rt__int(away), RT__SAID_CELLS(said)),
+		err);
 }
 
 enum rt_err rt_store_decision_put(struct rt_store *s, const char *class_name, const int64_t *entry,
 				  size_t n, const struct rt_reason *said, struct rt_error *err)
 {
-	enum rt_err rc = rt__need_transaction(s, err);
-	int64_t decision;
+	enum rt_err rc = rt__run(s, RT__SQL_DECISION_INSERT,
+				 RT__CELLS(rt__text(class_name), RT__SAID_CELLS(said)), err);
+	int64_t decision = sqlite3_last_insert_rowid(s->db);
 
-	if (!rc)
-		rc = rt__run(s, RT__SQL_DECISION_INSERT,
-			     RT__CELLS(rt__text(class_name), RT__SAID_CELLS(said)), err);
-	decision = sqlite3_last_insert_rowid(s->db);
 	for (size_t i = 0; i < n && !rc; i++)
 		rc = rt__run(
 			s, RT__SQL_DECISION_PLACE_INSERT,

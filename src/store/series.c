@@ -39,7 +39,7 @@ enum rt_err rt_store_championships_put(struct rt_store *s, const struct rt_champ
 				       struct rt_error *err)
 {
 	struct rt__import in = {s, faults, err, "the championship another name"};
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < list->n && !rc; i++)
 		rc = put_championship(&in, &list->at[i], count);
@@ -61,10 +61,10 @@ static enum rt_err put_member(struct rt__import *in, const struct rt_team_member
 	struct rt__origin from = rt__origin(m->file, m->line, "entry %lld of class %s in a team",
 					    (long long)m->number, m->class_name);
 	enum rt__outcome outcome = RT__DIFFERS;
-	int64_t known = 0;
-	enum rt_err rc = rt__get_int(in->s, RT__SQL_ENTRY_KNOWN,
-				     RT__CELLS(rt__text(m->class_name), rt__int(m->number)), &known,
-				     NULL, in->err);
+	bool known;
+	enum rt_err rc = rt__ask(in->s, RT__SQL_ENTRY_KNOWN,
+				 RT__CELLS(rt__text(m->class_name), rt__int(m->number)), &known,
+				 in->err);
 
 	if (!rc && !known)
 		rt__import_fault(in, &from, "number", "there is no entry %lld in class %s",
@@ -83,7 +83,7 @@ enum rt_err rt_store_team_members_put(struct rt_store *s, const struct rt_team_m
 				      struct rt_error *err)
 {
 	struct rt__import in = {s, faults, err, "it no other team"};
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < members->n && !rc; i++)
 		rc = put_member(&in, &members->at[i], count);
@@ -119,7 +119,7 @@ enum rt_err rt_store_prize_steps_put(struct rt_store *s, const struct rt_prize_s
 				     struct rt_error *err)
 {
 	struct rt__import in = {s, faults, err, "the scale another name"};
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < steps->n && !rc; i++)
 		rc = put_step(&in, &steps->at[i], count);
@@ -135,13 +135,11 @@ enum rt_err rt_store_prize_steps(struct rt_store *s, struct rt_prize_steps *out,
 enum rt_err rt_store_payee_put(struct rt_store *s, int64_t number, const char *name,
 			       const char *who, const char *when, struct rt_error *err)
 {
-	bool added = false;
-	enum rt_err rc = rt__change(
+	enum rt_err rc = rt__run(
 		s, RT__SQL_PAYEE_INSERT,
-		RT__CELLS(rt__int(number), rt__text(name), rt__given(who), rt__given(when)), &added,
-		err);
+		RT__CELLS(rt__int(number), rt__text(name), rt__given(who), rt__given(when)), err);
 
-	if (!rc && !added)
+	if (!rc && !sqlite3_changes(s->db))
 		rc = rt_fail(err, RT_E_NOTFOUND, "no entry of the show has number %lld",
 			     (long long)number);
 	return rc;

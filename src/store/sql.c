@@ -191,20 +191,34 @@ static int bound(struct rt_store *s, enum rt__sql sql, const struct rt__cell *ce
 	return code;
 }
 
+/* What writes a row is part of a transaction, so that all of a change is kept or nothing.  Without
+ * parameters are the statements that make a file, and those that begin and end a transaction. */
+static enum rt_err check_writing(const struct rt_store *s, sqlite3_stmt *q, struct rt_error *err)
+{
+	if (sqlite3_stmt_readonly(q) || !sqlite3_bind_parameter_count(q))
+		return RT_OK;
+	if (!s->writing)
+		return rt_fail(err, RT_E_USAGE, "%s was opened for reading only", s->path);
+	return rt__need_transaction(s, err);
+}
+
 enum rt_err rt__run_row(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
 			const void *row, const struct rt__cell *cell, size_t n,
 			struct rt_error *err)
 {
 	int code = bound(s, sql, cell, n, record, row);
-	enum rt_err rc = RT_OK;
+	sqlite3_stmt *q = s->stmt[sql].q;
+	enum rt_err rc = code == SQLITE_OK ? check_writing(s, q, err) : RT_OK;
 
+	if (rc)
+		return rc;
 	if (code == SQLITE_OK)
 		do
-			code = sqlite3_step(s->stmt[sql].q);
+			code = sqlite3_step(q);
 		while (code == SQLITE_ROW);
 	if (code != SQLITE_DONE)
 		rc = rt__sqlite_fail(s, code, err);
-	sqlite3_reset(s->stmt[sql].q);
+	sqlite3_reset(q);
 	return rc;
 }
 
@@ -212,6 +226,17 @@ enum rt_err rt__run(struct rt_store *s, enum rt__sql sql, const struct rt__cell 
 		    struct rt_error *err)
 {
 	return rt__run_row(s, sql, NULL, NULL, cell, n, err);
+}
+
+enum rt_err rt__run_list(struct rt_store *s, enum rt__sql sql, const struct rt_record *record,
+			 const void *rows, size_t n, struct rt__cell whose, struct rt_error *err)
+{
+	enum rt_err rc = RT_OK;
+
+	for (size_t i = 0; i < n && !rc; i++)
+		rc = rt__run_row(s, sql, record, (const char *)rows + i * record->size,
+				 RT__CELLS(whose, rt__int((int64_t)i + 1)), err);
+	return rc;
 }
 
 enum rt_err rt__run_group(struct rt_store *s, const char *group, struct rt_error *err)
@@ -412,16 +437,46 @@ int64_t rt__int_in(struct rt__rows *r, int column, int64_t least, int64_t most)
 }
 
 enum rt_err rt__get_int(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
-			int64_t *out, bool *found, struct rt_error *err)
+			int64_t *out, struct rt_error *err)
 {
 	struct rt__rows rows = rt__open_rows(s, sql, cell, n, NULL, err);
-	bool got = rt__next(&rows);
 
-	if (got) {
+	if (rt__next(&rows)) {
 		*out = rt__int_at(&rows, 0);
 		rt__close_rows(&rows);
 	}
-	if (found)
-		*found = got;
 	return rows.rc;
+}
+
+enum rt_err rt__ask(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell, size_t n,
+		    bool *yes, struct rt_error *err)
+{
+	int64_t number = 0;
+	enum rt_err rc = rt__get_int(s, sql, cell, n, &number, err);
+
+	*yes = number != 0;
+	return rc;
+}
+
+enum rt_err rt__load_names(struct rt_store *s, enum rt__sql sql, const struct rt__cell *cell,
+			   size_t n, struct rt_strings *out, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, sql, cell, n, &out->text, err);
+	const char **name;
+
+	while ((name = RT__NEXT(&rows, out)))
+		*name = rt__name_at(&rows, 0);
+	return rows.rc;
+}
+
+size_t rt__place_by_id(const void *at, size_t n, size_t size, size_t id_at, int64_t id, size_t last)
+{
+	for (size_t k = 0; k < n; k++) {
+		size_t i = last + k < n ? last + k : last + k - n;
+		const char *element = (const char *)at + i * size;
+
+		if (*(const int64_t *)(const void *)(element + id_at) == id)
+			return i;
+	}
+	return n;
 }

@@ -120,7 +120,7 @@ static enum rt_err finish_sheet(struct rt__import *in, struct sheet *sheet,
 		count->added++;
 		return RT_OK;
 	}
-	rc = rt__get_int(in->s, RT__SQL_ITEM_COUNT, RT__CELLS(rt__text(sheet->test)), &items, NULL,
+	rc = rt__get_int(in->s, RT__SQL_ITEM_COUNT, RT__CELLS(rt__text(sheet->test)), &items,
 			 in->err);
 	if (rc)
 		return rc;
@@ -139,7 +139,7 @@ enum rt_err rt_store_tests_put(struct rt_store *s, const struct rt_tests *tests,
 {
 	struct rt__import in = {s, faults, err, "the test another name"};
 	struct sheets sheets = {0};
-	enum rt_err rc = rt__need_transaction(s, err);
+	enum rt_err rc = RT_OK;
 
 	for (size_t i = 0; i < tests->n && !rc; i++)
 		rc = put_test(&in, &tests->at[i], &sheets);

@@ -2,8 +2,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#include <stdlib.h>
-
 /* Starts that run late go beyond the last day, but not for ever. */
 #define LATEST_DAY (10 * RT_DAYS_MOST)
 
@@ -33,25 +31,16 @@ static const struct rt_field place_fields[] = {
 static const struct rt_record place_record = {RT_FIELDS(place_fields),
 					      .size = sizeof(struct rt_draw_place)};
 
-static enum rt_err put_draw(struct rt_store *s, const struct rt_stored_draw *d,
-			    const struct rt_draw_places *places, struct rt_error *err)
+enum rt_err rt_store_draw_put(struct rt_store *s, const struct rt_stored_draw *draw,
+			      const struct rt_draw_places *places, struct rt_error *err)
 {
-	enum rt_err rc = rt__run_row(s, RT__SQL_DRAW_INSERT, &draw_record, d, RT__NO_CELLS, err);
+	enum rt_err rc = rt__run_row(s, RT__SQL_DRAW_INSERT, &draw_record, draw, RT__NO_CELLS, err);
 	int64_t id = sqlite3_last_insert_rowid(s->db);
 
 	for (size_t i = 0; i < places->n && !rc; i++)
 		rc = rt__run_row(s, RT__SQL_DRAW_PLACE_INSERT, &place_record, &places->at[i],
 				 RT__CELLS(rt__int(id)), err);
 	return rc;
-}
-
-enum rt_err rt_store_draw_put(struct rt_store *s, const struct rt_stored_draw *draw,
-			      const struct rt_draw_places *places, struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	return rc ? rc : rt__together_end(s, own, put_draw(s, draw, places, err), err);
 }
 
 enum rt_err rt_store_draws(struct rt_store *s, const char *class_name, struct rt_stored_draws *out,
@@ -71,12 +60,7 @@ enum rt_err rt_store_draw_places(struct rt_store *s, const char *class_name,
 enum rt_err rt_store_class_timed(struct rt_store *s, const char *class_name, bool *out,
 				 struct rt_error *err)
 {
-	int64_t timed = 0;
-	enum rt_err rc = rt__get_int(s, RT__SQL_TIMES_OF_CLASS, RT__CELLS(rt__text(class_name)),
-				     &timed, NULL, err);
-
-	*out = timed != 0;
-	return rc;
+	return rt__ask(s, RT__SQL_TIMES_OF_CLASS, RT__CELLS(rt__text(class_name)), out, err);
 }
 
 /* ---- plan files and wishes ------------------------------------------------------------------- */
@@ -93,74 +77,38 @@ static const struct rt_record note_record = {RT_FIELDS(note_fields),
 					     .size = sizeof(struct rt_times_note)};
 
 static enum rt_err put_file(struct rt_store *s, const char *what, const struct rt_times_note *note,
-			    int64_t *id, struct rt_error *err)
+			    enum rt__sql sql, const struct rt_record *record, const void *rows,
+			    size_t n, struct rt_error *err)
 {
 	enum rt_err rc = rt__run_row(s, RT__SQL_TIMES_FILE_INSERT, &note_record, note,
 				     RT__CELLS(rt__text(what)), err);
+	struct rt__cell file = rt__int(sqlite3_last_insert_rowid(s->db));
 
-	*id = sqlite3_last_insert_rowid(s->db);
-	return rc;
-}
-
-static enum rt_err put_plan_rows(struct rt_store *s, const struct rt_plan_rows *rows,
-				 const struct rt_times_note *note, struct rt_error *err)
-{
-	int64_t file;
-	enum rt_err rc = put_file(s, "plan", note, &file, err);
-
-	for (size_t i = 0; i < rows->n && !rc; i++)
-		rc = rt__run_row(s, RT__SQL_PLAN_ROW_INSERT, &rt_plan_row_record, &rows->at[i],
-				 RT__CELLS(rt__int(file), rt__int((int64_t)i + 1)), err);
-	return rc;
+	return rc ? rc : rt__run_list(s, sql, record, rows, n, file, err);
 }
 
 enum rt_err rt_store_plan_rows_put(struct rt_store *s, const struct rt_plan_rows *rows,
 				   const struct rt_times_note *note, struct rt_error *err)
 {
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	return rc ? rc : rt__together_end(s, own, put_plan_rows(s, rows, note, err), err);
+	return put_file(s, "plan", note, RT__SQL_PLAN_ROW_INSERT, &rt_plan_row_record, rows->at,
+			rows->n, err);
 }
 
 enum rt_err rt_store_plan_rows(struct rt_store *s, struct rt_plan_rows *out, struct rt_error *err)
 {
-	enum rt_err rc = RT__LOAD(s, RT__SQL_PLAN_ROW_LIST, RT__NO_CELLS, &rt_plan_row_record, out,
-				  err);
-
-	for (size_t i = 0; i < out->n; i++)
-		out->at[i].file = "";
-	return rc;
-}
-
-static enum rt_err put_wishes(struct rt_store *s, const struct rt_wishes *wishes,
-			      const struct rt_times_note *note, struct rt_error *err)
-{
-	int64_t file;
-	enum rt_err rc = put_file(s, "wishes", note, &file, err);
-
-	for (size_t i = 0; i < wishes->n && !rc; i++)
-		rc = rt__run_row(s, RT__SQL_WISH_INSERT, &rt_wish_record, &wishes->at[i],
-				 RT__CELLS(rt__int(file), rt__int((int64_t)i + 1)), err);
-	return rc;
+	return RT__LOAD(s, RT__SQL_PLAN_ROW_LIST, RT__NO_CELLS, &rt_plan_row_record, out, err);
 }
 
 enum rt_err rt_store_wishes_put(struct rt_store *s, const struct rt_wishes *wishes,
 				const struct rt_times_note *note, struct rt_error *err)
 {
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	return rc ? rc : rt__together_end(s, own, put_wishes(s, wishes, note, err), err);
+	return put_file(s, "wishes", note, RT__SQL_WISH_INSERT, &rt_wish_record, wishes->at,
+			wishes->n, err);
 }
 
 enum rt_err rt_store_wishes(struct rt_store *s, struct rt_wishes *out, struct rt_error *err)
 {
-	enum rt_err rc = RT__LOAD(s, RT__SQL_WISH_LIST, RT__NO_CELLS, &rt_wish_record, out, err);
-
-	for (size_t i = 0; i < out->n; i++)
-		out->at[i].file = "";
-	return rc;
+	return RT__LOAD(s, RT__SQL_WISH_LIST, RT__NO_CELLS, &rt_wish_record, out, err);
 }
 
 /* ---- start times ----------------------------------------------------------------------------- */
@@ -202,10 +150,10 @@ static const struct rt_field start_fields[] = {
 static const struct rt_record start_record = {RT_FIELDS(start_fields),
 					      .size = sizeof(struct rt_start)};
 
-static enum rt_err put_change(struct rt_store *s, const struct rt_times_note *note,
-			      const struct rt_time_settings *settings, struct rt_starts *starts,
-			      const int64_t *gone, size_t gone_n, int64_t *version,
-			      struct rt_error *err)
+enum rt_err rt_store_times_put(struct rt_store *s, const struct rt_times_note *note,
+			       const struct rt_time_settings *settings, struct rt_starts *starts,
+			       const int64_t *gone, size_t gone_n, int64_t *version,
+			       struct rt_error *err)
 {
 	enum rt_err rc = rt__run_row(s, RT__SQL_TIMES_CHANGE_INSERT, &note_record, note,
 				     RT__NO_CELLS, err);
@@ -227,67 +175,26 @@ static enum rt_err put_change(struct rt_store *s, const struct rt_times_note *no
 	return rc;
 }
 
-enum rt_err rt_store_times_put(struct rt_store *s, const struct rt_times_note *note,
-			       const struct rt_time_settings *settings, struct rt_starts *starts,
-			       const int64_t *gone, size_t gone_n, int64_t *version,
-			       struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, true, &own, err);
-
-	if (rc)
-		return rc;
-	rc = put_change(s, note, settings, starts, gone, gone_n, version, err);
-	return rt__together_end(s, own, rc, err);
-}
-
-static int compare_ids(const void *left, const void *right)
-{
-	const struct rt_entry *a = *(const struct rt_entry *const *)left;
-	const struct rt_entry *b = *(const struct rt_entry *const *)right;
-
-	return (a->id > b->id) - (a->id < b->id);
-}
-
-/* The entries by id; NULL when memory is out. */
-static const struct rt_entry **entries_by_id(const struct rt_entries *entries)
-{
-	const struct rt_entry **by_id = calloc(entries->n + 1, sizeof *by_id);
-
-	for (size_t i = 0; by_id && i < entries->n; i++)
-		by_id[i] = &entries->at[i];
-	if (by_id)
-		qsort(by_id, entries->n, sizeof *by_id, compare_ids);
-	return by_id;
-}
-
-static const struct rt_entry *entry_of(const struct rt_entry **by_id, size_t n, int64_t id)
-{
-	const struct rt_entry key = {.id = id}, *wanted = &key;
-	const struct rt_entry **found = bsearch(&wanted, by_id, n, sizeof *by_id, compare_ids);
-
-	return found ? *found : NULL;
-}
-
 enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
 			   struct rt_starts *out, struct rt_error *err)
 {
-	const struct rt_entry **by_id = entries_by_id(entries);
-	struct rt__rows rows;
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_START_TIME_LIST, RT__NO_CELLS, &out->text,
+					     err);
+	size_t entry = 0;
 
-	if (!by_id)
-		return rt_fail_nomem(err);
-	rows = rt__open_rows(s, RT__SQL_START_TIME_LIST, RT__NO_CELLS, &out->text, err);
 	while (rt__next(&rows)) {
-		const struct rt_entry *entry = entry_of(by_id, entries->n, rt__int_at(&rows, 0));
-		struct rt_start *start = entry ? rt__added(&rows, RT_LIST_ADD(out)) : NULL;
+		size_t place = RT__PLACE_BY_ID(struct rt_entry, entries, rt__int_at(&rows, 0),
+					       entry);
+		struct rt_start *start = NULL;
 
+		if (place < entries->n)
+			start = rt__added(&rows, RT_LIST_ADD(out));
 		if (!start)
 			continue;
+		entry = place;
 		rt__read_row(&rows, &start_record, start);
-		start->entry = entry;
+		start->entry = &entries->at[entry];
 	}
-	free(by_id);
 	rt_starts_sort(out);
 	return rows.rc;
 }

@@ -107,8 +107,8 @@ static enum rt_err count(struct rt_store *s, struct rt_file_counts *out, struct 
 	return rows.rc;
 }
 
-static enum rt_err verify(struct rt_store *s, struct rt_file_faults *out,
-			  struct rt_file_counts *counts, struct rt_error *err)
+enum rt_err rt_store_verify(struct rt_store *s, struct rt_file_faults *out,
+			    struct rt_file_counts *counts, struct rt_error *err)
 {
 	static const struct {
 		enum rt__sql sql;
@@ -132,13 +132,4 @@ static enum rt_err verify(struct rt_store *s, struct rt_file_faults *out,
 	for (size_t i = 0; i < sizeof look / sizeof *look && !rc; i++)
 		rc = verify_rows(s, look[i].sql, look[i].check, out, err);
 	return rc ? rc : count(s, counts, err);
-}
-
-enum rt_err rt_store_verify(struct rt_store *s, struct rt_file_faults *out,
-			    struct rt_file_counts *counts, struct rt_error *err)
-{
-	bool own;
-	enum rt_err rc = rt__together(s, false, &own, err);
-
-	return rc ? rc : rt__together_end(s, own, verify(s, out, counts, err), err);
 }

@@ -104,12 +104,11 @@ static const struct rt_field plan_fields[] = {
 	{"harrow_s", RT_AT(struct rt_plan_row, harrow_s), SECONDS(14400),
 	 .help = "how long that takes", .example = {"", "600"}},
 	{"order", RT_AT(struct rt_plan_row, order), .type = RT_WORD, .words = &rt_words_of_order,
-	 .kept = "start_order",
-	 .is = RT_OPTIONAL, .help = "the order that was drawn, or free: what suits",
-	 .example = {"drawn", "free"}},
+	 .kept = "start_order", .is = RT_OPTIONAL,
+	 .help = "the order that was drawn, or free: what suits", .example = {"drawn", "free"}},
 };
 
-static const struct rt_plan_row blank_plan_row = {.first_s = -1};
+static const struct rt_plan_row blank_plan_row = {.first_s = -1, .file = ""};
 
 const struct rt_record rt_plan_row_record = {
 	"plan row",
@@ -145,7 +144,7 @@ static const struct rt_field wish_fields[] = {
 	 .example = {"5", "must"}},
 };
 
-static const struct rt_wish blank_wish = {.not_before_s = -1, .not_after_s = -1};
+static const struct rt_wish blank_wish = {.not_before_s = -1, .not_after_s = -1, .file = ""};
 
 const struct rt_record rt_wish_record = {
 	"wish",

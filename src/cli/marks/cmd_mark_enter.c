@@ -102,7 +102,9 @@ static void open_sitting(struct cli *c, const struct mark_enter *o, struct sitti
 	const struct cli_desk *d = &s->desk;
 
 	cli_store_open(c, true);
+	CLI_DO(c, rt_store_begin_reading(c->store, &c->err));
 	cli_desk_sheet(c, &s->desk, o->class_name, o->number, o->judge, true);
+	cli_end(c);
 	if (c->err.code)
 		return;
 	if (!o->unexpected)
@@ -247,6 +249,7 @@ static bool note_sheet(struct cli *c, struct sitting *s)
 	bool asked = false; /* the sheet is queried now */
 	bool queried = !rt_keying_whole(&s->keying) && d->entry->status == RT_ENTERED;
 
+	cli_begin(c);
 	CLI_DO(c, rt_store_sheet_events(c->store, d->book.classes.at->name, d->entry->number,
 					&events, &c->err));
 	for (size_t i = 0; i < events.n; i++)
