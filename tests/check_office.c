@@ -279,6 +279,105 @@ START_TEST(boxes_start_empty_and_apart)
 }
 END_TEST
 
+/* ---- articles, tests, rings of classes ---- */
+
+/* Of lists one more stands behind the end, which is not looked at. */
+static struct rt_article articles[] = {
+	{.applies_to = "driven",
+	 .name = "Whip dropped",
+	 .step = {{true, false, 500}, {true, false, 1000}},
+	 .steps = 2},
+	{.applies_to = "club", .name = "whip dropped", .step = {{true, true, 0}}, .steps = 1},
+	{.applies_to = "ridden", .name = "Talking"},
+	{.applies_to = "driven", .name = "Late"},
+};
+
+/* The place of the article in the list; -1: none. */
+static int found(const char *rule, const char *discipline, const char *name)
+{
+	const struct rt_articles list = {.at = articles, .n = 3};
+	const struct rt_article *a = rt_article_find(&list, rule, discipline, name);
+
+	return a ? (int)(a - articles) : -1;
+}
+
+START_TEST(articles_are_found)
+{
+	ck_assert_int_eq(found("club", "driven", "WHIP dropped"), 1); /* the rule's own first */
+	ck_assert_int_eq(found("other", "driven", "whip dropped"), 0);
+	ck_assert_int_eq(found(NULL, NULL, "whip dropped"), 0);
+	ck_assert_int_eq(found(NULL, NULL, "talking"), 2);
+	ck_assert_int_eq(found(NULL, "driven", "talking"), -1);
+	ck_assert_int_eq(found(NULL, "driven", "late"), -1);
+	ck_assert_int_eq(found(NULL, "ridden", "whip dropped"), -1);
+}
+END_TEST
+
+START_TEST(articles_cost)
+{
+	const struct rt_cost four[] = {
+		{true, false, 1}, {true, false, 2}, {true, false, 3}, {true, false, 4}};
+	const struct rt_cost gap[] = {{true, false, 1}, {false, false, 0}, {true, false, 3}};
+	int64_t amount_x100;
+	bool eliminated;
+
+	for (size_t before = 0; before < 4; before++) {
+		ck_assert(rt_article_cost(&articles[0], before, &amount_x100, &eliminated));
+		ck_assert_int_eq(amount_x100, before ? 1000 : 500); /* the last again */
+		ck_assert(!eliminated);
+	}
+	ck_assert(rt_article_cost(&articles[1], 0, &amount_x100, &eliminated) && eliminated);
+	ck_assert(!rt_article_cost(&articles[2], 0, &amount_x100, &eliminated));
+	ck_assert_uint_eq(rt_costs_given(four, 3), 3);
+	ck_assert_uint_eq(rt_costs_given(gap, 3), 1);
+}
+END_TEST
+
+START_TEST(items_of_tests_are_counted)
+{
+	struct rt_test test[] = {{.name = "T1"}, {.name = "T2"}, {.name = "T3", .items = 9}};
+	struct rt_item item[] = {{.test = "T1", .coefficient_x1000 = 1000},
+				 {.test = "T2", .coefficient_x1000 = 1500},
+				 {.test = "T1", .coefficient_x1000 = 2000},
+				 {.test = "T1", .coefficient_x1000 = 4000}};
+	struct rt_tests tests = {.at = test, .n = 2};
+	const struct rt_items items = {.at = item, .n = 3};
+
+	rt_tests_count(&tests, &items);
+	ck_assert_int_eq(test[0].items, 2);
+	ck_assert_int_eq(test[0].maximum_x10, 300); /* ten for each: 10 x 1 + 10 x 2 */
+	ck_assert_int_eq(test[1].items, 1);
+	ck_assert_int_eq(test[1].maximum_x10, 150);
+	ck_assert_int_eq(test[2].items, 9);
+}
+END_TEST
+
+START_TEST(a_class_has_the_kind_of_its_ring)
+{
+	struct rt_ring ring[] = {{.name = "North", .kind = "20x60"},
+				 {.name = "South", .kind = "20x40"},
+				 {.name = "West", .kind = "40x80"}};
+	struct rt_test test[] = {{.name = "T1", .kind = "40x100"}, {.name = "T2", .kind = "40x80"}};
+	const struct rt_rings rings = {.at = ring, .n = 2};
+	const struct rt_tests tests = {.at = test, .n = 1};
+	struct rt_class k = {.ring = "North", .test = "T1"};
+
+	ck_assert_str_eq(rt_class_ring_kind(&k, &rings, &tests), "20x60");
+	k.ring = "South";
+	ck_assert_str_eq(rt_class_ring_kind(&k, &rings, &tests), "20x40");
+	ck_assert_str_eq(rt_class_ring_kind(&k, NULL, &tests), "40x100");
+	k.ring = "West";
+	ck_assert_str_eq(rt_class_ring_kind(&k, &rings, &tests), "40x100");
+	k.ring = NULL;
+	ck_assert_str_eq(rt_class_ring_kind(&k, &rings, &tests), "40x100");
+	ck_assert_ptr_null(rt_class_ring_kind(&k, &rings, NULL));
+	k.test = "T2";
+	ck_assert_ptr_null(rt_class_ring_kind(&k, &rings, &tests));
+	k.test = NULL;
+	ck_assert_ptr_null(rt_class_ring_kind(&k, &rings, &tests));
+}
+END_TEST
+
 int main(void)
 {
 	Suite *suite = suite_create("office");
@@ -293,6 +392,10 @@ int main(void)
 	tcase_add_loop_test(rules, judges_read, 0, ROWS(positions));
 	tcase_add_loop_test(rules, judges_are_named, 0, ROWS(judge_names));
 	tcase_add_test(rules, a_judge_has_a_name_of_bounded_length);
+	tcase_add_test(rules, articles_are_found);
+	tcase_add_test(rules, articles_cost);
+	tcase_add_test(rules, items_of_tests_are_counted);
+	tcase_add_test(rules, a_class_has_the_kind_of_its_ring);
 	tcase_add_test(boxes, box_settles);
 	tcase_add_test(boxes, boxes_start_empty_and_apart);
 	suite_add_tcase(suite, rules);
