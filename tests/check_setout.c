@@ -1,11 +1,14 @@
 /* The set-out plans: a crew that follows every step to the letter, with exact tapes and with
  * errors; what is held; the reading form; room and things to carry; feet.
  * SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "paper_locale.h"
 #include "ring_field.h"
 #include "suite.h"
 
@@ -521,6 +524,38 @@ START_TEST(words_of_steps)
 }
 END_TEST
 
+/* Numbers have a point where the program's locale has a comma. */
+START_TEST(words_in_any_locale)
+{
+	const struct rt_setout_options receiver = {
+		.tape_m = 30, .tapes = 1, .receiver = true, .bearing_deg = NAN};
+	struct rt_setout_plan plan[2] = {{0}};
+	struct rt_error err = {0};
+	struct rt_diagonals d;
+	char plain[768], words[768];
+
+	plan_for(&plan[0], &kind_40x80, 30, 1, false);
+	ck_assert_int_eq(rt_setout_plan(&plan[1], &kind_40x80, &receiver, NULL), RT_OK);
+	for (size_t i = 0; i < plan[0].steps + plan[1].steps; i++) {
+		const struct rt_setout_plan *p = &plan[i >= plan[0].steps];
+		size_t step = i < plan[0].steps ? i : i - plan[0].steps;
+
+		rt_setout_step_words(p, step, false, plain, sizeof plain);
+		paper_locale("de_DE.UTF-8");
+		rt_setout_step_words(p, step, false, words, sizeof words);
+		setlocale(LC_ALL, "C");
+		ck_assert_str_eq(words, plain);
+	}
+	paper_locale("de_DE.UTF-8");
+	ck_assert_int_eq(rt_diagonals(&d, &kind_40x80, 8.939, 89.49, &err), RT_E_INPUT);
+	setlocale(LC_ALL, "C");
+	ck_has(err.text, "diagonals of 8.94 and 89.49 m: of");
+	ck_has(err.text, "they should be 89.44 m");
+	rt_setout_plan_free(&plan[0]);
+	rt_setout_plan_free(&plan[1]);
+}
+END_TEST
+
 START_TEST(sharp_crossing_is_told)
 {
 	const struct rt_setout_hold hold[] = {{"gate", -3, -62}, {"post", 3, -62}};
@@ -663,6 +698,7 @@ int main(void)
 	tcase_add_test(plans, frames_of_a_receiver);
 	tcase_add_test(plans, holds_that_are_wrong);
 	tcase_add_test(rest, words_of_steps);
+	tcase_add_test(rest, words_in_any_locale);
 	tcase_add_test(rest, sharp_crossing_is_told);
 	tcase_add_test(rest, feet_to_half_an_inch);
 	tcase_add_loop_test(rest, form_checks_the_ring, 0, KINDS);

@@ -19,15 +19,16 @@ enum rt_err rt_diagonals(struct rt_diagonals *out, const struct rt_ring_kind *ki
 
 	if (!(fabs(a - d) < PART_MOST * d) || !(fabs(b - d) < PART_MOST * d))
 		return rt_fail(err, RT_E_INPUT,
-			       "diagonals of %.2f and %.2f m: of %s they should be %.2f m", a, b,
-			       kind->name, d);
+			       "diagonals of %s and %s m: of %s they should be %s m",
+			       rt_show_real(a, 2).text, rt_show_real(b, 2).text, kind->name,
+			       rt_show_real(d, 2).text);
 	*out = (struct rt_diagonals){.kind = kind, .ak_cm_m = a, .fa_hc_m = b, .should_m = d};
 	out->slide_m = (a - b) * (a + b) / (4 * w);
 	square = (a * a + b * b) / 2 - w * w - out->slide_m * out->slide_m;
 	if (!(square > 0))
 		return rt_fail(err, RT_E_INPUT,
-			       "diagonals of %.2f and %.2f m: no ring %.0f m wide has them", a, b,
-			       w);
+			       "diagonals of %s and %s m: no ring %.0f m wide has them",
+			       rt_show_real(a, 2).text, rt_show_real(b, 2).text, w);
 	h = sqrt(square);
 	out->out_m = kind->length_m - h;
 	out->expected_m = hypot(w, h);

@@ -122,11 +122,11 @@ static void diagonal_words(struct words *w)
 	double part = s->from_m / (2 * s->proof_m);
 
 	say(w,
-	    "Tape both diagonals, %s to %s and %s to %s. Slide %s and %s by %.2f of the "
+	    "Tape both diagonals, %s to %s and %s to %s. Slide %s and %s by %s of the "
 	    "difference",
-	    name(w, s->from), b, name(w, s->second), a, a, b, part);
+	    name(w, s->from), b, name(w, s->second), a, a, b, rt_show_real(part, 2).text);
 	if (!w->feet)
-		say(w, " (10 cm: %.1f cm)", 10 * part);
+		say(w, " (10 cm: %s cm)", rt_show_real(10 * part, 1).text);
 	say(w,
 	    ", both the same way along their line: towards %s when %s to %s is the longer one, "
 	    "else towards %s.",
