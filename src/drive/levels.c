@@ -3,7 +3,6 @@
 #include "internal.h"
 
 #include <math.h>
-#include <string.h>
 
 /* The height of the horses whose speeds and strides the gaits give. */
 #define GAIT_HEIGHT_CM 165.0
@@ -12,7 +11,8 @@ const struct rt_level *rt_level_find(const struct rt_levels *levels, const char 
 				     enum rt_discipline discipline)
 {
 	for (size_t i = 0; i < levels->n; i++)
-		if (levels->at[i].discipline == discipline && strcmp(levels->at[i].name, name) == 0)
+		if (levels->at[i].discipline == discipline &&
+		    rt_same_name(levels->at[i].name, name))
 			return &levels->at[i];
 	return NULL;
 }
@@ -20,7 +20,7 @@ const struct rt_level *rt_level_find(const struct rt_levels *levels, const char 
 const struct rt_gait *rt_gait_find(const struct rt_gaits *gaits, const char *name)
 {
 	for (size_t i = 0; i < gaits->n; i++)
-		if (strcmp(gaits->at[i].name, name) == 0)
+		if (rt_same_name(gaits->at[i].name, name))
 			return &gaits->at[i];
 	return NULL;
 }

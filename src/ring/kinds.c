@@ -36,6 +36,9 @@ enum rt_err rt_ring_kind_named(const struct rt_ring_kind **out, const struct rt_
 	enum rt_err e;
 
 	*out = rt_ring_kind_find(kinds, name);
+	for (size_t i = 0; !*out && i < kinds->n; i++)
+		if (rt_same_name(kinds->at[i].name, name))
+			*out = &kinds->at[i];
 	if (*out)
 		return RT_OK;
 	names = calloc(kinds->n + 1, sizeof *names);

@@ -51,10 +51,10 @@ struct rt_turnout_parts RT_LIST(struct rt_turnout_part);
 
 RT_API extern const struct rt_record rt_turnout_part_record;
 
-/* The level of that name and discipline, or NULL. */
+/* The level of that name and discipline, case and accents ignored, or NULL. */
 RT_API const struct rt_level *rt_level_find(const struct rt_levels *levels, const char *name,
 					    enum rt_discipline discipline);
-/* The gait of that name, or NULL. */
+/* The gait of that name, likewise, or NULL. */
 RT_API const struct rt_gait *rt_gait_find(const struct rt_gaits *gaits, const char *name);
 
 /* The speed of a gait for an animal of that height: as it stands without a height (0) or from

@@ -67,7 +67,8 @@ RT_API const struct rt_ring_kind *rt_ring_kind_find(const struct rt_ring_kinds *
 
 /* ---- what a kind may hold; its pegs -------------------------------------------------------- */
 
-/* rt_ring_kind_find that says what is wrong: RT_E_NOTFOUND with the nearest name. */
+/* The kind of a name as it is typed, case and accents ignored: RT_E_NOTFOUND with the nearest
+ * name. */
 RT_API enum rt_err rt_ring_kind_named(const struct rt_ring_kind **out,
 				      const struct rt_ring_kinds *kinds, const char *name,
 				      struct rt_error *err);

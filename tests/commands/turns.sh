@@ -9,6 +9,8 @@ case_ turns-training turns --kind driven-40x80 --level training
 case_ turns-feet --feet turns --kind driven-40x80 --level advanced
 case_ turns-json --format json turns --kind driven-40x80 --level intermediate
 case_ turns-pony turns --kind driven-40x80 --level training --height 12.2hh
+# words as people type them
+case_ turns-capitals turns --kind DRIVEN-40X80 --level Training
 case_ turns-small-ring turns --kind ridden-20x40 --level training --diameter 15
 case_ turns-track turns --kind ridden-20x60 --level first --track 1
 case_ unknown-level turns --kind driven-40x80 --level advnced
