@@ -285,9 +285,8 @@ END_TEST
 static struct rt_article articles[] = {
 	{.applies_to = "driven",
 	 .name = "Whip dropped",
-	 .step = {{true, false, 500}, {true, false, 1000}},
-	 .steps = 2},
-	{.applies_to = "club", .name = "whip dropped", .step = {{true, true, 0}}, .steps = 1},
+	 .step = {{true, false, 500}, {true, false, 1000}}},
+	{.applies_to = "club", .name = "whip dropped", .step = {{true, true, 0}}},
 	{.applies_to = "ridden", .name = "Talking"},
 	{.applies_to = "driven", .name = "Late"},
 };
