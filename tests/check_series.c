@@ -212,7 +212,66 @@ START_TEST(two_kinds_of_score_do_not_add)
 }
 END_TEST
 
+/* 75 per cent with 105 penalties is 15 of 160, however well it was driven. */
+START_TEST(penalties_count_in_per_cent)
+{
+	static const int sum[] = {750, 600};
+	const struct rt_championship cup = {.name = "cup", .classes = "1", .of = RT_OF_PERCENT};
+	struct rt_standings s;
+	struct field f;
+
+	open_field(&f, 1, "driven-combined", drivers, sum, 2);
+	office_penalty(&f.c, 1, 10500, -1);
+	rt_results_free(&f.r);
+	ck_assert_int_eq(rt_results_make(&f.r, &f.c.marks, &why), RT_OK);
+	rt_standings_of_championship(&s, &cup, 1);
+	ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
+	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
+	ck_standing(&s.list.at[0], "Bea", 1, 60000);
+	ck_standing(&s.list.at[1], "Ada", 2, 9380); /* 9.375, half up to two decimals */
+	rt_standings_free(&s);
+	close_field(&f);
+}
+END_TEST
+
 /* ---- teams ---- */
+
+/* A team of the Olympic Games of 2008, as published: 72.250, 70.083, 76.417 are 72.917. */
+START_TEST(a_team_may_have_the_mean)
+{
+	static const int sum[] = {700, 700, 700};
+	static const int64_t published[] = {72250, 70083, 76417};
+	struct rt_team_member member[] = {
+		{.team = "Elm", .class_name = "1", .number = 1},
+		{.team = "Elm", .class_name = "1", .number = 2},
+		{.team = "Elm", .class_name = "1", .number = 3},
+	};
+	const struct rt_team_members members = {.at = member, .n = COUNT(member)};
+	struct rt_report report = {0};
+	const struct rt_table *t;
+	struct rt_standings s;
+	struct field f;
+	char total[16];
+	size_t at = 0;
+
+	open_field(&f, 1, "ridden-rounded", drivers, sum, 3);
+	for (size_t i = 0; i < 3; i++)
+		f.r.at[i].score = published[i];
+	rt_standings_of_teams(&s, &members, 3, RT_TALLY_MEAN, RT_OF_SCORE);
+	ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
+	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
+	rt_standings_report(&report, &s);
+	t = report.table[0];
+	while (strcmp(t->column[at].name, "total") != 0)
+		ck_assert_uint_lt(++at, t->columns);
+	ck_assert_str_eq(rt_value_words(&t->column[at], rt_table_cell(t, 0, at), false, total,
+					sizeof total),
+			 "72.917");
+	rt_report_free(&report);
+	rt_standings_free(&s);
+	close_field(&f);
+}
+END_TEST
 
 START_TEST(the_best_members_count)
 {
@@ -229,7 +288,7 @@ START_TEST(the_best_members_count)
 	struct field f[3];
 
 	open_three(f);
-	rt_standings_of_teams(&s, &members, 2, RT_OF_SCORE);
+	rt_standings_of_teams(&s, &members, 2, RT_TALLY_SUM, RT_OF_SCORE);
 	for (int i = 0; i < 3; i++)
 		ck_assert_int_eq(rt_standings_add(&s, &f[i].r, &why), RT_OK);
 	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
@@ -337,7 +396,9 @@ int main(void)
 	tcase_add_test(series, equal_totals_are_parted);
 	tcase_add_test(series, one_driver_two_turnouts);
 	tcase_add_test(series, two_kinds_of_score_do_not_add);
+	tcase_add_test(series, penalties_count_in_per_cent);
 	tcase_add_test(series, the_best_members_count);
+	tcase_add_test(series, a_team_may_have_the_mean);
 	tcase_add_test(series, equal_places_share_to_the_cent);
 	tcase_add_test(series, starters_choose_the_step);
 	tcase_add_test(series, class_names_are_parted);

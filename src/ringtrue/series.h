@@ -18,7 +18,8 @@ RT_API extern const struct rt_record *const rt_series_tables[];
 #define RT_TALLIES(X) X(RT_TALLY_SUM, "sum") X(RT_TALLY_MEAN, "mean")
 enum rt_tally { RT_TALLIES(RT_ENUM_CODE) };
 
-/* What of a class counts: the score that is ranked there, or the percentage. */
+/* What of a class counts: the score that is ranked there, or the percentage after penalties, which
+ * is (base - score) / base where penalties are ranked. */
 #define RT_TALLY_OFS(X) X(RT_OF_SCORE, "score") X(RT_OF_PERCENT, "percent")
 enum rt_tally_of { RT_TALLY_OFS(RT_ENUM_CODE) };
 
@@ -113,7 +114,7 @@ RT_API void rt_standings_of_championship(struct rt_standings *out,
 					 size_t classes);
 /* The best `kept` members of each team count. */
 RT_API void rt_standings_of_teams(struct rt_standings *out, const struct rt_team_members *members,
-				  size_t kept, enum rt_tally_of of);
+				  size_t kept, enum rt_tally tally, enum rt_tally_of of);
 /* Add a class: of every entry that is placed.  RT_E_INPUT when its scores and those before cannot
  * be added: penalties and per cent. */
 RT_API enum rt_err rt_standings_add(struct rt_standings *s, const struct rt_results *results,

@@ -36,10 +36,11 @@ void rt_standings_of_championship(struct rt_standings *out,
 }
 
 void rt_standings_of_teams(struct rt_standings *out, const struct rt_team_members *members,
-			   size_t kept, enum rt_tally_of of)
+			   size_t kept, enum rt_tally tally, enum rt_tally_of of)
 {
 	memset(out, 0, sizeof *out);
 	out->members = members;
+	out->tally = tally;
 	out->of = of;
 	out->kept = kept;
 	out->complete = true;
@@ -62,7 +63,8 @@ static enum rt_err agree(struct rt_standings *s, const struct rt_results *r, str
 {
 	const struct rt_rule *rule = r->of->rule;
 	enum rt_wins wins = s->of == RT_OF_PERCENT ? RT_HIGHEST_WINS : rule->wins;
-	int decimals = s->of == RT_OF_PERCENT ? rule->percent_decimals : rule->score_decimals;
+	bool of_base = s->of == RT_OF_PERCENT && rule->scale == RT_PENALTY_SCALE;
+	int decimals = of_base ? rule->percent_decimals : rule->score_decimals;
 
 	if (s->classes > 0 && wins != s->wins)
 		return rt_fail(err, RT_E_INPUT,
@@ -132,13 +134,24 @@ static bool better(const struct rt_standings *s, int64_t a, int64_t b)
 	return s->wins == RT_HIGHEST_WINS ? a > b : a < b;
 }
 
+/* The per cent that is left of the base after penalties, with the decimals of the rule. */
+static int64_t percent_of_base(const struct rt_rule *rule, int64_t score)
+{
+	int64_t base = rule->base * rt_power_of_ten(rule->score_decimals);
+
+	return rt_round_half_up((base - score) * 100 * rt_power_of_ten(rule->percent_decimals),
+				base) *
+	       rt_power_of_ten(DECIMALS - rule->percent_decimals);
+}
+
+/* What counts is after penalties, whatever they are taken off. */
 static int64_t value_of(const struct rt_standings *s, const struct rt_results *r,
 			const struct rt_result *result)
 {
 	const struct rt_rule *rule = r->of->rule;
 
-	if (s->of == RT_OF_PERCENT)
-		return result->percent * rt_power_of_ten(DECIMALS - rule->percent_decimals);
+	if (s->of == RT_OF_PERCENT && rule->scale == RT_PENALTY_SCALE)
+		return percent_of_base(rule, result->score);
 	return result->score * rt_power_of_ten(DECIMALS - rule->score_decimals);
 }
 

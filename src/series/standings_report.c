@@ -132,12 +132,12 @@ static void tell(struct rt_report *report, const struct rt_standings *s)
 		unplaced += s->list.at[i].place == 0;
 	if (s->kept == 1)
 		rt_report_note(report, "The best result counts%s; the %s wins.",
-			       s->of == RT_OF_PERCENT ? ", in per cent" : "",
+			       s->of == RT_OF_PERCENT ? ", in per cent after penalties" : "",
 			       rt_wins_words(s->wins));
 	else
 		rt_report_note(report, "The %s of the best %zu results counts%s; the %s wins.",
 			       rt_tally_words(s->tally), s->kept,
-			       s->of == RT_OF_PERCENT ? ", in per cent" : "",
+			       s->of == RT_OF_PERCENT ? ", in per cent after penalties" : "",
 			       rt_wins_words(s->wins));
 	if (unplaced)
 		rt_report_note(report,

@@ -27,6 +27,7 @@ case_ team-import --show $s team import teams.csv
 case_ team-list --show $s team list
 case_ team-results --show $s team results --of percent
 case_ team-results-class --show $s team results 1 --count 2
+case_ team-results-mean --show $s team results --as mean --of percent
 case_ team-mixed --show $s team results
 case_ team-none --show $s team results 9
 printf '%s\n' team,class,number A,1,11 A,1,99 B,1,11 B,7,1 >badteams.csv

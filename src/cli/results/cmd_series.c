@@ -171,6 +171,7 @@ const struct cli_command cmd_team_list = {
 struct team_results {
 	const char *class_name;
 	int64_t count;
+	enum rt_tally as;
 	enum rt_tally_of of;
 };
 
@@ -180,6 +181,8 @@ static const struct rt_field team_results_options[] = {
 	{"class", RT_AT(struct team_results, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
 	{"count", RT_AT(struct team_results, count), .head = "N", .type = RT_INT, .low = 1,
 	 .high = 100, .is = RT_USUAL, .help = "how many members count"},
+	{"as", RT_AT(struct team_results, as), .head = "WHAT", .type = RT_WORD,
+	 .words = &rt_words_of_tally, .is = RT_USUAL, .help = "what their results come to"},
 	{"of", RT_AT(struct team_results, of), .head = "WHAT", .type = RT_WORD,
 	 .words = &rt_words_of_tally_of, .is = RT_USUAL, .help = "what of a class counts"},
 };
@@ -218,7 +221,7 @@ static void team_results(struct cli *c, const void *typed)
 	CLI_DO(c, rt_store_team_members(c->store, &members, &c->err));
 	if (!c->err.code)
 		classes_of(c, &members, o->class_name, &names);
-	rt_standings_of_teams(&standings, &members, (size_t)o->count, o->of);
+	rt_standings_of_teams(&standings, &members, (size_t)o->count, o->as, o->of);
 	if (!c->err.code)
 		add_classes(c, &standings, &names);
 	rt_standings_free(&standings);
