@@ -411,6 +411,32 @@ CREATE TABLE start_time (
 	CHECK ((ring IS NULL) = (pause_s IS NULL) AND (ring IS NOT NULL OR pause IS NULL))
 ) STRICT, WITHOUT ROWID;
 
+-- name: schema_printed_list
+CREATE TABLE printed_list (
+	id INTEGER PRIMARY KEY, -- the order in which they were printed
+	list TEXT NOT NULL
+		CHECK (list IN ('ring', 'driver', 'gate', 'announcer', 'steward')), -- whom for
+	ring TEXT REFERENCES ring (name), -- null: all rings
+	class TEXT REFERENCES class (name), -- only of this class; null: of all
+	driver TEXT CHECK (driver <> ''), -- only of a driver, as it was typed; null: of all
+	day INTEGER NOT NULL CHECK (day >= 1), -- of the show
+	version INTEGER NOT NULL CHECK (version >= 1), -- another one when any line is another
+	at TEXT CHECK (at <> '') -- when it was first printed
+) STRICT;
+
+-- name: schema_printed_list_version
+CREATE UNIQUE INDEX printed_list_version ON printed_list
+	(list, day, ifnull(ring, ''), ifnull(class, ''), ifnull(driver, ''), version);
+
+-- name: schema_printed_line
+CREATE TABLE printed_line (
+	printed INTEGER NOT NULL REFERENCES printed_list (id), -- the list it stands in
+	seq INTEGER NOT NULL CHECK (seq >= 1), -- its order there
+	entry INTEGER REFERENCES entry (id), -- whose start; null: a break, a class that begins
+	words TEXT NOT NULL, -- all that it says
+	PRIMARY KEY (printed, seq)
+) STRICT, WITHOUT ROWID;
+
 -- name: schema_penalty
 CREATE TABLE penalty (
 	id INTEGER PRIMARY KEY, -- the order in which they were announced
@@ -673,6 +699,30 @@ END;
 CREATE TRIGGER start_time_no_delete BEFORE DELETE ON start_time
 BEGIN
 	SELECT RAISE(ABORT, 'start_time is a history: add a row, change none');
+END;
+
+-- name: schema_printed_list_no_update
+CREATE TRIGGER printed_list_no_update BEFORE UPDATE ON printed_list
+BEGIN
+	SELECT RAISE(ABORT, 'printed_list is a history: add a row, change none');
+END;
+
+-- name: schema_printed_list_no_delete
+CREATE TRIGGER printed_list_no_delete BEFORE DELETE ON printed_list
+BEGIN
+	SELECT RAISE(ABORT, 'printed_list is a history: add a row, change none');
+END;
+
+-- name: schema_printed_line_no_update
+CREATE TRIGGER printed_line_no_update BEFORE UPDATE ON printed_line
+BEGIN
+	SELECT RAISE(ABORT, 'printed_line is a history: add a row, change none');
+END;
+
+-- name: schema_printed_line_no_delete
+CREATE TRIGGER printed_line_no_delete BEFORE DELETE ON printed_line
+BEGIN
+	SELECT RAISE(ABORT, 'printed_line is a history: add a row, change none');
 END;
 
 -- name: schema_penalty_no_update

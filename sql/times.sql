@@ -89,3 +89,26 @@ WHERE version IS NOT NULL GROUP BY ring, day ORDER BY day, ring;
 -- name: times_class_version
 SELECT class, max(version) AS version FROM start_time JOIN entry ON entry.id = entry
 GROUP BY class ORDER BY class;
+
+-- name: printed_list_insert
+INSERT INTO printed_list (list, ring, class, driver, day, version, at)
+VALUES (:list, :ring, :class, :driver, :day, :version, :at);
+
+-- name: printed_line_insert
+INSERT INTO printed_line (printed, seq, entry, words) VALUES (?1, ?2, ?3, ?4);
+
+-- name: printed_list_versions
+-- The last two versions of a list, the latest first.
+SELECT * FROM printed_list WHERE list = :list AND ring IS :ring AND class IS :class
+	AND driver IS :driver AND day = :day
+ORDER BY version DESC LIMIT 2;
+
+-- name: printed_list_latest
+SELECT p.* FROM printed_list AS p WHERE NOT EXISTS (
+	SELECT 1 FROM printed_list AS later WHERE later.list = p.list AND later.day = p.day
+	AND later.ring IS p.ring AND later.class IS p.class AND later.driver IS p.driver
+	AND later.version > p.version)
+ORDER BY list, day, ring, class, driver;
+
+-- name: printed_line_list
+SELECT coalesce(entry, 0) AS entry, words FROM printed_line WHERE printed = ?1 ORDER BY seq;

@@ -162,6 +162,15 @@ def plan_beside_late(show):
     follow(show, before, told)
 
 
+def sheet_times(show):
+    out = os.path.join(os.path.dirname(show.path), "list")
+    told = show.at_once(*[("sheet", "times", "--list", "gate", "--out", f"{out}{i}.svg")
+                          for i in EIGHT])
+    check({row["version"] for one in told for row in one["versions"]} == {1},
+          "a list that is printed eight times has one version")
+    check(show.count("printed_list") == len(told[0]["versions"]), "which is kept once")
+
+
 def times_import(show):
     plan = csv(show, "plan.csv", "class,day,first,interval_s", "1,1,10:00,480")
     told = show.at_once(*[("times", "import", plan)] * 8)
@@ -461,7 +470,8 @@ def all_mixed(show):
     follow(show, before, [one for one in told if "moved" in one])
 
 
-ALL = (times_late, times_move, times_plan, plan_beside_late, times_import, draw, draw_late,
+ALL = (times_late, times_move, times_plan, plan_beside_late, sheet_times, times_import,
+       draw, draw_late,
        draw_beside_draw_late, entry_add, entry_change, entry_status, entry_numbers, imports,
        own_rows, class_add, class_change, judge_name, judge_away, penalty_add, mark_missing,
        mark_fix, mark_total, mark_sheet, post_and_prizes, tie_decide, rings, create, lost_output,

@@ -311,6 +311,19 @@ START_TEST(days_exist)
 }
 END_TEST
 
+START_TEST(days_have_numbers_and_names)
+{
+	/* ISO 8601 tells that 1 January 2000 was a Saturday */
+	ck_assert_str_eq(rt_weekday("2000-01-01"), "Saturday");
+	ck_assert_str_eq(rt_weekday("2000-03-01 08:30"), "Wednesday");
+	ck_assert_str_eq(rt_weekday("1900-03-01"), "Thursday");
+	ck_assert_str_eq(rt_weekday("9.5.2026"), "");
+	ck_assert_int_eq(rt_day_number("2026-03-01") - rt_day_number("2026-02-28"), 1);
+	ck_assert_int_eq(rt_day_number("2028-03-01") - rt_day_number("2028-02-28"), 2);
+	ck_assert_int_eq(rt_day_number("2026-13-01"), 0);
+}
+END_TEST
+
 START_TEST(times_of_day_are_read)
 {
 	ck_assert(rt_parse_when("2026-05-09"));
@@ -483,6 +496,7 @@ int main(void)
 	tcase_add_test(all, heights_in_three_units);
 	tcase_add_test(all, numbers_are_written_plainly);
 	tcase_add_test(all, days_exist);
+	tcase_add_test(all, days_have_numbers_and_names);
 	tcase_add_test(all, times_of_day_are_read);
 	tcase_add_test(all, names_fold_as_a_whole);
 	tcase_add_test(all, names_fold_and_measure);

@@ -1090,6 +1090,38 @@ START_TEST(a_book_needs_a_class_and_a_rule)
 	place_remove(&p);
 }
 END_TEST
+START_TEST(printed_lists_keep_their_versions)
+{
+	struct place p = place_make();
+	struct rt_store *s = open_filled_show(&p);
+	struct rt_list_line line[] = {{0, "Class 1"}, {1, "09:00, 7"}};
+	struct rt_printed_list list = {.list = RT_START_LIST_GATE, .ring = "Oak", .day = 2,
+				       .lines = {.at = line, .n = 2}};
+	struct rt_printed_list other = list;
+	struct rt_printed_lists found = {0}, latest = {0};
+
+	other.driver = "ash";
+	other.version = 1;
+	DONE(rt_store_begin(s, &why));
+	for (list.version = 1; list.version <= 3; list.version++)
+		DONE(rt_store_printed_put(s, &list, &why));
+	DONE(rt_store_printed_put(s, &other, &why));
+	DONE(rt_store_commit(s, &why));
+
+	DONE(rt_store_printed_versions(s, &list, &found, &why));
+	ck_assert_uint_eq(found.n, 2);
+	ck_assert_int_eq(found.at[0].version, 3);
+	ck_assert_int_eq(found.at[1].version, 2);
+	ck_assert(rt_list_lines_same(&found.at[0].lines, &list.lines));
+	DONE(rt_store_printed_latest(s, &latest, &why));
+	ck_assert_uint_eq(latest.n, 2);
+	ck_assert_int_eq(latest.at[0].version + latest.at[1].version, 4);
+	rt_printed_lists_free(&latest);
+	rt_printed_lists_free(&found);
+	rt_store_close(s);
+	place_remove(&p);
+}
+END_TEST
 
 int main(void)
 {
@@ -1118,5 +1150,6 @@ int main(void)
 	tcase_add_test(rows, sheets_are_counted_by_keying);
 	tcase_add_test(rows, a_book_holds_all_of_a_class);
 	tcase_add_test(rows, a_book_needs_a_class_and_a_rule);
+	tcase_add_test(rows, printed_lists_keep_their_versions);
 	return suite_run(suite);
 }

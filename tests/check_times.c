@@ -713,6 +713,25 @@ START_TEST(move_leaves_the_break)
 }
 END_TEST
 
+START_TEST(printed_lines_are_compared)
+{
+	struct rt_list_line was[] = {{0, "Class A"}, {7, "9:00, 7"}, {8, "9:08, 8"}, {9, "9:16, 9"}};
+	struct rt_list_line now[] = {{0, "Class A"}, {7, "9:00, 7"}, {9, "9:08, 9"}, {8, "9:16, 9"}};
+	const struct rt_list_lines before = {.at = was, .n = 4}, after = {.at = now, .n = 4};
+	const struct rt_list_lines fewer = {.at = was, .n = 3};
+
+	ck_assert(rt_list_lines_same(&before, &before));
+	ck_assert(!rt_list_lines_same(&before, &after));
+	ck_assert(!rt_list_lines_same(&before, &fewer));
+	ck_assert(rt_list_line_stands(&before, &now[0]));
+	ck_assert(rt_list_line_stands(&before, &now[1]));
+	ck_assert(!rt_list_line_stands(&before, &now[2]));
+	ck_assert(!rt_list_line_stands(&before, &now[3])); /* the words of another */
+	ck_assert_ptr_eq(rt_list_line_of(&after, 8), &now[3]);
+	ck_assert_ptr_null(rt_list_line_of(&fewer, 9));
+}
+END_TEST
+
 static Suite *times_suite(void)
 {
 	Suite *s = suite_create("times");
@@ -743,6 +762,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, move_one);
 	tcase_add_test(t, move_gives_a_first_time);
 	tcase_add_test(t, move_leaves_the_break);
+	tcase_add_test(t, printed_lines_are_compared);
 	suite_add_tcase(s, t);
 	return s;
 }

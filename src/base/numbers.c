@@ -374,6 +374,29 @@ void rt_day_after(const char *day, int64_t days, char out[RT_DAY_SIZE])
 	snprintf(out, RT_DAY_SIZE, "%04d-%02d-%02d", date.year, date.month, date.day);
 }
 
+/* Fliegel and Van Flandern, Communications of the ACM 11, 1968, for a year that begins in March. */
+int64_t rt_day_number(const char *day)
+{
+	struct date date;
+	int64_t early, y, m;
+
+	if (!read_day(day, &date))
+		return 0;
+	early = date.month < 3 ? 1 : 0;
+	y = date.year - early;
+	m = date.month + 12 * early - 3;
+	return 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + date.day;
+}
+
+const char *rt_weekday(const char *day)
+{
+	static const char *const name[] = {"Tuesday", "Wednesday", "Thursday", "Friday",
+					   "Saturday", "Sunday", "Monday"};
+	int64_t number = rt_day_number(day);
+
+	return number ? name[number % 7] : "";
+}
+
 bool rt_parse_when(const char *s)
 {
 	struct date date;

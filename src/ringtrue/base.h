@@ -218,6 +218,11 @@ RT_API bool rt_parse_day(const char *s);
 /* The day so many days after a day, as YYYY-MM-DD; "" for no day. */
 #define RT_DAY_SIZE 40
 RT_API void rt_day_after(const char *day, int64_t days, char out[RT_DAY_SIZE]);
+/* The number of a day, counted from some day long ago; what stands behind YYYY-MM-DD is passed
+ * over; 0 for no day. */
+RT_API int64_t rt_day_number(const char *day);
+/* "Saturday"; "" for no day. */
+RT_API const char *rt_weekday(const char *day);
 /* YYYY-MM-DD, or with a time "YYYY-MM-DD HH:MM[:SS]" or with T between. */
 RT_API bool rt_parse_when(const char *s);
 

@@ -333,34 +333,36 @@ RT_API enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_
 
 /* ---- lists of start times -------------------------------------------------------------------- */
 
-/* Who a list is for: its word and its title. */
-#define RT_START_LISTS(X)                                                                          \
-	X(RT_START_LIST_RING, "ring")                                                              \
-	X(RT_START_LIST_DRIVER, "driver")                                                          \
-	X(RT_START_LIST_GATE, "gate")                                                              \
-	X(RT_START_LIST_ANNOUNCER, "announcer") X(RT_START_LIST_STEWARD, "steward")
-enum rt_start_list { RT_START_LISTS(RT_ENUM_CODE) };
-RT_ENUM_WORDS(start_list);
-
-/* The version of the times in which the list of a ring on a day last changed. */
-struct rt_times_version {
-	const char *ring;
-	int64_t day, version;
-};
-
 struct rt_times_paper {
 	enum rt_start_list list;
 	const struct rt_starts *starts;
-	const struct rt_times_version
-		*version; /* of rings; a ring that is not there: its starts' */
-	size_t versions;
+	const struct rt_classes *classes; /* of the starts, and their tests */
+	const struct rt_tests *tests;
 	const char *about;     /* a line under the title; NULL: none */
 	const char *first_day; /* of the show, YYYY-MM-DD */
 };
 
-/* A list of start times: each ring and day on pages of its own, or all drivers by name.  Breaks
- * stand between the starts; who left is told.  Errors as of rt_sheet_results. */
+/* A list of such a paper as it is now, and the lines of the version before; without a version
+ * before, none. */
+struct rt_times_list {
+	struct rt_printed_list now; /* its ring is that of the starts */
+	struct rt_list_lines before;
+};
+
+struct rt_times_lists RT_LIST(struct rt_times_list);
+
+/* The lists that a paper is made of, in its order: each ring and day, or each day with all drivers
+ * by name.  They have no version yet, and none before. */
+RT_API enum rt_err rt_times_lists_make(struct rt_times_lists *out, const struct rt_times_paper *of,
+				       struct rt_error *err);
+RT_API void rt_times_lists_free(struct rt_times_lists *lists);
+
+/* The paper: made are those of rt_times_lists_make, with their versions; of one that has a version
+ * before it tells what changed, with a bar beside the lines.  A class begins with its title, its
+ * test and its judges; breaks stand between the starts; who left is told.  Errors as of
+ * rt_sheet_results. */
 RT_API enum rt_err rt_sheet_times(struct rt_sheet *out, const struct rt_times_paper *of,
+				  const struct rt_times_lists *made,
 				  const struct rt_sheet_options *options, struct rt_error *err);
 
 #ifdef __cplusplus

@@ -469,6 +469,17 @@ struct rt_list_versions RT_LIST(struct rt_list_version);
 RT_API enum rt_err rt_store_list_versions(struct rt_store *s, struct rt_list_versions *out,
 					  struct rt_error *err);
 
+/* Keep a list as it was printed, in a transaction. */
+RT_API enum rt_err rt_store_printed_put(struct rt_store *s, const struct rt_printed_list *list,
+					struct rt_error *err);
+/* The last two versions of the list that is like that one (whom for, ring, class, driver, day), the
+ * latest first; one or none where it was printed once or never. */
+RT_API enum rt_err rt_store_printed_versions(struct rt_store *s, const struct rt_printed_list *like,
+					     struct rt_printed_lists *out, struct rt_error *err);
+/* The latest version of every list that was printed. */
+RT_API enum rt_err rt_store_printed_latest(struct rt_store *s, struct rt_printed_lists *out,
+					   struct rt_error *err);
+
 /* ---- ring checks ----------------------------------------------------------------------------- */
 
 /* A check as it was made; readings and heights as they were typed (their file is "" when loaded).

@@ -330,6 +330,47 @@ RT_API enum rt_err rt_times_move(struct rt_starts *starts, const struct rt_entry
 RT_API enum rt_err rt_times_late(struct rt_starts *starts, const char *ring, int64_t from_s,
 				 int64_t late_s, int64_t change_s, struct rt_error *err);
 
+/* ---- lists as they are printed ----------------------------------------------------------- */
+
+/* Who a list is for: its word. */
+#define RT_START_LISTS(X)                                                                          \
+	X(RT_START_LIST_RING, "ring")                                                              \
+	X(RT_START_LIST_DRIVER, "driver")                                                          \
+	X(RT_START_LIST_GATE, "gate")                                                              \
+	X(RT_START_LIST_ANNOUNCER, "announcer") X(RT_START_LIST_STEWARD, "steward")
+enum rt_start_list { RT_START_LISTS(RT_ENUM_CODE) };
+RT_ENUM_WORDS(start_list);
+
+/* A line of a list, as it is printed. */
+struct rt_list_line {
+	int64_t entry;	   /* whose start, by id; 0: a break, the beginning of a class */
+	const char *words; /* all that it says */
+};
+
+struct rt_list_lines RT_LIST(struct rt_list_line);
+
+/* A list of one day that was printed.  Any line that is another gives it a new version. */
+struct rt_printed_list {
+	enum rt_start_list list;
+	const char *ring;		 /* NULL: of all */
+	const char *class_name, *driver; /* what it was narrowed to; NULL: nothing */
+	int64_t day;
+	int64_t version; /* from 1; 0: it was not printed yet */
+	int64_t id;	 /* its row in a show file; 0: none */
+	const char *when;
+	struct rt_list_lines lines;
+};
+
+struct rt_printed_lists RT_LIST(struct rt_printed_list);
+
+RT_API void rt_printed_list_free(struct rt_printed_list *list);
+RT_API void rt_printed_lists_free(struct rt_printed_lists *lists);
+RT_API bool rt_list_lines_same(const struct rt_list_lines *a, const struct rt_list_lines *b);
+/* Whether a line stands in a list word for word. */
+RT_API bool rt_list_line_stands(const struct rt_list_lines *lines, const struct rt_list_line *line);
+/* The line of an entry; NULL: none. */
+RT_API const struct rt_list_line *rt_list_line_of(const struct rt_list_lines *lines, int64_t entry);
+
 /* ---- reports ----------------------------------------------------------------------------- */
 
 /* The tables below, NULL behind them. */

@@ -113,6 +113,7 @@ struct rt__list_column {
 	const char *unless; /* empty where it says the same as that column; NULL: none */
 	bool below;	    /* under the others of its row, as wide as they leave: one of a list */
 	const char *with;   /* of a box: only where that column is not empty; NULL: always */
+	bool whole;	    /* its words, where it has any, take the row alone: one of a list */
 };
 
 /* What is shown of the tables of a name, under their titles. */
@@ -125,11 +126,18 @@ struct rt__list_view {
 #define RT__LIST_VIEW(table_, array)                                                               \
 	.table = (table_), .column = (array), .columns = sizeof(array) / sizeof *(array)
 
+/* What is said of a table of a list. */
+struct rt__list_said {
+	const char *lead;   /* between its heading and its rows; NULL: nothing */
+	const bool *marked; /* of each row: a bar stands beside it; NULL: beside none */
+};
+
 struct rt__list_paper {
 	const char *title, *line[3];	/* lines under the title; NULL: none */
 	const struct rt_report *report; /* its tables that have a view, then its notes */
 	const struct rt__list_view *view;
 	size_t views;
+	const struct rt__list_said *said; /* of each table; NULL: nothing of any */
 	bool new_pages;	       /* each table begins a page */
 	const char *signature; /* words before a line to sign on; NULL: none */
 };

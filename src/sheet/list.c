@@ -10,9 +10,12 @@
 #define GAP_MM	     2.5 /* between columns */
 #define ROW_GAP_MM   1.4 /* under a row, its rule in the middle */
 #define BOX_MM	     7.0 /* a row with boxes is as high */
+#define BAR_MM	     2.5 /* from a bar in the margin to the row beside it */
 #define COLUMNS_MAX  16
 #define NUMBER_BYTES 64
 #define WORD_BYTES   512
+
+static const struct rt_pen bar = {.width_mm = 1.0, .stroke = RT_INK_BLACK};
 
 /* A table as it is set: which cells its columns take, and where they stand. */
 struct set {
@@ -21,7 +24,8 @@ struct set {
 	const struct rt__list_view *view;
 	struct rt_area room;
 	size_t columns;
-	const struct rt__list_column *below; /* NULL: none */
+	const struct rt__list_column *below, *whole; /* NULL: none */
+	struct rt__list_said said;
 	const struct rt__list_column *column[COLUMNS_MAX];
 	size_t cell[COLUMNS_MAX]; /* in the table; SIZE_MAX: a box */
 	double left[COLUMNS_MAX], width[COLUMNS_MAX];
@@ -98,10 +102,12 @@ static void take_columns(struct set *s)
 	for (size_t i = 0; i < s->view->columns && s->columns < COLUMNS_MAX; i++) {
 		const struct rt__list_column *column = &s->view->column[i];
 
-		if (column->below) {
+		if (column->below)
 			s->below = column;
+		if (column->whole)
+			s->whole = column;
+		if (column->below || column->whole)
 			continue;
-		}
 		s->column[s->columns] = column;
 		s->cell[s->columns] = column->name ? column_named(s->table, column->name)
 						   : SIZE_MAX;
@@ -253,10 +259,12 @@ static double set_below(const struct set *s, const char *role, const char *words
 			     &rt__type, draw);
 }
 
-static const char *below_words(const struct set *s, size_t row, char buf[NUMBER_BYTES])
+/* The words of a column that is no column of the others; "" where the list has none. */
+static const char *words_of(const struct set *s, const struct rt__list_column *column, size_t row,
+			    char buf[NUMBER_BYTES])
 {
 	const struct rt_table *t = s->table;
-	size_t cell = column_named(t, s->below->name);
+	size_t cell = column ? column_named(t, column->name) : SIZE_MAX;
 
 	if (cell == SIZE_MAX)
 		return "";
@@ -271,8 +279,7 @@ static void draw_box(const struct set *s, size_t i, double top, double height)
 	rt_sheet_rectangle(s->sheet, "box", &rt__thin, &box);
 }
 
-/* A row at s->top; the height it takes. */
-static double set_row(const struct set *s, size_t row, bool draw)
+static double set_cells(const struct set *s, size_t row, bool draw)
 {
 	double height = RT__LINE_MM;
 	char buf[NUMBER_BYTES];
@@ -284,14 +291,31 @@ static double set_row(const struct set *s, size_t row, bool draw)
 			height = fmax(height, BOX_MM);
 	}
 	if (s->below)
-		height += set_below(s, "cell", below_words(s, row, buf), s->top + height, draw);
+		height += set_below(s, "cell", words_of(s, s->below, row, buf), s->top + height, draw);
 	for (size_t i = 0; draw && i < s->columns; i++)
 		if (has_box(s, row, i))
 			draw_box(s, i, s->top, height);
+	return height;
+}
+
+/* A row at s->top; the height it takes. */
+static double set_row(const struct set *s, size_t row, bool draw)
+{
+	char buf[NUMBER_BYTES];
+	const char *whole = words_of(s, s->whole, row, buf);
+	double left = s->room.left_mm, rule, height;
+
+	if (*whole)
+		height = rt__set_lines(s->sheet, "cell", whole, left, s->top,
+				       s->room.right_mm - left, &rt__type, draw);
+	else
+		height = set_cells(s, row, draw);
+	rule = s->top + height + ROW_GAP_MM / 2.0;
 	if (draw)
-		rt_sheet_segment(s->sheet, "rule", &rt__thin, s->room.left_mm,
-				 s->top + height + ROW_GAP_MM / 2.0, s->room.right_mm,
-				 s->top + height + ROW_GAP_MM / 2.0);
+		rt_sheet_segment(s->sheet, "rule", &rt__thin, left, rule, s->room.right_mm, rule);
+	if (draw && s->said.marked && s->said.marked[row])
+		rt_sheet_segment(s->sheet, "bar", &bar, left - BAR_MM, s->top, left - BAR_MM,
+				 s->top + height);
 	return height + ROW_GAP_MM;
 }
 
@@ -320,6 +344,16 @@ static double set_heading(const struct set *s, const char *more, bool draw)
 	snprintf(words, sizeof words, "%s%s", s->table->title, more);
 	return rt__set_lines(s->sheet, "heading", words, s->room.left_mm, s->top,
 			     s->room.right_mm - s->room.left_mm, &rt__head_type, draw) +
+	       1.0;
+}
+
+/* What stands between the heading and the rows. */
+static double set_lead(const struct set *s, bool draw)
+{
+	if (!s->said.lead)
+		return 0.0;
+	return rt__set_lines(s->sheet, "note", s->said.lead, s->room.left_mm, s->top,
+			     s->room.right_mm - s->room.left_mm, &rt__type, draw) +
 	       1.0;
 }
 
@@ -372,12 +406,13 @@ static void set_words(struct set *s, const char *words)
 /* A heading stands with its heads and two rows at least, else on the next page. */
 static void begin_table(struct set *s)
 {
-	double least = set_heading(s, "", false) + set_heads(s, false);
+	double least = set_heading(s, "", false) + set_lead(s, false) + set_heads(s, false);
 
 	for (size_t row = 0; row < 2 && row < rt_table_rows(s->table); row++)
 		least += set_row(s, row, false);
 	need(s, least);
 	s->top += set_heading(s, "", true);
+	s->top += set_lead(s, true);
 	if (rt_table_rows(s->table))
 		s->top += set_heads(s, true);
 }
@@ -387,7 +422,7 @@ static enum rt_err set_table(struct set *s, struct rt_error *err)
 	enum rt_err e;
 
 	s->columns = 0;
-	s->below = NULL;
+	s->below = s->whole = NULL;
 	take_columns(s);
 	place_columns(s);
 	begin_table(s);
@@ -428,6 +463,8 @@ enum rt_err rt__list_pages(struct rt_sheet *sheet, const struct rt_area *room,
 	for (size_t i = 0; i < report->tables && !e; i++) {
 		s.table = report->table[i];
 		s.view = view_of(paper, s.table->name);
+		if (paper->said)
+			s.said = paper->said[i];
 		if (paper->new_pages)
 			need(&s, INFINITY);
 		if (s.view)

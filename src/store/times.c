@@ -242,3 +242,74 @@ enum rt_err rt_store_list_versions(struct rt_store *s, struct rt_list_versions *
 	return rc ? rc
 		  : RT__LOAD(s, RT__SQL_TIMES_CLASS_VERSION, RT__NO_CELLS, &list_record, out, err);
 }
+
+/* ---- lists as they were printed -------------------------------------------------------------- */
+
+#define PRINTED(member) RT_AT(struct rt_printed_list, member)
+
+static const struct rt_field printed_fields[] = {
+	{"id", PRINTED(id), .type = RT_INT},
+	{"list", PRINTED(list), .type = RT_WORD, .words = &rt_words_of_start_list},
+	{"ring", PRINTED(ring), .type = RT_TEXT, .is = RT_EMPTY},
+	{"class", PRINTED(class_name), .type = RT_TEXT, .is = RT_EMPTY},
+	{"driver", PRINTED(driver), .type = RT_TEXT, .is = RT_EMPTY},
+	{"day", PRINTED(day), .type = RT_INT, .low = 1, .high = LATEST_DAY},
+	{"version", PRINTED(version), .type = RT_INT, .low = 1, .high = RT__VERSION_MOST},
+	{"at", PRINTED(when), .type = RT_TEXT, .is = RT_EMPTY},
+};
+
+static const struct rt_record printed_record = {RT_FIELDS(printed_fields),
+						.size = sizeof(struct rt_printed_list)};
+
+static const struct rt_field line_fields[] = {
+	{"entry", RT_AT(struct rt_list_line, entry), .type = RT_INT},
+	{"words", RT_AT(struct rt_list_line, words), .type = RT_TEXT},
+};
+
+static const struct rt_record line_record = {RT_FIELDS(line_fields),
+					     .size = sizeof(struct rt_list_line)};
+
+enum rt_err rt_store_printed_put(struct rt_store *s, const struct rt_printed_list *list,
+				 struct rt_error *err)
+{
+	enum rt_err rc = rt__run_row(s, RT__SQL_PRINTED_LIST_INSERT, &printed_record, list,
+				     RT__NO_CELLS, err);
+	int64_t id = sqlite3_last_insert_rowid(s->db);
+
+	for (size_t i = 0; i < list->lines.n && !rc; i++)
+		rc = rt__run(s, RT__SQL_PRINTED_LINE_INSERT,
+			     RT__CELLS(rt__int(id), rt__int((int64_t)i + 1),
+				       rt__int_unless(list->lines.at[i].entry, 0),
+				       rt__text(list->lines.at[i].words)),
+			     err);
+	return rc;
+}
+
+/* The lists of a statement, then the lines of each. */
+static enum rt_err load_printed(struct rt__rows rows, struct rt_printed_lists *out)
+{
+	struct rt_store *s = rows.s;
+	struct rt_error *err = rows.err;
+	enum rt_err rc = rt__load_rows(rows, &printed_record, &out->at, &out->n, &out->cap);
+
+	for (size_t i = 0; i < out->n && !rc; i++)
+		rc = RT__LOAD(s, RT__SQL_PRINTED_LINE_LIST, RT__CELLS(rt__int(out->at[i].id)),
+			      &line_record, &out->at[i].lines, err);
+	return rc;
+}
+
+enum rt_err rt_store_printed_versions(struct rt_store *s, const struct rt_printed_list *like,
+				      struct rt_printed_lists *out, struct rt_error *err)
+{
+	return load_printed(rt__open_rows_of(s, RT__SQL_PRINTED_LIST_VERSIONS, &printed_record,
+					     like, RT__NO_CELLS, &out->text, err),
+			    out);
+}
+
+enum rt_err rt_store_printed_latest(struct rt_store *s, struct rt_printed_lists *out,
+				    struct rt_error *err)
+{
+	return load_printed(rt__open_rows(s, RT__SQL_PRINTED_LIST_LATEST, RT__NO_CELLS, &out->text,
+					  err),
+			    out);
+}

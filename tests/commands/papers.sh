@@ -23,6 +23,13 @@ quiet 0 --show timed.show times import plan.csv
 for list in ring driver gate announcer steward; do
 	case_ sheet-times-$list --show timed.show sheet times --list $list --out $list.pdf
 done
+quiet 0 --show timed.show entry status 1 14 withdrawn --why 'lame'
+case_ sheet-times-stale --show timed.show times --class 1
+case_ sheet-times-changed --show timed.show sheet times --list gate --out gate.svg
+grep -q 'Changed since version 1: 1 line, with a bar beside. Before:' gate.svg ||
+	fail "the gate list does not tell what changed"
+grep -q 'class="bar"' gate.svg || fail "no bar beside the line that changed"
+case_ sheet-times-same --show timed.show sheet times --list gate --out gate.svg
 case_ sheet-times-one --show timed.show sheet times --driver wroblew --out one.svg
 case_ sheet-times-nobody --show timed.show sheet times --driver nobody --out one.svg
 case_ sheet-times-list --show timed.show sheet times --list judges --out one.svg

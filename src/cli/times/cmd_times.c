@@ -57,6 +57,7 @@ static void times_list(struct cli *c, const void *typed)
 	rt_times_report(&c->report, &wanted);
 	rt_clashes_report(&c->report, &clashes);
 	cli_report_lists(c, "Lists", &only, 0);
+	cli_report_stale(c, &in);
 	note_untimed(c, &in, &only);
 	if (!in.starts.n)
 		rt_report_note(&c->report, "No start times yet: `times plan` makes them.");
@@ -68,7 +69,8 @@ static void times_list(struct cli *c, const void *typed)
 #define LIST_DETAILS                                                                                \
 	"Collisions are those of the whole show: two in one ring, or a driver, horse, groom,\n"     \
 	"carriage or judge in two places or without the gap asked for. Each list has the version\n" \
-	"of the times that it last changed in."
+	"of the times that it last changed in. Lists that were printed and say something else now\n" \
+	"are told."
 
 const struct cli_command cmd_times = {
 	.name = "times",
@@ -76,7 +78,7 @@ const struct cli_command cmd_times = {
 	.details = LIST_DETAILS,
 	.example = "--show spring.show times",
 	CLI_OPTIONS(struct cli_narrowing, cli_narrowing_options),
-	.table = {&cli_lists_table},
+	.table = {&cli_lists_table, &cli_stale_table},
 	.run = times_list,
 };
 

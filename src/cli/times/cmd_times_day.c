@@ -95,6 +95,16 @@ static void report_moved(struct cli *c, const struct day_change *d)
 	}
 }
 
+/* Printed lists, looked at with the times as they are now. */
+static void report_stale(struct cli *c, struct day_change *d)
+{
+	struct rt_starts before = d->in.starts;
+
+	d->in.starts = d->after;
+	cli_report_stale(c, &d->in);
+	d->in.starts = before;
+}
+
 /* Keep what was changed and tell all of it; new collisions only. */
 static void keep_change(struct cli *c, struct day_change *d, struct rt_times_note note)
 {
@@ -114,6 +124,7 @@ static void keep_change(struct cli *c, struct day_change *d, struct rt_times_not
 			       "Collisions that were there before: %zu (`times check`).",
 			       d->clashes_after.n - d->clashes_new.n);
 	cli_report_lists(c, "Lists that change", &(struct cli_narrowing){0}, version);
+	report_stale(c, d);
 }
 
 #define DAY_OPTION(type_)                                                                          \
@@ -204,24 +215,11 @@ const struct cli_command cmd_times_move = {
 		"lists that change. The day and the ring stay, unless they are given.",
 	.example = "--show spring.show times move 1 12 14:30",
 	CLI_OPTIONS(struct times_move, times_move_options),
-	.table = {&moved_table, &cli_lists_table},
+	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
 	.run = times_move,
 };
 
 /* ---- late -------------------------------------------------------------------------------- */
-
-/* The number of a day YYYY-MM-DD, counted from some day (Fliegel and Van Flandern, Communications
- * of the ACM 11, 1968, for a year that begins in March). */
-static int64_t day_number(const char *day)
-{
-	int64_t year = (day[0] - '0') * 1000 + (day[1] - '0') * 100 + (day[2] - '0') * 10 +
-		       (day[3] - '0');
-	int64_t month = (day[5] - '0') * 10 + (day[6] - '0');
-	int64_t early = month < 3 ? 1 : 0, y = year - early, m = month + 12 * early - 3;
-
-	return 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + (day[8] - '0') * 10 +
-	       (day[9] - '0');
-}
 
 /* The day that --date says it is, as a day of the show; 1 where it is none of them. */
 static int64_t today(struct cli *c)
@@ -231,7 +229,7 @@ static int64_t today(struct cli *c)
 
 	CLI_DO(c, rt_store_show(c->store, &show, &c->err));
 	if (!c->err.code)
-		day = day_number(c->when) - day_number(show.day) + 1;
+		day = rt_day_number(c->when) - rt_day_number(show.day) + 1;
 	rt_show_free(&show);
 	return day >= 1 && day <= RT_DAYS_MOST ? day : 1;
 }
@@ -283,6 +281,6 @@ const struct cli_command cmd_times_late = {
 		"new collisions with them are told.",
 	.example = "--show spring.show times late \"Oak ring\" 20 --from 9:30 --why \"thunder\"",
 	CLI_OPTIONS(struct times_late, times_late_options),
-	.table = {&moved_table, &cli_lists_table},
+	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
 	.run = times_late,
 };
