@@ -21,3 +21,24 @@ SELECT id, version, who, at, until FROM posting WHERE class = ?1 ORDER BY versio
 -- name: posted_place_list
 SELECT number, place, status, score, percent
 FROM posted_place JOIN entry ON entry.id = entry WHERE posting = ?1 ORDER BY number;
+
+-- name: posting_followed
+-- Whether anything was recorded of a class from this time on that may change its results.
+SELECT CASE WHEN EXISTS (SELECT 1 FROM entry CROSS JOIN mark ON mark.entry = entry.id
+		CROSS JOIN pass ON pass.id = pass WHERE class = ?1 AND datetime(pass.at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry CROSS JOIN sheet_line ON sheet_line.entry = entry.id
+		CROSS JOIN pass ON pass.id = pass WHERE class = ?1 AND datetime(pass.at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry JOIN penalty ON penalty.entry = entry.id
+		WHERE class = ?1 AND datetime(at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry JOIN status_change ON status_change.entry = entry.id
+		WHERE class = ?1 AND datetime(at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry JOIN entry_change ON entry_change.entry = entry.id
+		WHERE class = ?1 AND datetime(at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry JOIN missing_mark ON missing_mark.entry = entry.id
+		WHERE class = ?1 AND datetime(at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry JOIN judge_away ON judge_away.entry = entry.id
+		WHERE class = ?1 AND datetime(at) >= ?2)
+	OR EXISTS (SELECT 1 FROM entry WHERE class = ?1 AND datetime(entered_at) >= ?2)
+	OR EXISTS (SELECT 1 FROM class_change WHERE class = ?1 AND datetime(at) >= ?2)
+	OR EXISTS (SELECT 1 FROM decision WHERE class = ?1 AND datetime(at) >= ?2)
+	THEN 1 ELSE 0 END;

@@ -340,6 +340,11 @@ RT_API enum rt_err rt_store_postings(struct rt_store *s, const char *class_name,
 RT_API enum rt_err rt_store_posting_latest(struct rt_store *s, const char *class_name,
 					   struct rt_posting *out, bool *found,
 					   struct rt_error *err);
+/* Whether anything was recorded of the class since it was posted that may change its results: a
+ * mark, a penalty, a status, a change of the class or of an entry, an official's word. */
+RT_API enum rt_err rt_store_posting_followed(struct rt_store *s, const char *class_name,
+					     const struct rt_posting *posting, bool *followed,
+					     struct rt_error *err);
 /* Post the results of a class as its next version: `when` (YYYY-MM-DD HH:MM:SS) is when objections
  * run from, for so many minutes. */
 RT_API enum rt_err rt_store_posting_put(struct rt_store *s, const struct rt_results *r,

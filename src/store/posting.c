@@ -69,6 +69,19 @@ enum rt_err rt_store_posting_latest(struct rt_store *s, const char *class_name,
 			&out->places, err);
 }
 
+enum rt_err rt_store_posting_followed(struct rt_store *s, const char *class_name,
+				      const struct rt_posting *posting, bool *followed,
+				      struct rt_error *err)
+{
+	struct rt__rows rows =
+		rt__open_rows(s, RT__SQL_POSTING_FOLLOWED,
+			      RT__CELLS(rt__text(class_name), rt__text(posting->at)), NULL, err);
+
+	*followed = rt__next(&rows) && rt__int_in(&rows, 0, 0, 1) == 1;
+	rt__close_rows(&rows);
+	return rows.rc;
+}
+
 static enum rt_err put_place(struct rt_store *s, int64_t posting, const struct rt_results *r,
 			     const struct rt_result *result, struct rt_error *err)
 {

@@ -9,6 +9,17 @@ RINGTRUE_SHOW=kept.show
 export RINGTRUE_SHOW
 marked kept.show
 
+# what was posted has changed, though nothing says that anything did
+cp kept.show posted.show
+quiet 0 --show posted.show penalty add 1 11 --points 5
+at='2026-05-09 19:00'
+case_ tampered-post --show posted.show post 1 --by Office
+at=
+sqlite3 posted.show 'DROP TRIGGER penalty_no_update' 'UPDATE penalty SET points_x100 = 9000' \
+	"CREATE TRIGGER penalty_no_update BEFORE UPDATE ON penalty BEGIN
+	SELECT RAISE(ABORT, 'penalty is a history: add a row, change none'); END"
+case_ verify-posted --show posted.show verify
+
 sqlite3 kept.show 'DROP TRIGGER mark_no_update' "UPDATE mark SET mark_x10 = 63 WHERE entry = 1 AND item = 1"
 case_ verify-trigger verify
 sqlite3 kept.show "CREATE TRIGGER mark_no_update BEFORE UPDATE ON mark BEGIN

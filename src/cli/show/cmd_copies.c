@@ -14,22 +14,39 @@ struct verify {
 	struct rt_file_counts counts;
 };
 
+/* What is posted is not what the marks give, and nothing says why. */
 static void add_fault(struct cli *c, struct verify *v, const char *class_name, int64_t version)
 {
 	struct rt_file_fault *fault = RT_LIST_ADD(&v->faults);
-	char where[RT_NAME_MOST * 4 + 64];
 
 	if (fault) {
-		snprintf(where, sizeof where, "class %s", class_name);
 		fault->check = "posted results";
-		fault->where = rt_arena_string(&v->faults.text, where);
-		snprintf(where, sizeof where,
-			 "version %" PRId64 " that was posted is not what the marks give now",
-			 version);
-		fault->what = rt_arena_string(&v->faults.text, where);
+		fault->where = rt_arena_textf(&v->faults.text, "class %s", class_name);
+		fault->what = rt_arena_textf(&v->faults.text,
+					      "version %" PRId64
+					      " that was posted is not what the marks give now, and "
+					      "no change has been recorded since",
+					      version);
 	}
 	if (!fault || !fault->where || !fault->what)
 		CLI_DO(c, rt_fail_nomem(&c->err));
+}
+
+static void tell_change(struct cli *c, struct verify *v, const char *class_name,
+			const struct rt_posting *posting)
+{
+	bool followed = false;
+
+	CLI_DO(c, rt_store_posting_followed(c->store, class_name, posting, &followed, &c->err));
+	if (!followed) {
+		add_fault(c, v, class_name, posting->version);
+		return;
+	}
+	rt_report_note(&c->report,
+		       "Class %s was corrected since version %" PRId64
+		       " was posted: post it again when its results are right.",
+		       class_name, posting->version);
+	c->report.needs_person = true;
 }
 
 /* What was posted, computed again. */
@@ -49,7 +66,7 @@ static void verify_class(struct cli *c, struct verify *v, const char *class_name
 		CLI_DO(c, rt_posting_changes(&changes, &posting, &results, &n, &c->err));
 	}
 	if (n)
-		add_fault(c, v, class_name, posting.version);
+		tell_change(c, v, class_name, &posting);
 	rt_report_free(&changes);
 	rt_results_free(&results);
 	rt_class_book_free(&book);
@@ -96,11 +113,13 @@ static void report_verified(struct cli *c, const struct verify *v)
 static void verify(struct cli *c, const void *typed)
 {
 	struct verify v = {0};
+	bool whole;
 
 	(void)typed;
 	cli_store(c, false);
 	CLI_DO(c, rt_store_verify(c->store, &v.faults, &v.counts, &c->err));
-	for (size_t i = 0; !v.faults.n && i < cli_classes(c)->n && !c->err.code; i++)
+	whole = !v.faults.n;
+	for (size_t i = 0; whole && i < cli_classes(c)->n && !c->err.code; i++)
 		verify_class(c, &v, cli_classes(c)->at[i].name);
 	if (!c->err.code)
 		report_verified(c, &v);
@@ -116,7 +135,8 @@ const struct cli_command cmd_verify = {
 	.details =
 		"Looks whether the file is whole, every row names what is there, histories are unbroken,\n"
 		"marks belong to their sheets and stand in the steps of their items, and what was posted\n"
-		"is still what the marks give. Exit status 1 with a row for each fault, 3 when the file\n"
+		"is still what the marks give; a class that was corrected since is told, to be posted\n"
+		"again, and is no fault. Exit status 1 with a row for each fault, 3 when the file\n"
 		"cannot be read. It can run while others work on the show.",
 	.example = "--show spring.show verify",
 	.table = {&verified_table, &fault_table},
