@@ -7,7 +7,7 @@
 SELECT entry, judge, item, kind, keying, version, value, remark, pass, who, at, source, why
 FROM (
 	SELECT entry, judge, item, item.seq AS seq, 'item' AS kind, keying, version,
-		mark_x10 AS value, remark, pass
+		mark_x100 AS value, remark, pass
 	FROM mark JOIN item ON item.id = mark.item
 	WHERE entry IN (SELECT id FROM entry WHERE class = ?1 AND (?2 IS NULL OR number = ?2))
 	UNION ALL

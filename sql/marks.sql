@@ -7,18 +7,18 @@
 INSERT INTO pass (keying, who, at, source, why) VALUES (?1, ?2, ?3, ?4, ?5);
 
 -- name: mark_insert
-INSERT INTO mark (entry, judge, item, keying, version, mark_x10, pass, remark)
+INSERT INTO mark (entry, judge, item, keying, version, mark_x100, pass, remark)
 VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)
 ON CONFLICT (entry, judge, item, keying, version) DO NOTHING;
 
 -- name: mark_latest
-SELECT version, mark_x10 FROM mark
+SELECT version, mark_x100 FROM mark
 WHERE entry = ?1 AND judge = ?2 AND item = ?3 AND keying = ?4
 ORDER BY version DESC LIMIT 1;
 
 -- name: mark_list
 -- In the table's own order, so that a later version of a box comes after the earlier ones.
-SELECT judge, item, keying, mark_x10 FROM mark WHERE entry = ?1
+SELECT judge, item, keying, mark_x100 FROM mark WHERE entry = ?1
 ORDER BY judge, item, keying, version;
 
 -- name: sheets_keyed

@@ -2,8 +2,8 @@
 --
 -- Names are the keys between the rows of an office (kinds, rules, tests, classes), so that the
 -- file can be read without a program; entries, judges and items have numbers, because marks
--- refer to them a hundred thousand times.  Whole numbers of small units are exact: _x10 tenths,
--- _x100 hundredths, _x1000 thousandths, _x10000 ten thousandths.  Rows of a history (at the
+-- refer to them a hundred thousand times.  Whole numbers of small units are exact: _x100
+-- hundredths, _x1000 thousandths, _x100000 hundred thousandths.  Rows of a history (at the
 -- end) are only ever added: triggers refuse anything else.
 --
 -- SPDX-License-Identifier: GPL-3.0-or-later
@@ -148,7 +148,8 @@ CREATE TABLE item (
 	coefficient_x1000 INTEGER NOT NULL
 		CHECK (coefficient_x1000 BETWEEN 1 AND 99999), -- weight of the mark
 	item_group TEXT NOT NULL CHECK (item_group IN ('movement', 'general')), -- of marks
-	mark_step_x10 INTEGER NOT NULL CHECK (mark_step_x10 IN (1, 2, 5, 10)), -- 5: half marks
+	mark_step_x100 INTEGER NOT NULL
+		CHECK (mark_step_x100 IN (5, 10, 20, 25, 50, 100)), -- 50: half marks
 	UNIQUE (test, seq),
 	UNIQUE (test, name)
 ) STRICT;
@@ -470,7 +471,7 @@ CREATE TABLE mark (
 	item INTEGER NOT NULL REFERENCES item (id), -- for what
 	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- as typed the first or the second time
 	version INTEGER NOT NULL CHECK (version >= 1), -- the latest counts
-	mark_x10 INTEGER NOT NULL CHECK (mark_x10 BETWEEN 0 AND 100), -- 0 to 10 in tenths
+	mark_x100 INTEGER NOT NULL CHECK (mark_x100 BETWEEN 0 AND 1000), -- 0 to 10 in hundredths
 	pass INTEGER NOT NULL REFERENCES pass (id), -- who typed it, when and why
 	remark TEXT CHECK (remark <> ''), -- what the judge wrote beside it
 	PRIMARY KEY (entry, judge, item, keying, version)
@@ -483,7 +484,7 @@ CREATE TABLE sheet_line (
 	kind TEXT NOT NULL CHECK (kind IN ('errors', 'total')), -- which line below the boxes
 	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- as of a mark
 	version INTEGER NOT NULL CHECK (version >= 1), -- as of a mark
-	value INTEGER NOT NULL, -- errors of course shown; the written sum in ten thousandths
+	value INTEGER NOT NULL, -- errors of course shown; the written sum in hundred thousandths
 	pass INTEGER NOT NULL REFERENCES pass (id), -- who typed it, when and why
 	remark TEXT CHECK (remark <> ''), -- what is written beside it
 	PRIMARY KEY (entry, judge, kind, keying, version),

@@ -52,11 +52,11 @@ WHERE version > 1 AND NOT EXISTS (SELECT 1 FROM sheet_line AS before
 
 -- name: verify_mark_steps
 SELECT 'class ' || entry.class || ' number ' || number, 'judge ' || position || ' item '
-	|| item.name || ': ' || format('%d.%d', mark_x10 / 10, mark_x10 % 10)
+	|| item.name || ': ' || rtrim(format('%d.%02d', mark_x100 / 100, mark_x100 % 100), '0')
 	|| ' is not in the steps of its item'
 FROM mark CROSS JOIN item ON item.id = item CROSS JOIN entry ON entry.id = entry
 	CROSS JOIN judge ON judge.id = judge
-WHERE mark_x10 % mark_step_x10 <> 0;
+WHERE mark_x100 % mark_step_x100 <> 0;
 
 -- name: verify_mark_sheets
 -- A mark belongs to a judge of the entry's class, an item of its test, and a pass of its keying.

@@ -7,7 +7,7 @@
  *    an empty or half-built object too.  A returned `const T *` belongs to its parent.
  *  - Lists are plain arrays: `at`, with `n` elements; their strings live in the list's `text`.
  *  - Units stand in the names: _m metres, _s seconds, _deg degrees, _cm centimetres; a mark is
- *    a whole number of tenths (_x10), a coefficient of thousandths (_x1000).
+ *    a whole number of hundredths (_x100), a coefficient of thousandths (_x1000).
  *  - Nothing prints, exits, or keeps state of its own between calls.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */

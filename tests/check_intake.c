@@ -383,14 +383,14 @@ START_TEST(tests_and_movements_are_read)
 	ck_assert_uint_eq(known.items.n, 4);
 	ck_assert_str_eq(item[0].movement, "Enter, halt");
 	ck_assert_str_eq(item[0].figure, "X halt");
-	ck_assert_int_eq(item[0].mark_step_x10, 5);
+	ck_assert_int_eq(item[0].mark_step_x100, 50);
 	ck_assert_str_eq(item[1].letters, "");
 	ck_assert_ptr_null(item[1].figure);
 	ck_assert_ptr_null(item[1].gait);
 	ck_assert_int_eq(item[1].coefficient_x1000, 1500);
-	ck_assert_int_eq(item[1].mark_step_x10, 10);
+	ck_assert_int_eq(item[1].mark_step_x100, 100);
 	ck_assert(item[2].general && !item[1].general);
-	ck_assert_int_eq(item[2].mark_step_x10, 1);
+	ck_assert_int_eq(item[2].mark_step_x100, 10);
 }
 END_TEST
 
@@ -420,11 +420,11 @@ END_TEST
 START_TEST(marks_are_read)
 {
 	static const struct rt_mark_row expected[] = {
-		{0, 0, 0, 0, RT_MARK_ITEM, 65, "late", 2},
-		{0, 0, 1, 1, RT_MARK_ITEM, 70, NULL, 3},
+		{0, 0, 0, 0, RT_MARK_ITEM, 650, "late", 2},
+		{0, 0, 1, 1, RT_MARK_ITEM, 700, NULL, 3},
 		{1, 0, 0, 0, RT_MARK_ERRORS, 1, NULL, 4},
-		{0, 1, 0, 2, RT_MARK_ITEM, 63, NULL, 5},
-		{0, 1, 0, 0, RT_MARK_TOTAL, 1732500, NULL, 6},
+		{0, 1, 0, 2, RT_MARK_ITEM, 630, NULL, 5},
+		{0, 1, 0, 0, RT_MARK_TOTAL, 17325000, NULL, 6},
 	};
 	struct rt_mark_reader *reader;
 	struct rt_faults faults = {0};
@@ -761,7 +761,7 @@ START_TEST(every_box_of_a_class_stands_once)
 
 		snprintf(names[i], sizeof names[i], "%d", i + 1);
 		item->name = names[i];
-		item->mark_step_x10 = 5;
+		item->mark_step_x100 = 50;
 	}
 	strcpy(names[ITEMS_N], "errors");
 	strcpy(names[ITEMS_N + 1], "total");
@@ -809,7 +809,7 @@ START_TEST(tests_without_movements_are_told_in_their_own_file)
 	faults_text(&faults, text, sizeof text);
 	ck_assert_str_eq(text, "3: multiplier: \"0\" is out of range: a number from 0.000001 to "
 			       "999.999999 with at most 6 decimals\n"
-			       "2: mark_step: \"0.3\" is no step of marks: 0.1, 0.2, 0.5 or 1\n"
+			       "2: mark_step: \"0.3\" is no step of marks: 0.05, 0.1, 0.2, 0.25, 0.5 or 1\n"
 			       "4: test: \"T7\" has no item: at least one row in the file of "
 			       "movements\n");
 	ck_assert_str_eq(faults.at[0].file, tests_path.text);

@@ -70,9 +70,9 @@ static void open_panel(struct office_class *c)
 	for (size_t e = 0; e < 4; e++)
 		for (size_t j = 0; j < 3; j++)
 			for (size_t i = 0; i < 2; i++)
-				office_mark(c, e, j, i, 0, mark[e][j][i]);
+				office_mark(c, e, j, i, 0, 10 * mark[e][j][i]);
 	office_mark(c, 4, 0, 0, 0, 0);
-	office_mark(c, 4, 1, 0, 0, 100);
+	office_mark(c, 4, 1, 0, 0, 1000);
 }
 
 START_TEST(each_beside_the_others)
@@ -83,7 +83,7 @@ START_TEST(each_beside_the_others)
 
 	open_panel(&c);
 	ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
-	ck_assert_int_eq(rt_judging_make(&j, &r, 10, 5, &why), RT_OK);
+	ck_assert_int_eq(rt_judging_make(&j, &r, 100, 5, &why), RT_OK);
 	ck_assert_uint_eq(j.judges, 3);
 	ck_assert_uint_eq(j.pairs, 3);
 	for (size_t i = 0; i < 3; i++)
@@ -112,20 +112,20 @@ START_TEST(what_lies_apart_is_told)
 
 	open_panel(&c);
 	ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
-	ck_assert_int_eq(rt_judging_make(&j, &r, 15, 7.5, &why), RT_OK);
+	ck_assert_int_eq(rt_judging_make(&j, &r, 150, 7.5, &why), RT_OK);
 	/* 3.0 on item 1 of number 4; 1.5 is not more than 1.5 */
 	ck_assert_uint_eq(j.gaps.n, 1);
 	ck_assert_int_eq(j.gaps.at[0].entry->number, 4);
 	ck_assert_ptr_eq(j.gaps.at[0].item, c.items.at);
 	ck_assert_str_eq(j.gaps.at[0].low->position, "B");
-	ck_assert_int_eq(j.gaps.at[0].gap_x10, 30);
+	ck_assert_int_eq(j.gaps.at[0].gap_x100, 300);
 	near_(j.item[0].mean_gap, (1.5 + 3.0) / 4);
-	ck_assert_int_eq(j.item[1].widest_x10, 15);
+	ck_assert_int_eq(j.item[1].widest_x100, 150);
 	/* number 3: C and B 65 against 72.5, E 80 against 65; number 4: B 65 against 80, C and E
 	 * 80 against 72.5 */
 	ck_assert_uint_eq(j.apart.n, 6);
 	rt_judging_free(&j);
-	ck_assert_int_eq(rt_judging_make(&j, &r, 100, 7.6, &why), RT_OK);
+	ck_assert_int_eq(rt_judging_make(&j, &r, 1000, 7.6, &why), RT_OK);
 	ck_assert_uint_eq(j.gaps.n, 0);
 	ck_assert_uint_eq(j.apart.n, 2);
 	rt_judging_free(&j);
@@ -145,9 +145,9 @@ START_TEST(one_judge_alone)
 	office_items(&c, 2);
 	office_entry(&c, 1);
 	office_sheets(&c);
-	office_mark(&c, 0, 0, 0, 0, 70);
+	office_mark(&c, 0, 0, 0, 0, 700);
 	ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
-	ck_assert_int_eq(rt_judging_make(&j, &r, 15, 5, &why), RT_OK);
+	ck_assert_int_eq(rt_judging_make(&j, &r, 150, 5, &why), RT_OK);
 	ck_assert_uint_eq(j.judge[0].sheets, 0);
 	rt_judging_report(&report, &j);
 	ck_assert_int_eq(rt_report_result(&report, &why), RT_OK);
@@ -176,9 +176,9 @@ START_TEST(few_entries)
 		office_sheets(&c);
 		for (size_t e = 0; e < (size_t)n; e++)
 			for (size_t k = 0; k < 2; k++)
-				office_mark(&c, e, k, 0, 0, (int)(50 + 5 * e));
+				office_mark(&c, e, k, 0, 0, (int)(500 + 50 * e));
 		ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
-		ck_assert_int_eq(rt_judging_make(&j, &r, 15, 5, &why), RT_OK);
+		ck_assert_int_eq(rt_judging_make(&j, &r, 150, 5, &why), RT_OK);
 		rt_judging_report(&report, &j);
 		for (size_t i = 0; i < report.notes; i++)
 			told |= strcmp(report.note[i],

@@ -244,17 +244,17 @@ START_TEST(box_settles)
 		int mark;
 		bool differ;
 	} box[] = {
-		{-1, -1, RT_NO_MARK, false}, {65, -1, 65, false}, {-1, 0, 0, false},
-		{65, 65, 65, false},	     {65, 70, -1, true},
+		{-1, -1, RT_NO_MARK, false}, {650, -1, 650, false}, {-1, 0, 0, false},
+		{625, 625, 625, false},	     {650, 700, -1, true},
 	};
 
 	for (int i = 0; i < ROWS(box); i++) {
 		struct rt_box b = {{box[i].one, box[i].two}, false};
 		bool differ = !box[i].differ;
 
-		ck_assert_int_eq(rt_box_mark_x10(&b, &differ), box[i].mark);
+		ck_assert_int_eq(rt_box_mark_x100(&b, &differ), box[i].mark);
 		ck_assert_int_eq(differ, box[i].differ);
-		ck_assert_int_eq(rt_box_mark_x10(&b, NULL), box[i].mark);
+		ck_assert_int_eq(rt_box_mark_x100(&b, NULL), box[i].mark);
 	}
 }
 END_TEST
@@ -272,8 +272,8 @@ START_TEST(boxes_start_empty_and_apart)
 		struct rt_box *box = rt_class_marks_box(&c.marks, i / 6, i / 3 % 2, i % 3);
 
 		ck_assert_ptr_eq(box, &c.marks.box[i]);
-		ck_assert_int_eq(box->keyed_x10[0], RT_NO_MARK);
-		ck_assert_int_eq(box->keyed_x10[1], RT_NO_MARK);
+		ck_assert_int_eq(box->keyed_x100[0], RT_NO_MARK);
+		ck_assert_int_eq(box->keyed_x100[1], RT_NO_MARK);
 	}
 	office_close(&c);
 }
@@ -344,9 +344,9 @@ START_TEST(items_of_tests_are_counted)
 
 	rt_tests_count(&tests, &items);
 	ck_assert_int_eq(test[0].items, 2);
-	ck_assert_int_eq(test[0].maximum_x10, 300); /* ten for each: 10 x 1 + 10 x 2 */
+	ck_assert_int_eq(test[0].maximum_x100, 3000); /* ten for each: 10 x 1 + 10 x 2 */
 	ck_assert_int_eq(test[1].items, 1);
-	ck_assert_int_eq(test[1].maximum_x10, 150);
+	ck_assert_int_eq(test[1].maximum_x100, 1500);
 	ck_assert_int_eq(test[2].items, 9);
 }
 END_TEST

@@ -34,7 +34,7 @@ static bool is_noted(const struct rt_results *r, const char *words)
 static void key(struct office_class *c, size_t entry, size_t judge, size_t item, int mark_x10)
 {
 	for (int k = 0; k < RT_KEYINGS; k++)
-		office_mark(c, entry, judge, item, k, mark_x10);
+		office_mark(c, entry, judge, item, k, 10 * mark_x10);
 }
 
 /* ---- missing marks ---- */
@@ -43,25 +43,25 @@ static void key(struct office_class *c, size_t entry, size_t judge, size_t item,
 static const struct {
 	enum rt_missing missing;
 	int mark_x10[3];
-	int64_t raw_x10000, part, parts, percent;
+	int64_t raw_x100000, part, parts, percent;
 	bool complete;
 	const char *note;
 } missing[] = {
 	/* (6 + 7 + 7) / 3 = 6.667; 20 + 13.333 = 33.333 of 50 */
 	{RT_MISSING_MEAN,
 	 {60, 70, 70},
-	 333333,
+	 3333333,
 	 1,
 	 3,
 	 66667,
 	 true,
 	 "as the judge cannot be asked: 1 C item 4 (6.667)."},
 	/* 6.5 is rounded half up to 7: 19.5 + 14 */
-	{RT_MISSING_MEAN_WHOLE, {60, 65, 70}, 335000, 0, 1, 67000, true, "(7.0)."},
-	{RT_MISSING_MEAN_WHOLE, {60, 65, 65}, 310000, 0, 1, 62000, true, "to a whole mark"},
+	{RT_MISSING_MEAN_WHOLE, {60, 65, 70}, 3350000, 0, 1, 67000, true, "(7.0)."},
+	{RT_MISSING_MEAN_WHOLE, {60, 65, 65}, 3100000, 0, 1, 62000, true, "to a whole mark"},
 	/* (6.5 + 7 + 6) / 3 = 6.5 exactly */
-	{RT_MISSING_MEAN, {65, 70, 60}, 325000, 0, 1, 65000, true, "item 4 (6.5)."},
-	{RT_MISSING_REFUSE, {60, 70, 70}, 200000, 0, 1, 40000, false, "1 C item 4."},
+	{RT_MISSING_MEAN, {65, 70, 60}, 3250000, 0, 1, 65000, true, "item 4 (6.5)."},
+	{RT_MISSING_REFUSE, {60, 70, 70}, 2000000, 0, 1, 40000, false, "1 C item 4."},
 };
 
 START_TEST(a_missing_mark)
@@ -79,7 +79,7 @@ START_TEST(a_missing_mark)
 	office_missing(&c, 0, 0, 3);
 	c.rule.missing = missing[_i].missing;
 	make(&r, &c);
-	ck_assert_int_eq(r.at[0].judge[0].raw_x10000, missing[_i].raw_x10000);
+	ck_assert_int_eq(r.at[0].judge[0].raw_x100000, missing[_i].raw_x100000);
 	ck_assert_int_eq(r.at[0].judge[0].part.num, missing[_i].part);
 	ck_assert_int_eq(r.at[0].score, missing[_i].percent);
 	ck_assert_int_eq(r.complete, missing[_i].complete);
@@ -114,13 +114,13 @@ START_TEST(a_part_parts_a_tie)
 		key(&c, 0, 0, i, i ? 70 : 60);
 		key(&c, 1, 0, i, i ? 70 : 60);
 	}
-	key(&c, 0, 0, 3, 66); /* 66 ten thousandths against 66 and two thirds */
+	key(&c, 0, 0, 3, 66); /* 660 hundred thousandths against 666 and two thirds */
 	office_missing(&c, 1, 0, 3);
 	make(&r, &c);
 	ck_assert_int_eq(r.at[0].entry->number, 2);
 	ck_assert_uint_eq(r.at[1].place, 2);
 	ck_assert_str_eq(r.at[0].parted_by, "general");
-	ck_assert_int_eq(r.at[0].general_x10000, r.at[1].general_x10000);
+	ck_assert_int_eq(r.at[0].general_x100000, 666);
 	ck_assert_int_eq(r.at[0].general_part.num * 3, r.at[0].general_part.den * 2);
 	close_both(&r, &c);
 }
@@ -144,7 +144,7 @@ START_TEST(a_judge_is_away)
 				key(&c, e, j, i, j == 0 ? 40 : 70);
 	office_errors(&c, 1, 0, 0, 2);
 	office_errors(&c, 1, 0, 1, 2);
-	office_mark(&c, 1, 0, 0, 1, 45); /* keyings differ on a sheet that does not count */
+	office_mark(&c, 1, 0, 0, 1, 450); /* keyings differ on a sheet that does not count */
 	office_away(&c, 1, 0);
 	make(&r, &c);
 	ck_assert(r.complete);

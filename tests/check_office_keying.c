@@ -14,79 +14,91 @@
 
 static const struct {
 	const char *typed;
-	int step_x10;
-	int mark_x10; /* -1: refused */
+	int step_x100;
+	int mark_x100; /* -1: refused */
 } marks_typed[] = {
-	{"65", 5, 65},
-	{"6.5", 5, 65},
-	{"6,5", 5, 65},
-	{"7", 5, 70},
-	{"7.0", 5, 70},
-	{"10", 5, 100},
-	{"100", 5, 100},
-	{"10.0", 5, 100},
-	{"0", 5, 0},
-	{"00", 5, 0},
-	{"05", 5, 5},
-	{"0.5", 5, 5},
-	{"1", 5, 10},
-	{"15", 5, 15},
-	{"1.0", 5, 10},
-	{"95", 5, 95},
-	{"66", 5, -1},
-	{"66", 1, 66},
-	{"65", 10, -1},
-	{"6", 10, 60},
-	{"60", 10, 60},
-	{"10.5", 5, -1},
-	{"105", 5, -1},
-	{"11", 5, -1},
-	{"101", 1, -1},
-	{"1000", 5, -1},
-	{"", 5, -1},
-	{"-5", 5, -1},
-	{"+6", 5, -1},
-	{"6.55", 1, -1},
-	{"six", 5, -1},
-	{"6..5", 5, -1},
-	{"6,5,", 5, -1},
-	{"0x6", 5, -1},
-	{"1e0", 5, -1},
-	{"065", 5, -1},
-	{".", 5, -1},
-	{"nan", 5, -1},
-	{"99", 1, 99},
-	{"6.", 7, -1},
-	{"9999999999999999999999999", 5, -1},
-	{"000000000000000000006.5", 5, 65},  /* 23 characters may be meant */
-	{"0000000000000000000006.5", 5, -1}, /* 24 not */
+	{"65", 50, 650},
+	{"6.5", 50, 650},
+	{"6,5", 50, 650},
+	{"7", 50, 700},
+	{"7.0", 50, 700},
+	{"10", 50, 1000},
+	{"100", 50, 1000},
+	{"10.0", 50, 1000},
+	{"0", 50, 0},
+	{"00", 50, 0},
+	{"05", 50, 50},
+	{"0.5", 50, 50},
+	{"1", 50, 100},
+	{"15", 50, 150},
+	{"1.0", 50, 100},
+	{"95", 50, 950},
+	{"66", 50, -1},
+	{"6.25", 25, 625},
+	{"6,25", 25, 625},
+	{"625", 25, 625},
+	{"025", 25, 25},
+	{"10", 25, 1000},
+	{"975", 25, 975},
+	{"105", 5, 105},
+	{"625", 50, -1},
+	{"62", 25, -1},
+	{"6.255", 5, -1},
+	{"6250", 25, -1},
+	{"66", 10, 660},
+	{"65", 100, -1},
+	{"6", 100, 600},
+	{"60", 100, 600},
+	{"10.5", 50, -1},
+	{"105", 50, -1},
+	{"11", 50, -1},
+	{"101", 10, -1},
+	{"1000", 50, -1},
+	{"", 50, -1},
+	{"-5", 50, -1},
+	{"+6", 50, -1},
+	{"6.55", 10, -1},
+	{"six", 50, -1},
+	{"6..5", 50, -1},
+	{"6,5,", 50, -1},
+	{"0x6", 50, -1},
+	{"1e0", 50, -1},
+	{"065", 50, -1},
+	{".", 50, -1},
+	{"nan", 50, -1},
+	{"99", 10, 990},
+	{"6.", 70, -1},
+	{"9999999999999999999999999", 50, -1},
+	{"000000000000000000006.5", 50, 650},  /* 23 characters may be meant */
+	{"0000000000000000000006.5", 50, -1}, /* 24 not */
 };
 
 START_TEST(a_typed_mark)
 {
 	int64_t mark = -1;
-	bool read = rt_mark_typed(marks_typed[_i].typed, marks_typed[_i].step_x10, &mark);
+	bool read = rt_mark_typed(marks_typed[_i].typed, marks_typed[_i].step_x100, &mark);
 
-	ck_assert_msg(read == (marks_typed[_i].mark_x10 >= 0) && mark == marks_typed[_i].mark_x10,
+	ck_assert_msg(read == (marks_typed[_i].mark_x100 >= 0) && mark == marks_typed[_i].mark_x100,
 		      "\"%s\" in steps of %d is %d", marks_typed[_i].typed,
-		      marks_typed[_i].step_x10, (int)mark);
+		      marks_typed[_i].step_x100, (int)mark);
 }
 END_TEST
 
 /* Every mark can be typed as it is written, and without its point. */
 START_TEST(every_mark_can_be_typed)
 {
-	for (int step = 1; step <= 100; step++) {
-		for (int mark = 0; mark <= 100; mark += step) {
+	for (int step = 5; step <= 1000; step += 5) {
+		for (int mark = 0; mark <= 1000; mark += step) {
 			char typed[24];
 			int64_t v = -1;
 
-			rt_format_decimal(mark, 1, typed, sizeof typed);
+			rt_format_short(mark, 2, 1, typed, sizeof typed);
 			ck_assert(rt_mark_typed(typed, step, &v) && v == mark);
-			if (mark == 10)
+			if (mark == 100)
 				snprintf(typed, sizeof typed, "1");
 			else
-				snprintf(typed, sizeof typed, "%02d", mark);
+				snprintf(typed, sizeof typed, mark % 10 ? "%03d" : "%02d",
+					 mark % 10 ? mark : mark / 10);
 			ck_assert(rt_mark_typed(typed, step, &v) && v == mark);
 		}
 	}
@@ -97,9 +109,11 @@ START_TEST(what_is_accepted)
 {
 	char words[100];
 
-	rt_mark_accepted(5, words, sizeof words);
+	rt_mark_accepted(25, words, sizeof words);
+	ck_assert_str_eq(words, "0 to 10 in steps of 0.25, typed as 625 or 6.25");
+	rt_mark_accepted(50, words, sizeof words);
 	ck_assert_str_eq(words, "0 to 10 in steps of 0.5, typed as 65 or 6.5");
-	rt_mark_accepted(10, words, sizeof words);
+	rt_mark_accepted(100, words, sizeof words);
 	ck_assert_str_eq(words, "0 to 10 in steps of 1");
 }
 END_TEST
@@ -112,11 +126,11 @@ START_TEST(typed_errors_and_totals)
 	ck_assert(rt_sheet_errors_typed("9", &v) && v == 9);
 	ck_assert(!rt_sheet_errors_typed("10", &v) && !rt_sheet_errors_typed("-1", &v));
 	ck_assert(!rt_sheet_errors_typed("", &v) && !rt_sheet_errors_typed("1.0", &v));
-	ck_assert(rt_total_typed("112.5", 1800000, &v) && v == 1125000);
-	ck_assert(rt_total_typed("112,5", 1800000, &v) && v == 1125000);
-	ck_assert(rt_total_typed("180", 1800000, &v) && v == 1800000);
-	ck_assert(!rt_total_typed("180.1", 1800000, &v) && !rt_total_typed("1.00001", 1800000, &v));
-	ck_assert(!rt_total_typed("", 1800000, &v) && !rt_total_typed("-1", 1800000, &v));
+	ck_assert(rt_total_typed("112.5", 18000000, &v) && v == 11250000);
+	ck_assert(rt_total_typed("112,5", 18000000, &v) && v == 11250000);
+	ck_assert(rt_total_typed("180", 18000000, &v) && v == 18000000);
+	ck_assert(!rt_total_typed("180.1", 18000000, &v) && !rt_total_typed("1.000001", 18000000, &v));
+	ck_assert(!rt_total_typed("", 18000000, &v) && !rt_total_typed("-1", 18000000, &v));
 }
 END_TEST
 
@@ -149,7 +163,7 @@ static void sit_down(struct desk *d, bool gaps)
 	office_item(&d->c, 1500, true);
 	for (size_t i = 0; i < d->c.items.n; i++)
 		d->c.items.at[i].id = (int64_t)i + 101;
-	d->c.items.at[2].mark_step_x10 = 10;
+	d->c.items.at[2].mark_step_x100 = 100;
 	d->c.items.at[1].letters = "X C";
 	d->c.items.at[1].movement = "Straight on";
 	ck_assert_int_eq(rt_keying_make(&d->k, &d->c.items, gaps, NULL), RT_OK);
@@ -425,11 +439,11 @@ START_TEST(a_sheet_is_resumed)
 	struct desk d;
 
 	sit_down(&d, false);
-	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 60, 1, "Ann");
-	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 2, 65, 2, "Bob");
-	add_version(&v, 1, RT_MARK_ITEM, 102, 2, 1, 70, 3, "Cay"); /* another keying */
-	add_version(&v, 1, RT_MARK_ITEM, 103, 1, 1, 80, 1, "Ann");
-	add_version(&v, 2, RT_MARK_ITEM, 102, 1, 1, 80, 1, "Ann"); /* another sheet */
+	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 600, 1, "Ann");
+	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 2, 650, 2, "Bob");
+	add_version(&v, 1, RT_MARK_ITEM, 102, 2, 1, 700, 3, "Cay"); /* another keying */
+	add_version(&v, 1, RT_MARK_ITEM, 103, 1, 1, 800, 1, "Ann");
+	add_version(&v, 2, RT_MARK_ITEM, 102, 1, 1, 800, 1, "Ann"); /* another sheet */
 	ck_assert_int_eq(rt_keying_resume(&d.k, &v, 7, 1, 1, NULL), RT_OK);
 	asks(&d, "2  X C  Straight on, coefficient 1\n    22.5 of 30.0 so far; mark: ");
 	ck_assert_int_eq(d.k.box[0].version, 2);
@@ -442,12 +456,12 @@ START_TEST(who_keyed_a_sheet)
 {
 	struct rt_mark_versions v = {0};
 
-	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 60, 1, "Ann");
-	add_version(&v, 1, RT_MARK_ITEM, 101, 2, 1, 60, 2, NULL);
-	add_version(&v, 1, RT_MARK_ITEM, 102, 1, 1, 60, 3, "Bob");
+	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 600, 1, "Ann");
+	add_version(&v, 1, RT_MARK_ITEM, 101, 2, 1, 600, 2, NULL);
+	add_version(&v, 1, RT_MARK_ITEM, 102, 1, 1, 600, 3, "Bob");
 	v.at[2].source = RT_SOURCE_FIX;
 	add_version(&v, 1, RT_MARK_TOTAL, 0, 2, 1, 60, 4, "Cay");
-	add_version(&v, 2, RT_MARK_ITEM, 101, 1, 1, 60, 5, "Dan");
+	add_version(&v, 2, RT_MARK_ITEM, 101, 1, 1, 600, 5, "Dan");
 	ck_assert_ptr_eq(rt_keyed_by(&v, 7, 1, 0, "ANN"), &v.at[0]);
 	ck_assert_ptr_eq(rt_keyed_by(&v, 7, 1, 1, "Ann"), &v.at[0]);
 	ck_assert_ptr_null(rt_keyed_by(&v, 7, 1, 2, "Ann"));
@@ -464,7 +478,7 @@ END_TEST
 /* ---- one keying and a hand total ---- */
 
 /* Entry 7 under judge C alone: four items of 1.0 keyed once by Ann, and a total by `who`. */
-static void open_totalled(struct desk *d, struct rt_mark_versions *v, int64_t total_x10000,
+static void open_totalled(struct desk *d, struct rt_mark_versions *v, int64_t total_x100000,
 			  const char *keyer, const char *adder)
 {
 	memset(d, 0, sizeof *d);
@@ -476,21 +490,21 @@ static void open_totalled(struct desk *d, struct rt_mark_versions *v, int64_t to
 	office_sheets(&d->c);
 	for (size_t i = 0; i < 4; i++) {
 		d->c.items.at[i].id = (int64_t)i + 101;
-		office_mark(&d->c, 0, 0, i, 0, 60);
-		add_version(v, 1, RT_MARK_ITEM, (int64_t)i + 101, 1, 1, 60, 1, keyer);
+		office_mark(&d->c, 0, 0, i, 0, 600);
+		add_version(v, 1, RT_MARK_ITEM, (int64_t)i + 101, 1, 1, 600, 1, keyer);
 	}
-	office_total(&d->c, 0, 0, 1, total_x10000);
-	add_version(v, 1, RT_MARK_TOTAL, 0, 2, 1, total_x10000, 2, adder);
+	office_total(&d->c, 0, 0, 1, total_x100000);
+	add_version(v, 1, RT_MARK_TOTAL, 0, 2, 1, total_x100000, 2, adder);
 	rt_totals_by_others(&d->c.marks, v);
 }
 
 static const struct {
-	int64_t total_x10000;
+	int64_t total_x100000;
 	const char *keyer, *adder;
 	bool complete;
 } totals[] = {
-	{240000, "Ann", "Bob", true}, {240000, "Ann", "ann", false}, {240000, "Ann", NULL, false},
-	{240000, NULL, "Bob", false}, {245000, "Ann", "Bob", false}, {-1, "Ann", "Bob", false},
+	{2400000, "Ann", "Bob", true}, {2400000, "Ann", "ann", false}, {2400000, "Ann", NULL, false},
+	{2400000, NULL, "Bob", false}, {2450000, "Ann", "Bob", false}, {-1, "Ann", "Bob", false},
 };
 
 START_TEST(a_hand_total_is_the_second_check)
@@ -499,7 +513,7 @@ START_TEST(a_hand_total_is_the_second_check)
 	struct rt_results r;
 	struct desk d;
 
-	open_totalled(&d, &v, totals[_i].total_x10000, totals[_i].keyer, totals[_i].adder);
+	open_totalled(&d, &v, totals[_i].total_x100000, totals[_i].keyer, totals[_i].adder);
 	ck_assert_int_eq(rt_results_make(&r, &d.c.marks, NULL), RT_OK);
 	ck_assert_int_eq(r.complete, totals[_i].complete);
 	ck_assert_int_eq(r.single_keying, !totals[_i].complete);
@@ -522,7 +536,7 @@ START_TEST(errors_want_their_own_check)
 	struct rt_results r;
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Bob");
+	open_totalled(&d, &v, 2400000, "Ann", "Bob");
 	office_errors(&d.c, 0, 0, 0, 1);
 	ck_assert_int_eq(rt_results_make(&r, &d.c.marks, NULL), RT_OK);
 	ck_assert(!r.complete);
@@ -543,8 +557,8 @@ START_TEST(an_empty_or_differing_box_is_not_summed)
 	struct rt_results r;
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Bob");
-	office_mark(&d.c, 0, 0, 2, 1, 65);
+	open_totalled(&d, &v, 2400000, "Ann", "Bob");
+	office_mark(&d.c, 0, 0, 2, 1, 650);
 	ck_assert_int_eq(rt_results_make(&r, &d.c.marks, NULL), RT_OK);
 	ck_assert(!r.complete && r.single_keying);
 	rt_results_free(&r);
@@ -598,7 +612,7 @@ START_TEST(where_a_sheet_is)
 	struct rt_mark_versions v, none = {0};
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Ann");
+	open_totalled(&d, &v, 2400000, "Ann", "Ann");
 	registered(&d, &v, &events, "keyed", "the second keying, or another person's hand total");
 	for (size_t i = 0; i < 4; i++)
 		office_mark(&d.c, 0, 0, i, 0, RT_NO_MARK);
@@ -606,26 +620,26 @@ START_TEST(where_a_sheet_is)
 	registered(&d, &none, &events, "in", "the first keying");
 	office_total(&d.c, 0, 0, 1, RT_NO_MARK);
 	registered(&d, &none, &events, "expected", "the sheet");
-	office_total(&d.c, 0, 0, 1, 240000);
+	office_total(&d.c, 0, 0, 1, 2400000);
 	say_event(&events, RT_SHEET_IN, NULL);
 	registered(&d, &none, &events, "in", "the first keying");
-	office_mark(&d.c, 0, 0, 0, 0, 60);
+	office_mark(&d.c, 0, 0, 0, 0, 600);
 	registered(&d, &v, &events, "in", "the first keying: 1 of 4 boxes");
 	say_event(&events, RT_SHEET_QUERIED, "item 3 is empty");
 	registered(&d, &v, &events, "queried", "the judge's answer: item 3 is empty");
 	say_event(&events, RT_SHEET_IN, NULL);
 	for (size_t i = 0; i < 4; i++)
-		office_mark(&d.c, 0, 0, i, 0, 60);
-	office_mark(&d.c, 0, 0, 0, 1, 60);
+		office_mark(&d.c, 0, 0, i, 0, 600);
+	office_mark(&d.c, 0, 0, 0, 1, 600);
 	registered(&d, &v, &events, "keyed", "the second keying: 1 of 4 boxes");
-	office_mark(&d.c, 0, 0, 0, 1, 65);
+	office_mark(&d.c, 0, 0, 0, 1, 650);
 	registered(&d, &v, &events, "keyed", "1 difference between the keyings");
 	for (size_t i = 0; i < 4; i++)
-		office_mark(&d.c, 0, 0, i, 1, 60);
+		office_mark(&d.c, 0, 0, i, 1, 600);
 	registered(&d, &v, &events, "compared", "(null)");
-	office_total(&d.c, 0, 0, 0, 230000);
+	office_total(&d.c, 0, 0, 0, 2300000);
 	registered(&d, &v, &events, "keyed", "1 difference between the keyings");
-	office_total(&d.c, 0, 0, 0, 240000);
+	office_total(&d.c, 0, 0, 0, 2400000);
 	office_errors(&d.c, 0, 0, 0, 0);
 	registered(&d, &v, &events, "keyed", "the second keying: 4 of 5 boxes");
 	office_errors(&d.c, 0, 0, 1, 0);
@@ -643,7 +657,7 @@ START_TEST(a_total_makes_a_sheet_compared)
 	struct rt_mark_versions v;
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Bob");
+	open_totalled(&d, &v, 2400000, "Ann", "Bob");
 	registered(&d, &v, &events, "compared", "(null)");
 	office_errors(&d.c, 0, 0, 0, 1);
 	registered(&d, &v, &events, "keyed", "the errors of course a second time");
@@ -660,7 +674,7 @@ START_TEST(who_left_is_not_waited_for)
 	struct rt_report report = {0};
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Ann");
+	open_totalled(&d, &v, 2400000, "Ann", "Ann");
 	for (size_t i = 0; i < sizeof out / sizeof *out; i++) {
 		d.c.entries.at[0].status = out[i];
 		registered(&d, &v, &events, "keyed", "(null)");
@@ -683,13 +697,13 @@ START_TEST(missing_boxes_and_judges_who_were_away)
 	struct rt_results r;
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Bob");
+	open_totalled(&d, &v, 2400000, "Ann", "Bob");
 	for (int k = 0; k < RT_KEYINGS; k++)
 		office_mark(&d.c, 0, 0, 1, k, RT_NO_MARK);
 	registered(&d, &v, &events, "in", "the first keying: 3 of 4 boxes");
 	rt_class_marks_box(&d.c.marks, 0, 0, 1)->missing = true;
 	registered(&d, &v, &events, "keyed", "the second keying, or another person's hand total");
-	office_mark(&d.c, 0, 0, 1, 0, 60);
+	office_mark(&d.c, 0, 0, 1, 0, 600);
 	d.c.marks.lines[0].away = true;
 	rt_sheets_report(&report, &d.c.marks, &v, &events, -1, false);
 	ck_assert_uint_eq(rt_table_rows(report.table[0]), 0);
@@ -718,11 +732,11 @@ START_TEST(keyings_side_by_side)
 	struct rt_mark_versions v;
 	struct desk d;
 
-	open_totalled(&d, &v, 240000, "Ann", "Bob");
+	open_totalled(&d, &v, 2400000, "Ann", "Bob");
 	compare(&report, &d, &v);
 	ck_assert(!report.needs_person);
 	ck_assert_uint_eq(rt_table_rows(report.table[ONCE]), 0); /* the total checks it */
-	office_total(&d.c, 0, 0, 1, 250000);
+	office_total(&d.c, 0, 0, 1, 2500000);
 	compare(&report, &d, &v);
 	ck_assert(report.needs_person);
 	ck_assert_uint_eq(rt_table_rows(report.table[TOTALS]), 1);
@@ -730,8 +744,8 @@ START_TEST(keyings_side_by_side)
 	ck_assert_uint_eq(rt_table_rows(report.table[ONCE]), 1);
 	ck_assert_str_eq(text_at(report.table[ONCE], 0, "items"), "all");
 	office_total(&d.c, 0, 0, 1, RT_NO_MARK);
-	office_mark(&d.c, 0, 0, 0, 1, 60);
-	office_mark(&d.c, 0, 0, 1, 1, 65);
+	office_mark(&d.c, 0, 0, 0, 1, 600);
+	office_mark(&d.c, 0, 0, 1, 1, 650);
 	compare(&report, &d, &v);
 	ck_assert(report.needs_person);
 	ck_assert_uint_eq(rt_table_rows(report.table[DIFFERENCES]), 1);
@@ -763,8 +777,8 @@ START_TEST(long_names_of_boxes_keyed_once)
 	office_items(&d.c, 3);
 	office_entry(&d.c, 7);
 	office_sheets(&d.c);
-	office_mark(&d.c, 0, 0, 0, 0, 60);
-	office_mark(&d.c, 0, 0, 1, 0, 60);
+	office_mark(&d.c, 0, 0, 0, 0, 600);
+	office_mark(&d.c, 0, 0, 1, 0, 600);
 	d.c.items.at[0].name = first;
 	d.c.items.at[1].name = second;
 	snprintf(both, sizeof both, "%s, %s", first, second);
@@ -786,10 +800,10 @@ START_TEST(both_keyings_by_one_person)
 
 	open_totalled(&d, &v, -1, "Ann", NULL);
 	RT_LIST_FREE(&v);
-	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 60, 1, "Ann");
-	add_version(&v, 1, RT_MARK_ITEM, 101, 2, 1, 60, 2, "Bob");
-	add_version(&v, 1, RT_MARK_ITEM, 102, 1, 1, 60, 1, "Ann");
-	add_version(&v, 1, RT_MARK_ITEM, 102, 2, 1, 60, 3, "ann");
+	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 600, 1, "Ann");
+	add_version(&v, 1, RT_MARK_ITEM, 101, 2, 1, 600, 2, "Bob");
+	add_version(&v, 1, RT_MARK_ITEM, 102, 1, 1, 600, 1, "Ann");
+	add_version(&v, 1, RT_MARK_ITEM, 102, 2, 1, 600, 3, "ann");
 	compare(&report, &d, &v);
 	ck_assert_uint_eq(rt_table_rows(report.table[SAME_PERSON]), 1);
 	ck_assert_str_eq(text_at(report.table[SAME_PERSON], 0, "by"), "Ann");

@@ -46,7 +46,7 @@ static void open_class(struct office_class *c)
 	for (size_t i = 0; i < 18; i++)
 		for (size_t j = 0; j < 2; j++)
 			office_sum(c, i, j, 600);
-	office_mark(c, 2, 0, 3, 1, 10);
+	office_mark(c, 2, 0, 3, 1, 100);
 	office_mark(c, 3, 0, 3, 1, RT_NO_MARK);
 	office_errors(c, 4, 0, 0, 3);
 	office_total(c, 5, 0, 0, 1);

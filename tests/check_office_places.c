@@ -244,8 +244,8 @@ static void open_tie(struct office_class *c, const struct tie *tie)
 	office_sheets(c);
 	for (size_t i = 0; i < tie->n; i++) {
 		for (size_t j = 0; j < 3; j++) {
-			office_mark(c, i, j, 0, 0, tie->entry[i].plain[j]);
-			office_mark(c, i, j, 1, 0, tie->entry[i].general[j]);
+			office_mark(c, i, j, 0, 0, 10 * tie->entry[i].plain[j]);
+			office_mark(c, i, j, 1, 0, 10 * tie->entry[i].general[j]);
 		}
 	}
 }
@@ -329,10 +329,10 @@ static void open_random(struct office_class *c, const char *rule, const char *ju
 	office_sheets(c);
 	for (size_t i = 0; i < entries * c->class_.judges.n * 6; i++)
 		for (int k = 0; k < RT_KEYINGS; k++)
-			c->marks.box[i].keyed_x10[k] = 60;
+			c->marks.box[i].keyed_x100[k] = 600;
 	for (size_t i = 0; i < entries * c->class_.judges.n * 6; i++)
 		if (next_random(&seed) % 3 == 0)
-			c->marks.box[i].keyed_x10[0] = c->marks.box[i].keyed_x10[1] = 65;
+			c->marks.box[i].keyed_x100[0] = c->marks.box[i].keyed_x100[1] = 650;
 	for (size_t i = 0; i < entries; i++)
 		office_errors(c, i, 0, 0, next_random(&seed) % 8 == 0);
 }
@@ -578,7 +578,7 @@ START_TEST(report_of_class_and_judges)
 	const struct rt_table *t;
 
 	open_tie(&c, &ties[5]);
-	office_mark(&c, 1, 1, 0, 1, 55);
+	office_mark(&c, 1, 1, 0, 1, 550);
 	make(&r, &c);
 	rt_results_report(&report, &r);
 	t = table_of(&report, "summary");

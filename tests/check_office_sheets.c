@@ -56,7 +56,7 @@ START_TEST(added_up)
 	ck_assert(r.complete && !r.missing && !r.single_keying && !r.differ);
 	ck_assert_uint_eq(r.notes.n, 0);
 	ck_assert_int_eq(r.at[0].score, 65000);
-	ck_assert_int_eq(r.at[0].judge[0].raw_x10000, 600000);
+	ck_assert_int_eq(r.at[0].judge[0].raw_x100000, 6000000);
 	ck_assert_int_eq(r.at[0].judge[1].percent, 70000);
 	close_both(&r, &c);
 }
@@ -231,7 +231,7 @@ START_TEST(errors_eliminate)
 
 	open_one(&c, "driven-percent");
 	office_penalty(&c, 7, 0, 3);
-	office_mark(&c, 0, 1, 4, 0, 65); /* of no weight any more: differs, and is empty */
+	office_mark(&c, 0, 1, 4, 0, 650); /* of no weight any more: differs, and is empty */
 	for (int k = 0; k < RT_KEYINGS; k++)
 		office_mark(&c, 0, 1, 5, k, RT_NO_MARK);
 	make(&r, &c);
@@ -323,7 +323,7 @@ START_TEST(hand_total_keyed_once_is_enough)
 	struct rt_results r;
 
 	open_one(&c, "driven-percent");
-	c.marks.lines[0].total_x10000[0] = 650000;
+	c.marks.lines[0].total_x100000[0] = 6500000;
 	make(&r, &c);
 	ck_assert(r.complete && !r.single_keying);
 	close_both(&r, &c);
@@ -359,10 +359,10 @@ START_TEST(keyings_differ)
 	struct rt_results r;
 
 	open_one(&c, "driven-percent");
-	office_mark(&c, 0, 1, 9, 0, 65);
+	office_mark(&c, 0, 1, 9, 0, 650);
 	office_errors(&c, 0, 0, 1, 1);
-	office_total(&c, 0, 1, 0, 700000);
-	office_total(&c, 0, 1, 1, 702500);
+	office_total(&c, 0, 1, 0, 7000000);
+	office_total(&c, 0, 1, 1, 7025000);
 	make(&r, &c);
 	ck_assert(r.differ && !r.complete && !r.missing && !r.single_keying);
 	ck_assert_uint_eq(r.at[0].differing, 3);
@@ -385,8 +385,8 @@ START_TEST(long_lists_are_cut)
 
 	open_one(&c, "driven-percent");
 	for (size_t i = 0; i < 10; i++) {
-		office_mark(&c, 0, 0, i, 0, 55);
-		office_mark(&c, 0, 1, i, 0, 55);
+		office_mark(&c, 0, 0, i, 0, 550);
+		office_mark(&c, 0, 1, i, 0, 550);
 	}
 	make(&r, &c);
 	ck_assert_uint_eq(r.at[0].differing, 20);
@@ -402,8 +402,8 @@ START_TEST(hand_totals)
 
 	open_one(&c, "driven-percent");
 	for (int k = 0; k < RT_KEYINGS; k++) {
-		office_total(&c, 0, 0, k, 599500);
-		office_total(&c, 0, 1, k, 705000);
+		office_total(&c, 0, 0, k, 5995000);
+		office_total(&c, 0, 1, k, 7050000);
 	}
 	make(&r, &c);
 	ck_assert(r.complete);
@@ -425,8 +425,8 @@ START_TEST(hand_totals_wait)
 
 	open_one(&c, "driven-percent");
 	for (int k = 0; k < RT_KEYINGS; k++) {
-		office_total(&c, 0, 0, k, 600000);
-		office_total(&c, 0, 1, k, 705000);
+		office_total(&c, 0, 0, k, 6000000);
+		office_total(&c, 0, 1, k, 7050000);
 		office_mark(&c, 0, 1, 5, k, RT_NO_MARK);
 	}
 	make(&r, &c);
@@ -438,18 +438,21 @@ END_TEST
 
 /* ---- limits ---- */
 
-/* Nine judges, sixty items of coefficient 99, all tens and 1000 points of penalties: every
- * product stays inside 64 bits. */
+/* Nine judges, sixty items of coefficient 99, the largest base and 1000 points of penalties: every
+ * product is exact. */
 static const struct {
 	const char *rule;
-	int64_t multiplier_x1000000, score;
+	int64_t multiplier_x1000000;
+	int mark_x10;
+	int64_t score;
 } largest[] = {
-	{"driven-percent", 0, 98316},	/* 100 x 58400 / 59400 = 98.31649... */
-	{"driven-combined", 0, 100000}, /* 0 and 1000 added */
-	/* 160 - 999.999999 x 59400 + 1000 = -59398839.9406 */
-	{"driven-combined", 999999999, -5939883994},
-	{"ridden-rounded", 0, 98316},
-	{"ridden-eventing", 0, 17}, /* 100 - 98.32 = 1.68 */
+	{"driven-percent", 0, 100, 98316},   /* 100 x 58400 / 59400 = 98.31649... */
+	{"driven-combined", 0, 100, 100000}, /* 0 and 1000 added */
+	{"driven-combined", 0, 0, 200000},   /* the base and 1000 added */
+	/* 1000 - 999.999999 x 59400 + 1000 = -59397999.9406 */
+	{"driven-combined", 999999999, 100, -5939799994},
+	{"ridden-rounded", 0, 100, 98316},
+	{"ridden-eventing", 0, 100, 17}, /* 100 - 98.32 = 1.68 */
 };
 
 START_TEST(largest_class)
@@ -461,11 +464,13 @@ START_TEST(largest_class)
 	for (int i = 0; i < 60; i++)
 		office_item(&c, 99000, i >= 56);
 	c.test.multiplier_x1000000 = largest[_i].multiplier_x1000000;
+	if (strcmp(largest[_i].rule, "driven-combined") == 0)
+		c.rule.base = 1000;
 	office_entry(&c, 7);
 	office_penalty(&c, 7, 100000, -1);
 	office_sheets(&c);
 	for (size_t j = 0; j < 9; j++)
-		office_sum(&c, 0, j, 6000);
+		office_sum(&c, 0, j, 60 * largest[_i].mark_x10);
 	make(&r, &c);
 	ck_assert_int_eq(r.at[0].score, largest[_i].score);
 	close_both(&r, &c);
@@ -510,7 +515,7 @@ static void spoil(struct office_class *c, enum fault fault)
 		break;
 	case BEYOND_TEN:
 		for (int k = 0; k < RT_KEYINGS; k++)
-			office_mark(c, 0, 0, 0, k, 105);
+			office_mark(c, 0, 0, 0, k, 1050);
 		break;
 	case MANY_ERRORS:
 		office_penalty(c, 7, 0, 1001);

@@ -202,7 +202,7 @@ static void open_class(struct office_class *c)
 		for (size_t j = 0; j < 5; j++)
 			for (size_t i = 0; i < 40; i++)
 				for (int k = 0; k < 2; k++)
-					office_mark(c, e, j, i, k, 50 + 5 * (int)(e % 8));
+					office_mark(c, e, j, i, k, 500 + 50 * (int)(e % 8));
 }
 
 START_TEST(sixty_results)

@@ -416,7 +416,7 @@ START_TEST(tests_and_items_come_back)
 		same_text(a->gait, b->gait);
 		ck_assert_int_eq(a->coefficient_x1000, b->coefficient_x1000);
 		ck_assert_int_eq(a->general, b->general);
-		ck_assert_int_eq(a->mark_step_x10, b->mark_step_x10);
+		ck_assert_int_eq(a->mark_step_x100, b->mark_step_x100);
 	}
 	RT_LIST_FREE(&items);
 	DONE(rt_store_items(s, NULL, &items, &why));
@@ -786,9 +786,9 @@ static int64_t says(const struct sheet *sheet, enum rt_mark_kind kind, int keyin
 	int64_t value;
 
 	DONE(book_of_class(sheet->s, "1", &book, &why));
-	value = kind == RT_MARK_ITEM	 ? book.marks.box[0].keyed_x10[keying - 1]
+	value = kind == RT_MARK_ITEM	 ? book.marks.box[0].keyed_x100[keying - 1]
 		: kind == RT_MARK_ERRORS ? book.marks.lines[0].errors[keying - 1]
-					 : book.marks.lines[0].total_x10000[keying - 1];
+					 : book.marks.lines[0].total_x100000[keying - 1];
 	rt_class_book_free(&book);
 	return value;
 }
@@ -849,7 +849,7 @@ START_TEST(marks_out_of_bounds_are_errors)
 		enum rt_mark_kind kind;
 		int64_t value;
 	} bad[] = {
-		{sheet.entry[0], sheet.judge[0], sheet.item[0], RT_MARK_ITEM, 101},
+		{sheet.entry[0], sheet.judge[0], sheet.item[0], RT_MARK_ITEM, 1001},
 		{sheet.entry[0], sheet.judge[0], sheet.item[0], RT_MARK_ITEM, -1},
 		{999, sheet.judge[0], sheet.item[0], RT_MARK_ITEM, 50},
 		{sheet.entry[0], 999, sheet.item[0], RT_MARK_ITEM, 50},
@@ -1039,13 +1039,13 @@ START_TEST(a_book_holds_all_of_a_class)
 	for (size_t i = 0; i < 2 * 3; i++) {
 		const struct rt_box *box = rt_class_marks_box(m, 1, i / 3, i % 3);
 
-		ck_assert_int_eq(box->keyed_x10[0], RT_NO_MARK);
-		ck_assert_int_eq(box->keyed_x10[1], (int)(10 + i));
-		ck_assert_int_eq(rt_class_marks_box(m, 0, i / 3, i % 3)->keyed_x10[1], RT_NO_MARK);
+		ck_assert_int_eq(box->keyed_x100[0], RT_NO_MARK);
+		ck_assert_int_eq(box->keyed_x100[1], (int)(10 + i));
+		ck_assert_int_eq(rt_class_marks_box(m, 0, i / 3, i % 3)->keyed_x100[1], RT_NO_MARK);
 	}
-	ck_assert_int_eq(m->lines[1 * 2 + 1].total_x10000[1], 1234567);
-	ck_assert_int_eq(m->lines[1 * 2 + 1].total_x10000[0], -1);
-	ck_assert_int_eq(m->lines[1 * 2 + 0].total_x10000[1], -1);
+	ck_assert_int_eq(m->lines[1 * 2 + 1].total_x100000[1], 1234567);
+	ck_assert_int_eq(m->lines[1 * 2 + 1].total_x100000[0], -1);
+	ck_assert_int_eq(m->lines[1 * 2 + 0].total_x100000[1], -1);
 	ck_assert_uint_eq(m->penalties->n, COUNT(penalties));
 	for (size_t i = 0; i < COUNT(penalties); i++) {
 		const struct rt_penalty *a = &m->penalties->at[i], *b = &penalties[i];

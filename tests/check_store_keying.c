@@ -73,7 +73,7 @@ START_TEST(marks_one_by_one)
 	RT_LIST_FREE(&v);
 	rt_class_book_free(&sheet.book);
 	load_sheet(s, &sheet);
-	ck_assert_int_eq(rt_class_marks_box(&sheet.book.marks, 0, 0, 0)->keyed_x10[0], 60);
+	ck_assert_int_eq(rt_class_marks_box(&sheet.book.marks, 0, 0, 0)->keyed_x100[0], 60);
 	rt_class_book_free(&sheet.book);
 	rt_store_close(s);
 	place_remove(&p);

@@ -56,7 +56,7 @@ static void make_class(struct office_class *c, const char *rule, size_t entries)
 	for (size_t i = 0; i < entries; i++)
 		for (size_t j = 0; j < 3; j++)
 			for (size_t k = 0; k < 12; k++)
-				office_mark(c, i, j, k, 0, (int)(10 + (i + 2 * j + 3 * k) % 9) * 5);
+				office_mark(c, i, j, k, 0, (int)(10 + (i + 2 * j + 3 * k) % 9) * 50);
 }
 
 struct turn {

@@ -102,7 +102,7 @@ static void try_tests(const char *path)
 		"movements are read");
 	for (size_t i = 0; i < items.n; i++) {
 		promise(items.at[i].coefficient_x1000 > 0, "a coefficient is over 0");
-		promise(100 % items.at[i].mark_step_x10 == 0, "a step leads to 10");
+		promise(100 % items.at[i].mark_step_x100 == 0, "a step leads to 1");
 		look_at_text(items.at[i].movement);
 	}
 	RT_LIST_FREE(&tests);
@@ -171,7 +171,7 @@ static void try_measures(const char *path)
 static void try_marks(const char *path)
 {
 	struct rt_judge judge = {.position = "C", .president = true};
-	struct rt_item item = {.test = "T", .name = "1", .mark_step_x10 = 5};
+	struct rt_item item = {.test = "T", .name = "1", .mark_step_x100 = 50};
 	struct rt_entry entry = {.class_name = "one", .number = 7};
 	struct rt_class one = {.name = "one", .test = "T", .judges = {.at = &judge, .n = 1}};
 	struct rt_items items = {.at = &item, .n = 1};
@@ -197,7 +197,7 @@ static void try_marks(const char *path)
 		promise(!seen[row.kind], "a box stands once");
 		seen[row.kind] = true;
 		promise(row.value >= 0 && (row.kind != RT_MARK_ITEM ||
-					   (row.value <= RT_MARK_MOST_X10 && row.value % 5 == 0)),
+					   (row.value <= RT_MARK_MOST_X100 && row.value % 50 == 0)),
 			"a mark is on its step");
 		look_at_text(row.remark);
 	}

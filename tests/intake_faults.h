@@ -289,7 +289,7 @@ static const struct {
 	{MOVEMENTS,
 	 BYTES(MOVEMENTS_HEAD "T3,1,,Enter,,,1,movement,\n"
 			      "T3,2,,Enter,,,1,movement,\n"
-			      "T1,errors,,Enter,,,0,move,0.25\n"
+			      "T1,errors,,Enter,,,0,move,0.15\n"
 			      "T1,total,,Enter,,gallop,1.2345,general,2\n"
 			      "T1,3,,Enter,,,1,movement,\n"
 			      "T1,3,,,,,100,movement,\n"
@@ -300,12 +300,12 @@ static const struct {
 	 "4: coefficient: \"0\" is out of range: a number from 0.001 to 99.999 with at "
 	 "most 3 decimals\n"
 	 "4: group: unknown group \"move\": movement, general\n"
-	 "4: mark_step: \"0.25\" is no step of marks: 0.1, 0.2, 0.5 or 1\n"
+	 "4: mark_step: \"0.15\" is no step of marks: 0.05, 0.1, 0.2, 0.25, 0.5 or 1\n"
 	 "5: item: \"total\" is kept for the foot of a marks sheet: another name for the "
 	 "item\n"
 	 "5: coefficient: \"1.2345\" has too many decimals: a number from 0.001 to 99.999 "
 	 "with at most 3 decimals\n"
-	 "5: mark_step: \"2\" is no step of marks: 0.1, 0.2, 0.5 or 1\n"
+	 "5: mark_step: \"2\" is no step of marks: 0.05, 0.1, 0.2, 0.25, 0.5 or 1\n"
 	 "5: gait: unknown gait \"gallop\": walk, trot\n"
 	 "7: movement: empty: this column is filled in each row\n"
 	 "7: coefficient: \"100\" is out of range: a number from 0.001 to 99.999 with at "
@@ -404,15 +404,15 @@ static const struct {
 	 BYTES(MARKS_HEAD "one,7,B,errors,10,\n"
 			  "one,7,E,errors,1.5,\n"
 			  "one,7,B,total,-1,\n"
-			  "one,7,E,total,173.12345,\n"
+			  "one,7,E,total,173.123456,\n"
 			  "one,12,B,total,1e3,\n"
 			  "one,12,B,errors,-1,\n"),
 	 "2: mark: \"10\" is no number of errors of course: a whole number from 0 to 9\n"
 	 "3: mark: \"1.5\" is no number of errors of course: a whole number from 0 to 9\n"
-	 "4: mark: \"-1\" is no total: a number from 0 to 1000000 with at most 4 decimals\n"
-	 "5: mark: \"173.12345\" is no total: a number from 0 to 1000000 with at most 4 "
+	 "4: mark: \"-1\" is no total: a number from 0 to 1000000 with at most 5 decimals\n"
+	 "5: mark: \"173.123456\" is no total: a number from 0 to 1000000 with at most 5 "
 	 "decimals\n"
-	 "6: mark: \"1e3\" is no total: a number from 0 to 1000000 with at most 4 decimals\n"
+	 "6: mark: \"1e3\" is no total: a number from 0 to 1000000 with at most 5 decimals\n"
 	 "7: mark: \"-1\" is no number of errors of course: a whole number from 0 to 9\n"},
 	/* Each box once, whatever its rows say; every other box beside it is another one. */
 	{MARKS,

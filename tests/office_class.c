@@ -138,7 +138,7 @@ void office_item(struct office_class *c, int64_t coefficient_x1000, bool general
 	item->letters = item->movement = "";
 	item->coefficient_x1000 = coefficient_x1000;
 	item->general = general;
-	item->mark_step_x10 = 5;
+	item->mark_step_x100 = 50;
 }
 
 void office_items(struct office_class *c, size_t n)
@@ -193,9 +193,9 @@ void office_sheets(struct office_class *c)
 }
 
 void office_mark(struct office_class *c, size_t entry, size_t judge, size_t item, int keying,
-		 int mark_x10)
+		 int mark_x100)
 {
-	rt_class_marks_box(&c->marks, entry, judge, item)->keyed_x10[keying] = mark_x10;
+	rt_class_marks_box(&c->marks, entry, judge, item)->keyed_x100[keying] = mark_x100;
 }
 
 static struct rt_sheet_lines *lines(struct office_class *c, size_t entry, size_t judge)
@@ -214,9 +214,9 @@ void office_errors(struct office_class *c, size_t entry, size_t judge, int keyin
 }
 
 void office_total(struct office_class *c, size_t entry, size_t judge, int keying,
-		  int64_t total_x10000)
+		  int64_t total_x100000)
 {
-	lines(c, entry, judge)->total_x10000[keying] = total_x10000;
+	lines(c, entry, judge)->total_x100000[keying] = total_x100000;
 }
 
 void office_sum(struct office_class *c, size_t entry, size_t judge, int sum_x10)
@@ -225,10 +225,10 @@ void office_sum(struct office_class *c, size_t entry, size_t judge, int sum_x10)
 
 	must(sum_x10 % 5 == 0 && halves <= 20 * n, "a sum of half marks");
 	for (int i = 0; i < n; i++) {
-		int mark_x10 = 5 * (halves / n + (i < halves % n));
+		int mark_x100 = 50 * (halves / n + (i < halves % n));
 
 		for (int k = 0; k < RT_KEYINGS; k++)
-			office_mark(c, entry, judge, (size_t)i, k, mark_x10);
+			office_mark(c, entry, judge, (size_t)i, k, mark_x100);
 	}
 }
 

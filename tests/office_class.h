@@ -41,13 +41,13 @@ void office_decide(struct office_class *c, int64_t decision, int64_t number, int
 void office_sheets(struct office_class *c);
 /* Key a mark, the errors or the hand total in one keying (0 or 1). */
 void office_mark(struct office_class *c, size_t entry, size_t judge, size_t item, int keying,
-		 int mark_x10);
+		 int mark_x100);
 /* Empty a box whose judge cannot be asked; a judge who was away for an entry. */
 void office_missing(struct office_class *c, size_t entry, size_t judge, size_t item);
 void office_away(struct office_class *c, size_t entry, size_t judge);
 void office_errors(struct office_class *c, size_t entry, size_t judge, int keying, int64_t errors);
 void office_total(struct office_class *c, size_t entry, size_t judge, int keying,
-		  int64_t total_x10000);
+		  int64_t total_x100000);
 /* Key half marks in both keyings, as even as they come, that add up to sum_x10 over items of
  * coefficient 1. */
 void office_sum(struct office_class *c, size_t entry, size_t judge, int sum_x10);

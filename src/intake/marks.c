@@ -10,8 +10,8 @@
 
 #define SHEET_LINES  2 /* boxes of a judge beside the items: errors and total */
 #define BYTE_BITS    8
-#define MARK_STEPS   10 /* tenths in a mark of 1 */
-#define TOTAL_DIGITS 4	/* of the sum that a person wrote */
+#define MARK_DIGITS  2
+#define TOTAL_DIGITS 5 /* of the sum that a person wrote */
 
 /* An entry number and its place in the class's list. */
 struct numbered {
@@ -122,18 +122,16 @@ static void see_box(struct rt_mark_reader *r, struct sheet *sheet,
 
 /* ---- values ---------------------------------------------------------------------------------- */
 
-static void tell_mark(struct rt__load *l, const char *mark, int64_t step_x10)
+static void tell_mark(struct rt__load *l, const char *mark, int64_t step_x100)
 {
 	char step[16];
 	double v;
 
-	rt_format_decimal(step_x10, 1, step, sizeof step);
-	if (step_x10 % MARK_STEPS == 0)
-		*strchr(step, '.') = '\0';
+	rt_format_short(step_x100, MARK_DIGITS, 0, step, sizeof step);
 	if (rt_parse_real(mark, &v))
 		rt__row_fault(l, "mark", "mark %.24s is %s: 0 to 10 in steps of %s", mark,
-			      v < 0 || v * MARK_STEPS > RT_MARK_MOST_X10 ? "out of range"
-									 : "off its step",
+			      v < 0 || v * 100 > RT_MARK_MOST_X100 ? "out of range"
+								  : "off its step",
 			      step);
 	else
 		rt__row_fault(l, "mark", "mark %s %s: 0 to 10 in steps of %s", rt_show(mark).text,
@@ -150,10 +148,11 @@ static void read_value(struct rt_mark_reader *r, const char *mark)
 	int64_t most = rt_mark_most(kind), step = 1, v;
 	bool number = kind == RT_MARK_ERRORS
 			      ? rt_parse_int(mark, &v)
-			      : rt_parse_decimal(mark, kind == RT_MARK_ITEM ? 1 : TOTAL_DIGITS, &v);
+			      : rt_parse_decimal(
+				      mark, kind == RT_MARK_ITEM ? MARK_DIGITS : TOTAL_DIGITS, &v);
 
 	if (kind == RT_MARK_ITEM)
-		step = r->sheets->at[row->sheet_class].items->at[row->item].mark_step_x10;
+		step = r->sheets->at[row->sheet_class].items->at[row->item].mark_step_x100;
 	if (number && v >= 0 && v <= most && v % step == 0)
 		r->row.value = v;
 	else if (kind == RT_MARK_ITEM)

@@ -29,7 +29,7 @@ enum rt_err rt_class_marks_make(struct rt_class_marks *m, struct rt_error *err)
 	}
 	for (size_t i = 0; i < sheets; i++)
 		m->lines[i] = (struct rt_sheet_lines){.errors = {RT_NO_MARK, RT_NO_MARK},
-						      .total_x10000 = {RT_NO_MARK, RT_NO_MARK}};
+						      .total_x100000 = {RT_NO_MARK, RT_NO_MARK}};
 	for (size_t i = 0; i < boxes; i++)
 		m->box[i] = (struct rt_box){{RT_NO_MARK, RT_NO_MARK}, false};
 	return RT_OK;
@@ -69,17 +69,26 @@ enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value)
 	return RT__SINGLE;
 }
 
-int rt_box_mark_x10(const struct rt_box *box, bool *differ)
+int rt_box_mark_x100(const struct rt_box *box, bool *differ)
 {
 	int64_t mark;
-	enum rt__keyed keyed = rt__settle(box->keyed_x10, &mark);
+	enum rt__keyed keyed = rt__settle(box->keyed_x100, &mark);
 
 	if (differ)
 		*differ = keyed == RT__DIFFERING;
 	return (int)mark;
 }
 
-void rt__format_points(int64_t points_x10000, char *out, size_t size)
+struct rt_exact rt__mark_exact(enum rt_mark_kind kind, int64_t value)
 {
-	rt_format_short(points_x10000, 4, 1, out, size);
+	static const struct {
+		int digits, least;
+	} shown[] = {[RT_MARK_ITEM] = {2, 1}, [RT_MARK_ERRORS] = {0, 0}, [RT_MARK_TOTAL] = {5, 1}};
+
+	return rt_exact_short(value, shown[kind].digits, shown[kind].least);
+}
+
+void rt__format_points(int64_t points_x100000, char *out, size_t size)
+{
+	rt_format_short(points_x100000, 5, 1, out, size);
 }

@@ -112,13 +112,6 @@ static struct row sheet_row(const struct comparison *c)
 			    .judge = &c->m->class_->judges.at[c->judge]};
 }
 
-static struct rt_exact value_of(enum rt_mark_kind kind, int64_t value)
-{
-	if (kind == RT_MARK_TOTAL)
-		return rt_exact_short(value, 4, 1);
-	return rt_exact(value, kind == RT_MARK_ITEM);
-}
-
 static const char *keyer(const struct comparison *c, enum rt_mark_kind kind, int64_t item,
 			 int keying)
 {
@@ -140,8 +133,8 @@ static void compare_value(const struct comparison *c, enum rt_mark_kind kind, si
 	if (rt__settle(keyed, &value) != RT__DIFFERING)
 		return;
 	row.item = box ? c->m->items->at[item].name : rt_mark_kind_words(kind);
-	row.first = value_of(kind, keyed[0]);
-	row.second = value_of(kind, keyed[1]);
+	row.first = rt__mark_exact(kind, keyed[0]);
+	row.second = rt__mark_exact(kind, keyed[1]);
 	row.by = keyer(c, kind, id, 1);
 	row.second_by = keyer(c, kind, id, 2);
 	rt_put_row(c->differences, &row);
@@ -153,24 +146,24 @@ static void compare_boxes(const struct comparison *c)
 
 	for (size_t i = 0; i < c->m->items->n; i++)
 		compare_value(c, RT_MARK_ITEM, i,
-			      rt_class_marks_box(c->m, c->entry, c->judge, i)->keyed_x10);
+			      rt_class_marks_box(c->m, c->entry, c->judge, i)->keyed_x100);
 	compare_value(c, RT_MARK_ERRORS, 0, lines->errors);
-	compare_value(c, RT_MARK_TOTAL, 0, lines->total_x10000);
+	compare_value(c, RT_MARK_TOTAL, 0, lines->total_x100000);
 }
 
 static void compare_total(const struct comparison *c)
 {
 	const struct rt_sheet_lines *lines = rt__lines(c->m, c->entry, c->judge);
 	int64_t total, sum;
-	int keying = lines->total_x10000[0] >= 0 ? 1 : 2;
+	int keying = lines->total_x100000[0] >= 0 ? 1 : 2;
 	struct row row = sheet_row(c);
 
-	rt__settle(lines->total_x10000, &total);
+	rt__settle(lines->total_x100000, &total);
 	if (total < 0 || !rt__sheet_sum(c->m, c->entry, c->judge, &sum) || total == sum)
 		return;
-	row.first = value_of(RT_MARK_TOTAL, total);
-	row.second = value_of(RT_MARK_TOTAL, sum);
-	row.off = value_of(RT_MARK_TOTAL, total - sum);
+	row.first = rt__mark_exact(RT_MARK_TOTAL, total);
+	row.second = rt__mark_exact(RT_MARK_TOTAL, sum);
+	row.off = rt__mark_exact(RT_MARK_TOTAL, total - sum);
 	row.by = keyer(c, RT_MARK_TOTAL, 0, keying);
 	rt_put_row(c->totals, &row);
 }
@@ -187,7 +180,7 @@ static void find_once(const struct comparison *c, int keying)
 	for (size_t i = 0; i < items && !checked; i++) {
 		const struct rt_box *box = rt_class_marks_box(c->m, c->entry, c->judge, i);
 
-		if (box->keyed_x10[keying] < 0 || box->keyed_x10[!keying] >= 0)
+		if (box->keyed_x100[keying] < 0 || box->keyed_x100[!keying] >= 0)
 			continue;
 		row.boxes++;
 		rt_append(names, sizeof names, "%s%s", *names ? ", " : "", c->m->items->at[i].name);
@@ -305,7 +298,7 @@ void rt_history_report(struct rt_report *report, const struct rt_class_marks *m,
 				continue;
 			for (; n; n--, row.version++) {
 				row.item = item_name(m, row.version);
-				row.first = value_of(row.version->kind, row.version->value);
+				row.first = rt__mark_exact(row.version->kind, row.version->value);
 				if (!item || strcmp(item, row.item) == 0)
 					rt_put_row(t, &row);
 			}

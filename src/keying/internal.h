@@ -23,9 +23,11 @@ bool rt__total_checks(const struct rt_class_marks *m, size_t entry, size_t judge
 size_t rt__boxes_keyed_once(const struct rt_class_marks *m, size_t entry, size_t judge);
 /* The sum of the settled boxes of a sheet; false when one of them is not. */
 bool rt__sheet_sum(const struct rt_class_marks *m, size_t entry, size_t judge,
-		   int64_t *points_x10000);
+		   int64_t *points_x100000);
+/* What a mark, a number of errors or a total says: 6.5, 6.25; 1; 112.5. */
+struct rt_exact rt__mark_exact(enum rt_mark_kind kind, int64_t value);
 /* Points without needless zeros, but one decimal: 182.5. */
-void rt__format_points(int64_t points_x10000, char *out, size_t size);
+void rt__format_points(int64_t points_x100000, char *out, size_t size);
 
 /* For the list of tables. */
 extern const struct rt_record rt__sheets_table;

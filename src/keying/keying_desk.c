@@ -118,14 +118,14 @@ bool rt_keying_whole(const struct rt_keying *k)
 	return first_empty(k) > errors_box(k);
 }
 
-void rt_keying_points(const struct rt_keying *k, int64_t *points_x10000, int64_t *most_x10000)
+void rt_keying_points(const struct rt_keying *k, int64_t *points_x100000, int64_t *most_x100000)
 {
-	*points_x10000 = *most_x10000 = 0;
+	*points_x100000 = *most_x100000 = 0;
 	for (size_t box = 0; box < k->items->n; box++) {
 		if (!k->box[box].version)
 			continue;
-		*points_x10000 += k->box[box].value * k->items->at[box].coefficient_x1000;
-		*most_x10000 += RT_MARK_MOST_X10 * k->items->at[box].coefficient_x1000;
+		*points_x100000 += k->box[box].value * k->items->at[box].coefficient_x1000;
+		*most_x100000 += RT_MARK_MOST_X100 * k->items->at[box].coefficient_x1000;
 	}
 }
 
@@ -138,7 +138,7 @@ static void format_value(const struct rt_keying *k, size_t box, char *out, size_
 
 	switch (kind_of(k, box)) {
 	case RT_MARK_ITEM:
-		rt_format_decimal(said->value, 1, out, size);
+		rt_format_short(said->value, 2, 1, out, size);
 		break;
 	case RT_MARK_ERRORS:
 		rt_format_decimal(said->value, 0, out, size);
@@ -289,8 +289,8 @@ static bool read_value(const struct rt_keying *k, const char *word, struct rt_ke
 
 	switch (step->kind) {
 	case RT_MARK_ITEM:
-		rt_mark_accepted(k->items->at[k->at].mark_step_x10, accepted, sizeof accepted);
-		if (rt_mark_typed(word, k->items->at[k->at].mark_step_x10, &step->value))
+		rt_mark_accepted(k->items->at[k->at].mark_step_x100, accepted, sizeof accepted);
+		if (rt_mark_typed(word, k->items->at[k->at].mark_step_x100, &step->value))
 			return true;
 		say(step, "\"%.40s\" is no mark: %s; ? for help.", word, accepted);
 		return false;
@@ -307,7 +307,7 @@ static bool read_value(const struct rt_keying *k, const char *word, struct rt_ke
 		break;
 	}
 	for (size_t i = 0; i < k->items->n; i++)
-		most += RT_MARK_MOST_X10 * k->items->at[i].coefficient_x1000;
+		most += RT_MARK_MOST_X100 * k->items->at[i].coefficient_x1000;
 	if (!rt_total_typed(word, most, &step->value)) {
 		rt__format_points(most, accepted, sizeof accepted);
 		say(step, "\"%.40s\" is no total: 0 to %s; ? for help.", word, accepted);

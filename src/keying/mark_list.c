@@ -19,11 +19,6 @@ static const struct rt_field fields[] = {
 
 const struct rt_record rt__marks_table = RT_TABLE("marks", "Marks", fields, struct row);
 
-static int decimals_of(enum rt_mark_kind kind)
-{
-	return kind == RT_MARK_ITEM ? 1 : kind == RT_MARK_TOTAL ? 4 : 0;
-}
-
 /* The names behind the ids of a version. */
 static struct rt_mark_cells cells_of(const struct rt_class_marks *m,
 				     const struct rt_mark_version *v)
@@ -59,7 +54,6 @@ void rt_marks_report(struct rt_report *report, const struct rt_class_marks *m,
 		const struct rt_mark_version *v = &versions->at[i];
 		if (v->keying != keying || (i + 1 < versions->n && same_box(v, v + 1)))
 			continue;
-		rt_put_row(t,
-			   &(struct row){cells_of(m, v), {true, v->value, decimals_of(v->kind)}});
+		rt_put_row(t, &(struct row){cells_of(m, v), rt__mark_exact(v->kind, v->value)});
 	}
 }

@@ -102,7 +102,7 @@ void rt_totals_by_others(struct rt_class_marks *m, const struct rt_mark_versions
 			struct rt_sheet_lines *lines = &m->lines[e * judges + j];
 
 			for (int k = 0; k < RT_KEYINGS; k++)
-				if (lines->total_x10000[k] >= 0)
+				if (lines->total_x100000[k] >= 0)
 					lines->total_by_other[k] = by_other(
 						versions, m->entries->at[e].id,
 						m->class_->judges.at[j].id, k + 1);
@@ -110,15 +110,15 @@ void rt_totals_by_others(struct rt_class_marks *m, const struct rt_mark_versions
 }
 
 bool rt__sheet_sum(const struct rt_class_marks *m, size_t entry, size_t judge,
-		   int64_t *points_x10000)
+		   int64_t *points_x100000)
 {
-	*points_x10000 = 0;
+	*points_x100000 = 0;
 	for (size_t i = 0; i < m->items->n; i++) {
-		int mark = rt_box_mark_x10(rt_class_marks_box(m, entry, judge, i), NULL);
+		int mark = rt_box_mark_x100(rt_class_marks_box(m, entry, judge, i), NULL);
 
 		if (mark < 0)
 			return false;
-		*points_x10000 += mark * m->items->at[i].coefficient_x1000;
+		*points_x100000 += mark * m->items->at[i].coefficient_x1000;
 	}
 	return true;
 }
@@ -129,7 +129,7 @@ size_t rt__boxes_keyed_once(const struct rt_class_marks *m, size_t entry, size_t
 	int64_t mark;
 
 	for (size_t i = 0; i < m->items->n; i++)
-		once += rt__settle(rt_class_marks_box(m, entry, judge, i)->keyed_x10, &mark) ==
+		once += rt__settle(rt_class_marks_box(m, entry, judge, i)->keyed_x100, &mark) ==
 			RT__SINGLE;
 	return once;
 }
@@ -139,11 +139,11 @@ bool rt__total_checks(const struct rt_class_marks *m, size_t entry, size_t judge
 	const struct rt_sheet_lines *lines = rt__lines(m, entry, judge);
 	int64_t total, sum;
 
-	rt__settle(lines->total_x10000, &total);
+	rt__settle(lines->total_x100000, &total);
 	if (lines->away || total < 0 || !rt__sheet_sum(m, entry, judge, &sum) || total != sum)
 		return false;
 	for (int k = 0; k < RT_KEYINGS; k++)
-		if (lines->total_x10000[k] >= 0 && lines->total_by_other[k])
+		if (lines->total_x100000[k] >= 0 && lines->total_by_other[k])
 			return true;
 	return false;
 }

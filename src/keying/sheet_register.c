@@ -64,14 +64,14 @@ static struct count count_boxes(const struct rt_class_marks *m, size_t entry, si
 		const struct rt_box *box = rt_class_marks_box(m, entry, judge, i);
 
 		/* A box that stays empty wants no keying. */
-		if (!box->missing || box->keyed_x10[0] >= 0 || box->keyed_x10[1] >= 0)
-			count_box(&count, box->keyed_x10);
+		if (!box->missing || box->keyed_x100[0] >= 0 || box->keyed_x100[1] >= 0)
+			count_box(&count, box->keyed_x100);
 	}
 	if (errors[0] >= 0 || errors[1] >= 0) {
 		count_box(&count, errors);
 		count.errors_once = errors[0] < 0 || errors[1] < 0;
 	}
-	count.differing += rt__settle(rt__lines(m, entry, judge)->total_x10000, &total) ==
+	count.differing += rt__settle(rt__lines(m, entry, judge)->total_x100000, &total) ==
 			   RT__DIFFERING;
 	return count;
 }
@@ -127,7 +127,7 @@ static enum rt_sheet_state judge_keyed(const struct rt_class_marks *m, size_t en
 /* Whether somebody has added the sheet up by hand, and so had it. */
 static bool has_total(const struct rt_class_marks *m, size_t entry, size_t judge)
 {
-	const int64_t *total = rt__lines(m, entry, judge)->total_x10000;
+	const int64_t *total = rt__lines(m, entry, judge)->total_x100000;
 
 	return total[0] >= 0 || total[1] >= 0;
 }

@@ -29,7 +29,7 @@ void rt_tests_count(struct rt_tests *tests, const struct rt_items *items)
 			test->items++;
 			coefficients_x1000 += items->at[k].coefficient_x1000;
 		}
-		test->maximum_x10 = coefficients_x1000 / 10;
+		test->maximum_x100 = coefficients_x1000;
 	}
 }
 

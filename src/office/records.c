@@ -188,7 +188,7 @@ static const struct rt_field test_fields[] = {
 	 .help = "the rule it is scored by", .example = {"club-percent", "club-penalties"}},
 	{"item_count", .head = "items", RT_AT(struct rt_test, items), .type = RT_INT,
 	 .is = RT_OF_SHOW, .help = "how many it has"},
-	{"maximum", RT_AT(struct rt_test, maximum_x10), .type = RT_DECIMAL, .decimals = 1,
+	{"maximum", RT_AT(struct rt_test, maximum_x100), .type = RT_DECIMAL, .decimals = 2,
 	 .is = RT_OF_SHOW, .help = "the points of a sheet full of tens"},
 	{"multiplier", RT_AT(struct rt_test, multiplier_x1000000), .type = RT_DECIMAL, .wide = true,
 	 .is = RT_OPTIONAL, .low = 0.000001, .high = 999.999999, .decimals = 6,
@@ -240,7 +240,7 @@ static const char *write_group(const struct rt_field *f, const void *member, cha
 	return rt_word(f->words, *(const bool *)member);
 }
 
-/* Steps that lead from 0 to 10 in tenths. */
+/* Steps that lead from 0 to 10 in hundredths. */
 static enum rt_err read_mark_step(const struct rt_field *f, void *member, const char *s,
 				  struct rt_arena **text, struct rt_error *err)
 {
@@ -248,8 +248,8 @@ static enum rt_err read_mark_step(const struct rt_field *f, void *member, const 
 
 	(void)f;
 	(void)text;
-	if (!rt_parse_decimal(s, 1, &v) || (v != 1 && v != 2 && v != 5 && v != 10))
-		return rt_refuse(err, s, "is no step of marks", "0.1, 0.2, 0.5 or 1");
+	if (!rt_parse_decimal(s, 2, &v) || v <= 0 || 100 % v != 0 || v % 5 != 0)
+		return rt_refuse(err, s, "is no step of marks", "0.05, 0.1, 0.2, 0.25, 0.5 or 1");
 	*(int64_t *)member = v;
 	return RT_OK;
 }
@@ -277,13 +277,13 @@ static const struct rt_field item_fields[] = {
 	 .accepted = "movement or general", .kept = "item_group",
 	 .help = "movement, or general for a mark of general impression",
 	 .example = {"movement", "general"}},
-	{"mark_step", RT_AT(struct rt_item, mark_step_x10), .wide = true, .type = RT_DECIMAL,
-	 .decimals = 1, .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL,
-	 .accepted = "0.1, 0.2, 0.5 or 1", .kept = "mark_step_x10",
+	{"mark_step", RT_AT(struct rt_item, mark_step_x100), .wide = true, .type = RT_DECIMAL,
+	 .decimals = 2, .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL,
+	 .accepted = "0.05, 0.1, 0.2, 0.25, 0.5 or 1", .kept = "mark_step_x100",
 	 .help = "the step of its marks, 0.5 unless given", .example = {"0.5", "0.5"}},
 };
 
-static const struct rt_item blank_item = {.letters = "", .mark_step_x10 = 5};
+static const struct rt_item blank_item = {.letters = "", .mark_step_x100 = 50};
 
 const struct rt_record rt_item_record = {
 	"item",

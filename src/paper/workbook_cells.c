@@ -355,10 +355,10 @@ double rt__number(int64_t units, int decimals)
 	return (double)units / (double)rt_power_of_ten(decimals);
 }
 
-double rt__points(int64_t x10000, const struct rt_part *part)
+double rt__points(int64_t x100000, const struct rt_part *part)
 {
-	return ((double)x10000 + (part->den > 1 ? (double)part->num / (double)part->den : 0)) /
-	       10000;
+	return ((double)x100000 + (part->den > 1 ? (double)part->num / (double)part->den : 0)) /
+	       100000;
 }
 
 struct rt__ref rt__ref(lxw_row_t row, lxw_col_t col)

@@ -182,13 +182,13 @@ static const char *given_marks(const struct rt__marks *m, size_t entry, size_t j
 const char *rt__formula_filled(const struct rt__marks *m, size_t entry, size_t judge)
 {
 	const char *given = given_marks(m, entry, judge);
-	const char *tenths = SAY(m, "ROUND(SUM(%s)*10,0)", given);
+	const char *hundredfold = SAY(m, "ROUND(SUM(%s)*100,0)", given);
 	const char *count = SAY(m, "COUNT(%s)", given), *mean;
 
 	if (m->of->rule->missing == RT_MISSING_MEAN_WHOLE)
-		mean = half_up(m, tenths, SAY(m, "10*%s", count), 0);
+		mean = half_up(m, hundredfold, SAY(m, "100*%s", count), 0);
 	else
-		mean = SAY(m, "%s/(10*%s)", tenths, count);
+		mean = SAY(m, "%s/(100*%s)", hundredfold, count);
 	return SAY(m, "=IF(%s=0,\"\",%s)", count, mean);
 }
 

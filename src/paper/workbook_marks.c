@@ -156,10 +156,10 @@ static void write_coefficients(struct rt__marks *m)
 /* The mean that fills boxes of a sheet. */
 static double filling_mark(const struct rt__marks *m, size_t entry, size_t judge)
 {
-	int64_t sum_x10, marks;
+	int64_t sum_x100, marks;
 
-	rt__filling_mean(m->of, entry, judge, &sum_x10, &marks);
-	return (double)sum_x10 / (double)(10 * marks);
+	rt__filling_mean(m->of, entry, judge, &sum_x100, &marks);
+	return (double)sum_x100 / (double)(100 * marks);
 }
 
 /* A judge who was away has no marks on the sheet, whatever was keyed. */
@@ -170,12 +170,13 @@ static void write_boxes(struct rt__marks *m, lxw_row_t row, size_t entry, size_t
 	for (size_t i = 0; i < m->items; i++) {
 		lxw_col_t col = (lxw_col_t)(m->item + i);
 		bool differ;
-		int mark = rt_box_mark_x10(rt_class_marks_box(m->of, entry, judge, i), &differ);
+		int mark = rt_box_mark_x100(rt_class_marks_box(m->of, entry, judge, i), &differ);
 
 		if (away)
 			rt__put_loose(&m->sheet, row, col, NULL, RT__LOOK_BOX);
 		else if (mark >= 0)
-			rt__put_number(&m->sheet, row, col, mark / 10.0, 1, RT__LOOK_BOX);
+			rt__put_number(&m->sheet, row, col, mark / 100.0,
+				       rt_digits_needed(mark, 2, 1), RT__LOOK_BOX);
 		else if (rt__is_filled(m->of, m->result[entry], judge, i))
 			rt__put_formula(&m->sheet, row, col, rt__formula_filled(m, entry, judge),
 					filling_mark(m, entry, judge), 1, RT__LOOK_BOX);
@@ -192,14 +193,14 @@ static double general_points(const struct rt__marks *m, size_t entry, size_t jud
 
 	for (size_t i = 0; i < m->items; i++) {
 		const struct rt_item *item = &m->of->items->at[i];
-		int mark = rt_box_mark_x10(rt_class_marks_box(m->of, entry, judge, i), NULL);
+		int mark = rt_box_mark_x100(rt_class_marks_box(m->of, entry, judge, i), NULL);
 
 		if (item->general && mark > 0)
 			sum += mark * item->coefficient_x1000;
 		else if (item->general && rt__is_filled(m->of, m->result[entry], judge, i))
 			filled += filling_mark(m, entry, judge) * (double)item->coefficient_x1000;
 	}
-	return (double)sum / 10000 + filled / 1000;
+	return (double)sum / 100000 + filled / 1000;
 }
 
 static void write_moved(struct rt__marks *m, lxw_row_t first, lxw_row_t row,
@@ -222,11 +223,11 @@ static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
 	int decimals = m->results->judge_percent_digits;
 
 	rt__put_formula_if(&m->sheet, row, m->sum, rt__formula_sum(m, row), sheet->in,
-			   rt__points(sheet->raw_x10000, &sheet->part), m->point_decimals,
+			   rt__points(sheet->raw_x100000, &sheet->part), m->point_decimals,
 			   RT__LOOK_PLAIN);
 	if (m->points != m->sum)
 		rt__put_formula_if(&m->sheet, row, m->points, rt__formula_points(m, first, row),
-				   sheet->in, rt__points(sheet->points_x10000, &sheet->part),
+				   sheet->in, rt__points(sheet->points_x100000, &sheet->part),
 				   m->point_decimals, RT__LOOK_PLAIN);
 	rt__put_formula_if(&m->sheet, row, m->judge_percent,
 			   rt__formula_judge_percent(m, first, row), sheet->in,

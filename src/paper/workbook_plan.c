@@ -34,23 +34,25 @@ static void plan_parts(struct rt__marks *m)
 	}
 }
 
-/* Points need a decimal for half marks and those of the coefficients; what is taken off them
- * is hundredths. */
+/* Points need the decimals of the marks and those of the coefficients; what is taken off them is
+ * hundredths. */
 static void plan_scales(struct rt__marks *m)
 {
 	const struct rt_rule *rule = m->of->rule;
-	int coefficients = 0, amounts = 0;
+	int products = 0, amounts = 0;
 
-	for (size_t i = 0; i < m->items; i++)
-		coefficients = larger(
-			coefficients,
-			rt_digits_needed(m->of->items->at[i].coefficient_x1000, 3, 0));
+	for (size_t i = 0; i < m->items; i++) {
+		const struct rt_item *item = &m->of->items->at[i];
+
+		products = larger(products, rt_digits_needed(item->coefficient_x1000, 3, 0) +
+						    rt_digits_needed(item->mark_step_x100, 2, 1));
+	}
 	for (size_t i = 0; i < rule->error_steps && rule->taken == RT_TAKEN_POINTS; i++)
 		amounts = larger(amounts, rt_digits_needed(rule->error[i].amount_x100, 2, 0));
 	for (size_t i = 0; i < m->entries && rule->taken != RT_TAKEN_SCORE; i++)
 		amounts = larger(amounts, rt_digits_needed(m->result[i]->points_x100, 2, 0));
-	m->point_decimals = larger(coefficients + 1, amounts);
-	m->scale = rt_power_of_ten(larger(coefficients + 1, 2));
+	m->point_decimals = larger(products, amounts);
+	m->scale = rt_power_of_ten(larger(products, 2));
 	plan_parts(m);
 	m->multiplier_scale = rt_power_of_ten(
 		rt_digits_needed(m->of->test->multiplier_x1000000, 6, 0));

@@ -29,7 +29,7 @@ static void write_maximum(struct rt__marks *m)
 		rt__ref_range(m->coefficients, m->item, m->coefficients, last).s);
 
 	rt__put_formula(&m->sheet, m->maximum, 0, formula,
-			(double)m->results->maximum_x10000 / 10000, m->point_decimals,
+			(double)m->results->maximum_x100000 / 100000, m->point_decimals,
 			RT__LOOK_PLAIN);
 	put_words(m, m->maximum, "points at most on one sheet");
 }

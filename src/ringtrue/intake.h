@@ -135,8 +135,8 @@ RT_API enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path,
 
 /* ---- marks, row by row ----------------------------------------------------------------------- */
 
-/* One checked row of a marks file: places in the roster's lists.  value is tenths for an item,
- * a count for errors, ten thousandths for a total.  remark (NULL: none) and the row hold until
+/* One checked row of a marks file: places in the roster's lists.  value is hundredths for an
+ * item, a count for errors, hundred thousandths for a total.  remark (NULL: none) and the row hold until
  * the next call. */
 struct rt_mark_row {
 	size_t sheet_class, entry, judge, item; /* item: of RT_MARK_ITEM only */

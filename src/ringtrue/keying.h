@@ -27,22 +27,22 @@ struct rt_mark_cells {
 
 RT_API extern const struct rt_record rt_mark_record;
 
-/* One box of a sheet: what each keying says, in tenths, or RT_NO_MARK. */
+/* One box of a sheet: what each keying says, in hundredths, or RT_NO_MARK. */
 struct rt_box {
-	int64_t keyed_x10[RT_KEYINGS];
+	int64_t keyed_x100[RT_KEYINGS];
 	/* The office says that the judge left it empty and cannot be asked: filled as the rule
 	 * says while nobody keys a mark. */
 	bool missing;
 };
 
 /* The mark that is `ten` out of ten; a box holds 0 to this. */
-#define RT_MARK_MOST_X10 100
+#define RT_MARK_MOST_X100 1000
 
 /* The lines below the boxes of a sheet, by keying: how many errors of course it shows, and
  * the sum a person wrote on it (ten thousandths); -1 where not keyed. */
 struct rt_sheet_lines {
 	int64_t errors[RT_KEYINGS];
-	int64_t total_x10000[RT_KEYINGS]; /* one keying is enough */
+	int64_t total_x100000[RT_KEYINGS]; /* one keying is enough */
 	bool away; /* the judge was away: nothing of this sheet is expected or counts */
 	/* It is known that who said this total keyed no box of the sheet: rt_totals_by_others. */
 	bool total_by_other[RT_KEYINGS];
@@ -95,9 +95,9 @@ RT_API void rt_class_marks_free(struct rt_class_marks *m);
 /* The box of an entry, judge and item by their places in the lists; never NULL. */
 RT_API struct rt_box *rt_class_marks_box(const struct rt_class_marks *m, size_t entry, size_t judge,
 					 size_t item);
-/* The mark that counts in a box, in tenths: what both keyings say, or the one there is;
+/* The mark that counts in a box, in hundredths: what both keyings say, or the one there is;
  * RT_NO_MARK when empty or when the keyings differ (*differ, which may be NULL, tells). */
-RT_API int rt_box_mark_x10(const struct rt_box *box, bool *differ);
+RT_API int rt_box_mark_x100(const struct rt_box *box, bool *differ);
 
 /* ---- marks as they were keyed ------------------------------------------------------------ */
 
@@ -108,7 +108,7 @@ struct rt_mark_version {
 	enum rt_mark_kind kind;
 	int keying;	    /* 1 or 2 */
 	int64_t version;    /* from 1 */
-	int64_t value;	    /* tenths; errors of course; ten thousandths of a total */
+	int64_t value;	    /* hundredths; errors of course; hundred thousandths of a total */
 	const char *remark; /* NULL: none */
 	int64_t pass;	    /* rises with every pass that was begun */
 	const char *who, *when, *source, *why; /* of its pass; NULL: none */
@@ -136,17 +136,17 @@ RT_API void rt_totals_by_others(struct rt_class_marks *m, const struct rt_mark_v
 
 /* ---- keying a sheet ---------------------------------------------------------------------- */
 
-/* A mark as it is typed: 6.5 or 6,5; without a point 65 is 6.5, 7 is 7.0, 10 is 10.0 and so is
- * 100.  false when it is none of 0 to 10 in the item's steps. */
-RT_API bool rt_mark_typed(const char *typed, int64_t step_x10, int64_t *mark_x10);
+/* A mark as it is typed: 6.5 or 6,5; without a point 65 is 6.5, 625 is 6.25, 7 is 7.0, 10 is 10.0
+ * and so is 100.  false when it is none of 0 to 10 in the item's steps. */
+RT_API bool rt_mark_typed(const char *typed, int64_t step_x100, int64_t *mark_x100);
 /* What rt_mark_typed accepts, in words. */
-RT_API void rt_mark_accepted(int64_t step_x10, char *out, size_t size);
+RT_API void rt_mark_accepted(int64_t step_x100, char *out, size_t size);
 /* The errors of course on a sheet as typed: a whole number, 0 to 9. */
 #define RT_SHEET_ERRORS_MOST 9
 RT_API bool rt_sheet_errors_typed(const char *typed, int64_t *errors);
 /* A hand total as typed, 0 to most, with at most four decimals. */
-RT_API bool rt_total_typed(const char *typed, int64_t most_x10000, int64_t *total_x10000);
-#define RT_TOTAL_MOST_X10000 INT64_C(10000000000) /* of any sheet: a million points */
+RT_API bool rt_total_typed(const char *typed, int64_t most_x100000, int64_t *total_x100000);
+#define RT_TOTAL_MOST_X100000 INT64_C(100000000000) /* of any sheet: a million points */
 /* The most that a row of a mark, of errors or of a total may say. */
 RT_API int64_t rt_mark_most(enum rt_mark_kind kind);
 
@@ -209,8 +209,8 @@ RT_API size_t rt_keying_filled(const struct rt_keying *k);
 /* Whether every box that must be is keyed, and the line of errors. */
 RT_API bool rt_keying_whole(const struct rt_keying *k);
 /* The points of the boxes that are keyed, and the most those boxes could have. */
-RT_API void rt_keying_points(const struct rt_keying *k, int64_t *points_x10000,
-			     int64_t *most_x10000);
+RT_API void rt_keying_points(const struct rt_keying *k, int64_t *points_x100000,
+			     int64_t *most_x100000);
 
 /* ---- the register of sheets -------------------------------------------------------------- */
 

@@ -1,6 +1,6 @@
 /* office: a show's own rows: rules, tests, classes, judges, entries and their numbers.
  *
- * Marks are tenths, coefficients thousandths, points ten thousandths: whole numbers all.
+ * Marks are hundredths, coefficients thousandths, points hundred thousandths: whole numbers all.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef RINGTRUE_OFFICE_H
@@ -148,7 +148,7 @@ struct rt_item {
 	const char *figure, *gait; /* NULL: none */
 	int64_t coefficient_x1000;
 	bool general;
-	int64_t mark_step_x10; /* 5 (half marks) unless the row says otherwise */
+	int64_t mark_step_x100; /* 50 (half marks) unless the row says otherwise */
 	const char *file;      /* where it was read; NULL from a show file */
 	long line;
 };
@@ -161,7 +161,7 @@ struct rt_test {
 	const char *name, *title;
 	const char *kind, *level, *rule; /* NULL: none */
 	int64_t multiplier_x1000000;	 /* as printed on the sheet (0.64); 0: none */
-	int64_t items, maximum_x10;	 /* of its items, once rt_tests_count has counted them */
+	int64_t items, maximum_x100;	 /* of its items, once rt_tests_count has counted them */
 	const char *file;
 	long line;
 };

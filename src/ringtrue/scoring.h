@@ -1,6 +1,6 @@
 /* scoring: the results of a class, how its judges agreed, and what was posted.
  *
- * Everything is exact: points are ten thousandths; one rounding, half up, happens where the rule
+ * Everything is exact: points are hundred thousandths; one rounding, half up, happens where the rule
  * says so.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
@@ -28,9 +28,9 @@ struct rt_part {
 struct rt_judge_result {
 	bool away;	       /* the judge was away: not expected; the rest is 0 */
 	bool in;	       /* a box of this sheet is keyed; else the rest is 0 */
-	int64_t raw_x10000;    /* sum of marks times coefficients, before anything is taken off */
-	int64_t points_x10000; /* less errors and penalties where the rule takes them here */
-	struct rt_part part;   /* of a ten thousandth, to be added to both */
+	int64_t raw_x100000;    /* sum of marks times coefficients, before anything is taken off */
+	int64_t points_x100000; /* less errors and penalties where the rule takes them here */
+	struct rt_part part;   /* of a hundred thousandth, to be added to both */
 	size_t filled;	       /* boxes that the rule filled */
 	int64_t percent;       /* of the maximum, in units of 10^-judge_percent_digits */
 	int64_t counted; /* what counts for the entry: percent, unless moved as too far apart */
@@ -51,8 +51,8 @@ struct rt_result {
 	int64_t error_x100;   /* what they cost, in the rule's unit (points, percent, penalties) */
 	int64_t points_x100;  /* the sum of the office's penalties */
 	int64_t penalty_x100; /* the two together; where errors are in percent, of two units */
-	int64_t general_x10000;	     /* the general impression of all judges */
-	struct rt_part general_part; /* of a ten thousandth more */
+	int64_t general_x100000;	     /* the general impression of all judges */
+	struct rt_part general_part; /* of a hundred thousandth more */
 	int64_t decided;       /* by an official, between equal ones: n the best of n; 0: not */
 	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
 	struct rt_judge_result *judge;
@@ -72,7 +72,7 @@ struct rt_results {
 	const struct rt_class_marks *of;
 	struct rt_result *at;
 	size_t n;
-	int64_t maximum_x10000;	  /* of one sheet */
+	int64_t maximum_x100000;	  /* of one sheet */
 	int judge_percent_digits; /* the unit of rt_judge_result.percent */
 	bool single_keying;	  /* some box has one keying only */
 	bool missing;		  /* a box or sheet is missing */
@@ -135,7 +135,7 @@ struct rt_item_view {
 	const struct rt_item *item;
 	size_t entries;
 	double mean_mark, mean_gap; /* of all judges; highest less lowest */
-	int64_t widest_x10;
+	int64_t widest_x100;
 };
 
 /* A movement of an entry: the judges with the lowest and the highest mark. */
@@ -143,8 +143,8 @@ struct rt_mark_gap {
 	const struct rt_entry *entry;
 	const struct rt_item *item;
 	const struct rt_judge *low, *high;
-	int64_t low_x10, high_x10, gap_x10;
-	int64_t sum_x10; /* of all marks */
+	int64_t low_x100, high_x100, gap_x100;
+	int64_t sum_x100; /* of all marks */
 	size_t marks;
 };
 
@@ -161,7 +161,7 @@ struct rt_sheets_apart RT_LIST(struct rt_sheet_apart);
 
 struct rt_judging {
 	const struct rt_results *of;
-	int gap_x10;
+	int gap_x100;
 	double apart_percent;
 	struct rt_judge_view *judge; /* each against the others */
 	size_t judges;
@@ -169,18 +169,18 @@ struct rt_judging {
 	size_t pairs;
 	struct rt_item_view *item; /* in the order of the sheet */
 	size_t items;
-	struct rt_mark_gaps gaps;     /* wider than gap_x10, the widest first */
+	struct rt_mark_gaps gaps;     /* wider than gap_x100, the widest first */
 	struct rt_sheets_apart apart; /* apart_percent or more from the mean of the others */
 	struct rt_arena *text;
 };
 
 /* When no limits are given (office habit, no rule): marks more than 2 apart, and 5 per cent
  * points, the figure that championships have used (from memory). */
-#define RT_GAP_X10	 20
+#define RT_GAP_X100	 200
 #define RT_APART_PERCENT 5.0
 
 /* Compare the judges of a class.  r must outlive it.  RT_E_NOMEM. */
-RT_API enum rt_err rt_judging_make(struct rt_judging *out, const struct rt_results *r, int gap_x10,
+RT_API enum rt_err rt_judging_make(struct rt_judging *out, const struct rt_results *r, int gap_x100,
 				   double apart_percent, struct rt_error *err);
 RT_API void rt_judging_free(struct rt_judging *j);
 /* Tables panel, pairs, movements, marks_apart and sheets_apart, and what they come to in words. */

@@ -7,12 +7,15 @@
 
 #include <ringtrue/scoring.h>
 
-/* More limits that keep every product of a score inside 64 bits. */
+/* More limits of what is counted exactly. */
 #define RT__ERRORS_MOST		     1000
 #define RT__JUDGES_MOST		     99
 #define RT__MULTIPLIER_MOST_X1000000 INT64_C(999999999)
-#define RT__POINTS_MOST_X10000	     INT64_C(6000000000) /* all judges' maxima together */
+#define RT__POINTS_MOST_X100000	     INT64_C(60000000000) /* all judges' maxima together */
 #define RT__PARTS_MOST		     INT64_C(2000000000) /* den of a struct rt_part */
+
+/* Holds every product of a score. */
+__extension__ typedef __int128 rt__wide;
 
 /* ---- parts of a unit, which filled boxes make ---- */
 
@@ -22,9 +25,9 @@ bool rt__part_add(int64_t *units, struct rt_part *part, int64_t num, int64_t den
 /* Which of two parts is more: below, above or 0. */
 int rt__part_compare(const struct rt_part *a, const struct rt_part *b);
 /* The whole units in k times the part, rounded down; *rest (which may be NULL) is what is left. */
-int64_t rt__part_times(const struct rt_part *part, int64_t k, struct rt_part *rest);
+rt__wide rt__part_times(const struct rt_part *part, rt__wide k, struct rt_part *rest);
 /* (num + k x part) / den, den > 0, rounded half up. */
-int64_t rt__round_with_part(int64_t num, int64_t k, const struct rt_part *part, int64_t den);
+int64_t rt__round_with_part(rt__wide num, rt__wide k, const struct rt_part *part, rt__wide den);
 
 int64_t rt__greatest_divisor(int64_t a, int64_t b);
 
@@ -35,9 +38,9 @@ struct rt__gaps {
 	int64_t coefficients_x1000, general_x1000;
 };
 
-/* The mean of the other marks of a sheet, which fills its boxes: sum / marks, in tenths, whole
- * where the rule says so; marks is 0 where there is none. */
-void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x10,
+/* The mean of the other marks of a sheet, which fills its boxes: sum / marks, in hundredths,
+ * whole where the rule says so; marks is 0 where there is none. */
+void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x100,
 		      int64_t *marks);
 /* Fill the boxes of a sheet where the rule does: add to it and to the entry's general
  * impression. */
@@ -67,7 +70,7 @@ int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result
 		      struct rt_part *part);
 
 /* Whether a class can be scored; the maximum of one sheet. */
-enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
+enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x100000,
 			    struct rt_error *err);
 /* Read the sheets of an entry and work out its score; result->entry and ->judge are set. */
 enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, struct rt_error *err);

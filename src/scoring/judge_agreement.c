@@ -145,22 +145,22 @@ static bool mark_gap(const struct rt_results *r, const struct rt_result *result,
 
 	*out = (struct rt_mark_gap){.entry = result->entry, .item = &r->of->items->at[item]};
 	for (size_t j = 0; j < judges->n; j++) {
-		int mark = rt_box_mark_x10(rt_class_marks_box(r->of, entry, j, item), NULL);
+		int mark = rt_box_mark_x100(rt_class_marks_box(r->of, entry, j, item), NULL);
 
 		if (mark == RT_NO_MARK || !counts(result, j))
 			continue;
-		if (n == 0 || mark < out->low_x10) {
-			out->low_x10 = mark;
+		if (n == 0 || mark < out->low_x100) {
+			out->low_x100 = mark;
 			out->low = &judges->at[j];
 		}
-		if (n == 0 || mark > out->high_x10) {
-			out->high_x10 = mark;
+		if (n == 0 || mark > out->high_x100) {
+			out->high_x100 = mark;
 			out->high = &judges->at[j];
 		}
-		out->sum_x10 += mark;
+		out->sum_x100 += mark;
 		n++;
 	}
-	out->gap_x10 = out->high_x10 - out->low_x10;
+	out->gap_x100 = out->high_x100 - out->low_x100;
 	out->marks = n;
 	return n > 1;
 }
@@ -181,11 +181,11 @@ static enum rt_err look_at_marks(struct rt_judging *out, struct rt_error *err)
 		if (!mark_gap(r, &r->at[i % r->n], i / r->n, &gap))
 			continue;
 		item->entries++;
-		item->mean_mark += (double)gap.sum_x10 / (double)gap.marks / 10;
-		item->mean_gap += (double)gap.gap_x10 / 10;
-		if (gap.gap_x10 > item->widest_x10)
-			item->widest_x10 = gap.gap_x10;
-		if (gap.gap_x10 <= out->gap_x10)
+		item->mean_mark += (double)gap.sum_x100 / (double)gap.marks / 100;
+		item->mean_gap += (double)gap.gap_x100 / 100;
+		if (gap.gap_x100 > item->widest_x100)
+			item->widest_x100 = gap.gap_x100;
+		if (gap.gap_x100 <= out->gap_x100)
 			continue;
 		kept = RT_LIST_ADD(&out->gaps);
 		if (!kept)
@@ -206,8 +206,8 @@ static int by_gap(const void *a, const void *b)
 {
 	const struct rt_mark_gap *x = a, *y = b;
 
-	if (x->gap_x10 != y->gap_x10)
-		return x->gap_x10 > y->gap_x10 ? -1 : 1;
+	if (x->gap_x100 != y->gap_x100)
+		return x->gap_x100 > y->gap_x100 ? -1 : 1;
 	if (x->entry->number != y->entry->number)
 		return x->entry->number < y->entry->number ? -1 : 1;
 	return (x->item > y->item) - (x->item < y->item);
@@ -245,14 +245,14 @@ static enum rt_err look_at_sheets(struct rt_judging *out, struct rt_error *err)
 	return RT_OK;
 }
 
-enum rt_err rt_judging_make(struct rt_judging *out, const struct rt_results *r, int gap_x10,
+enum rt_err rt_judging_make(struct rt_judging *out, const struct rt_results *r, int gap_x100,
 			    double apart_percent, struct rt_error *err)
 {
 	enum rt_err e;
 
 	memset(out, 0, sizeof *out);
 	out->of = r;
-	out->gap_x10 = gap_x10;
+	out->gap_x100 = gap_x100;
 	out->apart_percent = apart_percent;
 	e = compare_all(out, err);
 	if (!e)

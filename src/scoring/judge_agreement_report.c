@@ -8,7 +8,7 @@
 
 #define PERCENT(n) .type = RT_REAL, .unit = RT_PERCENT, .decimals = (n)
 #define REAL	   .type = RT_REAL, .decimals = 2
-#define X10	   .type = RT_DECIMAL, .decimals = 1
+#define MARK	   .type = RT_DECIMAL, .decimals = 2
 
 /* ---- judges ---- */
 
@@ -55,7 +55,7 @@ static const struct rt_field movement_fields[] = {
 	{"entries", .head = "Entries", VIEW_OF(entries), .type = RT_SIZE},
 	{"mean_mark", .head = "Mean mark", VIEW_OF(mean_mark), REAL},
 	{"mean_gap", .head = "Apart, mean", VIEW_OF(mean_gap), REAL},
-	{"widest_gap", .head = "Apart, most", VIEW_OF(widest_x10), X10},
+	{"widest_gap", .head = "Apart, most", VIEW_OF(widest_x100), MARK},
 };
 
 const struct rt_record rt__movements_table = RT_TABLE("movements", "Movement by movement",
@@ -69,10 +69,10 @@ static const struct rt_field gap_fields[] = {
 	{"letters", .head = "Letters", ITEM(struct rt_mark_gap, letters), .type = RT_LETTERS,
 	 .wide = true},
 	{"low", .head = "Lowest at", RT_IN(struct rt_mark_gap, low, struct rt_judge, position)},
-	{"low_mark", .head = "Mark", GAP(low_x10), X10},
+	{"low_mark", .head = "Mark", GAP(low_x100), MARK},
 	{"high", .head = "Highest at", RT_IN(struct rt_mark_gap, high, struct rt_judge, position)},
-	{"high_mark", .head = "Mark", GAP(high_x10), X10},
-	{"gap", .head = "Apart", GAP(gap_x10), X10},
+	{"high_mark", .head = "Mark", GAP(high_x100), MARK},
+	{"gap", .head = "Apart", GAP(gap_x100), MARK},
 };
 
 const struct rt_record rt__marks_apart_table = RT_TABLE("marks_apart", "Marks far apart",

@@ -1,7 +1,7 @@
 /* Boxes whose judge cannot be asked any more, filled as the rule says, and the parts of a unit
  * that a mean makes.
  *
- * A mean of n marks is a ratio, so points become whole ten thousandths and a part of one more.
+ * A mean of n marks is a ratio, so points become whole hundred thousandths and a part of one more.
  * Rounding needs no more than that: floor((x + t) / d) is floor((x + floor(t)) / d) for whole x
  * and d, so only the whole units in a multiple of the part are ever looked at.
  *
@@ -54,27 +54,36 @@ int rt__part_compare(const struct rt_part *a, const struct rt_part *b)
 	return (left > right) - (left < right);
 }
 
-int64_t rt__part_times(const struct rt_part *part, int64_t k, struct rt_part *rest)
+/* num / den, den > 0, rounded down; *rest is what is left. */
+static rt__wide divide_down(rt__wide num, rt__wide den, rt__wide *rest)
 {
-	int64_t den = den_of(part), units = k * part->num / den, left = k * part->num % den;
+	rt__wide whole = num / den;
 
-	if (left < 0) {
-		left += den;
-		units--;
+	*rest = num % den;
+	if (*rest < 0) {
+		*rest += den;
+		whole--;
 	}
+	return whole;
+}
+
+rt__wide rt__part_times(const struct rt_part *part, rt__wide k, struct rt_part *rest)
+{
+	int64_t den = den_of(part);
+	rt__wide left, units = divide_down(k * part->num, den, &left);
+
 	if (rest)
-		*rest = (struct rt_part){left, den};
+		*rest = (struct rt_part){(int64_t)left, den};
 	return units;
 }
 
-int64_t rt__round_with_part(int64_t num, int64_t k, const struct rt_part *part, int64_t den)
+int64_t rt__round_with_part(rt__wide num, rt__wide k, const struct rt_part *part, rt__wide den)
 {
-	int64_t whole = num / den, rest = num % den;
+	rt__wide rest;
 
 	/* twice everything, as a half is looked for */
-	rest = 2 * rest + rt__part_times(part, 2 * k, NULL) + den;
-	whole += rest / (2 * den);
-	return whole - (rest % (2 * den) < 0);
+	num = 2 * num + rt__part_times(part, 2 * k, NULL) + den;
+	return (int64_t)divide_down(num, 2 * den, &rest);
 }
 
 /* ---- boxes ---- */
@@ -86,18 +95,18 @@ enum rt_err rt__fail_inexact(const struct rt_result *result, struct rt_error *er
 		       result->entry->number);
 }
 
-void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x10,
+void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x100,
 		      int64_t *marks)
 {
-	*sum_x10 = *marks = 0;
+	*sum_x100 = *marks = 0;
 	for (size_t i = 0; i < m->items->n; i++) {
-		int mark = rt_box_mark_x10(rt_class_marks_box(m, entry, judge, i), NULL);
+		int mark = rt_box_mark_x100(rt_class_marks_box(m, entry, judge, i), NULL);
 
-		*sum_x10 += mark >= 0 ? mark : 0;
+		*sum_x100 += mark >= 0 ? mark : 0;
 		*marks += mark >= 0;
 	}
 	if (*marks && m->rule->missing == RT_MISSING_MEAN_WHOLE) {
-		*sum_x10 = 10 * rt_round_half_up(*sum_x10, 10 * *marks);
+		*sum_x100 = 100 * rt_round_half_up(*sum_x100, 100 * *marks);
 		*marks = 1;
 	}
 }
@@ -106,19 +115,19 @@ enum rt_err rt__fill(const struct rt_class_marks *m, const struct rt__gaps *gaps
 		     struct rt_result *result, size_t judge, struct rt_error *err)
 {
 	struct rt_judge_result *sheet = &result->judge[judge];
-	int64_t sum_x10, marks;
+	int64_t sum_x100, marks;
 
 	if (m->rule->missing == RT_MISSING_REFUSE)
 		return RT_OK;
-	rt__filling_mean(m, (size_t)(result->entry - m->entries->at), judge, &sum_x10, &marks);
+	rt__filling_mean(m, (size_t)(result->entry - m->entries->at), judge, &sum_x100, &marks);
 	if (!marks)
 		return RT_OK;
 	sheet->filled = gaps->boxes;
 	result->filled += sheet->filled;
-	if (rt__part_add(&sheet->raw_x10000, &sheet->part, gaps->coefficients_x1000 * sum_x10,
+	if (rt__part_add(&sheet->raw_x100000, &sheet->part, gaps->coefficients_x1000 * sum_x100,
 			 marks) &&
-	    rt__part_add(&result->general_x10000, &result->general_part,
-			 gaps->general_x1000 * sum_x10, marks))
+	    rt__part_add(&result->general_x100000, &result->general_part,
+			 gaps->general_x1000 * sum_x100, marks))
 		return RT_OK;
 	return rt__fail_inexact(result, err);
 }
@@ -131,5 +140,5 @@ bool rt__is_filled(const struct rt_class_marks *m, const struct rt_result *resul
 	int64_t mark;
 
 	return box->missing && result->judge[judge].filled &&
-	       rt__settle(box->keyed_x10, &mark) == RT__EMPTY;
+	       rt__settle(box->keyed_x100, &mark) == RT__EMPTY;
 }

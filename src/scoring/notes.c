@@ -53,7 +53,7 @@ static void list_empty_boxes(const struct rt_results *r, const struct rt_result 
 			const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
 			int64_t mark;
 
-			if (rt__settle(box->keyed_x10, &mark) == RT__EMPTY &&
+			if (rt__settle(box->keyed_x100, &mark) == RT__EMPTY &&
 			    !rt__is_filled(m, result, j, i))
 				rt__list_case(list, "%" PRId64 " %s item %s", result->entry->number,
 					      rt__position(r, j), m->items->at[i].name);
@@ -135,9 +135,9 @@ static void list_differing_lines(const struct rt_results *r, const struct rt_res
 	if (rt__settle(lines->errors, &value) == RT__DIFFERING)
 		rt__list_case(list, "%" PRId64 " %s errors (%" PRId64 " and %" PRId64 ")", number,
 			      rt__position(r, j), lines->errors[0], lines->errors[1]);
-	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING) {
-		rt__format_points(lines->total_x10000[0], one, sizeof one);
-		rt__format_points(lines->total_x10000[1], other, sizeof other);
+	if (rt__settle(lines->total_x100000, &value) == RT__DIFFERING) {
+		rt__format_points(lines->total_x100000[0], one, sizeof one);
+		rt__format_points(lines->total_x100000[1], other, sizeof other);
 		rt__list_case(list, "%" PRId64 " %s total (%s and %s)", number, rt__position(r, j),
 			      one, other);
 	}
@@ -153,10 +153,10 @@ static void list_differing_boxes(const struct rt_results *r, const struct rt_res
 		const struct rt_box *box = rt_class_marks_box(r->of, entry, j, i);
 		int64_t mark;
 
-		if (rt__settle(box->keyed_x10, &mark) != RT__DIFFERING)
+		if (rt__settle(box->keyed_x100, &mark) != RT__DIFFERING)
 			continue;
-		rt_format_decimal(box->keyed_x10[0], 1, one, sizeof one);
-		rt_format_decimal(box->keyed_x10[1], 1, other, sizeof other);
+		rt_format_short(box->keyed_x100[0], 2, 1, one, sizeof one);
+		rt_format_short(box->keyed_x100[1], 2, 1, other, sizeof other);
 		rt__list_case(list, "%" PRId64 " %s item %s (%s and %s)", result->entry->number,
 			      rt__position(r, j), r->of->items->at[i].name, one, other);
 	}
@@ -242,7 +242,7 @@ static bool note_errors(struct rt_results *r, const struct rt_result *result)
 static bool is_settled(const struct rt_results *r, size_t entry, size_t j)
 {
 	for (size_t i = 0; i < r->of->items->n; i++)
-		if (rt_box_mark_x10(rt_class_marks_box(r->of, entry, j, i), NULL) < 0)
+		if (rt_box_mark_x100(rt_class_marks_box(r->of, entry, j, i), NULL) < 0)
 			return false;
 	return true;
 }
@@ -254,9 +254,9 @@ static bool note_hand_totals(struct rt_results *r, const struct rt_result *resul
 	char hand[24], boxes[24];
 
 	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
-		int64_t raw = result->judge[j].raw_x10000, total;
+		int64_t raw = result->judge[j].raw_x100000, total;
 
-		rt__settle(rt__lines(r->of, entry, j)->total_x10000, &total);
+		rt__settle(rt__lines(r->of, entry, j)->total_x100000, &total);
 		if (total < 0 || total == raw || result->judge[j].away || !is_settled(r, entry, j))
 			continue;
 		rt__format_points(total, hand, sizeof hand);

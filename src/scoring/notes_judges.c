@@ -33,11 +33,11 @@ static bool note_away(struct rt_results *r, size_t j)
 static void list_filled(const struct rt_results *r, const struct rt_result *result, size_t j,
 			struct rt__listing *list)
 {
-	int64_t sum_x10, marks;
+	int64_t sum_x100, marks;
 	char mark[24];
 
-	rt__filling_mean(r->of, rt__entry_index(r, result), j, &sum_x10, &marks);
-	rt_format_short(rt_round_half_up(sum_x10 * rt_power_of_ten(MARK_DECIMALS - 1), marks),
+	rt__filling_mean(r->of, rt__entry_index(r, result), j, &sum_x100, &marks);
+	rt_format_short(rt_round_half_up(sum_x100 * rt_power_of_ten(MARK_DECIMALS - 2), marks),
 			MARK_DECIMALS, 1, mark, sizeof mark);
 	for (size_t i = 0; i < r->of->items->n; i++)
 		if (rt__is_filled(r->of, result, j, i))

@@ -111,7 +111,7 @@ int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result
 	switch (r->of->rule->tie[step].by) {
 	case RT_TIE_GENERAL:
 		*part = result->general_part;
-		return result->general_x10000;
+		return result->general_x100000;
 	case RT_TIE_MEDIAN:
 		return twice_median(result, judges->n);
 	case RT_TIE_DECISION:
@@ -247,8 +247,8 @@ static void place_by_judge(const struct rt_results *r, size_t j, struct rank *at
 		int64_t off_x100 = percent ? at[i].result->error_x100 : 0;
 
 		at[i].group = group_of(at[i].result) != PLACED || !sheet->in;
-		at[i].worth = sheet->points_x10000 * 10000 - off_x100 * r->maximum_x10000 +
-			      rt__part_times(&sheet->part, 10000, &at[i].part);
+		at[i].worth = sheet->points_x100000 * 10000 - off_x100 * r->maximum_x100000 +
+			      (int64_t)rt__part_times(&sheet->part, 10000, &at[i].part);
 		at[i].place = &sheet->place;
 	}
 	place_class(r, at, r->of->rule->tie_steps);

@@ -75,7 +75,7 @@ enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks 
 
 	memset(out, 0, sizeof *out);
 	out->of = m;
-	e = rt__class_check(m, &out->maximum_x10000, err);
+	e = rt__class_check(m, &out->maximum_x100000, err);
 	if (e)
 		return e;
 	out->judge_percent_digits = m->rule->judge_decimals == RT__POINTS_ADDED

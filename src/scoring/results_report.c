@@ -69,7 +69,7 @@ static void report_class(struct rt_report *report, const struct rt_results *r)
 		.test = r->of->test->name,
 		.rule = r->of->rule->name,
 		.judges = judges,
-		.maximum = rt_exact_short(r->maximum_x10000, 4, 0),
+		.maximum = rt_exact_short(r->maximum_x100000, 5, 0),
 		.state = r->state,
 	};
 
@@ -165,7 +165,7 @@ static const struct rt_record judges_table = RT_TABLE("judges", "Judges", sheet_
 /* The points of a sheet to the nearest ten thousandth, of a half the one above. */
 static int64_t shown_points(const struct rt_judge_result *sheet)
 {
-	return sheet->points_x10000 +
+	return sheet->points_x100000 +
 	       (sheet->part.num > 0 && 2 * sheet->part.num >= sheet->part.den);
 }
 
@@ -178,7 +178,7 @@ static void put_sheets(struct rt_table *t, const struct rt_results *r,
 			.entry = result->entry,
 			.judge = &r->of->class_->judges.at[j],
 			.sheet = sheet,
-			.points = rt_exact_short(shown_points(sheet), 4, digits),
+			.points = rt_exact_short(shown_points(sheet), 5, digits),
 			.percent = rt_exact(sheet->percent, r->judge_percent_digits),
 			.counted = rt_exact(sheet->counted, r->judge_percent_digits),
 		};
@@ -195,7 +195,7 @@ static void report_judges(struct rt_report *report, const struct rt_results *r)
 
 	for (size_t i = 0; i < r->n; i++)
 		for (size_t j = 0; j < r->of->class_->judges.n; j++)
-			digits = rt_digits_needed(shown_points(&r->at[i].judge[j]), 4, digits);
+			digits = rt_digits_needed(shown_points(&r->at[i].judge[j]), 5, digits);
 	for (size_t i = 0; i < r->n; i++)
 		put_sheets(t, r, &r->at[i], digits);
 }
@@ -263,7 +263,7 @@ static void judges_words(const struct rt_results *r, const struct rt_result *res
 
 		if (!sheet->in)
 			continue;
-		rt__format_points(sheet->points_x10000, points, sizeof points);
+		rt__format_points(sheet->points_x100000, points, sizeof points);
 		room = rt_append(words, JUDGES_BYTES, "%s%.16s" NO_BREAK "%s", *words ? " " : "",
 				 rt__position(r, j), points);
 		if (sheet->place)

@@ -1,12 +1,10 @@
 /* The score of one entry, exactly.
  *
- * Points are ten thousandths.  M, the maximum of all sheets that are in, is at most 6e9 such
+ * Points are hundred thousandths.  M, the maximum of all sheets that are in, is at most 6e10 such
  * units, what is taken off at most 1e5 hundredths, decimals at most 3, the base at most 1e3: the
- * largest product below is base x M x 100 x 1000 = 6e17 (the conversion), plus 1e5 x M x 1000
- * = 6e17 (what is added to it); with a printed multiplier below 1e9 millionths x M = 6e18.  All
- * are inside the 9.2e18 of an int64_t.  A part's numerator is below 2e9, times twice a printed
- * multiplier at most 4e18.  Points below zero reach no further than what is taken
- * off: 99 sheets x 1e7.
+ * largest product below, base x M x 100 x 1000 = 6e18 (the conversion) plus 1e5 x M x 1000 = 6e18
+ * (what is added to it), is why those of the roundings are rt__wide.  What is kept is inside an
+ * int64_t.  Points below zero reach no further than what is taken off: 99 sheets x 1e8.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
@@ -21,50 +19,52 @@ size_t rt__entry_index(const struct rt_results *r, const struct rt_result *resul
 /* num / den with so many decimals, in units of the last. */
 static int64_t round_to(int64_t num, int64_t den, int decimals)
 {
-	return rt_round_half_up(num * rt_power_of_ten(decimals), den);
+	const struct rt_part none = {0, 0};
+
+	return rt__round_with_part((rt__wide)num * rt_power_of_ten(decimals), 0, &none, den);
 }
 
-/* Points: ten thousandths, and a part of one more. */
+/* Points: hundred thousandths, and a part of one more. */
 struct points {
-	int64_t x10000;
+	int64_t x100000;
 	struct rt_part part;
 };
 
 /* 100 x points / maximum - off, in units of 10^-decimals. */
-static int64_t percent_of(const struct points *points, int64_t maximum_x10000, int64_t off_x100,
+static int64_t percent_of(const struct points *points, int64_t maximum_x100000, int64_t off_x100,
 			  int decimals)
 {
-	int64_t unit = rt_power_of_ten(decimals);
+	rt__wide unit = rt_power_of_ten(decimals);
 
-	return rt__round_with_part((points->x10000 * 10000 - off_x100 * maximum_x10000) * unit,
-				   10000 * unit, &points->part, maximum_x10000 * 100);
+	return rt__round_with_part((points->x100000 * 10000 - off_x100 * maximum_x100000) * unit,
+				   10000 * unit, &points->part, maximum_x100000 * 100);
 }
 
 /* ---- whether there is something to score ---- */
 
-static enum rt_err add_up_maximum(const struct rt_class_marks *m, int64_t *maximum_x10000,
+static enum rt_err add_up_maximum(const struct rt_class_marks *m, int64_t *maximum_x100000,
 				  struct rt_error *err)
 {
 	int64_t maximum = 0;
 
 	for (size_t i = 0; i < m->items->n; i++) {
 		const struct rt_item *item = &m->items->at[i];
-		int64_t most = RT__POINTS_MOST_X10000 - maximum;
+		int64_t most = RT__POINTS_MOST_X100000 - maximum;
 
 		if (item->coefficient_x1000 < 0 ||
-		    item->coefficient_x1000 > most / RT_MARK_MOST_X10)
+		    item->coefficient_x1000 > most / RT_MARK_MOST_X100)
 			return rt_fail(err, RT_E_INPUT,
 				       "test %s, item %s: the coefficient is below 0 or too large",
 				       m->test->name, item->name);
-		maximum += item->coefficient_x1000 * RT_MARK_MOST_X10;
+		maximum += item->coefficient_x1000 * RT_MARK_MOST_X100;
 	}
 	if (maximum == 0)
 		return rt_fail(err, RT_E_INPUT, "test %s has no item that counts", m->test->name);
-	*maximum_x10000 = maximum;
+	*maximum_x100000 = maximum;
 	return RT_OK;
 }
 
-enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10000,
+enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x100000,
 			    struct rt_error *err)
 {
 	int64_t judges = (int64_t)m->class_->judges.n;
@@ -73,13 +73,13 @@ enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x10
 	if (judges < 1 || judges > RT__JUDGES_MOST)
 		return rt_fail(err, RT_E_INPUT, "class %s has %" PRId64 " judges: 1 to %d",
 			       m->class_->name, judges, RT__JUDGES_MOST);
-	e = add_up_maximum(m, maximum_x10000, err);
+	e = add_up_maximum(m, maximum_x100000, err);
 	if (e)
 		return e;
-	if (*maximum_x10000 > RT__POINTS_MOST_X10000 / judges)
+	if (*maximum_x100000 > RT__POINTS_MOST_X100000 / judges)
 		return rt_fail(err, RT_E_INPUT,
 			       "test %s: more than %" PRId64 " points over all judges",
-			       m->test->name, RT__POINTS_MOST_X10000 / 10000);
+			       m->test->name, RT__POINTS_MOST_X100000 / 100000);
 	if (m->test->multiplier_x1000000 < 0 ||
 	    m->test->multiplier_x1000000 > RT__MULTIPLIER_MOST_X1000000)
 		return rt_fail(err, RT_E_INPUT, "test %s: the multiplier is not 0 to below 1000",
@@ -103,10 +103,10 @@ static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *re
 	const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
 	const struct rt_item *item = &m->items->at[i];
 	int64_t mark;
-	enum rt__keyed keyed = rt__settle(box->keyed_x10, &mark);
+	enum rt__keyed keyed = rt__settle(box->keyed_x100, &mark);
 
 	count_keyed(result, keyed);
-	if (mark > RT_MARK_MOST_X10)
+	if (mark > RT_MARK_MOST_X100)
 		return rt_fail(err, RT_E_INPUT, "number %" PRId64 ", %s, item %s: a mark beyond 10",
 			       result->entry->number, m->class_->judges.at[j].position, item->name);
 	gaps->empty += keyed == RT__EMPTY;
@@ -117,8 +117,8 @@ static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *re
 	}
 	if (mark < 0)
 		return RT_OK;
-	result->judge[j].raw_x10000 += mark * item->coefficient_x1000;
-	result->general_x10000 += item->general ? mark * item->coefficient_x1000 : 0;
+	result->judge[j].raw_x100000 += mark * item->coefficient_x1000;
+	result->general_x100000 += item->general ? mark * item->coefficient_x1000 : 0;
 	return RT_OK;
 }
 
@@ -148,7 +148,7 @@ static void read_lines(const struct rt_class_marks *m, struct rt_result *result,
 
 	count_keyed(result, rt__settle(lines->errors, &value));
 	/* The hand total is a check beside the boxes: keyed once is enough. */
-	if (rt__settle(lines->total_x10000, &value) == RT__DIFFERING)
+	if (rt__settle(lines->total_x100000, &value) == RT__DIFFERING)
 		result->differing++;
 }
 
@@ -183,7 +183,7 @@ static struct toll toll_of(const struct rt_rule *rule, const struct rt_result *r
 /* The sheets that are in, added up. */
 struct sum {
 	struct points points;
-	int64_t maximum_x10000;
+	int64_t maximum_x100000;
 	int64_t judge_percent; /* of the judges, in their unit */
 	int64_t sheets;
 };
@@ -200,15 +200,15 @@ static bool add_sheets(const struct rt_results *r, struct rt_result *result,
 
 		if (!sheet->in)
 			continue;
-		sheet->points_x10000 = sheet->raw_x10000 - toll->points_x100 * 100;
-		points = (struct points){sheet->points_x10000, sheet->part};
-		sheet->percent = percent_of(&points, r->maximum_x10000, toll->percent_x100,
+		sheet->points_x100000 = sheet->raw_x100000 - toll->points_x100 * 1000;
+		points = (struct points){sheet->points_x100000, sheet->part};
+		sheet->percent = percent_of(&points, r->maximum_x100000, toll->percent_x100,
 					    r->judge_percent_digits);
-		sum->points.x10000 += sheet->points_x10000;
-		sum->maximum_x10000 += r->maximum_x10000;
+		sum->points.x100000 += sheet->points_x100000;
+		sum->maximum_x100000 += r->maximum_x100000;
 		sum->sheets++;
 		if (sheet->filled)
-			exact &= rt__part_add(&sum->points.x10000, &sum->points.part,
+			exact &= rt__part_add(&sum->points.x100000, &sum->points.part,
 					      sheet->part.num, sheet->part.den);
 	}
 	rt__move_judges(r->of->rule, result, judges, r->judge_percent_digits);
@@ -237,22 +237,22 @@ static void score_from_judges(const struct rt_rule *rule, const struct sum *sum,
 /* base - base x points / maximum + what is added. */
 static int64_t converted(const struct rt_rule *rule, const struct sum *sum, int64_t added_x100)
 {
-	int64_t lost = sum->maximum_x10000 - sum->points.x10000;
-	int64_t unit = rt_power_of_ten(rule->score_decimals);
+	int64_t lost = sum->maximum_x100000 - sum->points.x100000;
+	rt__wide unit = rt_power_of_ten(rule->score_decimals);
 
 	return rt__round_with_part(
-		(rule->base * lost * 100 + added_x100 * sum->maximum_x10000) * unit,
-		-rule->base * 100 * unit, &sum->points.part, sum->maximum_x10000 * 100);
+		(rule->base * lost * 100 + added_x100 * sum->maximum_x100000) * unit,
+		-rule->base * 100 * unit, &sum->points.part, sum->maximum_x100000 * 100);
 }
 
 /* base - printed multiplier x mean of totals + what is added: a fraction with the divisor
- * 10^10 x sheets, which already holds the decimals asked for. */
+ * 10^11 x sheets, which already holds the decimals asked for. */
 static int64_t converted_as_printed(const struct rt_rule *rule, int64_t multiplier_x1000000,
 				    const struct sum *sum, int64_t added_x100)
 {
-	int64_t full = sum->sheets * rt_power_of_ten(10);
-	int64_t num = rule->base * full - multiplier_x1000000 * sum->points.x10000 +
-		      added_x100 * (full / 100);
+	rt__wide full = (rt__wide)sum->sheets * rt_power_of_ten(11);
+	rt__wide num = rule->base * full - (rt__wide)multiplier_x1000000 * sum->points.x100000 +
+		       added_x100 * (full / 100);
 
 	return rt__round_with_part(num, -multiplier_x1000000, &sum->points.part,
 				   full / rt_power_of_ten(rule->score_decimals));
@@ -265,10 +265,10 @@ static void score_from_points(const struct rt_class_marks *m, const struct sum *
 	const struct rt_rule *rule = m->rule;
 	int64_t printed = m->test->multiplier_x1000000;
 
-	result->percent = percent_of(&sum->points, sum->maximum_x10000, toll->percent_x100,
+	result->percent = percent_of(&sum->points, sum->maximum_x100000, toll->percent_x100,
 				     rule->percent_decimals);
 	if (rule->scale == RT_PERCENT_SCALE)
-		result->score = percent_of(&sum->points, sum->maximum_x10000,
+		result->score = percent_of(&sum->points, sum->maximum_x100000,
 					   toll->percent_x100 + toll->score_x100,
 					   rule->score_decimals);
 	else if (printed > 0)

@@ -84,8 +84,8 @@ static void draw_ring(struct own *o)
 
 /* What the class has in a box, over all entries that finished and all judges. */
 struct spread {
-	int low, high; /* tenths */
-	double mean;   /* tenths */
+	int low, high; /* hundredths */
+	double mean;   /* hundredths */
 	size_t n;
 };
 
@@ -106,7 +106,7 @@ static struct spread class_spread(const struct own *o, size_t item)
 
 	for (size_t e = 0; e < m->entries->n; e++)
 		for (size_t j = 0; j < m->class_->judges.n; j++)
-			add_mark(&s, rt_box_mark_x10(rt_class_marks_box(m, e, j, item), NULL));
+			add_mark(&s, rt_box_mark_x100(rt_class_marks_box(m, e, j, item), NULL));
 	return s;
 }
 
@@ -115,12 +115,12 @@ static int own_mark(const struct own *o, size_t judge, size_t item)
 	const struct rt_class_marks *m = o->of->results->of;
 	size_t entry = (size_t)(o->of->result->entry - m->entries->at);
 
-	return rt_box_mark_x10(rt_class_marks_box(m, entry, judge, item), NULL);
+	return rt_box_mark_x100(rt_class_marks_box(m, entry, judge, item), NULL);
 }
 
-static double strip_x(const struct own *o, double mark_x10)
+static double strip_x(const struct own *o, double mark_x100)
 {
-	return o->strip + STRIP_MM * mark_x10 / RT_MARK_MOST_X10;
+	return o->strip + STRIP_MM * mark_x100 / RT_MARK_MOST_X100;
 }
 
 /* The scale: a line from the lowest to the highest of the class with a bar at its mean, and a dot
@@ -172,7 +172,7 @@ static void set_row(const struct own *o, size_t item)
 
 		if (mark == RT_NO_MARK)
 			continue;
-		rt_format_decimal(mark, 1, words, sizeof words);
+		rt_format_short(mark, 2, 1, words, sizeof words);
 		rt__set_lines(o->sheet, "mark", words,
 			      o->judge + o->judge_width * (double)(j + 1) - 2.0, o->top,
 			      o->judge_width, &rt__right_type, true);
@@ -193,7 +193,7 @@ static void set_heads(struct own *o)
 		char words[16];
 
 		snprintf(words, sizeof words, "%d", mark);
-		rt_sheet_text(o->sheet, "head", words, strip_x(o, 10 * mark),
+		rt_sheet_text(o->sheet, "head", words, strip_x(o, 100 * mark),
 			      o->top + 0.78 * RT__LINE_MM, &rt__middle_type);
 	}
 	o->top += RT__LINE_MM + 0.8;

@@ -45,7 +45,7 @@ static enum rt_err load_marks(struct rt_store *s, struct rt_class_marks *m, size
 			rt__rows_damaged(&rows);
 			continue;
 		}
-		rt_class_marks_box(m, entry, judge, item)->keyed_x10[keying - 1] = rt__mark_at(
+		rt_class_marks_box(m, entry, judge, item)->keyed_x100[keying - 1] = rt__mark_at(
 			&rows, 3, RT_MARK_ITEM);
 	}
 	return rows.rc;
@@ -74,7 +74,7 @@ static enum rt_err load_lines(struct rt_store *s, struct rt_class_marks *m, size
 		if (kind == RT_MARK_ERRORS)
 			lines->errors[keying - 1] = value;
 		else
-			lines->total_x10000[keying - 1] = value;
+			lines->total_x100000[keying - 1] = value;
 	}
 	return rows.rc;
 }
@@ -83,7 +83,7 @@ static bool has_total(const struct rt_sheet_lines *lines, size_t n)
 {
 	for (size_t i = 0; i < n; i++)
 		for (int k = 0; k < RT_KEYINGS; k++)
-			if (lines[i].total_x10000[k] >= 0)
+			if (lines[i].total_x100000[k] >= 0)
 				return true;
 	return false;
 }

@@ -13,7 +13,7 @@ static const struct rt_field version_fields[] = {
 	{"kind", VERSION(kind), .type = RT_WORD, .words = &rt_words_of_mark_kind},
 	{"keying", VERSION(keying), .type = RT_SMALL, .low = 1, .high = RT_KEYINGS},
 	{"version", VERSION(version), .type = RT_INT, .low = 1, .high = RT__VERSION_MOST},
-	{"value", VERSION(value), .type = RT_INT, .low = 0, .high = RT_TOTAL_MOST_X10000},
+	{"value", VERSION(value), .type = RT_INT, .low = 0, .high = RT_TOTAL_MOST_X100000},
 	{"remark", VERSION(remark), .type = RT_TEXT, .is = RT_EMPTY},
 	{"pass", VERSION(pass), .type = RT_INT},
 	{"source", VERSION(source), .type = RT_TEXT, .is = RT_EMPTY},

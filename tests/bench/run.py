@@ -104,7 +104,7 @@ def bench_results():
             run(RINGTRUE, "--show", show, "mark", "import", os.path.join(folder, "marks.csv"),
                 "--keying", keying)
         ours = best_of(20, lambda: run(RINGTRUE, "--show", show, "results", "1"))
-        peer = best_of(20, lambda: run("sqlite3", show, "select count(*), sum(mark_x10) from mark"))
+        peer = best_of(20, lambda: run("sqlite3", show, "select count(*), sum(mark_x100) from mark"))
         say("results: 60 entries, 5 judges, 30 items", ours, peer, "sqlite3 shell, one sum")
 
 
@@ -143,7 +143,7 @@ def bench_import():
             shutil.copy(base, show)
             ours = min(ours, best_of(1, lambda: run(RINGTRUE, "--show", show, "mark", "import", marks)))
         with sqlite3.connect(show) as db:
-            stored = db.execute("select entry, judge, item, keying, version, mark_x10, pass,"
+            stored = db.execute("select entry, judge, item, keying, version, mark_x100, pass,"
                                 " remark from mark").fetchall()
         with open(rows, "w", newline="") as out:
             csv.writer(out, lineterminator="\n").writerows(stored)

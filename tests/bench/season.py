@@ -65,7 +65,7 @@ def make_show(folder):
                        " VALUES (?, ?, ?, ?, 0)",
                        [(str(c + 1), n + 1, "Driver %d" % ((37 * c + n) % DRIVERS), "Horse %d" % n)
                         for c in range(CLASSES) for n in range(STARTS)])
-        db.execute("INSERT INTO mark (entry, judge, item, keying, version, mark_x10, pass)"
+        db.execute("INSERT INTO mark (entry, judge, item, keying, version, mark_x100, pass)"
                    " SELECT entry.id, judge.id, item.id, 1, 1,"
                    " (entry.id * 7 + judge.id * 5 + item.id * 3 + entry.id * item.id) % 21 * 5, 1"
                    " FROM entry JOIN judge ON judge.class = entry.class JOIN item"

@@ -72,7 +72,7 @@ static void make_items(struct rt_items *items)
 		item->name = rt_arena_string(&items->text, name);
 		item->coefficient_x1000 = i % 4 ? 1000 : 2000;
 		item->general = i >= ITEMS - 3;
-		item->mark_step_x10 = 5;
+		item->mark_step_x100 = 50;
 	}
 }
 
@@ -96,9 +96,9 @@ static void key(const struct rt_class_marks *m)
 		for (size_t j = 0; j < JUDGES; j++)
 			for (size_t k = 0; k < ITEMS; k++) {
 				struct rt_box *box = rt_class_marks_box(m, i, j, k);
-				int64_t mark = (int64_t)(40 + (7 * i + 3 * k + 5 * j) % 9 * 5);
+				int64_t mark = (int64_t)(400 + (7 * i + 3 * k + 5 * j) % 9 * 50);
 
-				box->keyed_x10[0] = box->keyed_x10[1] = mark;
+				box->keyed_x100[0] = box->keyed_x100[1] = mark;
 			}
 }
 

@@ -20,7 +20,7 @@ sqlite3 posted.show 'DROP TRIGGER penalty_no_update' 'UPDATE penalty SET points_
 	SELECT RAISE(ABORT, 'penalty is a history: add a row, change none'); END"
 case_ verify-posted --show posted.show verify
 
-sqlite3 kept.show 'DROP TRIGGER mark_no_update' "UPDATE mark SET mark_x10 = 63 WHERE entry = 1 AND item = 1"
+sqlite3 kept.show 'DROP TRIGGER mark_no_update' "UPDATE mark SET mark_x100 = 63 WHERE entry = 1 AND item = 1"
 case_ verify-trigger verify
 sqlite3 kept.show "CREATE TRIGGER mark_no_update BEFORE UPDATE ON mark BEGIN
 	SELECT RAISE(ABORT, 'mark is a history: add a row, change none'); END"

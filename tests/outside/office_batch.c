@@ -7,7 +7,7 @@
  *   item COEFFICIENT_X1000 GENERAL
  *   entry NUMBER STATUS HORS_CONCOURS DIVISION   (- is no division)
  *   sheets                         entries and items are all there
- *   mark ENTRY JUDGE ITEM KEYING MARK_X10        (places from 0)
+ *   mark ENTRY JUDGE ITEM KEYING MARK_X100       (places from 0)
  *   errors ENTRY JUDGE KEYING COUNT
  *   missing ENTRY JUDGE ITEM       an empty box whose judge cannot be asked
  *   away ENTRY JUDGE
@@ -74,7 +74,7 @@ static void write_result(const struct rt_results *r, const struct rt_result *res
 		if (result->judge[j].in)
 			printf(" %s %" PRId64 "+%" PRId64 "/%" PRId64 " %" PRId64 " as %" PRId64
 			       " %zu",
-			       r->of->class_->judges.at[j].position, result->judge[j].points_x10000,
+			       r->of->class_->judges.at[j].position, result->judge[j].points_x100000,
 			       result->judge[j].part.num,
 			       result->judge[j].part.den ? result->judge[j].part.den : 1,
 			       result->judge[j].percent, result->judge[j].counted,

@@ -68,7 +68,8 @@ def random_rule(rng, shipped):
 
 def random_marks(rng, cls):
     """boxes[entry][judge][item] and lines[entry][judge]: what each keying says, or None."""
-    choice = rng.choice([[60, 65], [55, 60, 65, 70], list(range(0, 101, 5)), list(range(101))])
+    choice = rng.choice([[600, 650], [550, 600, 650, 700], [600, 625, 650],
+                         list(range(0, 1001, 50)), list(range(1001))])
     gaps = rng.random() < 0.4
     one_keying = rng.random() < 0.2
     boxes, lines = [], []
@@ -227,7 +228,7 @@ def percent_digits(rule):
 
 def filling(cls, row):
     """The mark that fills a missing box of a sheet, or None."""
-    others = [Fraction(v, 10) for v in map(settled, row) if v is not None]
+    others = [Fraction(v, 100) for v in map(settled, row) if v is not None]
     if cls["rule"]["missing"] == "refuse" or not others:
         return None
     filled = mean(others)
@@ -241,7 +242,7 @@ def earned_of(cls, index, j):
     for i, (box, (coefficient, general)) in enumerate(zip(row, cls["items"])):
         gap = box == [None, None]
         filled = gap and (index, j, i) in cls["missing"] and fill is not None
-        mark = fill if filled else Fraction(settled(box) or 0, 10)
+        mark = fill if filled else Fraction(settled(box) or 0, 100)
         yield mark * Fraction(coefficient, 1000), general, filled, gap and not filled
 
 
@@ -437,7 +438,7 @@ def expected(cls):
         words.append("by " + r["by"])
         for position, sheet, place in zip(cls["judges"], r["sheets"], r["judge_place"]):
             if sheet:
-                points = sheet["points"] * 10000
+                points = sheet["points"] * 100000
                 whole = math.floor(points)
                 words.append("%s %d+%d/%d %d as %d %d" % (
                     position, whole, (points - whole).numerator, (points - whole).denominator,

@@ -41,7 +41,7 @@ START_TEST(grand_prix_rounded)
 
 	open_grand_prix(&c, "ridden-rounded");
 	make(&r, &c);
-	ck_assert_int_eq(r.maximum_x10000, 4600000);
+	ck_assert_int_eq(r.maximum_x100000, 46000000);
 	for (size_t i = 0; i < 2; i++) {
 		ck_assert_int_eq(r.at[i].entry->number, (int)i + 1);
 		ck_assert_uint_eq(r.at[i].place, i + 1);
@@ -91,7 +91,7 @@ START_TEST(judge_far_below)
 		for (size_t i = 0; i < 1000; i++)
 			for (int k = 0; k < RT_KEYINGS; k++)
 				office_mark(&c, 0, j, i, k,
-					    total_x10[j] / 1000 + ((int)i < total_x10[j] % 1000));
+					    10 * (total_x10[j] / 1000 + ((int)i < total_x10[j] % 1000)));
 	make(&r, &c);
 	ck_assert_int_eq(r.at[0].judge[0].percent, 65530);
 	ck_assert_int_eq(r.at[0].judge[0].counted, 71780);

@@ -119,7 +119,7 @@ static bool read_value(const struct fix *f, const char *typed, int64_t *value)
 {
 	switch (f->kind) {
 	case RT_MARK_ITEM:
-		return rt_mark_typed(typed, f->item->mark_step_x10, value);
+		return rt_mark_typed(typed, f->item->mark_step_x100, value);
 	case RT_MARK_ERRORS:
 		return rt_sheet_errors_typed(typed, value);
 	case RT_MARK_TOTAL:
@@ -131,11 +131,11 @@ static bool read_value(const struct fix *f, const char *typed, int64_t *value)
 static void refuse_value(struct cli *c, const struct fix *f)
 {
 	int64_t most = f->kind == RT_MARK_ERRORS ? RT_SHEET_ERRORS_MOST
-						 : cli_desk_maximum(&f->desk) / 10000;
+						 : cli_desk_maximum(&f->desk) / 100000;
 	char accepted[100];
 
 	if (f->kind == RT_MARK_ITEM)
-		rt_mark_accepted(f->item->mark_step_x10, accepted, sizeof accepted);
+		rt_mark_accepted(f->item->mark_step_x100, accepted, sizeof accepted);
 	else
 		snprintf(accepted, sizeof accepted, "0 to %" PRId64, most);
 	CLI_FAIL(c, RT_E_USAGE, "\"%.40s\": %s", f->typed->mark, accepted);
@@ -150,7 +150,7 @@ static const struct rt_mark_version *said(const struct fix *f, int keying)
 /* What the keyings say: "6.5", or "6.5/7.0" where they differ or one is empty. */
 static void format_said(const struct fix *f, char out[WAS])
 {
-	int digits = f->kind == RT_MARK_ITEM ? 1 : f->kind == RT_MARK_ERRORS ? 0 : 4;
+	int digits = f->kind == RT_MARK_ITEM ? 2 : f->kind == RT_MARK_ERRORS ? 0 : 5;
 	char one[RT_KEYINGS][24];
 
 	for (int k = 0; k < RT_KEYINGS; k++) {
@@ -158,7 +158,7 @@ static void format_said(const struct fix *f, char out[WAS])
 
 		snprintf(one[k], sizeof one[k], "-");
 		if (v)
-			rt_format_decimal(v->value, digits, one[k], sizeof one[k]);
+			rt_format_short(v->value, digits, digits > 0, one[k], sizeof one[k]);
 	}
 	if (strcmp(one[0], one[1]) == 0)
 		snprintf(out, WAS, "%s", one[0]);

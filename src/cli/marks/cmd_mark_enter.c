@@ -339,10 +339,10 @@ static void conclude(struct cli *c, struct sitting *s, enum ending ending)
 			       .keying = s->pass.keying,
 			       .keyed = filled,
 			       .boxes = items,
-			       .points = rt_exact_short(points, 4, 1),
-			       .maximum = rt_exact_short(cli_desk_maximum(d), 4, 1),
+			       .points = rt_exact_short(points, 5, 1),
+			       .maximum = rt_exact_short(cli_desk_maximum(d), 5, 1),
 			       .errors = {errors->version > 0, errors->value, 0},
-			       .total = total->version ? rt_exact_short(total->value, 4, 1)
+			       .total = total->version ? rt_exact_short(total->value, 5, 1)
 						       : (struct rt_exact){.there = false},
 			       .state = queried		  ? "queried"
 					: ending == KEYED ? "keyed"

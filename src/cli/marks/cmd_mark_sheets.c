@@ -184,7 +184,7 @@ static void put_line(struct cli *c, const struct cli_desk *d, struct rt_pass pas
 }
 
 static void put_total(struct cli *c, const struct cli_desk *d, const struct mark_total *o,
-		      int64_t total_x10000)
+		      int64_t total_x100000)
 {
 	const struct rt_pass pass = {1, o->by, c->when, "mark total", o->why};
 	const struct rt_mark_version *keyed = rt_keyed_by(&d->versions, d->entry->id, d->judge->id,
@@ -197,7 +197,7 @@ static void put_total(struct cli *c, const struct cli_desk *d, const struct mark
 			 "%s keyed boxes of this sheet: another person adds it up, "
 			 "or --same-person, and then it is no second check",
 			 keyed->who);
-	put_line(c, d, pass, keying_of_total(d, o->by), RT_MARK_TOTAL, total_x10000);
+	put_line(c, d, pass, keying_of_total(d, o->by), RT_MARK_TOTAL, total_x100000);
 	if (o->errors < 0)
 		return;
 	if (first && second)
@@ -208,17 +208,17 @@ static void put_total(struct cli *c, const struct cli_desk *d, const struct mark
 }
 
 /* The sum of the boxes; false when one is empty, or its keyings differ. */
-static bool sum_of_boxes(const struct cli_desk *d, int64_t *sum_x10000)
+static bool sum_of_boxes(const struct cli_desk *d, int64_t *sum_x100000)
 {
-	*sum_x10000 = 0;
+	*sum_x100000 = 0;
 	for (size_t i = 0; i < d->book.items.n; i++) {
-		int mark = rt_box_mark_x10(
+		int mark = rt_box_mark_x100(
 			rt_class_marks_box(&d->book.marks, d->entry_place, d->judge_place, i),
 			NULL);
 
 		if (mark < 0)
 			return false;
-		*sum_x10000 += mark * d->book.items.at[i].coefficient_x1000;
+		*sum_x100000 += mark * d->book.items.at[i].coefficient_x1000;
 	}
 	return true;
 }
@@ -242,42 +242,42 @@ static const struct rt_record total_table = RT_TABLE("total", "Hand total kept",
 						     struct total_row);
 
 static void report_total(struct cli *c, const struct cli_desk *d, const char *who,
-			 int64_t total_x10000)
+			 int64_t total_x100000)
 {
 	struct total_row row = {
 		d->book.classes.at->name,	    d->judge->position, who, d->entry->number,
-		rt_exact_short(total_x10000, 4, 1), .sum = {0}};
+		rt_exact_short(total_x100000, 5, 1), .sum = {0}};
 	int64_t sum;
 	bool settled = sum_of_boxes(d, &sum);
 
 	if (settled)
-		row.sum = rt_exact_short(sum, 4, 1);
+		row.sum = rt_exact_short(sum, 5, 1);
 	rt_report_list(&c->report, &total_table, &row, 1);
 	if (!settled)
 		rt_report_note(&c->report, "The boxes are not all settled yet.");
-	else if (sum != total_x10000)
+	else if (sum != total_x100000)
 		rt_report_note(&c->report, "The hand total is not the sum of the boxes: look at "
 					   "the sheet.");
-	c->report.needs_person |= settled && sum != total_x10000;
+	c->report.needs_person |= settled && sum != total_x100000;
 }
 
 static void mark_total(struct cli *c, const void *typed)
 {
 	const struct mark_total *o = typed;
 	struct cli_desk d = {.entry = NULL};
-	int64_t most, total_x10000 = 0;
+	int64_t most, total_x100000 = 0;
 
 	cli_desk_sheet(c, &d, o->class_name, o->number, o->judge, true);
 	most = cli_desk_maximum(&d);
-	if (!rt_total_typed(o->total, most, &total_x10000))
+	if (!rt_total_typed(o->total, most, &total_x100000))
 		CLI_FAIL(c, RT_E_USAGE,
 			 "\"%.40s\" is no total of this sheet: 0 to %" PRId64 ", at "
 			 "most four decimals",
-			 o->total, most / 10000);
+			 o->total, most / 100000);
 	if (!c->err.code)
-		put_total(c, &d, o, total_x10000);
+		put_total(c, &d, o, total_x100000);
 	if (!c->err.code)
-		report_total(c, &d, o->by, total_x10000);
+		report_total(c, &d, o->by, total_x100000);
 	cli_note_posted(c, o->class_name);
 	cli_desk_free(&d);
 }

@@ -83,7 +83,7 @@ int64_t cli_desk_maximum(const struct cli_desk *d)
 	int64_t most = 0;
 
 	for (size_t i = 0; i < d->book.items.n; i++)
-		most += RT_MARK_MOST_X10 * d->book.items.at[i].coefficient_x1000;
+		most += RT_MARK_MOST_X100 * d->book.items.at[i].coefficient_x1000;
 	return most;
 }
 

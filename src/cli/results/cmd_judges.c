@@ -57,7 +57,7 @@ static void check_missing(struct cli *c, const struct cli_desk *d, size_t item, 
 			 "rule %s fills no empty box (its column missing says "
 			 "refuse): ask the judge, or the rulebook",
 			 m->rule->name);
-	if (box->keyed_x10[0] >= 0 || box->keyed_x10[1] >= 0)
+	if (box->keyed_x100[0] >= 0 || box->keyed_x100[1] >= 0)
 		CLI_FAIL(c, RT_E_INPUT,
 			 "number %" PRId64 ", judge %s, item %s has a mark: it is not missing",
 			 d->entry->number, d->judge->position, m->items->at[item].name);

@@ -9,7 +9,7 @@ struct judging {
 	double gap, apart;
 };
 
-static const struct judging blank_judging = {.gap = RT_GAP_X10 / 10.0, .apart = RT_APART_PERCENT};
+static const struct judging blank_judging = {.gap = RT_GAP_X100 / 100.0, .apart = RT_APART_PERCENT};
 
 static const struct rt_field judging_options[] = {
 	CLI_CLASS(struct judging, class_name),
@@ -30,7 +30,7 @@ static void judging(struct cli *c, const void *typed)
 	cli_store(c, false);
 	CLI_DO(c, rt_store_class_book(c->store, o->class_name, &book, &c->err));
 	CLI_DO(c, rt_results_make(&results, &book.marks, &c->err));
-	CLI_DO(c, rt_judging_make(&judged, &results, (int)(o->gap * 10 + 0.5), o->apart, &c->err));
+	CLI_DO(c, rt_judging_make(&judged, &results, (int)(o->gap * 100 + 0.5), o->apart, &c->err));
 	if (!c->err.code)
 		rt_judging_report(&c->report, &judged);
 	rt_judging_free(&judged);
