@@ -51,7 +51,7 @@ static void make_at(struct rt_route *route, enum drive_ring ring, double diamete
 		    const char *figures, const struct rt_turn_options *options)
 {
 	const struct rt_level level = drive_level(drive_ring[ring].discipline, diameter_m);
-	struct movements m;
+	static struct movements m; /* the route borrows its texts */
 	struct rt_error err = {0};
 
 	split(&m, figures);
