@@ -46,8 +46,7 @@ static void make_route(struct rt_route *out, enum drive_ring ring, double diamet
 /* ---- cones ----------------------------------------------------------------------------------- */
 
 /* Where two tapes cross: to the left (1) or right (-1) of the way from one letter to the other. */
-static struct rt_vec crossing(struct rt_vec p, double d, struct rt_vec q, double e,
-				 double side)
+static struct rt_vec crossing(struct rt_vec p, double d, struct rt_vec q, double e, double side)
 {
 	double between = rt__distance(p, q);
 	struct rt_vec along = rt__toward(p, q);
@@ -59,8 +58,8 @@ static struct rt_vec crossing(struct rt_vec p, double d, struct rt_vec q, double
 
 static bool in_ring(const struct rt_ring_kind *kind, struct rt_vec at)
 {
-	return fabs(at.x) <= kind->width_m / 2.0 + 0.05 &&
-	       fabs(at.y) <= kind->length_m / 2.0 + 0.05;
+	return fabs(at.x) <= kind->width_m / 2.0 + 0.0999 &&
+	       fabs(at.y) <= kind->length_m / 2.0 + 0.0999;
 }
 
 /* Which of the two crossings the words mean, worked out without the cone's own place. */
@@ -107,6 +106,33 @@ static double tapes_error(const struct rt_ring_kind *kind, const struct rt_cone 
 	return hypot(s[0], s[1]) / fabs(toward[0].x * toward[1].y - toward[0].y * toward[1].x);
 }
 
+/* The least error of all pairs of letters within the tape whose line passes the cone 0.25 m off or
+ * more; infinite where there is none. */
+static double least_error(const struct rt_ring_kind *kind, double tape_m, struct rt_vec at)
+{
+	struct rt_pegs pegs = {0};
+	double least = INFINITY;
+
+	ck_assert_int_eq(rt_ring_pegs(&pegs, kind, NULL), RT_OK);
+	for (size_t i = 0; i < pegs.n; i++)
+		for (size_t k = 0; k < i; k++) {
+			const struct rt_peg *p = &pegs.at[i], *q = &pegs.at[k];
+			double d = hypot(p->x_m - at.x, p->y_m - at.y);
+			double e = hypot(q->x_m - at.x, q->y_m - at.y);
+			double angle = atan2(p->y_m - at.y, p->x_m - at.x) -
+				       atan2(q->y_m - at.y, q->x_m - at.x);
+			double beside = fabs(d * e * sin(angle)) /
+					hypot(p->x_m - q->x_m, p->y_m - q->y_m);
+
+			if (!p->corner && !q->corner && p->side != RT_CENTRE &&
+			    q->side != RT_CENTRE && d <= tape_m && e <= tape_m && beside > 0.25)
+				least = fmin(least, hypot(0.010 + 0.0002 * d, 0.010 + 0.0002 * e) /
+							    fabs(sin(angle)));
+		}
+	RT_LIST_FREE(&pegs);
+	return least;
+}
+
 /* Words of a side are needed only where both crossings are in the ring or hardly outside. */
 static void check_side(const struct rt_ring_kind *kind, const struct rt_cone *cone)
 {
@@ -116,8 +142,8 @@ static void check_side(const struct rt_ring_kind *kind, const struct rt_cone *co
 	ck_assert_int_eq(rt_ring_peg(&q, kind, cone->tape[1].letter, NULL), RT_OK);
 	for (int i = 0; i < 2 && strcmp(cone->side, "inside the ring") != 0; i++) {
 		struct rt_vec at = crossing(rt__peg_point(&p), cone->tape[0].distance_m,
-					       rt__peg_point(&q), cone->tape[1].distance_m,
-					       i ? -1.0 : 1.0);
+					    rt__peg_point(&q), cone->tape[1].distance_m,
+					    i ? -1.0 : 1.0);
 
 		ck_assert_double_le(fabs(at.x), kind->width_m / 2.0 + 0.11);
 		ck_assert_double_le(fabs(at.y), kind->length_m / 2.0 + 0.11);
@@ -146,6 +172,8 @@ static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *
 			      cone->number, cone->where, rt__distance(told, at));
 		if (strcmp(cone->side, "at the letter") != 0) {
 			ck_assert_double_eq_tol(cone->error_m, tapes_error(kind, cone), 1e-6);
+			ck_assert_double_eq_tol(cone->error_m, least_error(kind, cones->tape_m, at),
+						1e-6);
 			check_side(kind, cone);
 		}
 		/* well crossed: worse than 3 cm is nowhere needed */
@@ -153,7 +181,7 @@ static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *
 		for (size_t k = 0; k < i; k++)
 			ck_assert_double_gt(
 				rt__distance(at, (struct rt_vec){cones->list.at[k].x_m,
-								    cones->list.at[k].y_m}),
+								 cones->list.at[k].y_m}),
 				0.01);
 	}
 }
@@ -235,6 +263,119 @@ START_TEST(a_circle_has_four_cones)
 		}
 	rt_cones_free(&cones);
 	rt_route_free(&route);
+}
+END_TEST
+
+/* ---- arcs by themselves ---------------------------------------------------------------------- */
+
+/* An arc to the left of 10 m radius that begins at its right. */
+static struct rt_turn left_arc(double begin_x, double begin_y, double angle_deg)
+{
+	double turned = angle_deg / RT__DEGREES;
+
+	return (struct rt_turn){.turn = "arc",
+				.hand = RT_LEFT,
+				.begin_x_m = begin_x,
+				.begin_y_m = begin_y,
+				.finish_x_m = begin_x - 10.0 + 10.0 * cos(turned),
+				.finish_y_m = begin_y + 10.0 * sin(turned),
+				.centre_x_m = begin_x - 10.0,
+				.centre_y_m = begin_y,
+				.diameter_m = 20.0,
+				.angle_deg = angle_deg,
+				.arc_m = 10.0 * turned,
+				.fits = true};
+}
+
+static void cones_of_arcs(struct rt_cones *out, struct rt_turn *arc, size_t n)
+{
+	const struct rt_turn_list list = {.at = arc, .n = n};
+
+	*out = (struct rt_cones){0};
+	ck_assert_int_eq(rt_cones_make(out, &list, &drive_ring[DRIVEN_40X80], 50.0, NULL), RT_OK);
+	ck_assert_uint_eq(out->unreached, 0);
+}
+
+/* Begin, middle and finish; half circles and more every quarter, a circle once where it closes. */
+static const struct {
+	double angle_deg;
+	size_t cones;
+} quartered[] = {{60, 3}, {90, 3}, {179, 3}, {180, 5}, {270, 5}, {359, 5}, {360, 4}};
+
+START_TEST(half_circles_have_a_cone_every_quarter)
+{
+	struct rt_turn arc = left_arc(5.0, 0.0, quartered[_i].angle_deg);
+	double quarter = arc.angle_deg / RT__DEGREES / 4.0;
+	size_t parts = quartered[_i].cones < 4 ? 2 : 4;
+	struct rt_cones cones;
+
+	cones_of_arcs(&cones, &arc, 1);
+	ck_assert_uint_eq(cones.list.n, quartered[_i].cones);
+	for (size_t i = 0; i < cones.list.n; i++) {
+		double turned = (double)(i * (4 / parts)) * quarter;
+
+		ck_assert_double_eq_tol(cones.list.at[i].x_m, -5.0 + 10.0 * cos(turned), 1e-9);
+		ck_assert_double_eq_tol(cones.list.at[i].y_m, 10.0 * sin(turned), 1e-9);
+	}
+	rt_cones_free(&cones);
+}
+END_TEST
+
+/* Within a centimetre it is one arc; an arc apart from it still shares a cone so near. */
+static const struct {
+	struct rt_vec moved;
+	double angle_deg;
+	size_t arcs, cones;
+} beside_arcs[] = {
+	{{0.008, 0.0}, 90, 1, 3},  {{0.012, 0.0}, 90, 2, 6}, {{0.0, -0.008}, 90, 1, 3},
+	{{0.0, -0.012}, 90, 2, 6}, {{0.008, 0.0}, 60, 2, 5}, {{0.012, 0.0}, 60, 2, 6},
+};
+
+START_TEST(arcs_and_cones_within_a_centimetre_are_one)
+{
+	struct rt_turn arc[] = {left_arc(5.0, 0.0, 90),
+				left_arc(5.0 + beside_arcs[_i].moved.x, beside_arcs[_i].moved.y,
+					 beside_arcs[_i].angle_deg)};
+	struct rt_cones cones;
+
+	cones_of_arcs(&cones, arc, 2);
+	ck_assert_uint_eq(cones.arcs.n, beside_arcs[_i].arcs);
+	ck_assert_uint_eq(cones.list.n, beside_arcs[_i].cones);
+	rt_cones_free(&cones);
+}
+END_TEST
+
+/* Within half a centimetre of B a cone stands at B. */
+START_TEST(a_cone_hardly_off_a_letter_stands_at_it)
+{
+	struct rt_turn arc = left_arc(20.0 - (_i ? 0.006 : 0.004), 0.0, 90);
+	struct rt_cones cones;
+
+	cones_of_arcs(&cones, &arc, 1);
+	if (_i == 0) {
+		ck_assert_str_eq(cones.list.at[0].side, "at the letter");
+		ck_assert_str_eq(cones.list.at[0].tape[0].letter, "B");
+		ck_assert_double_eq(cones.list.at[0].tape[0].distance_m, 0.0);
+		ck_assert_double_eq(cones.list.at[0].error_m, 0.0);
+	} else {
+		ck_assert_str_ne(cones.list.at[0].side, "at the letter");
+		ck_assert_double_gt(cones.list.at[0].tape[0].distance_m, 0.0);
+	}
+	rt_cones_free(&cones);
+}
+END_TEST
+
+/* Near B, letters in one line with it are no good; a little farther in they are the best. */
+static const double from_boards[] = {0.1, 0.2, 0.3, 0.5, 0.9};
+
+START_TEST(no_letters_that_a_cone_stands_beside)
+{
+	struct rt_turn arc = left_arc(20.0 - from_boards[_i], 0.1, 90);
+	struct rt_cones cones;
+
+	cones_of_arcs(&cones, &arc, 1);
+	check_cones(&drive_ring[DRIVEN_40X80], &cones);
+	rt_cones_free(&cones);
 }
 END_TEST
 
@@ -419,6 +560,13 @@ int main(void)
 
 	tcase_add_loop_test(cones, every_turn_has_its_cones, 0, (int)COUNT(levels));
 	tcase_add_test(cones, a_circle_has_four_cones);
+	tcase_add_loop_test(cones, half_circles_have_a_cone_every_quarter, 0,
+			    (int)COUNT(quartered));
+	tcase_add_loop_test(cones, arcs_and_cones_within_a_centimetre_are_one, 0,
+			    (int)COUNT(beside_arcs));
+	tcase_add_loop_test(cones, a_cone_hardly_off_a_letter_stands_at_it, 0, 2);
+	tcase_add_loop_test(cones, no_letters_that_a_cone_stands_beside, 0,
+			    (int)COUNT(from_boards));
 	tcase_add_test(cones, a_tape_too_short_is_told);
 	tcase_add_test(lines, a_cut_is_the_path_between);
 	tcase_add_loop_test(lines, maps_draw_from_letter_to_letter, 0, (int)COUNT(map_rows));

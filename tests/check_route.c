@@ -584,6 +584,39 @@ START_TEST(what_cannot_be_driven_is_told)
 }
 END_TEST
 
+/* At X the way from K bends: it leaves K on a circle of 3 m about (-7, -24), so that it comes to X
+ * at atan2(24, 7) - asin(3/25), and goes on to the corner, or to R, where a circle about (7, 12)
+ * meets the track.  About 6 degrees are straight enough to halt on. */
+static const struct {
+	const char *figures;
+	double bends_deg;
+} stands[] = {
+	{TO_M " F A K | X halt | CM C", 4.71736},
+	{TO_M " F A K | X halt | R M", 19.57506},
+};
+
+START_TEST(a_halt_stands_on_a_line_that_hardly_bends)
+{
+	struct rt_route route;
+	size_t told = 0;
+	bool bends = false;
+
+	make(&route, RIDDEN_20X60, 6, stands[_i].figures);
+	for (size_t i = 0; i < route.turns.n; i++)
+		if (strcmp(route.turns.at[i].turn, "turn at X") == 0) {
+			bends = true;
+			ck_assert_double_eq_tol(route.turns.at[i].angle_deg, stands[_i].bends_deg,
+						0.001);
+		}
+	ck_assert(bends);
+	for (size_t i = 0; i < route.problems.n; i++)
+		told += route.problems.at[i].kind == RT_ROUTE_TURNS_THERE &&
+			route.problems.at[i].leg == 1;
+	ck_assert_uint_eq(told, stands[_i].bends_deg > 6);
+	rt_route_free(&route);
+}
+END_TEST
+
 /* Made with the turns of one movement of that diameter: how many problems. */
 static size_t problems_at(double diameter_m, const char *figure, double *largest_m)
 {
@@ -778,6 +811,7 @@ static void add_route_tests(TCase *t)
 	tcase_add_loop_test(t, a_route_is_one_smooth_path_inside_the_ring, 0, ROWS(whole));
 	tcase_add_loop_test(t, turns_are_told_by_the_letters, 0, ROWS(turns));
 	tcase_add_loop_test(t, what_cannot_be_driven_is_told, 0, ROWS(problems));
+	tcase_add_loop_test(t, a_halt_stands_on_a_line_that_hardly_bends, 0, ROWS(stands));
 	tcase_add_loop_test(t, the_largest_that_fits_fits, 0, ROWS(crowded));
 	tcase_add_test(t, a_movement_with_a_problem_has_no_length);
 	tcase_add_test(t, times_are_at_each_gait);

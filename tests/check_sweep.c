@@ -182,7 +182,8 @@ START_TEST(every_pose_follows_the_closed_form)
 		if (on > arc)
 			want = 2 * atan(tan(want / 2) * exp(-(on - arc) / l));
 		ck_assert_double_eq_tol(psi, want, l < 1 ? 1e-7 : 1e-9);
-		ck_assert_double_eq_tol(hypot(at.at.x - p->axle.at.x, at.at.y - p->axle.at.y), l, 1e-9);
+		ck_assert_double_eq_tol(hypot(at.at.x - p->axle.at.x, at.at.y - p->axle.at.y), l,
+					1e-9);
 	}
 	rt_sweep_free(&s);
 	rt_path_free(&path);
@@ -323,8 +324,8 @@ START_TEST(on_two_tracks_the_hind_feet_keep_to_the_path)
 	for (size_t i = 0; i < s.trace.n; i++)
 		if (s.trace.at[i].part == 0 && s.trace.at[i].s_m > 42 && s.trace.at[i].s_m < 160)
 			ck_assert_double_eq_tol(
-				hypot(s.trace.at[i].axle.at.x + 10, s.trace.at[i].axle.at.y - 40), 10,
-				1e-9);
+				hypot(s.trace.at[i].axle.at.x + 10, s.trace.at[i].axle.at.y - 40),
+				10, 1e-9);
 	rt_sweep_free(&s);
 	/* one animal alone */
 	drive_turn(&s, &horse, 20, 90, (struct rt_sweep_options){.two_track = true});
@@ -446,15 +447,29 @@ START_TEST(straight_on_nothing_cuts_in)
 }
 END_TEST
 
+/* Nor on arcs of half a metre, where looks lie nearer. */
+static struct rt_turnout_part pony_part[] = {{"pony", "pony", 0, 1, 0.6, NAN, NAN}};
+static const struct rt_turnout_parts pony = {.at = pony_part, .n = 1};
+
+static const struct {
+	const struct rt_turnout_parts *turnout;
+	double diameter, angle;
+} fine_turns[] = {{&gig, 15, 120}, {&pony, 1, 20}, {&pony, 3, 90}};
+
 START_TEST(the_step_does_not_matter)
 {
+	const struct rt_turnout_parts *turnout = fine_turns[_i].turnout;
 	struct rt_sweep fine, coarse;
 
-	drive_turn(&fine, &gig, 15, 120, (struct rt_sweep_options){.step_m = 0.001});
-	drive_turn(&coarse, &gig, 15, 120, (struct rt_sweep_options){0});
-	for (int k = 0; k < 2; k++)
+	drive_turn(&fine, turnout, fine_turns[_i].diameter, fine_turns[_i].angle,
+		   (struct rt_sweep_options){.step_m = 0.0005});
+	drive_turn(&coarse, turnout, fine_turns[_i].diameter, fine_turns[_i].angle,
+		   (struct rt_sweep_options){0});
+	for (size_t k = 0; k < turnout->n; k++)
 		ck_assert_double_eq_tol(fine.parts.at[k].cut_in_m, coarse.parts.at[k].cut_in_m,
 					SHORT);
+	ck_assert_double_eq_tol(fine.inside_m, coarse.inside_m, SHORT);
+	ck_assert_double_eq_tol(fine.outside_m, coarse.outside_m, SHORT);
 	rt_sweep_free(&fine);
 	rt_sweep_free(&coarse);
 }
@@ -545,6 +560,53 @@ START_TEST(nothing_comes_nearer_than_told)
 		ck_assert_double_eq_tol(s.near.at[i].distance_m, nearest, 1e-3);
 	}
 	rt_pegs_free(&pegs);
+	rt_sweep_free(&s);
+	rt_path_free(&path);
+}
+END_TEST
+
+/* Once round beside the boards: settled, the outer end of the axle is
+ * sqrt(5^2 - 1.35^2) + 0.325 m from the centre, and is found there within a millimetre wherever the
+ * looks fall. */
+START_TEST(the_nearest_to_the_boards_lies_between_looks)
+{
+	const double radius = 5.0, reach = sqrt(5.0 * 5.0 - 1.35 * 1.35) + 0.325;
+
+	for (int i = 0; i < 10; i++) {
+		double at = PI + 0.007 * i; /* of the circle, on its far side */
+		const struct rt_pose start = {{12.0 + radius * cos(at), radius * sin(at)},
+					      {-sin(at), cos(at)}};
+		struct rt_path path = {0};
+		struct rt_error err;
+		struct rt_sweep s;
+
+		must(rt_path_arc(&path, &start, radius, 2.0 * PI, &err), &err);
+		drive(&s, &path, &horse,
+		      (struct rt_sweep_options){.kind = &drive_ring[DRIVEN_40X80]});
+		ck_assert_double_eq_tol(near_to(&s, "boards on the right")->distance_m,
+					20.0 - 12.0 - reach, 1e-3);
+		rt_sweep_free(&s);
+		rt_path_free(&path);
+	}
+}
+END_TEST
+
+/* A path comes in at A from a track of up to 3 m inside the boards; one that begins farther in has
+ * stood in the ring, its hind feet 1.35 m behind. */
+START_TEST(a_path_comes_in_from_a_track)
+{
+	const struct rt_pose start = {{0, _i ? -36.9 : -37.1}, {0, 1}};
+	struct rt_path path = {0};
+	struct rt_error err;
+	struct rt_sweep s;
+
+	must(rt_path_straight(&path, &start, 40, &err), &err);
+	drive(&s, &path, &horse, (struct rt_sweep_options){.kind = &drive_ring[DRIVEN_40X80]});
+	if (_i)
+		ck_assert_double_eq_tol(near_to(&s, "boards at the A end")->distance_m, 3.1 - 1.35,
+					1e-3);
+	for (size_t i = 0; i < s.near.n && !_i; i++)
+		ck_assert_str_ne(s.near.at[i].what, "boards at the A end");
 	rt_sweep_free(&s);
 	rt_path_free(&path);
 }
@@ -653,7 +715,8 @@ END_TEST
 START_TEST(what_cannot_be_swept_is_refused)
 {
 	const struct rt_sweep_options good = {0}, steep = {.slope_deg = 45}, back = {.step_m = -1},
-				      no_trace = {.trace_m = NAN};
+				      no_trace = {.trace_m = NAN}, least = {.step_m = 0.0001},
+				      less = {.step_m = 0.00009};
 	const struct rt_turnout_parts nothing = {0};
 	struct rt_path empty = {0}, path;
 	struct rt_error err;
@@ -668,6 +731,9 @@ START_TEST(what_cannot_be_swept_is_refused)
 	ck_assert_int_eq(rt_sweep_make(&s, &path, &gig, &steep, &err), RT_E_USAGE);
 	ck_assert_int_eq(rt_sweep_make(&s, &path, &gig, &back, &err), RT_E_USAGE);
 	ck_assert_int_eq(rt_sweep_make(&s, &path, &gig, &no_trace, &err), RT_E_USAGE);
+	ck_assert_int_eq(rt_sweep_make(&s, &path, &gig, &less, &err), RT_E_USAGE);
+	must(rt_sweep_make(&s, &path, &gig, &least, &err), &err);
+	rt_sweep_free(&s);
 	rt_path_free(&path);
 }
 END_TEST
@@ -692,6 +758,21 @@ START_TEST(what_no_step_follows_is_told)
 				   "off the axle the next one hangs");
 	ck_assert_uint_eq(s.parts.n, 0);
 	rt_path_free(&path);
+}
+END_TEST
+
+START_TEST(a_centimetre_is_a_length)
+{
+	struct rt_turnout_part row = {"toy", "toy", 0, 0.01, 1, NAN, NAN};
+	const struct rt_turnout_parts all = {.at = &row, .n = 1};
+	struct rt_turnout_parts found;
+	struct rt_error err;
+
+	must(rt_turnout_named(&found, &all, "toy", &err), &err);
+	RT_LIST_FREE(&found);
+	row.length_m = 0.0099;
+	ck_assert_int_eq(rt_turnout_named(&found, &all, "toy", &err), RT_E_INPUT);
+	ck_assert_str_eq(err.text, "turnout toy: toy has no length");
 }
 END_TEST
 
@@ -776,6 +857,58 @@ START_TEST(turns_with_a_turnout_have_a_row_an_arc)
 }
 END_TEST
 
+/* What cuts in the most through the arcs of a figure, each driven on for 60 m: computed anew. */
+static void check_figure(const struct rt_table *swept, const struct rt_turns *t, size_t first,
+			 const struct rt_turnout_parts *turnout)
+{
+	const struct rt_turn *turn = &t->list.at[first];
+	struct rt_path path = {0};
+	struct rt_sweep s;
+
+	add(&path, 0, t->diameter_m / 2,
+	    turn[0].hand == RT_LEFT ? turn[0].angle_deg : -turn[0].angle_deg);
+	add(&path, turn[0].straight_m, t->diameter_m / 2,
+	    turn[1].hand == RT_LEFT ? turn[1].angle_deg : -turn[1].angle_deg);
+	add(&path, 60, 0, 0);
+	drive(&s, &path, turnout, (struct rt_sweep_options){0});
+	for (size_t i = 0; i < 2; i++) {
+		double most = 0;
+
+		for (size_t k = 0; k < turnout->n; k++)
+			most = fmax(most, s.arcs.at[i].cut_in_m[k]);
+		ck_assert_double_eq_tol(rt_table_cell(swept, first + i, 3)->as.real, most, 1e-9);
+	}
+	rt_sweep_free(&s);
+	rt_path_free(&path);
+}
+
+/* The last of a long train cuts in the most when its horse has gone on for many metres. */
+START_TEST(a_long_train_is_driven_out_of_its_turns)
+{
+	static struct rt_turnout_part part[] = {
+		{"train", "horse", 0, 1.35, 0.65, NAN, NAN},
+		{"train", "wagon", 0.5, 5, 1.6, NAN, NAN},
+		{"train", "trailer", 1, 4, 1.6, NAN, NAN},
+	};
+	const struct rt_turnout_parts train = {.at = part, .n = 3};
+	const struct rt_level level = drive_level(RT_DRIVEN, 15);
+	const struct rt_turn_options plain = {0};
+	const struct rt_sweep_options options = {0};
+	struct rt_report r = {0};
+	struct rt_turns t;
+	struct rt_error err;
+
+	must(rt_turns_make(&t, &drive_ring[DRIVEN_40X80], &level, &drive_gaits, &plain, &err),
+	     &err);
+	must(rt_turns_sweep_report(&r, &t, &level, &train, &options, &err), &err);
+	for (size_t i = 0; i + 1 < t.list.n; i++)
+		if (t.list.at[i].straight_m >= 0)
+			check_figure(table(&r, "swept"), &t, i, &train);
+	rt_report_free(&r);
+	rt_turns_free(&t);
+}
+END_TEST
+
 int main(void)
 {
 	Suite *suite = suite_create("sweep");
@@ -798,17 +931,21 @@ int main(void)
 	tcase_add_test(c, shafts_are_told_from_poles);
 	tcase_add_test(c, both_hands_cut_in_alike);
 	tcase_add_test(c, straight_on_nothing_cuts_in);
-	tcase_add_test(c, the_step_does_not_matter);
+	tcase_add_loop_test(c, the_step_does_not_matter, 0, ROWS(fine_turns));
 	tcase_add_test(c, the_outer_wheel_stays_inside_the_boards);
 	tcase_add_test(c, nothing_comes_nearer_than_told);
+	tcase_add_test(c, the_nearest_to_the_boards_lies_between_looks);
+	tcase_add_loop_test(c, a_path_comes_in_from_a_track, 0, 2);
 	tcase_add_test(c, boards_are_left_only_at_a);
 	tcase_add_test(c, turnouts_are_found_by_name);
 	tcase_add_loop_test(c, a_part_that_cannot_be_is_named, 0, ROWS(bad));
+	tcase_add_test(c, a_centimetre_is_a_length);
 	tcase_add_test(c, a_turnout_has_so_many_parts);
 	tcase_add_test(c, what_cannot_be_swept_is_refused);
 	tcase_add_test(c, what_no_step_follows_is_told);
 	tcase_add_test(c, the_report_tells_it_all);
 	tcase_add_test(c, turns_with_a_turnout_have_a_row_an_arc);
+	tcase_add_test(c, a_long_train_is_driven_out_of_its_turns);
 	suite_add_tcase(suite, c);
 	return suite_run(suite);
 }
