@@ -168,7 +168,7 @@ START_TEST(every_ring_on_every_paper)
 			check_words(&m.sheet);
 			things = rt_setout_carry(thing, &m.plan, m.room.opening_m, feet);
 			ck_assert_uint_eq(count(&m.sheet, "tick"), 2 * m.plan.steps + things);
-			ck_assert_uint_eq(count(&m.sheet, "reading"), m.form.rows);
+			ck_assert_uint_eq(count(&m.sheet, "box"), m.form.rows);
 			ck_assert_uint_eq(count(&m.sheet, "judge"),
 					  6); /* three boxes, three words */
 			ck_assert_uint_eq(count(&m.sheet, "page"), (size_t)m.sheet.pages);
@@ -207,7 +207,7 @@ START_TEST(steps_in_feet)
 	make(&m, 0, true, RT_LETTER, false);
 	ck_assert(has(&m.sheet, "do", "Same pull: E at 65 ft 7 1/2 in."));
 	ck_assert(has(&m.sheet, "proof", "K to E: 45 ft 11 in."));
-	ck_assert(has(&m.sheet, "columns", "distance_m"));
+	ck_assert(has(&m.sheet, "head", "distance_m"));
 	drop(&m);
 }
 END_TEST
@@ -219,7 +219,7 @@ START_TEST(form_only)
 	make(&m, 1, false, RT_A4, true);
 	check_words(&m.sheet);
 	ck_assert_uint_eq(count(&m.sheet, "tick"), 0);
-	ck_assert_uint_eq(count(&m.sheet, "reading"), m.form.rows);
+	ck_assert_uint_eq(count(&m.sheet, "box"), m.form.rows);
 	ck_assert_int_eq(m.sheet.drawn.at[0].page, 1);
 	drop(&m);
 }

@@ -172,10 +172,6 @@ struct rt_ring_drawing {
  * where they are asked for, and the letters outside the boards. */
 RT_API void rt_sheet_ring(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
 			  const struct rt_ring_view *view, const struct rt_ring_drawing *drawing);
-/* Draw the letters of the centreline, each beside its point where least of what is drawn already
- * is in its way: after the paths. */
-RT_API void rt_sheet_centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
-				    const struct rt_ring_view *view, double size_pt);
 /* Draw pieces of a path as one shape with true arcs; one that does not begin where the last one
  * ended begins anew. */
 RT_API void rt_sheet_path(struct rt_sheet *sheet, const char *role, const struct rt_pen *pen,

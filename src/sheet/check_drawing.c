@@ -276,26 +276,18 @@ static double outward(const struct drawing *d, const struct rt_peg *p)
  * least is in its way. */
 static void draw_name(const struct drawing *d, const struct rt_peg *p, const struct rt_area *room)
 {
-	enum { RINGS = 4, ROUND = 16 };
+	enum { RINGS = 4 };
 	const struct rt_lettering lettering = {.size_pt = p->corner ? RT__BODY_PT : LETTER_PT,
 					       .anchor = RT_ANCHOR_MIDDLE};
 	struct rt_extent e = rt_sheet_measure(d->t->sheet, p->name, &lettering);
 	double circle = d->check->tolerance_m * d->times * d->view.mm_per_m;
-	double out = outward(d, p), x, y;
-	struct rt__spot spot[RINGS * ROUND], best;
+	struct rt__spot spot[RINGS * RT__ROUND], at, best;
 	struct rt_area behind;
 
-	rt_ring_view_point(&d->view, p->x_m, p->y_m, &x, &y);
-	for (int ring = 0; ring < RINGS; ring++)
-		for (int i = 0; i < ROUND; i++) {
-			int step = i % 2 ? (i + 1) / 2 : -((i + 1) / 2);
-
-			spot[ring * ROUND + i] = rt__label_beside(
-				&e, x, y, out + step * 2.0 * RT__PI / ROUND,
-				fmax(2.5, circle + 1.0) + 0.8 * ring);
-		}
-	best = (struct rt__spot){x, y};
-	rt__label_spot(d->t->sheet, &e, GAP_MM, room, spot, RINGS * ROUND, &best);
+	rt_ring_view_point(&d->view, p->x_m, p->y_m, &at.x_mm, &at.y_mm);
+	rt__label_round(&e, &at, outward(d, p), fmax(2.5, circle + 1.0), 0.8, RINGS, spot);
+	best = at;
+	rt__label_spot(d->t->sheet, &e, GAP_MM, room, spot, RINGS * RT__ROUND, &best);
 	behind = rt__label_box(&e, &best, 0.0);
 	behind.left_mm -= 0.2;
 	behind.right_mm += 0.2;

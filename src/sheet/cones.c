@@ -107,21 +107,19 @@ static void leader(const struct cone_sheet *t, const struct rt__spot *number,
 static bool number(const struct cone_sheet *t, const struct rt_ring_view *view,
 		   const struct rt_area *within, size_t i, bool far)
 {
-	enum { STEPS = 7, FAR = 3 * STEPS, ROUND = 16 };
-	struct rt__spot dot = dot_of(t, view, i), spot[FAR * ROUND], best = {0};
+	enum { NEAR_RINGS = 7, FAR_RINGS = 14 };
+	struct rt__spot dot = dot_of(t, view, i), spot[FAR_RINGS * RT__ROUND], best = {0};
+	size_t rings = far ? FAR_RINGS : NEAR_RINGS, spots = 0;
+	double away = DOT_MM + NUMBER_GAP + (far ? AWAY_MM * NEAR_RINGS : 0.0);
 	struct rt_extent e;
 	char words[16];
-	size_t spots = 0;
 
 	snprintf(words, sizeof words, "%d", t->cones->list.at[i].number);
 	e = rt_sheet_measure(t->sheet, words, &rt__middle_type);
-	for (int k = far ? STEPS * ROUND : 0; k < (far ? FAR : STEPS) * ROUND; k++) {
-		double away = DOT_MM + NUMBER_GAP + AWAY_MM * (k / ROUND);
-		double angle = 2.0 * RT__PI * (k % ROUND) / ROUND;
-		struct rt__spot *s = &spot[spots];
-
-		*s = rt__label_beside(&e, dot.x_mm, dot.y_mm, angle, away);
-		spots += far ? leads(t, s, &dot) : is_own(t, view, i, s);
+	rt__label_round(&e, &dot, 0.0, away, AWAY_MM, rings, spot);
+	for (size_t k = 0; k < rings * RT__ROUND; k++) {
+		spot[spots] = spot[k];
+		spots += far ? leads(t, &spot[k], &dot) : is_own(t, view, i, &spot[k]);
 	}
 	if (rt__label_spot(t->sheet, &e, NUMBER_GAP, within, spot, spots, &best) > 0.0)
 		return false;

@@ -106,6 +106,7 @@ void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f);
 struct rt__list_column {
 	const char *name, *head;
 	enum rt_anchor anchor; /* right: its words are never broken */
+	bool counted;	       /* the number of the row, instead of a box */
 	double box_mm;	       /* how wide a box is at least */
 	double most_mm;	    /* words wider than that are broken where they can be; 0: as it comes */
 	bool if_any;	    /* left out where it is empty in every row */
@@ -170,6 +171,12 @@ void rt__ring_rectangle(struct rt_sheet *sheet, const char *role, const struct r
 			const struct rt_ring_view *view, const struct rt_ring_kind *kind,
 			double larger_mm);
 
+/* The letters of the centreline, each beside its point where least of what is drawn already is in
+ * its way, inside `within`: after the paths.  One that would meet more than `most` is left out. */
+void rt__centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+			const struct rt_ring_view *view, double size_pt,
+			const struct rt_area *within, double most);
+
 /* ---- labels.c: words where nothing else is --------------------------------------------------- */
 
 /* What a box on the last page meets of what has that role (NULL: any): 0 nothing; the square
@@ -185,9 +192,11 @@ struct rt__spot {
 /* The box of words whose middle is there, and gap_mm round them. */
 struct rt_area rt__label_box(const struct rt_extent *e, const struct rt__spot *middle,
 			     double gap_mm);
-/* The middle of words that stand away_mm from a point, in a direction from x to y. */
-struct rt__spot rt__label_beside(const struct rt_extent *e, double x_mm, double y_mm,
-				 double angle_rad, double away_mm);
+/* The middles of words round a point, in rings of RT__ROUND: away_mm from it at first, in the
+ * direction of that angle from x to y and then to either side of it, step_mm farther each ring. */
+#define RT__ROUND 16
+void rt__label_round(const struct rt_extent *e, const struct rt__spot *about, double angle_rad,
+		     double away_mm, double step_mm, size_t rings, struct rt__spot *out);
 /* Set words, anchored in the middle, with their middle there. */
 void rt__label_set(struct rt_sheet *sheet, const char *role, const char *words,
 		   const struct rt_extent *e, const struct rt__spot *middle,

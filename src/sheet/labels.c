@@ -118,12 +118,25 @@ struct rt_area rt__label_box(const struct rt_extent *e, const struct rt__spot *m
 				middle->y_mm + down};
 }
 
-struct rt__spot rt__label_beside(const struct rt_extent *e, double x_mm, double y_mm,
-				 double angle_rad, double away_mm)
+/* The middle of words that stand away_mm from a point, in a direction from x to y. */
+static struct rt__spot beside(const struct rt_extent *e, const struct rt__spot *point,
+			      double angle_rad, double away_mm)
 {
-	return (struct rt__spot){x_mm + cos(angle_rad) * (e->width_mm / 2.0 + away_mm),
-				 y_mm + sin(angle_rad) *
-						 ((e->ascent_mm + e->descent_mm) / 2.0 + away_mm)};
+	double down = (e->ascent_mm + e->descent_mm) / 2.0;
+
+	return (struct rt__spot){point->x_mm + cos(angle_rad) * (e->width_mm / 2.0 + away_mm),
+				 point->y_mm + sin(angle_rad) * (down + away_mm)};
+}
+
+void rt__label_round(const struct rt_extent *e, const struct rt__spot *about, double angle_rad,
+		     double away_mm, double step_mm, size_t rings, struct rt__spot *out)
+{
+	for (size_t k = 0; k < rings * RT__ROUND; k++) {
+		int i = (int)(k % RT__ROUND), side = i % 2 ? (i + 1) / 2 : -((i + 1) / 2);
+
+		out[k] = beside(e, about, angle_rad + side * 2.0 * RT__PI / RT__ROUND,
+				away_mm + step_mm * (double)(k / RT__ROUND));
+	}
 }
 
 void rt__label_set(struct rt_sheet *sheet, const char *role, const char *words,

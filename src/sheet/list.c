@@ -70,8 +70,10 @@ static const char *cell_words(const struct set *s, size_t row, size_t i, char bu
 	char other[NUMBER_BYTES];
 	size_t beside;
 
+	if (s->column[i]->counted)
+		snprintf(buf, NUMBER_BYTES, "%zu", row + 1);
 	if (s->cell[i] == SIZE_MAX)
-		return "";
+		return s->column[i]->counted ? buf : "";
 	if (s->column[i]->letter)
 		return tape_words(
 			rt_table_cell(t, row, column_named(t, s->column[i]->letter))->as.text,
@@ -150,7 +152,7 @@ static void want(const struct set *s, size_t i, double *natural, double *least)
 
 	*least = longest_word(s, s->column[i]->head);
 	*natural = *least;
-	if (s->cell[i] == SIZE_MAX) {
+	if (s->cell[i] == SIZE_MAX && !s->column[i]->counted) {
 		*natural = *least = fmax(*least, s->column[i]->box_mm);
 		return;
 	}
@@ -242,7 +244,7 @@ static bool has_box(const struct set *s, size_t row, size_t i)
 	const char *with = s->column[i]->with;
 	size_t beside = with ? column_named(s->table, with) : SIZE_MAX;
 
-	if (s->cell[i] != SIZE_MAX)
+	if (s->cell[i] != SIZE_MAX || s->column[i]->counted)
 		return false;
 	return beside == SIZE_MAX || !rt_table_cell(s->table, row, beside)->null;
 }

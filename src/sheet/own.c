@@ -75,7 +75,7 @@ static void draw_ring(struct own *o)
 	rt_sheet_path(o->sheet, "route", &route_pen, &view, o->of->route->path.at,
 		      o->of->route->path.n);
 	rt_sheet_path(o->sheet, "tightest", &tight_pen, &view, &piece, 1);
-	rt_sheet_centre_letters(o->sheet, kind, &view, RT__BODY_PT);
+	rt__centre_letters(o->sheet, kind, &view, RT__BODY_PT, &room, INFINITY);
 	o->top = 2.0 * view.y_mm - o->top;
 	tell_turn(o, turn);
 }

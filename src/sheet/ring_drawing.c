@@ -15,7 +15,7 @@
 #define CENTRE_STEP_MM 0.5
 #define CENTRE_GAP_MM  0.4
 #define DOT_MM	       0.7
-enum { CENTRE_SPOTS = 40 };
+enum { CENTRE_SPOTS = 80 };
 
 RT__ENUM_WORDS(seat, "seat", RT_SEATS)
 
@@ -142,13 +142,13 @@ static void letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
 	rt_pegs_free(&pegs);
 }
 
-/* A letter beside its point, where least is in its way. */
-static void centre_letter(struct rt_sheet *sheet, const struct rt_letter *letter, double x,
-			  double y, const struct rt_lettering *lettering)
+/* A letter beside its point, where least is in its way; none where that is more than `most`. */
+static void centre_letter(struct rt_sheet *sheet, const char *name, const struct rt__spot *point,
+			  const struct rt_lettering *type, const struct rt_area *within,
+			  double most)
 {
-	const struct rt_area page = {0.0, 0.0, sheet->width_mm, sheet->height_mm};
-	struct rt_extent e = rt_sheet_measure(sheet, letter->name, lettering);
-	struct rt__spot spot[CENTRE_SPOTS], best = {x, y};
+	struct rt_extent e = rt_sheet_measure(sheet, name, type);
+	struct rt__spot spot[CENTRE_SPOTS], best = *point;
 
 	for (int i = 0; i < CENTRE_SPOTS; i++) {
 		double away = CENTRE_AWAY_MM + CENTRE_STEP_MM * (i / 8);
@@ -156,27 +156,29 @@ static void centre_letter(struct rt_sheet *sheet, const struct rt_letter *letter
 		bool flat = i & 4;
 
 		spot[i] = (struct rt__spot){
-			x + right * (e.width_mm / 2.0 + (flat ? 2.0 * away : away)),
-			y - up * (e.ascent_mm / 2.0 + (flat ? away : 1.5 * away))};
+			point->x_mm + right * (e.width_mm / 2.0 + (flat ? 2.0 * away : away)),
+			point->y_mm - up * (e.ascent_mm / 2.0 + (flat ? away : 1.5 * away))};
 	}
-	rt__label_spot(sheet, &e, CENTRE_GAP_MM, &page, spot, CENTRE_SPOTS, &best);
-	rt_sheet_circle(sheet, "point", &rt__black, x, y, DOT_MM);
-	rt__label_set(sheet, "letter", letter->name, &e, &best, lettering);
+	rt_sheet_circle(sheet, "point", &rt__black, point->x_mm, point->y_mm, DOT_MM);
+	if (rt__label_spot(sheet, &e, CENTRE_GAP_MM, within, spot, CENTRE_SPOTS, &best) <= most)
+		rt__label_set(sheet, "letter", name, &e, &best, type);
 }
 
-void rt_sheet_centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
-			     const struct rt_ring_view *view, double size_pt)
+void rt__centre_letters(struct rt_sheet *sheet, const struct rt_ring_kind *kind,
+			const struct rt_ring_view *view, double size_pt,
+			const struct rt_area *within, double most)
 {
-	const struct rt_lettering lettering = {.size_pt = size_pt, .anchor = RT_ANCHOR_MIDDLE};
+	const struct rt_lettering type = {.size_pt = size_pt, .anchor = RT_ANCHOR_MIDDLE};
 
 	for (size_t i = 0; i < kind->letters.n; i++) {
 		const struct rt_letter *letter = &kind->letters.at[i];
-		double x, y;
+		struct rt__spot point;
 
 		if (letter->side != RT_CENTRE)
 			continue;
-		rt_ring_view_point(view, 0.0, letter->offset_m - kind->length_m / 2.0, &x, &y);
-		centre_letter(sheet, letter, x, y, &lettering);
+		rt_ring_view_point(view, 0.0, letter->offset_m - kind->length_m / 2.0, &point.x_mm,
+				   &point.y_mm);
+		centre_letter(sheet, letter->name, &point, &type, within, most);
 	}
 }
 

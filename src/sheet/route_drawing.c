@@ -18,7 +18,6 @@
 #define HALT_MM	      1.7  /* half a square */
 #define BAR_MM	      2.4  /* half a bar */
 #define OUTSIDE_M     0.3  /* a line so far past the boards is still drawn */
-#define NAME_GAP_MM   0.5  /* round a letter of the centreline */
 
 /* Thinner where a band is drawn, so that its edges show beside it. */
 static const struct rt_pen banded_pen = {.width_mm = 0.8, .stroke = RT_INK_BLACK};
@@ -223,44 +222,6 @@ static enum rt_err draw_band(const struct rt__route_sheet *t, const struct rt_ri
 	return e;
 }
 
-/* ---- letters of the centreline --------------------------------------------------------------- */
-
-/* A letter beside its point where nothing else is; left out where there is no such place. */
-static void centre_letter(const struct rt__route_sheet *t, const char *name, double x, double y,
-			  const struct rt_area *within)
-{
-	enum { STEPS = 12, ROUND = 16, SPOTS = STEPS * ROUND };
-	const struct rt_lettering type = {.size_pt = LETTER_PT, .anchor = RT_ANCHOR_MIDDLE};
-	struct rt_extent e = rt_sheet_measure(t->sheet, name, &type);
-	struct rt__spot spot[SPOTS], best = {0};
-
-	for (int i = 0; i < SPOTS; i++) {
-		double away = 0.6 + 0.4 * (i / ROUND), angle = 2.0 * RT__PI * (i % ROUND) / ROUND;
-
-		spot[i] = rt__label_beside(&e, x, y, angle, NAME_GAP_MM + away);
-	}
-	if (rt__label_spot(t->sheet, &e, NAME_GAP_MM, within, spot, SPOTS, &best) > 0.0)
-		return;
-	rt__label_set(t->sheet, "letter", name, &e, &best, &type);
-}
-
-static void centre_letters(const struct rt__route_sheet *t, const struct rt_ring_view *view,
-			   const struct rt_area *within)
-{
-	const struct rt_ring_kind *kind = t->kind;
-
-	for (size_t i = 0; i < kind->letters.n; i++) {
-		const struct rt_letter *letter = &kind->letters.at[i];
-		double x, y;
-
-		if (letter->side != RT_CENTRE)
-			continue;
-		rt_ring_view_point(view, 0.0, letter->offset_m - kind->length_m / 2.0, &x, &y);
-		rt_sheet_circle(t->sheet, "point", &rt__black, x, y, 0.6);
-		centre_letter(t, letter->name, x, y, within);
-	}
-}
-
 /* ---- the drawing ----------------------------------------------------------------------------- */
 
 void rt__route_drawing_size(const struct rt__route_sheet *t, double *width_mm, double *height_mm)
@@ -299,7 +260,7 @@ enum rt_err rt__route_drawing(const struct rt__route_sheet *t, size_t leg, doubl
 	if (e)
 		return e;
 	marks(t, &view, leg, shown);
-	centre_letters(t, &view, &within);
+	rt__centre_letters(t->sheet, t->kind, &view, LETTER_PT, &within, 0.0);
 	return RT_OK;
 }
 
@@ -309,50 +270,35 @@ enum rt_err rt__route_drawing(const struct rt__route_sheet *t, size_t leg, doubl
 #define KEY_LINE_MM 6.2
 #define KEY_GAP_MM  5.0
 
-/* A line of a pen as a sample, its left end at x. */
-static void sample_line(const struct rt__route_sheet *t, const struct rt_pen *pen, double x,
-			double y)
-{
-	rt_sheet_segment(t->sheet, "sample", pen, x, y, x + SAMPLE_MM, y);
-}
+/* What is on the line of a sample. */
+enum mark { NOTHING, BEGIN_AND_END, HALT, BAR, OTHER_EDGE };
 
-static void sample_driven(const struct rt__route_sheet *t, double x, double y)
+/* A sample, its left end at x. */
+static void sample(struct rt_sheet *sheet, const struct rt_pen *pen, enum mark mark, double x,
+		   double y)
 {
+	const struct spot middle = {x + SAMPLE_MM / 2.0, y, 1.0, 0.0};
 	const struct spot tip = {x + SAMPLE_MM, y, 1.0, 0.0};
+	double apart = mark == OTHER_EDGE ? 1.2 : 0.0;
 
-	sample_line(t, t->what->band ? &banded_pen : &driven_pen, x, y);
-	rt_sheet_circle(t->sheet, "sample", &open_pen, x + START_MM, y, START_MM);
-	arrowhead(t->sheet, &tip);
-}
-
-static void sample_before(const struct rt__route_sheet *t, double x, double y)
-{
-	sample_line(t, &before_pen, x, y);
-}
-
-static void sample_halt(const struct rt__route_sheet *t, double x, double y)
-{
-	sample_line(t, t->what->band ? &banded_pen : &driven_pen, x, y);
-	halt(t->sheet, x + SAMPLE_MM - HALT_MM, y);
-}
-
-static void sample_bar(const struct rt__route_sheet *t, double x, double y)
-{
-	const struct spot at = {x + SAMPLE_MM / 2.0, y, 1.0, 0.0};
-
-	sample_line(t, t->what->band ? &banded_pen : &driven_pen, x, y);
-	bar(t->sheet, &at);
-}
-
-static void sample_map(const struct rt__route_sheet *t, double x, double y)
-{
-	sample_line(t, &map_pen, x, y);
-}
-
-static void sample_band(const struct rt__route_sheet *t, double x, double y)
-{
-	sample_line(t, &rt__thin, x, y - 1.2);
-	sample_line(t, &rt__thin, x, y + 1.2);
+	rt_sheet_segment(sheet, "sample", pen, x, y - apart, tip.x, y - apart);
+	switch (mark) {
+	case NOTHING:
+		break;
+	case BEGIN_AND_END:
+		rt_sheet_circle(sheet, "sample", &open_pen, x + START_MM, y, START_MM);
+		arrowhead(sheet, &tip);
+		break;
+	case HALT:
+		halt(sheet, tip.x - HALT_MM, y);
+		break;
+	case BAR:
+		bar(sheet, &middle);
+		break;
+	case OTHER_EDGE:
+		rt_sheet_segment(sheet, "sample", pen, x, y + apart, tip.x, y + apart);
+		break;
+	}
 }
 
 static bool any_meeting(const struct rt_route *route)
@@ -370,17 +316,19 @@ static bool any_meeting(const struct rt_route *route)
 
 double rt__route_key(const struct rt__route_sheet *t, const struct rt_area *room, bool draw)
 {
+	const struct rt_pen *driven = t->what->band ? &banded_pen : &driven_pen;
 	const struct {
 		bool wanted;
-		void (*sample)(const struct rt__route_sheet *t, double x, double y);
+		const struct rt_pen *pen;
+		enum mark mark;
 		const char *words;
 	} key[] = {
-		{true, sample_driven, "the movement"},
-		{t->route->legs.n > 1, sample_before, "the one before it"},
-		{t->route->stops.n > 0, sample_halt, "stands"},
-		{any_meeting(t->route), sample_bar, "nothing straight here"},
-		{t->what->compare, sample_map, "right-angled, as maps draw it"},
-		{t->what->band != NULL, sample_band, "edges of the ground swept"},
+		{true, driven, BEGIN_AND_END, "the movement"},
+		{t->route->legs.n > 1, &before_pen, NOTHING, "the one before it"},
+		{t->route->stops.n > 0, driven, HALT, "stands"},
+		{any_meeting(t->route), driven, BAR, "nothing straight here"},
+		{t->what->compare, &map_pen, NOTHING, "right-angled, as maps draw it"},
+		{t->what->band != NULL, &rt__thin, OTHER_EDGE, "edges of the ground swept"},
 	};
 	double x = room->left_mm, y = room->top_mm + KEY_LINE_MM / 2.0;
 
@@ -395,7 +343,7 @@ double rt__route_key(const struct rt__route_sheet *t, const struct rt_area *room
 			y += KEY_LINE_MM;
 		}
 		if (draw) {
-			key[i].sample(t, x, y);
+			sample(t->sheet, key[i].pen, key[i].mark, x, y);
 			rt_sheet_text(t->sheet, "key", key[i].words, x + SAMPLE_MM + 2.0, y + 1.6,
 				      &rt__type);
 		}

@@ -11,8 +11,6 @@
 #define GAP_MM	   3.0
 #define AFTER_MM   1.6
 #define FIELD_MM   120.0 /* how high the drawing of the field is */
-#define FORM_ROW   7.6
-#define FORM_BOX   34.0
 #define WORDS_MOST 768
 
 static double set(const struct rt__setout_pages *p, const char *role, const char *words,
@@ -161,80 +159,33 @@ static enum rt_err steps(const struct rt__setout_pages *p, struct rt_error *err)
 
 /* ---- the reading form ------------------------------------------------------------------------ */
 
-/* Columns of the form, from the left margin. */
-enum { FORM_NUMBER, FORM_FROM, FORM_TO, FORM_DISTANCE, FORM_NOTE };
-static const double form_left[] = {0.0, 12.0, 34.0, 58.0, 96.0};
+static const struct rt__list_column form_columns[] = {
+	{.head = "no.", .anchor = RT_ANCHOR_RIGHT, .counted = true},
+	{.name = "from", .head = "from"},
+	{.name = "to", .head = "to"},
+	{.head = "distance_m", .box_mm = 34.0},
+	{.name = "note", .head = "note"},
+};
+static const struct rt__list_view form_view = {RT__LIST_VIEW("form", form_columns)};
 
-/* "measured by ____". */
-static void blank(const struct rt__setout_pages *p, const char *words, double left, double right,
-		  double top)
+static enum rt_err form(const struct rt__setout_pages *p, struct rt_error *err)
 {
-	double taken = rt_sheet_measure(p->sheet, words, &rt__type).width_mm + 2.0;
+	struct rt_report report = {0};
+	const struct rt__list_paper paper = {.report = &report,
+					     .view = &form_view,
+					     .views = 1,
+					     .signature = "Measured by, date, tape no.:"};
+	enum rt_err e = rt_setout_form_report(&report, p->what->form, true, err);
 
-	set(p, "blank", words, left, top, right - left, &rt__type, true);
-	rt_sheet_segment(p->sheet, "blank", &rt__thin, left + taken, top + RT__LINE_MM, right,
-			 top + RT__LINE_MM);
-}
-
-/* A page with its heads; where the rows begin. */
-static double form_page(const struct rt__setout_pages *p)
-{
-	static const char *const head[] = {"no.", "from", "to", "distance_m", "note"};
-	const struct rt_area *r = &p->room;
-	double top = r->top_mm, middle = (r->left_mm + r->right_mm) / 2.0;
-
-	rt_sheet_page(p->sheet);
-	top += set(p, "head", "Reading form", r->left_mm, top, 100.0, &rt__head_type, true) + 2.0;
-	blank(p, "measured by", r->left_mm, middle - GAP_MM, top);
-	blank(p, "date, tape no.", middle, r->right_mm, top);
-	top += RT__LINE_MM + 3.0;
-	for (int i = 0; i < 5; i++)
-		set(p, "columns", head[i], r->left_mm + form_left[i], top, 60.0, &rt__type, true);
-	top += RT__LINE_MM + 0.5;
-	rule(p, &rt__thick, top);
-	return top + 1.0;
-}
-
-static void form_row(const struct rt__setout_pages *p, size_t i, double top)
-{
-	const struct rt_form_row *row = &p->what->form->row[i];
-	double left = p->room.left_mm, words_top = top + (FORM_ROW - RT__LINE_MM) / 2.0;
-	char number[24];
-
-	snprintf(number, sizeof number, "%zu", i + 1);
-	set(p, "number", number, left, words_top, 11.0, &rt__type, true);
-	set(p, "from", row->from, left + form_left[FORM_FROM], words_top, 21.0, &rt__type, true);
-	set(p, "to", row->to, left + form_left[FORM_TO], words_top, 23.0, &rt__type, true);
-	rt_sheet_rectangle(p->sheet, "reading", &rt__thick,
-			   &(struct rt_area){left + form_left[FORM_DISTANCE], top + 0.9,
-					     left + form_left[FORM_DISTANCE] + FORM_BOX,
-					     top + FORM_ROW - 0.9});
-	if (row->note)
-		set(p, "note", row->note, left + form_left[FORM_NOTE], words_top, 94.0, &rt__type,
-		    true);
-	rule(p, &rt__thin, top + FORM_ROW);
-}
-
-static void form(const struct rt__setout_pages *p)
-{
-	double top = form_page(p), last = p->room.bottom_mm - FORM_ROW;
-	char words[400];
-
-	for (size_t i = 0; i < p->what->form->rows; i++) {
-		if (top > last)
-			top = form_page(p);
-		form_row(p, i, top);
-		top += FORM_ROW;
-	}
-	snprintf(words, sizeof words,
-		 "Zero on the left side, reel on the right: walk once from A to C. Metres, two "
-		 "decimals. The rows that were read make the file of readings (from, to, "
-		 "distance_m, note); all read with care, every peg is known to %s mm.",
-		 rt_show_real(ceil(p->what->form->se_m * 1000.0), 0).text);
-	if (top + 4.0 * RT__LINE_MM > p->room.bottom_mm)
-		top = form_page(p);
-	set(p, "caption", words, p->room.left_mm, top + 2.0, p->room.right_mm - p->room.left_mm,
-	    &rt__type, true);
+	rt_report_note(&report,
+		       "Zero on the left side, reel on the right: walk once from A to C. Metres, "
+		       "two decimals. The rows that were read make the file of readings (from, to, "
+		       "distance_m, note); all read with care, every peg is known to %s mm.",
+		       rt_show_real(ceil(p->what->form->se_m * 1000.0), 0).text);
+	if (!e)
+		e = rt__list_pages(p->sheet, &p->room, &paper, false, err);
+	rt_report_free(&report);
+	return e;
 }
 
 /* ---- the whole ------------------------------------------------------------------------------- */
@@ -288,9 +239,8 @@ enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *
 		room_page(&p);
 		e = steps(&p, err);
 	}
-	if (e)
-		return e;
-	form(&p);
+	if (!e)
+		e = form(&p, err);
 	rt__furniture_draw(out, &furniture);
-	return rt_sheet_result(out, err);
+	return e ? e : rt_sheet_result(out, err);
 }

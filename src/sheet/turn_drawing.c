@@ -267,7 +267,7 @@ void rt__turn_drawing(const struct rt__turn_sheet *t, double mm_per_m, double le
 	view.y_mm = (within.top_mm + m.top_mm + within.bottom_mm - m.bottom_mm) / 2.0;
 	rt_sheet_ring(t->sheet, t->kind, &view, &ring);
 	arcs = figures(t, &view, which);
-	rt_sheet_centre_letters(t->sheet, t->kind, &view, RT__BODY_PT);
+	rt__centre_letters(t->sheet, t->kind, &view, RT__BODY_PT, &within, INFINITY);
 	rt__turn_dimensions_draw(t, &view, &within);
 	numbers(t, &within, which, arcs);
 	free(which);
