@@ -156,7 +156,7 @@ static enum rt_err lay(struct certificate *c, struct rt_sheet *out, struct rt_er
 	tell(c, "rulebook", "Check the rulebook in force.", &c->type->body);
 	rt__flow_line(&c->flow, "Official, date and time", &c->type->body);
 	rt__flow_line(&c->flow, "For the ring crew", &c->type->body);
-	rt__furniture_draw(out, &furniture);
+	rt__furniture_draw(out, &furniture, 1);
 	return rt_sheet_result(out, err);
 }
 

@@ -252,6 +252,6 @@ enum rt_err rt_sheet_check(struct rt_sheet *out, const struct rt_check_paper *pa
 		pegs(&t, &flow, RT_PEG_UNSURE, "unsure", "Unsure: measure once more");
 	doubted(&t, &flow);
 	rest(&t, &flow);
-	rt__furniture_draw(out, &furniture);
+	rt__furniture_draw(out, &furniture, 1);
 	return rt_sheet_result(out, err);
 }

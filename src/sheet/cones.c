@@ -241,7 +241,7 @@ enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *cones,
 	while (drawing(&t, &room) && !all_numbered(&t))
 		;
 	e = table(&t, &room, err);
-	rt__furniture_draw(out, &furniture);
+	rt__furniture_draw(out, &furniture, 1);
 	free(t.numbered);
 	return e ? e : rt_sheet_result(out, err);
 }

@@ -70,20 +70,14 @@ struct rt_area rt__furniture_room(struct rt_sheet *sheet, const struct rt__furni
 	};
 }
 
-void rt__furniture_draw_pages(struct rt_sheet *sheet, const struct rt__furniture *f, int first,
-			      int last)
+void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f, int first)
 {
-	for (int page = first; page <= last; page++) {
+	for (int page = first; page <= sheet->pages; page++) {
 		size_t from = sheet->drawn.n;
 
 		head(sheet, f, true);
-		foot(sheet, f, page - first + 1, last - first + 1);
+		foot(sheet, f, page - first + 1, sheet->pages - first + 1);
 		for (size_t i = from; i < sheet->drawn.n; i++)
 			sheet->drawn.at[i].page = page;
 	}
-}
-
-void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f)
-{
-	rt__furniture_draw_pages(sheet, f, 1, sheet->pages);
 }

@@ -94,11 +94,8 @@ struct rt__furniture {
 /* The part of a page between head and foot, the same on every page: inside the margins, below
  * the clip of a clipboard. */
 struct rt_area rt__furniture_room(struct rt_sheet *sheet, const struct rt__furniture *f);
-/* Draw head and foot on pages that belong together, "page n of m" counted among them. */
-void rt__furniture_draw_pages(struct rt_sheet *sheet, const struct rt__furniture *f, int first,
-			      int last);
-/* The same on every page. */
-void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f);
+/* Draw head and foot on the pages from `first` on, "page n of m" counted among them. */
+void rt__furniture_draw(struct rt_sheet *sheet, const struct rt__furniture *f, int first);
 
 /* ---- list.c: papers that are lists ----------------------------------------------------------- */
 

@@ -62,28 +62,36 @@ static const char *tape_words(const char *letter, const struct rt_value *length,
 	return buf;
 }
 
-/* The words of a cell: its own, or in buf. */
+/* What the table has in the column of that name, in buf where it is not a text; "" where it has
+ * no such column. */
+static const char *table_words(const struct set *s, size_t row, const char *name,
+			       char buf[NUMBER_BYTES])
+{
+	size_t cell = name ? column_named(s->table, name) : SIZE_MAX;
+
+	if (cell == SIZE_MAX)
+		return "";
+	return rt_value_words(&s->table->column[cell], rt_table_cell(s->table, row, cell), s->feet,
+			      buf, NUMBER_BYTES);
+}
+
+/* The words of a column in a row: the table's, or in buf. */
 static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[NUMBER_BYTES])
 {
+	const struct rt__list_column *column = s->column[i];
 	const struct rt_table *t = s->table;
-	const char *unless = s->column[i]->unless, *words;
+	const char *words;
 	char other[NUMBER_BYTES];
-	size_t beside;
 
-	if (s->column[i]->counted)
+	if (column->counted) {
 		snprintf(buf, NUMBER_BYTES, "%zu", row + 1);
-	if (s->cell[i] == SIZE_MAX)
-		return s->column[i]->counted ? buf : "";
-	if (s->column[i]->letter)
-		return tape_words(
-			rt_table_cell(t, row, column_named(t, s->column[i]->letter))->as.text,
-			rt_table_cell(t, row, s->cell[i]), buf);
-	words = rt_value_words(&t->column[s->cell[i]], rt_table_cell(t, row, s->cell[i]), s->feet,
-			       buf, NUMBER_BYTES);
-	beside = unless ? column_named(t, unless) : SIZE_MAX;
-	if (beside != SIZE_MAX &&
-	    strcmp(words, rt_value_words(&t->column[beside], rt_table_cell(t, row, beside), s->feet,
-					 other, sizeof other)) == 0)
+		return buf;
+	}
+	if (column->letter)
+		return tape_words(rt_table_cell(t, row, column_named(t, column->letter))->as.text,
+				  rt_table_cell(t, row, s->cell[i]), buf);
+	words = table_words(s, row, column->name, buf);
+	if (column->unless && strcmp(words, table_words(s, row, column->unless, other)) == 0)
 		return "";
 	return words;
 }
@@ -194,26 +202,20 @@ static void level_out(struct set *s, const double *natural, const double *least,
 	}
 }
 
-/* Where words are too long for the page, the widest columns give way, and the setter of lines cuts
- * the words. */
-static void share_out(struct set *s, const double *natural, const double *least, double have)
-{
-	static const double nothing[COLUMNS_MAX];
-
-	if (sum_of(least, s->columns) > have)
-		level_out(s, least, nothing, have);
-	else
-		level_out(s, natural, least, have);
-}
-
 static void place_columns(struct set *s)
 {
+	static const double nothing[COLUMNS_MAX];
 	double natural[COLUMNS_MAX], least[COLUMNS_MAX], left = s->room.left_mm;
 	double have = s->room.right_mm - left - GAP_MM * (double)(s->columns - 1);
 
 	for (size_t i = 0; i < s->columns; i++)
 		want(s, i, &natural[i], &least[i]);
-	share_out(s, natural, least, have);
+	/* where words are too long for the page, the widest columns give way, and the setter of
+	 * lines cuts the words */
+	if (sum_of(least, s->columns) > have)
+		level_out(s, least, nothing, have);
+	else
+		level_out(s, natural, least, have);
 	for (size_t i = 0; i < s->columns; i++) {
 		s->left[i] = left;
 		left += s->width[i] + GAP_MM;
@@ -261,19 +263,6 @@ static double set_below(const struct set *s, const char *role, const char *words
 			     &rt__type, draw);
 }
 
-/* The words of a column that is no column of the others; "" where the list has none. */
-static const char *words_of(const struct set *s, const struct rt__list_column *column, size_t row,
-			    char buf[NUMBER_BYTES])
-{
-	const struct rt_table *t = s->table;
-	size_t cell = column ? column_named(t, column->name) : SIZE_MAX;
-
-	if (cell == SIZE_MAX)
-		return "";
-	return rt_value_words(&t->column[cell], rt_table_cell(t, row, cell), s->feet, buf,
-			      NUMBER_BYTES);
-}
-
 static void draw_box(const struct set *s, size_t i, double top, double height)
 {
 	const struct rt_area box = {s->left[i], top, s->left[i] + s->width[i], top + height};
@@ -293,7 +282,8 @@ static double set_cells(const struct set *s, size_t row, bool draw)
 			height = fmax(height, BOX_MM);
 	}
 	if (s->below)
-		height += set_below(s, "cell", words_of(s, s->below, row, buf), s->top + height, draw);
+		height += set_below(s, "cell", table_words(s, row, s->below->name, buf),
+				    s->top + height, draw);
 	for (size_t i = 0; draw && i < s->columns; i++)
 		if (has_box(s, row, i))
 			draw_box(s, i, s->top, height);
@@ -304,7 +294,7 @@ static double set_cells(const struct set *s, size_t row, bool draw)
 static double set_row(const struct set *s, size_t row, bool draw)
 {
 	char buf[NUMBER_BYTES];
-	const char *whole = words_of(s, s->whole, row, buf);
+	const char *whole = s->whole ? table_words(s, row, s->whole->name, buf) : "";
 	double left = s->room.left_mm, rule, height;
 
 	if (*whole)
@@ -491,6 +481,6 @@ enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
 		return e;
 	room = rt__furniture_room(out, &furniture);
 	e = rt__list_pages(out, &room, paper, options->feet, err);
-	rt__furniture_draw(out, &furniture);
+	rt__furniture_draw(out, &furniture, 1);
 	return e ? e : rt_sheet_result(out, err);
 }

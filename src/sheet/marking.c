@@ -295,7 +295,7 @@ static enum rt_err set_sheet(struct marking *m, struct rt_error *err)
 	}
 	if (!e)
 		set_below(m);
-	rt__furniture_draw_pages(m->sheet, &m->furniture, first, m->sheet->pages);
+	rt__furniture_draw(m->sheet, &m->furniture, first);
 	return e;
 }
 

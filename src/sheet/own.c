@@ -308,6 +308,6 @@ enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 	draw_ring(&o);
 	set_heads(&o);
 	e = set_rows(&o, err);
-	rt__furniture_draw(out, &furniture);
+	rt__furniture_draw(out, &furniture, 1);
 	return e ? e : rt_sheet_result(out, err);
 }

@@ -338,7 +338,7 @@ static enum rt_err pages(struct rt__route_sheet *t, const struct rt__furniture *
 						     top - height, room.right_mm, top - ROW_MM};
 	}
 	end_in(t, &room, &free_cell, top);
-	rt__furniture_draw(t->sheet, furniture);
+	rt__furniture_draw(t->sheet, furniture, 1);
 	return e;
 }
 

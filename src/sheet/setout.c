@@ -241,6 +241,6 @@ enum rt_err rt_sheet_setout(struct rt_sheet *out, const struct rt_setout_sheet *
 	}
 	if (!e)
 		e = form(&p, err);
-	rt__furniture_draw(out, &furniture);
+	rt__furniture_draw(out, &furniture, 1);
 	return e ? e : rt_sheet_result(out, err);
 }

@@ -74,15 +74,17 @@ static const struct {
 	struct rt__list_view view;
 	const char *signature;
 } lists[] = {
-	[RT_START_LIST_RING] = {"Start list by ring", {RT__LIST_VIEW("starts", ring_columns)}},
-	[RT_START_LIST_DRIVER] = {"Start times by driver or rider",
-				  {RT__LIST_VIEW("starts", driver_columns)}},
-	[RT_START_LIST_GATE] = {"Gate list", {RT__LIST_VIEW("starts", gate_columns)}},
-	[RT_START_LIST_ANNOUNCER] = {"Announcer's list",
-				     {RT__LIST_VIEW("starts", announcer_columns)}},
-	[RT_START_LIST_STEWARD] = {"Steward's list",
-				   {RT__LIST_VIEW("starts", steward_columns)},
-				   "Steward:"},
+	[RT_START_LIST_RING] = {.title = "Start list by ring",
+				.view = {RT__LIST_VIEW("starts", ring_columns)}},
+	[RT_START_LIST_DRIVER] = {.title = "Start times by driver or rider",
+				  .view = {RT__LIST_VIEW("starts", driver_columns)}},
+	[RT_START_LIST_GATE] = {.title = "Gate list",
+				.view = {RT__LIST_VIEW("starts", gate_columns)}},
+	[RT_START_LIST_ANNOUNCER] = {.title = "Announcer's list",
+				     .view = {RT__LIST_VIEW("starts", announcer_columns)}},
+	[RT_START_LIST_STEWARD] = {.title = "Steward's list",
+				   .view = {RT__LIST_VIEW("starts", steward_columns)},
+				   .signature = "Steward:"},
 };
 
 /* ---- tables ---------------------------------------------------------------------------------- */
@@ -109,8 +111,7 @@ static const struct rt_field line_fields[] = {
 	{"id", ENTRY(id), .type = RT_INT},
 };
 
-static const struct rt_record line_record = {
-	.many = "starts", RT_FIELDS(line_fields), .size = sizeof(struct line)};
+static const struct rt_record line_record = RT_TABLE("starts", NULL, line_fields, struct line);
 
 /* The lists of a paper under way: a table each, which stands in the report. */
 struct tables {

@@ -253,14 +253,13 @@ static void draw_line(const struct rt__turn_sheet *t, const struct rt_ring_view 
 {
 	struct rt_sheet *sheet = t->sheet;
 	double x, y;
+	double stroke_x = p->out_x * END_MM, stroke_y = p->out_y * END_MM;
 
 	rt_sheet_segment(sheet, "dimension", &thin, p->x0, p->y0, p->x1, p->y1);
-	rt_sheet_segment(sheet, "dimension", &thin, p->x0 - p->out_x * END_MM,
-			 p->y0 - p->out_y * END_MM, p->x0 + p->out_x * END_MM,
-			 p->y0 + p->out_y * END_MM);
-	rt_sheet_segment(sheet, "dimension", &thin, p->x1 - p->out_x * END_MM,
-			 p->y1 - p->out_y * END_MM, p->x1 + p->out_x * END_MM,
-			 p->y1 + p->out_y * END_MM);
+	rt_sheet_segment(sheet, "dimension", &thin, p->x0 - stroke_x, p->y0 - stroke_y,
+			 p->x0 + stroke_x, p->y0 + stroke_y);
+	rt_sheet_segment(sheet, "dimension", &thin, p->x1 - stroke_x, p->y1 - stroke_y,
+			 p->x1 + stroke_x, p->y1 + stroke_y);
 	rt_ring_view_point(view, d->end_x, d->end_y, &x, &y);
 	if (d->outside)
 		rt_sheet_segment(sheet, "dimension", &thin, x, y, p->x1, p->y1);

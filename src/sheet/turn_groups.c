@@ -12,8 +12,10 @@
 #define EQUAL_DEG	0.01
 #define NAMES_MOST	256
 
+/* A point of a figure, and what it is by the letters. */
 struct point {
 	double x, y;
+	const struct rt_place *place; /* NULL: a centre */
 };
 
 /* A way to lay one figure on another: mirrored where sx or sy is -1, then moved by dy. */
@@ -76,28 +78,16 @@ static struct figure figure_of(const struct grouping *g, const struct rt_turn *t
 
 /* ---- whether two figures are alike ----------------------------------------------------------- */
 
-/* A figure's points in order; the other way round when reversed. */
+/* Begin, centre and finish of both arcs in order; the other way round when reversed. */
 static void points(const struct figure *f, bool reversed, struct point p[6])
 {
 	for (int i = 0; i < 2; i++) {
-		const struct rt_turn *t = &f->turn[reversed ? 1 - i : i];
-		struct point begin = {t->begin_x_m, t->begin_y_m};
-		struct point finish = {t->finish_x_m, t->finish_y_m};
+		const struct rt_turn *t = &f->turn[i];
+		int first = reversed ? 5 - 3 * i : 3 * i, step = reversed ? -1 : 1;
 
-		p[3 * i] = reversed ? finish : begin;
-		p[3 * i + 1] = (struct point){t->centre_x_m, t->centre_y_m};
-		p[3 * i + 2] = reversed ? begin : finish;
-	}
-}
-
-/* The places of a figure in the order of its points. */
-static void places(const struct figure *f, bool reversed, const struct rt_place *p[4])
-{
-	for (int i = 0; i < 2; i++) {
-		const struct rt_turn *t = &f->turn[reversed ? 1 - i : i];
-
-		p[2 * i] = reversed ? &t->finish : &t->begin;
-		p[2 * i + 1] = reversed ? &t->begin : &t->finish;
+		p[first] = (struct point){t->begin_x_m, t->begin_y_m, &t->begin};
+		p[first + step] = (struct point){t->centre_x_m, t->centre_y_m, NULL};
+		p[first + 2 * step] = (struct point){t->finish_x_m, t->finish_y_m, &t->finish};
 	}
 }
 
@@ -119,7 +109,6 @@ static bool laid_on(const struct grouping *g, const struct figure *a, const stru
 		    double sx, double sy, bool reversed)
 {
 	struct laying l = {sx, sy, 0.0};
-	const struct rt_place *place_a[4], *place_b[4];
 	struct point pa[6], pb[6];
 
 	points(a, false, pa);
@@ -127,12 +116,8 @@ static bool laid_on(const struct grouping *g, const struct figure *a, const stru
 	if (a->type == RT__LINE_ACROSS)
 		l.dy = pb[0].y - sy * pa[0].y;
 	for (int i = 0; i < 6; i++)
-		if (!same(pa[i].x * sx, pb[i].x) || !same(pa[i].y * sy + l.dy, pb[i].y))
-			return false;
-	places(a, false, place_a);
-	places(b, reversed, place_b);
-	for (int i = 0; i < 4; i++)
-		if (!same_reference(g, place_a[i], place_b[i], &l))
+		if (!same(pa[i].x * sx, pb[i].x) || !same(pa[i].y * sy + l.dy, pb[i].y) ||
+		    (pa[i].place && !same_reference(g, pa[i].place, pb[i].place, &l)))
 			return false;
 	return true;
 }

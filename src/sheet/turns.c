@@ -138,7 +138,7 @@ static void pages(struct rt__turn_sheet *t, const struct rt__furniture *furnitur
 		rt_sheet_page(t->sheet);
 		rt__turn_table(t, frame, 2, &next, true);
 	}
-	rt__furniture_draw(t->sheet, furniture);
+	rt__furniture_draw(t->sheet, furniture, 1);
 }
 
 /* The lines under the title: what the turns are of. */
