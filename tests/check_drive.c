@@ -35,7 +35,8 @@ START_TEST(levels_are_of_a_discipline)
 
 	ck_assert_ptr_eq(rt_level_find(&levels, "training", RT_RIDDEN), &rows[1]);
 	ck_assert_ptr_eq(rt_level_find(&levels, "training", RT_DRIVEN), &rows[0]);
-	ck_assert_ptr_null(rt_level_find(&levels, "Training", RT_DRIVEN));
+	ck_assert_ptr_eq(rt_level_find(&levels, "Training", RT_DRIVEN), &rows[0]);
+	ck_assert_ptr_null(rt_level_find(&levels, "trainings", RT_DRIVEN));
 	ck_assert_ptr_null(rt_gait_find(&drive_gaits, "canter"));
 	ck_assert_double_eq(rt_gait_find(&drive_gaits, "walk")->speed_m_per_s, 1.73);
 }
