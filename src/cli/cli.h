@@ -43,8 +43,7 @@ struct cli_command {
 	const char *name;    /* one to three words, with a space between */
 	const char *args;    /* what follows the name in help; NULL: as the fields tell */
 	const char *summary; /* a sentence */
-	/* More for its own help, NULL: none.  Lines are joined and broken anew but for those that
-	 * begin with a space; an empty one parts paragraphs. */
+	/* More for its own help, NULL: none.  Lines are joined and broken anew. */
 	const char *details;
 	const char *example; /* a line that works on the demo show, after "ringtrue "; NULL: none */
 	/* What its files hold, NULL at the end, whose columns its help tells; NULL: it reads none.
@@ -173,6 +172,9 @@ extern const size_t cli_group_count;
 
 #define CLI_TEXT_MOST 500 /* characters of a reason, an article */
 
+/* What an option of a length is. */
+#define CLI_METRES(least, most)                                                                    \
+	.head = "M", .type = RT_REAL, .low = (least), .high = (most), .measure = "m"
 /* is: 0 or RT_REQUIRED */
 #define CLI_BY(of_, member, is_)                                                                   \
 	{                                                                                          \
@@ -283,8 +285,8 @@ extern const struct rt_words cli_words_of_as, cli_words_of_up;
 
 /* The options of a sheet, with the show's title where one is open. */
 struct rt_sheet_options cli_sheet_options(struct cli *c, const struct cli_sheet *o);
-/* Write a sheet to its file, and tell it. */
-void cli_write_sheet(struct cli *c, const struct cli_sheet *o, const struct rt_sheet *sheet);
+/* Write a sheet to its file, tell it, and free it. */
+void cli_write_sheet(struct cli *c, const struct cli_sheet *o, struct rt_sheet *sheet);
 
 /* ---- command_line.c: reading what was typed ---------------------------------------------- */
 
@@ -305,6 +307,11 @@ extern const struct rt_field cli_globals[];
 extern const size_t cli_global_count;
 /* The fields of a command, the options of its record behind its own; returns how many. */
 size_t cli_fields_of(const struct cli_command *command, const struct rt_field *field[]);
+/* Whether an option of the command (NULL: of all) takes no value. */
+bool cli_is_flag(const struct cli_command *command, const struct rt_field *f);
+/* What help calls its value. */
+const char *cli_value_name(const struct cli_command *command, const struct rt_field *f,
+			   char out[64]);
 /* An option as it is typed, without the dashes before it: "height" of the column height_cm. */
 const char *cli_option_name(const struct rt_field *f, char out[64]);
 
@@ -472,8 +479,7 @@ struct cli_check_asked {
 	}
 #define CLI_TOLERANCE(type_, member)                                                               \
 	{                                                                                          \
-		"tolerance", RT_AT(type_, member),                                                 \
-			.head = "M", .type = RT_REAL, .low = 0.005, .high = 5, .measure = "m",     \
+		"tolerance", RT_AT(type_, member), CLI_METRES(0.005, 5),                           \
 			.help = "how far a peg may be off; usual: 0.10 driven, 0.05 ridden"        \
 	}
 #define CLI_FIT(type_, member)                                                                     \
@@ -487,13 +493,10 @@ struct cli_check_asked {
 	 .help = "whose limits of the fall: knhs, us-equestrian or driven"},                       \
 		{"footings", RT_AT(type_, member.footings), .head = "FILE.csv", .type = RT_TEXT,   \
 		 .help = "footing rules of your own instead of the shipped"},                      \
-		{"along",	 RT_AT(type_, member.along_m),                                     \
-		 .head = "M",	 .type = RT_REAL,                                                  \
-		 .low = 0.01,	 .high = 20,                                                       \
-		 .measure = "m", .help = "how far it may fall along or on a diagonal, instead"},   \
+		{"along", RT_AT(type_, member.along_m), CLI_METRES(0.01, 20),                      \
+		 .help = "how far it may fall along or on a diagonal, instead"},                   \
 	{                                                                                          \
-		"across", RT_AT(type_, member.across_m),                                           \
-			.head = "M", .type = RT_REAL, .low = 0.01, .high = 20, .measure = "m",     \
+		"across", RT_AT(type_, member.across_m), CLI_METRES(0.01, 20),                     \
 			.help = "how far it may fall across, instead"                              \
 	}
 /* A check to be made of that kind, as it is asked for. */
@@ -526,14 +529,12 @@ size_t cli_check_numbered(struct cli *c, const struct rt_stored_checks *checks, 
 	}
 #define CLI_DIAMETER(type_, member)                                                                \
 	{                                                                                          \
-		"diameter", RT_AT(type_, member), .head = "M", .type = RT_REAL, .low = 1,          \
-						  .high = 100, .measure = "m",                     \
-						  .help = "a diameter instead of the level's"      \
+		"diameter", RT_AT(type_, member), CLI_METRES(1, 100),                              \
+			.help = "a diameter instead of the level's"                                \
 	}
 #define CLI_TRACK(type_, member)                                                                           \
 	{                                                                                                  \
-		"track", RT_AT(type_, member),                                                             \
-			.head = "M", .type = RT_REAL, .low = 0, .high = 10, .measure = "m",                \
+		"track", RT_AT(type_, member), CLI_METRES(0, 10),                                          \
 			.help = "how far the track lies inside the boards; usual: 0, with a turnout half " \
 				"its width and 0.25 m"                                                     \
 	}

@@ -60,10 +60,18 @@ const char *cli_option_name(const struct rt_field *f, char out[64])
 	return out;
 }
 
-/* What help calls its value. */
-static const char *value_name(const struct rt_field *f, char out[64])
+static bool is_of_record(const struct cli_command *command, const struct rt_field *f)
 {
-	if (f->head)
+	const struct rt_record *r = command ? command->record : NULL;
+
+	return r && f >= r->field && f < r->field + r->fields;
+}
+
+/* A column is headed for lists: its name is the better word. */
+const char *cli_value_name(const struct cli_command *command, const struct rt_field *f,
+			   char out[64])
+{
+	if (f->head && !is_of_record(command, f))
 		return f->head;
 	cli_option_name(f, out);
 	for (char *s = out; *s; s++)
@@ -87,15 +95,7 @@ static bool is_called(const struct rt_field *f, const char *word, size_t length)
 	return true;
 }
 
-static bool is_of_record(const struct cli_command *command, const struct rt_field *f)
-{
-	const struct rt_record *r = command->record;
-
-	return r && f >= r->field && f < r->field + r->fields;
-}
-
-/* Whether the field takes no value. */
-static bool is_flag(const struct cli_command *command, const struct rt_field *f)
+bool cli_is_flag(const struct cli_command *command, const struct rt_field *f)
 {
 	return f->type == RT_BOOL && !(command && command->changes && is_of_record(command, f));
 }
@@ -133,25 +133,21 @@ size_t cli_fields_of(const struct cli_command *command, const struct rt_field *f
 void cli_usage(const struct cli_command *command, char *out, size_t size)
 {
 	const struct rt_field *field[CLI_FIELDS_MAX];
-	size_t n = cli_fields_of(command, field), at = 0;
+	size_t n = command->args ? 0 : cli_fields_of(command, field), at = 0;
 
-	*out = '\0';
+	snprintf(out, size, "%s", command->args ? command->args : "");
 	for (size_t k = 0; k < n && at < size; k++) {
 		const struct rt_field *f = field[k];
-		bool argument = f->is & RT_ARGUMENT, needed = is_needed(command, f), own;
+		bool argument = f->is & RT_ARGUMENT, needed = is_needed(command, f);
 		char name[64], value[64];
 
-		if (!argument && !needed)
-			continue;
-		cli_option_name(f, name);
-		own = f->head && !is_of_record(command, f);
-		snprintf(value, sizeof value, "%s", own ? f->head : name);
-		for (char *s = value; !own && *s; s++)
-			*s = (char)toupper((unsigned char)*s);
-		at += (size_t)snprintf(out + at, size - at, "%s%s%s%s%s%s%s%s", at ? " " : "",
-				       needed ? "" : "[", argument ? "" : "--",
-				       argument ? "" : name, argument ? "" : " ", value,
-				       f->is & RT_MANY ? "..." : "", needed ? "" : "]");
+		if (argument || needed)
+			at += (size_t)snprintf(
+				out + at, size - at, "%s%s%s%s%s%s%s%s", at ? " " : "",
+				needed ? "" : "[", argument ? "" : "--",
+				argument ? "" : cli_option_name(f, name), argument ? "" : " ",
+				cli_value_name(command, f, value), f->is & RT_MANY ? "..." : "",
+				needed ? "" : "]");
 	}
 }
 
@@ -239,7 +235,8 @@ static const char *value_of(struct cli *c, const struct rt_field *f, bool flag, 
 	if (flag && value)
 		CLI_FAIL(c, RT_E_USAGE, "--%s takes no value", name);
 	else if (!flag && !value && *i + 1 >= n)
-		CLI_FAIL(c, RT_E_USAGE, "--%s wants a value: %s", name, value_name(f, head));
+		CLI_FAIL(c, RT_E_USAGE, "--%s wants a value: %s", name,
+			 cli_value_name(c->call.command, f, head));
 	else if (!flag && !value)
 		value = words[++*i];
 	return flag ? "" : value;
@@ -272,7 +269,7 @@ int cli_read_globals(struct cli *c, int n, char **words)
 			continue;
 		}
 		f = &cli_globals[k];
-		flag = is_flag(NULL, f);
+		flag = cli_is_flag(NULL, f);
 		value = value_of(c, f, flag, value, n, words, &i);
 		if (given[k] && !c->err.code && f->offset != offsetof(struct cli, help))
 			CLI_FAIL(c, RT_E_USAGE, "--%s is given twice", f->name);
@@ -353,7 +350,7 @@ static void read_option(struct cli *c, int n, char **words, int *i)
 		unknown_option(c, word);
 		return;
 	}
-	flag = is_flag(call->command, call->field[k]);
+	flag = cli_is_flag(call->command, call->field[k]);
 	value = value_of(c, call->field[k], flag, value, n, words, i);
 	if (!c->err.code)
 		take(c, k, flag, value);
@@ -369,10 +366,7 @@ static void wrong_number(struct cli *c, const char *which)
 		if (cli_begins_with(cli_commands[i]->name, command->name))
 			snprintf(longer + strlen(longer), sizeof longer - strlen(longer), "%s%s",
 				 *longer ? ", " : "", cli_commands[i]->name);
-	if (command->args)
-		snprintf(usage, sizeof usage, "%s", command->args);
-	else
-		cli_usage(command, usage, sizeof usage);
+	cli_usage(command, usage, sizeof usage);
 	CLI_FAIL(c, RT_E_USAGE, "too %s arguments: ringtrue %s%s%s%s%s%s", which, command->name,
 		 *usage ? " " : "", usage, *longer ? " (there are also " : "", longer,
 		 *longer ? ")" : "");
@@ -408,7 +402,7 @@ static void check_needed(struct cli *c)
 		else
 			CLI_FAIL(c, RT_E_USAGE, "%s wants --%s%s%s %s", call->command->name,
 				 cli_option_name(f, name), f->also ? " or --" : "",
-				 f->also ? f->also : "", value_name(f, head));
+				 f->also ? f->also : "", cli_value_name(call->command, f, head));
 	}
 }
 

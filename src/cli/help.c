@@ -67,31 +67,11 @@ static void end_line(struct setting *t)
 	t->at = t->indent = 0;
 }
 
-/* A text whose lines are joined, but for those that begin with a space. */
+/* A paragraph; its lines are broken anew. */
 static void put_text(struct setting *t, const char *s)
 {
-	while (*s) {
-		size_t n = strcspn(s, "\n");
-		bool stands = *s == ' ';
-
-		if ((stands || !n) && t->at)
-			end_line(t);
-		if (stands && (int)n <= t->width) {
-			fwrite(s, 1, n, t->out);
-		} else if (stands) {
-			t->indent = (int)strspn(s, " ");
-			t->at = t->indent;
-			fprintf(t->out, "%*s", t->indent, "");
-			put_words(t, s, n);
-		} else {
-			put_words(t, s, n);
-		}
-		if (stands || !n)
-			end_line(t);
-		s += n + (s[n] == '\n');
-	}
-	if (t->at)
-		end_line(t);
+	put_words(t, s, strlen(s));
+	end_line(t);
 }
 
 void cli_put_term(FILE *out, const char *term, int at, const char *text)
@@ -116,8 +96,8 @@ static void add_fact(char *out, size_t size, const char *before, const char *fac
 }
 
 /* What is accepted of a field, what is taken where it is not given, and how often it is. */
-static void tell_facts(const struct cli_command *command, const struct rt_field *f, bool needed,
-		       char *out, size_t size)
+static void tell_facts(const struct cli_command *command, const struct rt_field *f, char *out,
+		       size_t size)
 {
 	const struct rt_record blank = {.blank = command ? command->blank : NULL};
 	static const char zero[sizeof(struct cli)];
@@ -126,7 +106,7 @@ static void tell_facts(const struct cli_command *command, const struct rt_field 
 	struct rt_value usual;
 
 	*out = '\0';
-	if (needed)
+	if (f->is & RT_REQUIRED && !(f->is & RT_ARGUMENT))
 		add_fact(out, size, "needed", "");
 	if (f->also && !(f->is & RT_ARGUMENT))
 		add_fact(out, size, "or --", f->also);
@@ -148,23 +128,17 @@ static void tell_facts(const struct cli_command *command, const struct rt_field 
 
 static void put_option(FILE *out, const struct cli_command *command, const struct rt_field *f)
 {
-	bool own = !command || !command->record || f < command->record->field ||
-		   f >= command->record->field + command->record->fields;
-	bool yes_no = !own && command->changes, argument = f->is & RT_ARGUMENT;
-	char name[64], term[160], facts[400], text[900], value[64];
-	bool needed = own && f->is & RT_REQUIRED && !argument;
+	char name[64], head[64], term[160], facts[400], text[900];
+	const char *value = cli_is_flag(command, f) ? ""
+			    : f->type == RT_BOOL    ? "yes|no"
+						    : cli_value_name(command, f, head);
 
-	cli_option_name(f, name);
-	snprintf(value, sizeof value, "%s", own && f->head ? f->head : name);
-	for (char *s = value; (!own || !f->head) && *s; s++)
-		*s = (char)toupper((unsigned char)*s);
-	if (f->type == RT_BOOL)
-		snprintf(value, sizeof value, "%s", yes_no ? "yes|no" : "");
-	if (argument)
+	if (f->is & RT_ARGUMENT)
 		snprintf(term, sizeof term, "  %s", value);
 	else
-		snprintf(term, sizeof term, "  --%s%s%s", name, *value ? " " : "", value);
-	tell_facts(command, f, needed, facts, sizeof facts);
+		snprintf(term, sizeof term, "  --%s%s%s", cli_option_name(f, name),
+			 *value ? " " : "", value);
+	tell_facts(command, f, facts, sizeof facts);
 	snprintf(text, sizeof text, "%s%s%s%s", f->help ? f->help : "", *facts ? " (" : "", facts,
 		 *facts ? ")" : "");
 	if (*text)
@@ -177,18 +151,12 @@ static void print_command(FILE *out, const struct cli_command *command)
 {
 	const struct rt_field *field[CLI_FIELDS_MAX];
 	size_t n = cli_fields_of(command, field);
-	struct setting t = {out, 0, 9, cli_columns()};
+	struct setting t = {out, 9, 9, cli_columns()};
 	char usage[300];
 	bool any = false;
 
-	if (command->args)
-		snprintf(usage, sizeof usage, "%s", command->args);
-	else
-		cli_usage(command, usage, sizeof usage);
-	put_words(&t, "ringtrue", 8);
-	t.at = 8;
-	fputc(' ', out);
-	t.at = 9;
+	cli_usage(command, usage, sizeof usage);
+	fputs("ringtrue ", out);
 	put_words(&t, command->name, strlen(command->name));
 	put_words(&t, usage, strlen(usage));
 	end_line(&t);
@@ -247,9 +215,10 @@ static void print_all(FILE *out)
 	put_text(
 		&t,
 		"`ringtrue COMMAND --help` tells more.  -- before a word that begins with a dash "
-		"says that it is no option; - in the place of a file is standard input, or standard output.\n"
-		"\nExit status: 0 done; 1 done, and something needs a person; 2 bad usage or "
-		"input; 3 storage or output failed.");
+		"says that it is no option; - in the place of a file is standard input, or standard output.");
+	end_line(&t);
+	put_text(&t, "Exit status: 0 done; 1 done, and something needs a person; 2 bad usage or "
+		     "input; 3 storage or output failed.");
 }
 
 void cli_print_page(FILE *out)

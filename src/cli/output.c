@@ -106,17 +106,14 @@ static const struct rt_field written_fields[] = {
 const struct rt_record cli_sheet_table = RT_TABLE("sheet", "Sheet written", written_fields,
 						  struct sheet_row);
 
-void cli_write_sheet(struct cli *c, const struct cli_sheet *o, const struct rt_sheet *sheet)
+void cli_write_sheet(struct cli *c, const struct cli_sheet *o, struct rt_sheet *sheet)
 {
-	enum rt_file_kind kind;
-	struct rt_outfile *file;
+	enum rt_file_kind kind = kind_of(c, o);
+	struct rt_outfile *file = cli_output_open(c, o->out, kind);
 
-	if (c->err.code)
-		return;
-	kind = kind_of(c, o);
-	file = cli_output_open(c, o->out, kind);
 	CLI_DO(c, rt_sheet_write(sheet, file, kind, &c->err));
 	cli_output_end(c, o->out, file);
 	rt_report_list(&c->report, &cli_sheet_table,
 		       &(const struct sheet_row){o->out, sheet->pages}, 1);
+	rt_sheet_free(sheet);
 }

@@ -9,9 +9,6 @@ struct test_route {
 	double signal_s, writing_s;
 };
 
-static const struct test_route blank = {.signal_s = RT_SIGNAL_SECONDS,
-					.writing_s = RT_WRITING_SECONDS};
-
 static const struct rt_field options[] = {
 	{"test", RT_AT(struct test_route, route.test), .type = RT_NAME,
 	 .is = RT_ARGUMENT | RT_REQUIRED},
@@ -74,6 +71,7 @@ const struct cli_command cmd_test_route = {
 		"serpentine:3:left or serpentine:3:left:20.",
 	.example = "--show spring.show test route Larch",
 	CLI_OPTIONS(struct test_route, options),
-	.blank = &blank,
+	.blank = &(const struct test_route){.signal_s = RT_SIGNAL_SECONDS,
+					    .writing_s = RT_WRITING_SECONDS},
 	.run = test_route,
 };

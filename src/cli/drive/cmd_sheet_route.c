@@ -90,7 +90,6 @@ static void sheet_route(struct cli *c, const void *typed)
 	cli_write_sheet(c, &o->sheet, &sheet);
 	if (!c->err.code)
 		tell_problems(c, &in.route);
-	rt_sheet_free(&sheet);
 	RT_LIST_FREE(&band);
 	cli_route_free(&in);
 }
@@ -127,8 +126,6 @@ const struct cli_command cmd_sheet_route = {
 
 /* ---- sheet cones ---------------------------------------------------------------------------- */
 
-static const struct route_sheet cones_blank = {.tape_m = RT_TAPE_M};
-
 /* Draw and write the cones, and tell them. */
 static void write_cones(struct cli *c, const struct route_sheet *o, const struct rt_cones *cones,
 			const struct rt_ring_kind *kind, const char *title)
@@ -139,7 +136,6 @@ static void write_cones(struct cli *c, const struct route_sheet *o, const struct
 	CLI_DO(c, rt_sheet_cones(&sheet, cones, kind, title, &options, &c->err));
 	cli_write_sheet(c, &o->sheet, &sheet);
 	CLI_DO(c, rt_cones_report(&c->report, cones, &c->err));
-	rt_sheet_free(&sheet);
 }
 
 /* The cones of a test. */
@@ -211,8 +207,8 @@ static const struct rt_field cones_options[] = {
 	CLI_HEIGHT(struct route_sheet, route.options.height_cm),
 	CLI_DIAMETER(struct route_sheet, route.options.diameter_m),
 	CLI_TRACK(struct route_sheet, route.options.track_m),
-	{"tape", RT_AT(struct route_sheet, tape_m), .head = "M", .type = RT_REAL, .low = 5,
-	 .high = 200, .measure = "m", .is = RT_USUAL, .help = "how long the tape is"},
+	{"tape", RT_AT(struct route_sheet, tape_m), CLI_METRES(5, 200), .is = RT_USUAL,
+	 .help = "how long the tape is"},
 	CLI_VIEW(struct route_sheet, sheet),
 };
 
@@ -226,6 +222,6 @@ const struct cli_command cmd_sheet_cones = {
 		"the show brings its own ring and level; anything else needs --kind and --level.\n" CLI_OUTPUT_STANDARD,
 	.example = "sheet cones --turns --kind driven-40x80 --level intermediate --out cones.pdf",
 	CLI_OPTIONS(struct route_sheet, cones_options),
-	.blank = &cones_blank,
+	.blank = &(const struct route_sheet){.tape_m = RT_TAPE_M},
 	.run = sheet_cones,
 };

@@ -10,12 +10,10 @@ struct sweep {
 	bool two_track;
 };
 
-static const struct sweep blank = {.gait = "trot"};
-
 static const struct rt_field options[] = {
 	CLI_TURNOUT(struct sweep, turnout, RT_REQUIRED),
-	{"diameter", RT_AT(struct sweep, diameter_m), .head = "M", .type = RT_REAL, .low = 1,
-	 .high = 200, .measure = "m", .is = RT_REQUIRED, .help = "of the turn"},
+	{"diameter", RT_AT(struct sweep, diameter_m), CLI_METRES(1, 200), .is = RT_REQUIRED,
+	 .help = "of the turn"},
 	{"angle", RT_AT(struct sweep, angle_deg), .head = "DEG", .type = RT_REAL, .low = 1,
 	 .high = 720, .is = RT_REQUIRED, .help = "that the turn goes round"},
 	CLI_TURNOUTS(struct sweep, turnouts),
@@ -62,6 +60,6 @@ const struct cli_command cmd_sweep = {
 	.details = "40 m straight, all in line; the arc; 40 m straight.",
 	.example = "sweep --turnout 'horse and gig' --diameter 20 --angle 90",
 	CLI_OPTIONS(struct sweep, options),
-	.blank = &blank,
+	.blank = &(const struct sweep){.gait = "trot"},
 	.run = sweep,
 };

@@ -82,7 +82,6 @@ static void sheet_turns(struct cli *c, const void *typed)
 	options = cli_sheet_options(c, &o->sheet);
 	CLI_DO(c, rt_sheet_turns(&sheet, &result, ring.kind, &options, &c->err));
 	cli_write_sheet(c, &o->sheet, &sheet);
-	rt_sheet_free(&sheet);
 	rt_turns_free(&result);
 }
 

@@ -111,6 +111,7 @@ struct fix {
 	enum rt_mark_kind kind;
 	const struct rt_item *item; /* NULL: a line */
 	int64_t value;
+	const char *name; /* of the item or line */
 	char before[WAS], after[WAS];
 	size_t changed; /* keyings that were */
 };
@@ -280,35 +281,27 @@ static void put_fix(struct cli *c, struct fix *f)
 	cli_desk_versions(c, &f->desk);
 }
 
-struct fixed_row {
-	const struct mark_fix *typed;
-	const char *judge, *item, *before, *after;
-};
-
-#define TYPED(member) RT_IN(struct fixed_row, typed, struct mark_fix, member)
+#define TYPED(member) RT_IN(struct fix, typed, struct mark_fix, member)
 
 static const struct rt_field fixed_fields[] = {
 	{"class", .head = "Class", TYPED(class_name)},
 	{"number", .head = "No.", TYPED(number), .type = RT_INT},
-	{"judge", .head = "Judge", RT_AT(struct fixed_row, judge)},
-	{"item", .head = "Item", RT_AT(struct fixed_row, item)},
-	{"was", .head = "Was", RT_AT(struct fixed_row, before)},
-	{"became", .head = "Now", RT_AT(struct fixed_row, after)},
+	{"judge", .head = "Judge", RT_IN(struct fix, desk.judge, struct rt_judge, position)},
+	{"item", .head = "Item", RT_AT(struct fix, name)},
+	{"was", .head = "Was", RT_AT(struct fix, before), .type = RT_CHARS},
+	{"became", .head = "Now", RT_AT(struct fix, after), .type = RT_CHARS},
 	{"by", .head = "By", TYPED(by)},
 	{"why", .head = "Why", TYPED(why)},
 };
 
 static const struct rt_record fixed_table = RT_TABLE("fixed", "Mark fixed", fixed_fields,
-						     struct fixed_row);
+						     struct fix);
 
 static void report_fix(struct cli *c, struct fix *f)
 {
-	const struct fixed_row row = {f->typed, f->desk.judge->position,
-				      f->item ? f->item->name : rt_mark_kind_words(f->kind),
-				      f->before, f->after};
-
 	format_said(f, f->after);
-	rt_report_list(&c->report, &fixed_table, &row, 1);
+	f->name = f->item ? f->item->name : rt_mark_kind_words(f->kind);
+	rt_report_list(&c->report, &fixed_table, f, 1);
 	if (!f->changed)
 		rt_report_note(&c->report, "The box says so already: nothing was written.");
 }

@@ -132,9 +132,8 @@ struct mark_total {
 	const char *class_name, *total, *judge, *by, *why;
 	int64_t number, errors; /* errors -1: not said */
 	bool same_person;
+	struct rt_exact kept, sum; /* of the report */
 };
-
-static const struct mark_total usual_total = {.errors = -1};
 
 static const struct rt_field total_options[] = {
 	CLI_CLASS(struct mark_total, class_name),
@@ -223,33 +222,28 @@ static bool sum_of_boxes(const struct cli_desk *d, int64_t *sum_x100000)
 	return true;
 }
 
-struct total_row {
-	const char *class_name, *judge, *by;
-	int64_t number;
-	struct rt_exact total, sum;
-};
+#define TOTAL(member) RT_AT(struct mark_total, member)
 
 static const struct rt_field total_fields[] = {
-	{"class", .head = "Class", RT_AT(struct total_row, class_name)},
-	{"number", .head = "No.", RT_AT(struct total_row, number), .type = RT_INT},
-	{"judge", .head = "Judge", RT_AT(struct total_row, judge)},
-	{"total", .head = "Hand total", RT_AT(struct total_row, total), .type = RT_EXACT},
-	{"sum", .head = "Sum of the boxes", RT_AT(struct total_row, sum), .type = RT_EXACT},
-	{"by", .head = "By", RT_AT(struct total_row, by)},
+	{"class", .head = "Class", TOTAL(class_name)},
+	{"number", .head = "No.", TOTAL(number), .type = RT_INT},
+	{"judge", .head = "Judge", TOTAL(judge)},
+	{"total", .head = "Hand total", TOTAL(kept), .type = RT_EXACT},
+	{"sum", .head = "Sum of the boxes", TOTAL(sum), .type = RT_EXACT},
+	{"by", .head = "By", TOTAL(by)},
 };
 
 static const struct rt_record total_table = RT_TABLE("total", "Hand total kept", total_fields,
-						     struct total_row);
+						     struct mark_total);
 
-static void report_total(struct cli *c, const struct cli_desk *d, const char *who,
+static void report_total(struct cli *c, const struct cli_desk *d, struct mark_total row,
 			 int64_t total_x100000)
 {
-	struct total_row row = {
-		d->book.classes.at->name,	    d->judge->position, who, d->entry->number,
-		rt_exact_short(total_x100000, 5, 1), .sum = {0}};
 	int64_t sum;
 	bool settled = sum_of_boxes(d, &sum);
 
+	row.judge = d->judge->position;
+	row.kept = rt_exact_short(total_x100000, 5, 1);
 	if (settled)
 		row.sum = rt_exact_short(sum, 5, 1);
 	rt_report_list(&c->report, &total_table, &row, 1);
@@ -277,7 +271,7 @@ static void mark_total(struct cli *c, const void *typed)
 	if (!c->err.code)
 		put_total(c, &d, o, total_x100000);
 	if (!c->err.code)
-		report_total(c, &d, o->by, total_x100000);
+		report_total(c, &d, *o, total_x100000);
 	cli_note_posted(c, o->class_name);
 	cli_desk_free(&d);
 }
@@ -291,7 +285,7 @@ const struct cli_command cmd_mark_total = {
 		"the errors of course want theirs too: --errors. Exit status 1 when it is not the sum.",
 	.example = "--show spring.show mark total 1 11 112.5 --judge C --by \"Käthe Rößler\"",
 	CLI_OPTIONS(struct mark_total, total_options),
-	.blank = &usual_total,
+	.blank = &(const struct mark_total){.errors = -1},
 	.run = mark_total,
 	.table = {&total_table},
 };

@@ -59,8 +59,6 @@ struct mark_import {
 	bool same_person;
 };
 
-static const struct mark_import blank_mark_import = {.keying = 1};
-
 static const struct rt_field mark_import_options[] = {
 	CLI_FILE(struct mark_import, path, "file"),
 	{"keying", RT_AT(struct mark_import, keying), .head = "1|2", .type = RT_SMALL, .low = 1,
@@ -220,7 +218,7 @@ const struct cli_command cmd_mark_import = {
 	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
 	.files = (const struct rt_record *const[]){&rt_mark_record, NULL},
 	CLI_OPTIONS(struct mark_import, mark_import_options),
-	.blank = &blank_mark_import,
+	.blank = &(const struct mark_import){.keying = 1},
 	.table = {&import_table},
 	.run = mark_import,
 };
@@ -251,8 +249,6 @@ static enum rt_err read_points(const struct rt_field *f, void *member, const cha
 }
 
 #define PENALTY(member) RT_AT(struct penalty_add, member)
-
-static const struct penalty_add blank_penalty_add = {.errors = -1};
 
 static const struct rt_field penalty_add_options[] = {
 	CLI_CLASS(struct penalty_add, class_name),
@@ -361,7 +357,7 @@ const struct cli_command cmd_penalty_add = {
 		"articles shows; with one of the others it is only kept beside it.",
 	.example = "--show spring.show penalty add 1 14 --article \"groom dismounts\"",
 	CLI_OPTIONS(struct penalty_add, penalty_add_options),
-	.blank = &blank_penalty_add,
+	.blank = &(const struct penalty_add){.errors = -1},
 	.table = {&penalty_table},
 	.run = penalty_add,
 };

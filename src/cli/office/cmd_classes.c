@@ -73,15 +73,11 @@ static void note_class(struct cli *c, const struct rt_class *k)
 
 /* ---- class add --------------------------------------------------------------------------- */
 
-struct add {
-	struct rt_class k;
-};
-
-static const struct rt_field add_options[] = {CLI_CLASS(struct add, k.name)};
+static const struct rt_field add_options[] = {CLI_CLASS(struct rt_class, name)};
 
 static void class_add(struct cli *c, const void *typed)
 {
-	struct rt_class k = ((const struct add *)typed)->k;
+	struct rt_class k = *(const struct rt_class *)typed;
 	const struct rt_classes one = {.at = &k, .n = 1};
 	const struct rt_classes *there;
 	struct rt_import_count count = {0};
@@ -112,7 +108,7 @@ const struct cli_command cmd_class_add = {
 	.details = "--level and --rule win over the test's.",
 	.example =
 		"--show spring.show class add 9 --title \"Open pairs\" --test Larch --judges \"C B\"",
-	CLI_OPTIONS(struct add, add_options),
+	CLI_OPTIONS(struct rt_class, add_options),
 	.record = &rt_class_record,
 	.run = class_add,
 };

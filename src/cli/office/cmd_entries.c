@@ -70,23 +70,18 @@ const struct cli_command cmd_entry_list = {
 	.run = entry_list,
 };
 
-struct find {
-	struct rt_strings words;
-};
-
 static const struct rt_field find_options[] = {
-	{"word", RT_AT(struct find, words), .type = RT_NAME,
-	 .is = RT_ARGUMENT | RT_REQUIRED | RT_MANY},
+	{"word", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED | RT_MANY},
 };
 
 static void entry_find(struct cli *c, const void *typed)
 {
-	const struct find *o = typed;
+	const struct rt_strings *words = typed;
 	struct rt_entries entries = {0};
 
 	cli_store(c, false);
 	CLI_DO(c, rt_store_entries(c->store, NULL, &entries, &c->err));
-	CLI_DO(c, rt_entries_find(&entries, o->words.at, o->words.n, &c->err));
+	CLI_DO(c, rt_entries_find(&entries, words->at, words->n, &c->err));
 	cli_report_entries(c, &entries, CLI_ENTRY_CLUB);
 	if (!entries.n)
 		rt_report_note(&c->report, "No entry has this in a name or as its number.");
@@ -100,7 +95,7 @@ const struct cli_command cmd_entry_find = {
 		"Looks into driver, horses, groom, club and turnout, accents and case ignored, and at\n"
 		"the number as a whole. Where there are several words all of them must be found.",
 	.example = "--show spring.show entry find gwen pollux",
-	CLI_OPTIONS(struct find, find_options),
+	CLI_OPTIONS(struct rt_strings, find_options),
 	.run = entry_find,
 };
 

@@ -8,15 +8,11 @@
 
 /* ---- entry add --------------------------------------------------------------------------- */
 
-struct add {
-	struct rt_entry entry;
-};
-
 static const struct rt_field add_options[] = {
-	CLI_CLASS(struct add, entry.class_name),
-	{"number", RT_AT(struct add, entry.number), .head = "N", .type = RT_INT, .low = 1,
+	CLI_CLASS(struct rt_entry, class_name),
+	{"number", RT_AT(struct rt_entry, number), .head = "N", .type = RT_INT, .low = 1,
 	 .high = RT_NUMBER_MOST, .help = "the number, where it is not given out"},
-	{"late", RT_AT(struct add, entry.late), .type = RT_BOOL,
+	{"late", RT_AT(struct rt_entry, late), .type = RT_BOOL,
 	 .help = "it came in after entries had closed"},
 };
 
@@ -50,7 +46,7 @@ static void must_be_new(struct cli *c, const struct rt_entry *entry)
 
 static void entry_add(struct cli *c, const void *typed)
 {
-	struct rt_entry entry = ((const struct add *)typed)->entry;
+	struct rt_entry entry = *(const struct rt_entry *)typed;
 	const struct rt_entries one = {.at = &entry, .n = 1};
 	struct rt_import_count count = {0};
 	struct there there = {0};
@@ -94,7 +90,7 @@ const struct cli_command cmd_entry_add = {
 		"sets from where to where, and who keeps a number.",
 	.example =
 		"--show spring.show entry add 3 --driver \"Ann Ashby\" --horses \"Fen; Moss\" --late",
-	CLI_OPTIONS(struct add, add_options),
+	CLI_OPTIONS(struct rt_entry, add_options),
 	.record = &rt_entry_record,
 	.run = entry_add,
 };

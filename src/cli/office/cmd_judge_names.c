@@ -12,6 +12,7 @@ struct name {
 	const char *class_name;
 	struct rt_judge judge; /* as it is to be */
 	struct rt_reason reason;
+	const char *was; /* named before */
 };
 
 static const struct rt_field name_options[] = {
@@ -26,20 +27,16 @@ static const struct rt_field name_options[] = {
 	CLI_BY(struct name, reason.who, 0),
 };
 
-struct name_row {
-	const char *class_name, *position, *was, *name, *scribe;
-};
-
 static const struct rt_field name_fields[] = {
-	{"class", RT_AT(struct name_row, class_name)},
-	{"position", .head = "at", RT_AT(struct name_row, position)},
-	{"was", RT_AT(struct name_row, was)},
-	{"name", .head = "judge", RT_AT(struct name_row, name)},
-	{"scribe", RT_AT(struct name_row, scribe)},
+	{"class", RT_AT(struct name, class_name)},
+	{"position", .head = "at", RT_AT(struct name, judge.position)},
+	{"was", RT_AT(struct name, was)},
+	{"name", .head = "judge", RT_AT(struct name, judge.name)},
+	{"scribe", RT_AT(struct name, judge.scribe)},
 };
 
 static const struct rt_record name_table = RT_TABLE("judge", "Judge kept", name_fields,
-						    struct name_row);
+						    struct name);
 
 static bool same_text(const char *a, const char *b)
 {
@@ -50,7 +47,8 @@ static void judge_name(struct cli *c, const void *typed)
 {
 	const struct name *o = typed;
 	const struct rt_reason reason = {o->reason.who, o->reason.why, c->when};
-	struct rt_judge judge = o->judge;
+	struct name kept = *o;
+	struct rt_judge *judge = &kept.judge;
 	const struct rt_judge *was = NULL;
 	const struct rt_class *k;
 
@@ -59,28 +57,26 @@ static void judge_name(struct cli *c, const void *typed)
 	if (!k)
 		return;
 	for (size_t i = 0; i < k->judges.n; i++)
-		if (rt_same_name(k->judges.at[i].position, judge.position))
+		if (rt_same_name(k->judges.at[i].position, judge->position))
 			was = &k->judges.at[i];
 	if (!was) {
-		CLI_FAIL(c, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s", judge.position,
+		CLI_FAIL(c, RT_E_NOTFOUND, "no judge sits at %s in class %s: %s", judge->position,
 			 k->name, k->positions);
 		return;
 	}
-	judge.position = was->position;
+	judge->position = was->position;
 	if (!cli_given(c, &o->judge.scribe))
-		judge.scribe = was->scribe;
-	if (same_text(was->name, judge.name) && same_text(was->scribe, judge.scribe))
+		judge->scribe = was->scribe;
+	if (same_text(was->name, judge->name) && same_text(was->scribe, judge->scribe))
 		rt_report_note(&c->report, "Nothing was changed: it is so already.");
 	else
-		CLI_DO(c, rt_store_judge_name_put(c->store, k->name, &judge, &reason, &c->err));
-	rt_report_list(
-		&c->report, &name_table,
-		&(struct name_row){k->name, judge.position, was->name, judge.name, judge.scribe},
-		1);
+		CLI_DO(c, rt_store_judge_name_put(c->store, k->name, judge, &reason, &c->err));
+	kept.was = was->name;
+	rt_report_list(&c->report, &name_table, &kept, 1);
 	for (size_t i = 0; i < k->judges.n; i++) {
 		const struct rt_judge *other = &k->judges.at[i];
 
-		if (other != was && other->name && same_text(other->name, judge.name))
+		if (other != was && other->name && same_text(other->name, judge->name))
 			rt_report_note(&c->report, "%s sits at %s in class %s too.", other->name,
 				       other->position, k->name);
 	}

@@ -15,6 +15,9 @@ struct mark_missing {
 	const char *class_name, *judge, *item, *by, *why;
 	int64_t number;
 	bool undo;
+	/* of the report */
+	const char *filled_with;
+	bool missing;
 };
 
 static const struct rt_field missing_options[] = {
@@ -63,50 +66,44 @@ static void check_missing(struct cli *c, const struct cli_desk *d, size_t item, 
 			 d->entry->number, d->judge->position, m->items->at[item].name);
 }
 
-struct missing_row {
-	const struct mark_missing *typed;
-	const char *judge, *filled_with;
-	bool missing;
-};
-
-#define MISSING(member) RT_IN(struct missing_row, typed, struct mark_missing, member)
+#define MISSING(member) RT_AT(struct mark_missing, member)
 
 static const struct rt_field missing_fields[] = {
 	{"class", MISSING(class_name)},
 	{"number", .head = "no.", MISSING(number), .type = RT_INT},
-	{"judge", RT_AT(struct missing_row, judge)},
+	{"judge", MISSING(judge)},
 	{"item", MISSING(item)},
-	{"is_missing", .head = "missing", RT_AT(struct missing_row, missing), .type = RT_BOOL},
-	{"filled_with", RT_AT(struct missing_row, filled_with)},
+	{"is_missing", .head = "missing", MISSING(missing), .type = RT_BOOL},
+	{"filled_with", MISSING(filled_with)},
 	{"why", MISSING(why)},
 };
 
 static const struct rt_record missing_table = RT_TABLE("missing", "Missing mark", missing_fields,
-						       struct missing_row);
+						       struct mark_missing);
 
 static void mark_missing(struct cli *c, const void *typed)
 {
-	const struct mark_missing *o = typed;
-	const struct rt_reason said = {o->by, o->why, c->when};
-	struct missing_row row = {.typed = o, .missing = !o->undo};
+	struct mark_missing o = *(const struct mark_missing *)typed;
+	const struct rt_reason said = {o.by, o.why, c->when};
 	struct cli_desk d = {.entry = NULL};
 	size_t item = 0;
 
-	cli_desk_class(c, &d, o->class_name, true);
-	cli_desk_entry(c, &d, o->number);
-	cli_desk_judge(c, &d, o->judge);
+	cli_desk_class(c, &d, o.class_name, true);
+	cli_desk_entry(c, &d, o.number);
+	cli_desk_judge(c, &d, o.judge);
 	if (!c->err.code)
-		item = find_item(c, &d, o->item);
+		item = find_item(c, &d, o.item);
 	if (!c->err.code)
-		check_missing(c, &d, item, o->undo);
+		check_missing(c, &d, item, o.undo);
 	CLI_DO(c, rt_store_missing_put(c->store, d.entry->id, d.judge->id, d.book.items.at[item].id,
-				       !o->undo, &said, &c->err));
+				       !o.undo, &said, &c->err));
 	if (!c->err.code) {
-		row.judge = d.judge->position;
-		row.filled_with = o->undo ? NULL : rt_missing_words(d.book.marks.rule->missing);
-		rt_report_list(&c->report, &missing_table, &row, 1);
+		o.judge = d.judge->position;
+		o.missing = !o.undo;
+		o.filled_with = o.undo ? NULL : rt_missing_words(d.book.marks.rule->missing);
+		rt_report_list(&c->report, &missing_table, &o, 1);
 	}
-	cli_note_posted(c, o->class_name);
+	cli_note_posted(c, o.class_name);
 	cli_desk_free(&d);
 }
 

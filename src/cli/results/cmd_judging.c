@@ -9,8 +9,6 @@ struct judging {
 	double gap, apart;
 };
 
-static const struct judging blank_judging = {.gap = RT_GAP_X100 / 100.0, .apart = RT_APART_PERCENT};
-
 static const struct rt_field judging_options[] = {
 	CLI_CLASS(struct judging, class_name),
 	{"gap", RT_AT(struct judging, gap), .head = "MARKS", .type = RT_REAL, .low = 0, .high = 10,
@@ -48,6 +46,6 @@ const struct cli_command cmd_judging = {
 		"Kendall's tau-b too). Entries that left or were sent out are not compared.",
 	.example = "--show spring.show judging 1",
 	CLI_OPTIONS(struct judging, judging_options),
-	.blank = &blank_judging,
+	.blank = &(const struct judging){.gap = RT_GAP_X10 / 10.0, .apart = RT_APART_PERCENT},
 	.run = judging,
 };

@@ -14,8 +14,6 @@ struct post {
 	int64_t minutes;
 };
 
-static const struct post blank_post = {.minutes = MINUTES};
-
 static const struct rt_field post_options[] = {
 	CLI_CLASS(struct post, class_name),
 	CLI_BY(struct post, by, RT_REQUIRED),
@@ -167,7 +165,7 @@ const struct cli_command cmd_post = {
 		"listed.",
 	.example = "--show spring.show post 1 --by \"Office\"",
 	CLI_OPTIONS(struct post, post_options),
-	.blank = &blank_post,
+	.blank = &(const struct post){.minutes = MINUTES},
 	.run = post,
 };
 

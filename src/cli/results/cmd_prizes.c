@@ -172,7 +172,6 @@ static void sheet_prizes(struct cli *c, const void *typed)
 	options = cli_sheet_options(c, &o->sheet);
 	CLI_DO(c, rt_sheet_prizes(&sheet, &p.prizes, &options, &c->err));
 	cli_write_sheet(c, &o->sheet, &sheet);
-	rt_sheet_free(&sheet);
 	prizes_free(&p);
 }
 

@@ -175,8 +175,6 @@ struct team_results {
 	enum rt_tally_of of;
 };
 
-static const struct team_results blank_team_results = {.count = TEAM_COUNTS, .of = RT_OF_SCORE};
-
 static const struct rt_field team_results_options[] = {
 	{"class", RT_AT(struct team_results, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
 	{"count", RT_AT(struct team_results, count), .head = "N", .type = RT_INT, .low = 1,
@@ -237,6 +235,6 @@ const struct cli_command cmd_team_results = {
 		"with fewer results is not placed.",
 	.example = "--show spring.show team results --of percent",
 	CLI_OPTIONS(struct team_results, team_results_options),
-	.blank = &blank_team_results,
+	.blank = &(const struct team_results){.count = TEAM_COUNTS, .of = RT_OF_SCORE},
 	.run = team_results,
 };

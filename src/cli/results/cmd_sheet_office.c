@@ -28,7 +28,6 @@ struct class_paper {
 
 static void class_paper_free(struct class_paper *p)
 {
-	rt_sheet_free(&p->sheet);
 	rt_results_free(&p->results);
 	rt_class_book_free(&p->book);
 }

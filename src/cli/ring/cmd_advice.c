@@ -13,9 +13,6 @@ struct ring_advice {
 	double diagonals[2]; /* NAN: not given */
 };
 
-static const struct ring_advice blank = {
-	.tolerance_m = NAN, .tape_m = INFINITY, .diagonals = {NAN, NAN}};
-
 /* ---- from two diagonals ---------------------------------------------------------------------- */
 
 static enum rt_err read_diagonals(const struct rt_field *f, void *member, const char *s,
@@ -138,8 +135,8 @@ static const struct rt_field options[] = {
 	 .is = RT_ARGUMENT | RT_MANY},
 	CLI_KIND(struct ring_advice, kind, 0),
 	CLI_TOLERANCE(struct ring_advice, tolerance_m),
-	{"tape", RT_AT(struct ring_advice, tape_m), .head = "M", .type = RT_REAL, .low = 1,
-	 .high = 500, .measure = "m", .help = "how long the tape is; usual: any length"},
+	{"tape", RT_AT(struct ring_advice, tape_m), CLI_METRES(1, 500),
+	 .help = "how long the tape is; usual: any length"},
 	{"diagonals", RT_AT(struct ring_advice, diagonals), .head = "D,D", .type = RT_OWN,
 	 .read = read_diagonals,
 	 .accepted = "two lengths in metres, AK to CM and FA to HC, as in 89.39,89.49",
@@ -160,6 +157,8 @@ const struct cli_command cmd_ring_advice = {
 		"Exit status 1 when something is to move or unsure.",
 	.example = "ring advice --kind driven-40x80 --diagonals 89.39,89.49",
 	CLI_OPTIONS(struct ring_advice, options),
-	.blank = &blank,
+	.blank = &(const struct ring_advice){.tolerance_m = NAN,
+					     .tape_m = INFINITY,
+					     .diagonals = {NAN, NAN}},
 	.run = ring_advice,
 };

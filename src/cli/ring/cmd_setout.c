@@ -25,14 +25,8 @@ static const struct setout_asked blank = {
 #define SETOUT_OPTIONS                                                                             \
 	{"ring", RT_AT(struct setout_asked, ring), .type = RT_NAME, .is = RT_ARGUMENT},            \
 		CLI_KIND(struct setout_asked, kind, 0),                                            \
-		{"tape",                                                                           \
-		 RT_AT(struct setout_asked, tape_m),                                               \
-		 .head = "M",                                                                      \
-		 .type = RT_REAL,                                                                  \
-		 .low = RT_TAPE_LEAST_M,                                                           \
-		 .high = RT_TAPE_MOST_M,                                                           \
-		 .measure = "m",                                                                   \
-		 .is = RT_USUAL,                                                                   \
+		{"tape", RT_AT(struct setout_asked, tape_m),                                       \
+		 CLI_METRES(RT_TAPE_LEAST_M, RT_TAPE_MOST_M), .is = RT_USUAL,                      \
 		 .help = "how long the tapes are"},                                                \
 		{"tapes",	 RT_AT(struct setout_asked, tapes),                                \
 		 .head = "N",	 .type = RT_SMALL,                                                 \
@@ -53,14 +47,10 @@ static const struct setout_asked blank = {
 		 .type = RT_NAME,                                                                  \
 		 .is = RT_MANY,                                                                    \
 		 .help = "what stands already"},                                                   \
-		{"opening",	 RT_AT(struct setout_asked, opening_m),                            \
-		 .head = "M",	 .type = RT_REAL,                                                  \
-		 .low = 1,	 .high = 20,                                                       \
-		 .measure = "m", .help = "how wide the opening at A is"},                          \
-		{"lane",	 RT_AT(struct setout_asked, lane_m),                               \
-		 .head = "M",	 .type = RT_REAL,                                                  \
-		 .low = 0,	 .high = 50,                                                       \
-		 .measure = "m", .help = "how wide the lane round the ring is"},                   \
+		{"opening", RT_AT(struct setout_asked, opening_m), CLI_METRES(1, 20),              \
+		 .help = "how wide the opening at A is"},                                          \
+		{"lane", RT_AT(struct setout_asked, lane_m), CLI_METRES(0, 50),                    \
+		 .help = "how wide the lane round the ring is"},                                   \
 	{                                                                                          \
 		"form", RT_AT(struct setout_asked, form), .type = RT_BOOL,                         \
 							  .help = "the empty reading form only"    \
@@ -187,7 +177,6 @@ static void sheet_setout(struct cli *c, const void *typed)
 	what.ring = s.ring.name;
 	CLI_DO(c, rt_sheet_setout(&sheet, &what, &options, &c->err));
 	cli_write_sheet(c, &o->sheet, &sheet);
-	rt_sheet_free(&sheet);
 	setout_free(&s);
 }
 

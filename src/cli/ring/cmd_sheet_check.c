@@ -28,7 +28,6 @@ struct check_paper {
 
 static void check_paper_free(struct check_paper *p)
 {
-	rt_sheet_free(&p->sheet);
 	cli_check_free(&p->pegs);
 	cli_check_free(&p->footing);
 	rt_stored_check_free(&p->typed);

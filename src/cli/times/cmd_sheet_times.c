@@ -34,7 +34,6 @@ struct times_paper {
 
 static void times_paper_free(struct times_paper *p)
 {
-	rt_sheet_free(&p->sheet);
 	rt_times_lists_free(&p->lists);
 	RT_LIST_FREE(&p->wanted);
 	cli_times_free(&p->in);
