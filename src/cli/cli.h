@@ -105,7 +105,7 @@ struct cli {
 	struct rt_classes classes;
 	struct rt_entries entries;
 	struct rt_roster roster;
-	bool rows_read;
+	bool rows_read, rings_read, tests_read, classes_read, entries_read;
 	struct rt_store *store; /* open between cli_store and the end */
 	bool writing;		/* what was changed since cli_begin is not kept yet */
 	bool output_taken; /* a file went to standard output: the report goes to standard error */
@@ -156,6 +156,9 @@ struct cli {
 #define CLI_DECLARE(name) extern const struct cli_command cmd_##name;
 CLI_COMMANDS(CLI_DECLARE_FIRST, CLI_DECLARE)
 /* clang-format on */
+
+/* An array of n, zeroed, that lives as long as the run; NULL after an error only. */
+void *cli_array(struct cli *c, size_t n, size_t size);
 
 extern const struct cli_command *const cli_commands[];
 extern const size_t cli_command_count;

@@ -16,6 +16,15 @@ const struct rt_field cli_file_argument[] = {
 	{"file", .head = "FILE.csv", .type = RT_TEXT, .is = RT_ARGUMENT | RT_REQUIRED},
 };
 
+void *cli_array(struct cli *c, size_t n, size_t size)
+{
+	void *array = rt_arena_take(&c->text, (n + 1) * size);
+
+	if (!array)
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	return array;
+}
+
 void cli_name(struct cli_names *names, const char *name)
 {
 	size_t used = strlen(names->text), room = sizeof names->text - used;
@@ -126,34 +135,40 @@ const struct rt_shipped *cli_rows(struct cli *c)
 	return &c->rows;
 }
 
+/* Whether a list is asked for for the first time; the show is open then. */
+static bool is_to_be_read(struct cli *c, bool *read)
+{
+	bool first = !*read;
+
+	cli_store(c, false);
+	*read = true;
+	return first;
+}
+
 const struct rt_rings *cli_rings(struct cli *c)
 {
-	cli_store(c, false);
-	if (!c->rings.n)
+	if (is_to_be_read(c, &c->rings_read))
 		CLI_DO(c, rt_store_rings(c->store, &c->rings, &c->err));
 	return &c->rings;
 }
 
 const struct rt_tests *cli_tests(struct cli *c)
 {
-	cli_store(c, false);
-	if (!c->tests.n)
+	if (is_to_be_read(c, &c->tests_read))
 		CLI_DO(c, rt_store_tests(c->store, &c->tests, &c->err));
 	return &c->tests;
 }
 
 const struct rt_classes *cli_classes(struct cli *c)
 {
-	cli_store(c, false);
-	if (!c->classes.n)
+	if (is_to_be_read(c, &c->classes_read))
 		CLI_DO(c, rt_store_classes(c->store, &c->classes, &c->err));
 	return &c->classes;
 }
 
 const struct rt_entries *cli_entries(struct cli *c)
 {
-	cli_store(c, false);
-	if (!c->entries.n)
+	if (is_to_be_read(c, &c->entries_read))
 		CLI_DO(c, rt_store_entries(c->store, NULL, &c->entries, &c->err));
 	return &c->entries;
 }

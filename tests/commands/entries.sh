@@ -57,6 +57,10 @@ bad entries6.csv class,number,driver,horses,height_cm,turnout,groom,club '9,13,K
 	'9,14,Jo Oak,Plover;Knot,,,,' '9,15,Al Oak,Knot,,,,'
 cp desk.show shared.show
 case_ entry-import-shared-horse --show shared.show entry import entries6.csv
+quiet 0 create first.show --title First --day 2026-05-09
+quiet 0 --show first.show test import tests.csv movements.csv
+quiet 0 --show first.show class add 9 --title 'Open pairs' --test Hornbeam --judges C
+case_ entry-import-first --show first.show entry import entries6.csv
 case_ entry-add-taken entry add 9 --driver 'Ida Moss' --horses Curlew --number 11
 case_ entry-add-no-class entry add 77 --driver 'Ida Moss' --horses Curlew
 case_ entry-add-no-driver entry add 9 --horses Curlew

@@ -23,12 +23,9 @@ struct route_sheet {
 /* The wording of the movements, in the order of the route. */
 static const struct rt_movement_words *take_words(struct cli *c, const struct cli_route *in)
 {
-	struct rt_movement_words *words = rt_arena_take(&c->text,
-							(in->movements.n + 1) * sizeof *words);
+	struct rt_movement_words *words = cli_array(c, in->movements.n, sizeof *words);
 	size_t n = 0;
 
-	if (!words)
-		CLI_DO(c, rt_fail_nomem(&c->err));
 	for (size_t i = 0; words && i < in->items.n; i++) {
 		const struct rt_item *item = &in->items.at[i];
 
@@ -116,9 +113,8 @@ const struct cli_command cmd_sheet_route = {
 	.summary = "A test's movements, each a small ring with the line that is driven.",
 	.details =
 		"A test of the show brings its own ring and level; a file of movements needs\n"
-		"--kind and --level. --compare draws the right-angled line of maps under the\n"
-		"driven one, --turnout the edges of the ground it sweeps. What cannot be driven\n"
-		"as asked is told on the sheet (exit status 1).\n" CLI_OUTPUT_STANDARD,
+		"--kind and --level. --turnout draws the edges of the ground it sweeps. What cannot\n"
+		"be driven as asked is told on the sheet (exit status 1).\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet route Larch --compare --out larch.pdf",
 	CLI_OPTIONS(struct route_sheet, route_options),
 	.run = sheet_route,

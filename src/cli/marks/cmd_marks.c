@@ -26,9 +26,6 @@ static void sheets_free(struct sheets *s)
 		RT_LIST_FREE(&s->items[i]);
 	for (size_t i = 0; s->entries && i < s->classes->n; i++)
 		RT_LIST_FREE(&s->entries[i]);
-	free(s->items);
-	free(s->entries);
-	free(s->touched);
 	RT_LIST_FREE(&s->list);
 }
 
@@ -38,11 +35,9 @@ static void sheets_load(struct cli *c, struct sheets *s)
 
 	s->classes = cli_classes(c);
 	n = s->classes->n;
-	s->items = calloc(n + 1, sizeof *s->items);
-	s->entries = calloc(n + 1, sizeof *s->entries);
-	s->touched = calloc(n + 1, sizeof *s->touched);
-	if (!s->items || !s->entries || !s->touched)
-		CLI_DO(c, rt_fail_nomem(&c->err));
+	s->items = cli_array(c, n, sizeof *s->items);
+	s->entries = cli_array(c, n, sizeof *s->entries);
+	s->touched = cli_array(c, n, sizeof *s->touched);
 	for (size_t i = 0; i < n && !c->err.code; i++) {
 		const struct rt_class *class_ = &s->classes->at[i];
 

@@ -6,7 +6,6 @@
 #include "../times/times.h"
 
 #include <inttypes.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* ---- mark missing ------------------------------------------------------------------------ */
@@ -113,8 +112,7 @@ const struct cli_command cmd_mark_missing = {
 	.details =
 		"Ask the judge first. The rule's column missing says what fills the box: mean, the mean\n"
 		"of the sheet's other marks; mean-whole, that rounded to a whole mark; refuse, nothing.\n"
-		"The results say which boxes were filled. A mark that is keyed after all counts instead;\n"
-		"--undo takes the word back.",
+		"The results say which boxes were filled. A mark that is keyed after all counts instead.",
 	.example =
 		"--show spring.show mark missing 9 7 --judge C --item 3 --by \"Office\" --why \"the judge has left\"",
 	CLI_OPTIONS(struct mark_missing, missing_options),
@@ -171,11 +169,9 @@ static void read_numbers(struct cli *c, struct cli_desk *d, const char *typed, b
 /* This entry, and all that start after it. */
 static void read_from(struct cli *c, struct cli_desk *d, int64_t from, bool *meant)
 {
-	int64_t *rank = calloc(d->book.entries.n + 1, sizeof *rank);
+	int64_t *rank = cli_array(c, d->book.entries.n, sizeof *rank);
 	const char *by = "";
 
-	if (!rank)
-		CLI_DO(c, rt_fail_nomem(&c->err));
 	cli_desk_entry(c, d, from);
 	CLI_DO(c, cli_rank_starts(c, d->book.classes.at->name, &d->book.entries, rank, &by));
 	for (size_t i = 0; !c->err.code && i < d->book.entries.n; i++)
@@ -183,7 +179,6 @@ static void read_from(struct cli *c, struct cli_desk *d, int64_t from, bool *mea
 	if (!c->err.code)
 		rt_report_note(&c->report, "From number %" PRId64 " on in the order of %s.", from,
 			       by);
-	free(rank);
 }
 
 static void put_each(struct cli *c, const struct cli_desk *d, const struct judge_away *o,
@@ -268,12 +263,10 @@ static void report_away(struct cli *c, const struct cli_desk *d, const struct ju
 static void put_away(struct cli *c, struct cli_desk *d, const struct judge_away *o)
 {
 	struct cli_names names = {0};
-	bool *meant = calloc(d->book.entries.n + 1, sizeof *meant);
+	bool *meant = cli_array(c, d->book.entries.n, sizeof *meant);
 
-	if (!meant) {
-		CLI_DO(c, rt_fail_nomem(&c->err));
+	if (!meant)
 		return;
-	}
 	memset(meant, o->all, d->book.entries.n);
 	if (o->number)
 		read_numbers(c, d, o->number, meant);
@@ -288,7 +281,6 @@ static void put_away(struct cli *c, struct cli_desk *d, const struct judge_away 
 	}
 	if (names.n)
 		cli_note_posted(c, o->class_name);
-	free(meant);
 }
 
 static void judge_away(struct cli *c, const void *typed)
@@ -312,8 +304,8 @@ const struct cli_command cmd_judge_away = {
 	.details =
 		"Those sheets are neither expected nor counted, whatever is keyed of them; the scores\n"
 		"are over the judges that are left, and the results say so. --since means this entry and\n"
-		"all that start after it: by the start times, else as drawn, else by number. --undo\n"
-		"takes the word back; both are kept.",
+		"all that start after it: by the start times, else as drawn, else by number. What is\n"
+		"taken back stays in the file's history.",
 	.example =
 		"--show spring.show judge away 3 E --since 44 --by \"Office\" --why \"called away\"",
 	CLI_OPTIONS(struct judge_away, away_options),

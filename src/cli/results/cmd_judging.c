@@ -46,6 +46,6 @@ const struct cli_command cmd_judging = {
 		"Kendall's tau-b too). Entries that left or were sent out are not compared.",
 	.example = "--show spring.show judging 1",
 	CLI_OPTIONS(struct judging, judging_options),
-	.blank = &(const struct judging){.gap = RT_GAP_X10 / 10.0, .apart = RT_APART_PERCENT},
+	.blank = &(const struct judging){.gap = RT_GAP_X100 / 100.0, .apart = RT_APART_PERCENT},
 	.run = judging,
 };

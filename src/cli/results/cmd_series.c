@@ -230,9 +230,7 @@ static void team_results(struct cli *c, const void *typed)
 const struct cli_command cmd_team_results = {
 	.name = "team results",
 	.summary = "Add up and place the teams, of a class or of all.",
-	.details =
-		"The best members of each team count, three unless --count says otherwise. A team\n"
-		"with fewer results is not placed.",
+	.details = "The best members of each team count. A team with fewer results is not placed.",
 	.example = "--show spring.show team results --of percent",
 	CLI_OPTIONS(struct team_results, team_results_options),
 	.blank = &(const struct team_results){.count = TEAM_COUNTS, .of = RT_OF_SCORE},

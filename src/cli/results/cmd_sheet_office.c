@@ -94,21 +94,18 @@ static int by_rank(const void *left, const void *right)
 /* The pile lies as the judge will need it. */
 static void sort_entries(struct cli *c, const char *class_name, struct rt_entries *entries)
 {
-	struct starter *starter = calloc(entries->n + 1, sizeof *starter);
-	int64_t *rank = calloc(entries->n + 1, sizeof *rank);
+	struct starter *starter = cli_array(c, entries->n, sizeof *starter);
+	int64_t *rank = cli_array(c, entries->n, sizeof *rank);
 	const char *by;
 
-	CLI_DO(c, starter && rank ? cli_rank_starts(c, class_name, entries, rank, &by)
-				  : rt_fail_nomem(&c->err));
-	if (!c->err.code) {
-		for (size_t i = 0; i < entries->n; i++)
-			starter[i] = (struct starter){entries->at[i], rank[i]};
-		qsort(starter, entries->n, sizeof *starter, by_rank);
-		for (size_t i = 0; i < entries->n; i++)
-			entries->at[i] = starter[i].entry;
-	}
-	free(rank);
-	free(starter);
+	CLI_DO(c, cli_rank_starts(c, class_name, entries, rank, &by));
+	if (c->err.code)
+		return;
+	for (size_t i = 0; i < entries->n; i++)
+		starter[i] = (struct starter){entries->at[i], rank[i]};
+	qsort(starter, entries->n, sizeof *starter, by_rank);
+	for (size_t i = 0; i < entries->n; i++)
+		entries->at[i] = starter[i].entry;
 }
 
 /* Keep the entry of --number only, where that is given; else those that may start, in the order of
@@ -206,8 +203,7 @@ const struct cli_command cmd_sheet_marking = {
 	.details =
 		"The test's words with boxes for marks, coefficients, remarks, errors of course, the\n"
 		"sums and a line to sign on. The pile is ordered by judge, then as they start. Entries\n"
-		"that withdrew or did not start have none. --figures draws each movement's route\n"
-		"beside it.\n" CLI_OUTPUT_STANDARD,
+		"that withdrew or did not start have none.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet marking 1 --judge C --out marking.pdf",
 	CLI_OPTIONS(struct class_asked, marking_options),
 	.run = sheet_marking,

@@ -152,8 +152,7 @@ const struct cli_command cmd_ring_advice = {
 		"check is taken. Told are the moves with the fewest pegs and the least walking; what\n"
 		"setting only the letters anew would do, the corners left as they stand; and the next\n"
 		"readings that help most, each by itself and one after another.\n"
-		"--diagonals takes two lengths instead, AK to CM and FA to HC in metres, and tells how\n"
-		"far to slide the far pegs.\n"
+		"--diagonals tells how far to slide the far pegs.\n"
 		"Exit status 1 when something is to move or unsure.",
 	.example = "ring advice --kind driven-40x80 --diagonals 89.39,89.49",
 	CLI_OPTIONS(struct ring_advice, options),

@@ -162,12 +162,10 @@ const struct cli_command cmd_ring_footing = {
 static void tell_history(struct cli *c, const struct rt_ring_kind *kind,
 			 const struct rt_stored_checks *checks)
 {
-	struct rt_past_check *past = rt_arena_take(&c->text, (checks->n + 1) * sizeof *past);
-	struct cli_check *made = rt_arena_take(&c->text, (checks->n + 1) * sizeof *made);
+	struct rt_past_check *past = cli_array(c, checks->n, sizeof *past);
+	struct cli_check *made = cli_array(c, checks->n, sizeof *made);
 	size_t n = 0;
 
-	if (!past || !made)
-		CLI_DO(c, rt_fail_nomem(&c->err));
 	for (; n < checks->n && !c->err.code; n++) {
 		const struct rt_stored_check *stored = &checks->at[n];
 		struct rt_error why = {0};

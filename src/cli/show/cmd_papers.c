@@ -4,7 +4,6 @@
 
 #include "../cli.h"
 
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
@@ -28,11 +27,6 @@ static void papers_free(struct papers *p)
 		rt_class_book_free(&p->book[i]);
 	for (size_t i = 0; p->report && i < p->pages_max; i++)
 		rt_report_free(&p->report[i]);
-	free(p->book);
-	free(p->results);
-	free(p->listed);
-	free(p->report);
-	free(p->page);
 }
 
 static void papers_load(struct cli *c, struct papers *p)
@@ -43,13 +37,11 @@ static void papers_load(struct cli *c, struct papers *p)
 	p->classes = cli_classes(c);
 	classes = p->classes->n;
 	p->pages_max = classes + cli_rings(c)->n;
-	p->book = calloc(classes + 1, sizeof *p->book);
-	p->results = calloc(classes + 1, sizeof *p->results);
-	p->listed = calloc(classes + 1, sizeof *p->listed);
-	p->report = calloc(p->pages_max + 1, sizeof *p->report);
-	p->page = calloc(p->pages_max + 1, sizeof *p->page);
-	if (!p->book || !p->results || !p->listed || !p->report || !p->page)
-		CLI_DO(c, rt_fail_nomem(&c->err));
+	p->book = cli_array(c, classes, sizeof *p->book);
+	p->results = cli_array(c, classes, sizeof *p->results);
+	p->listed = cli_array(c, classes, sizeof *p->listed);
+	p->report = cli_array(c, p->pages_max, sizeof *p->report);
+	p->page = cli_array(c, p->pages_max, sizeof *p->page);
 }
 
 /* Score every class; one without a rule is left out and said. */

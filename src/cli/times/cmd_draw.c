@@ -4,7 +4,6 @@
 
 #include "times.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* A draw to be made.  Start it zeroed. */
@@ -21,7 +20,6 @@ static void drawing_free(struct drawing *d)
 {
 	RT_LIST_FREE(&d->places);
 	rt_draw_free(&d->draw);
-	free(d->place);
 	RT_LIST_FREE(&d->fixes);
 	RT_LIST_FREE(&d->entries);
 }
@@ -124,9 +122,7 @@ static void read_class(struct cli *c, const char *name, struct drawing *d)
 	d->stored.class_name = name;
 	cli_store(c, true);
 	CLI_DO(c, rt_store_entries(c->store, name, &d->entries, &c->err));
-	d->place = calloc(d->entries.n + 1, sizeof *d->place);
-	if (!d->place)
-		CLI_DO(c, rt_fail_nomem(&c->err));
+	d->place = cli_array(c, d->entries.n, sizeof *d->place);
 }
 
 static void keep_places(struct cli *c, const struct draw *o, struct drawing *d)

@@ -4,7 +4,6 @@
 
 #include "times.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* A plan to be made.  Start it zeroed. */
@@ -24,9 +23,7 @@ struct planning {
 
 static void planning_free(struct planning *p)
 {
-	free(p->gone);
 	rt_times_free(&p->times);
-	free(p->place);
 	RT_LIST_FREE(&p->kept);
 	RT_LIST_FREE(&p->rings);
 	RT_LIST_FREE(&p->classes);
@@ -51,9 +48,7 @@ static void find_places(struct cli *c, struct planning *p)
 {
 	const struct rt_entries *entries = cli_entries(c);
 
-	p->place = calloc(entries->n + 1, sizeof *p->place);
-	if (!p->place)
-		CLI_DO(c, rt_fail_nomem(&c->err));
+	p->place = cli_array(c, entries->n, sizeof *p->place);
 	for (size_t k = 0; k < p->classes.n && !c->err.code; k++) {
 		struct rt_draw_places places = {0};
 
@@ -101,12 +96,8 @@ static void keep_versions(struct planning *p)
 /* Entries of the planned classes that had a start and have none now. */
 static void find_gone(struct cli *c, struct planning *p)
 {
-	p->gone = calloc(p->in.starts.n + 1, sizeof *p->gone);
-	if (!p->gone) {
-		CLI_DO(c, rt_fail_nomem(&c->err));
-		return;
-	}
-	for (size_t i = 0; i < p->in.starts.n; i++) {
+	p->gone = cli_array(c, p->in.starts.n, sizeof *p->gone);
+	for (size_t i = 0; p->gone && i < p->in.starts.n; i++) {
 		const struct rt_entry *entry = p->in.starts.at[i].entry;
 		size_t k = 0;
 
