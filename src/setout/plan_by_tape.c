@@ -51,6 +51,11 @@ static double pull_length(const struct rt_setout_plan *plan, double distance_m)
 	return fmin(most, ceil(distance_m / pulls / 5 - SAME_M) * 5);
 }
 
+static bool in_reach(const struct rt_setout_plan *plan, size_t zero, size_t point)
+{
+	return rt__plan_distance(plan, zero, point) <= plan->options.tape_m + SAME_M;
+}
+
 /* Put a point of the line, unless it stands. */
 static void run_to(struct rt_setout_plan *plan, const struct sighted *l, size_t zero, size_t point)
 {
@@ -66,11 +71,10 @@ static void chain(struct rt_setout_plan *plan, const struct sighted *l, size_t z
 	size_t last = zero;
 
 	for (size_t i = 0; i < targets; i++) {
-		double d = rt__plan_distance(plan, zero, target[i]);
-
-		for (; !plan->nomem && d > plan->options.tape_m + SAME_M;
-		     d = rt__plan_distance(plan, zero, target[i])) {
+		while (!plan->nomem && !in_reach(plan, zero, target[i])) {
 			if (last == zero) {
+				double d = rt__plan_distance(plan, zero, target[i]);
+
 				last = mark_on(plan, l, zero, pull_length(plan, d));
 				run_to(plan, l, zero, last);
 			}
