@@ -376,8 +376,10 @@ CREATE TABLE wish (
 -- name: schema_times_change
 CREATE TABLE times_change (
 	id INTEGER PRIMARY KEY, -- the version of the start times from then on
-	what TEXT NOT NULL CHECK (what IN ('plan', 'move', 'late')), -- planned, or changed on the day
+	what TEXT NOT NULL
+		CHECK (what IN ('plan', 'move', 'late', 'back')), -- planned, or changed on the day
 	words TEXT NOT NULL CHECK (words <> ''), -- what was done, in a sentence
+	ring TEXT REFERENCES ring (name), -- that was said to be late; null: something else was done
 	why TEXT CHECK (why <> ''), -- the reason given
 	who TEXT CHECK (who <> ''), -- who said or typed so
 	at TEXT CHECK (at <> '') -- when

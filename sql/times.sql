@@ -39,7 +39,8 @@ SELECT * FROM wish WHERE file = (SELECT max(id) FROM times_file WHERE what = 'wi
 ORDER BY seq;
 
 -- name: times_change_insert
-INSERT INTO times_change (what, words, why, who, at) VALUES (:what, :words, :why, :who, :at);
+INSERT INTO times_change (what, words, ring, why, who, at)
+VALUES (:what, :words, :ring, :why, :who, :at);
 
 -- name: times_change_list
 SELECT * FROM times_change ORDER BY id;
@@ -51,7 +52,8 @@ VALUES (?1, :days, :open_s, :close_s, :gap_driver_s, :gap_horse_s, :gap_groom_s,
 	:gap_judge_s, :change_s, :seed);
 
 -- name: times_setting_latest
-SELECT * FROM times_setting ORDER BY version DESC LIMIT 1;
+-- As they were in a version of the times.
+SELECT * FROM times_setting WHERE version <= ?1 ORDER BY version DESC LIMIT 1;
 
 -- name: start_time_insert
 INSERT INTO start_time (entry, version, ring, at_s, slot_s, pause_s, pause)
@@ -61,13 +63,14 @@ VALUES (?1, :version, :ring, :at_s, :slot_s, :pause_s, :pause);
 INSERT INTO start_time (entry, version) VALUES (?1, ?2);
 
 -- name: start_time_list
--- The latest of every entry, with its place in the latest draw of its class.
+-- The latest of every entry up to a version of the times, with its place in the latest draw of its class.
 SELECT s.*, coalesce(p.place, 0) AS place
 FROM start_time AS s JOIN entry ON entry.id = s.entry
 LEFT JOIN draw_place AS p ON p.entry = s.entry
 	AND p.draw = (SELECT max(id) FROM draw WHERE draw.class = entry.class)
 WHERE s.ring IS NOT NULL
-	AND s.version = (SELECT max(version) FROM start_time WHERE entry = s.entry)
+	AND s.version = (SELECT max(version) FROM start_time WHERE entry = s.entry
+		AND version <= ?1)
 ORDER BY s.entry;
 
 -- name: times_of_class

@@ -132,10 +132,16 @@ def clock(seconds):
 
 def times_late(show):
     before = show.starts()
-    told = show.at_once(*[("times", "late", "Oak ring", "3")] * 8)
+    told = show.at_once(*[("times", "late", "Oak ring", "3", "--more")] * 8)
     follow(show, before, told)
     first = min(key for key in before if before[key][2] == "Oak ring" and before[key][1] == "09:00")
     check(show.starts()[first][1] == "09:24", "eight times 3 minutes are 24")
+
+
+def times_late_twice(show):
+    show.at_once(*[("times", "late", "Oak ring", "3")] * 8, refused=7)
+    show.at_once(*[("times", "undo")] * 4, *[("times", "back", "1")] * 4)
+    check(show.count("times_change") == 10, "a delay said eight times is one; eight go back")
 
 
 def times_move(show):
@@ -157,7 +163,7 @@ def times_plan(show):
 
 def plan_beside_late(show):
     before = show.starts()
-    told = show.at_once(*[("times", "late", "Oak ring", "3"), ("times", "plan", "1"),
+    told = show.at_once(*[("times", "late", "Oak ring", "3", "--more"), ("times", "plan", "1"),
                           ("times", "move", "2", "31", "16:00"), ("times", "plan", "3")] * 2)
     follow(show, before, told)
 
@@ -437,7 +443,7 @@ def lost_output(show):
     new = csv(show, "x.csv", "class,number,driver,horses,height_cm,turnout,groom,club",
               "3,201,E,F,,,,")
     for words in (("penalty", "add", "1", "14", "--points", "3"), ("draw", "3", "--again"),
-                  ("times", "late", "Oak ring", "3"), ("times", "plan"), ("post", "1", "--by", "O"),
+                  ("times", "late", "Oak ring", "3", "--day", "1"), ("times", "plan"), ("post", "1", "--by", "O"),
                   ("entry", "import", new), ("entry", "add", "3", "--driver", "D", "--horses", "H"),
                   ("mark", "received", "1", "11", "--judge", "C", "--by", "P"),
                   ("ring", "add", "Elm ring", "--kind", "driven-40x80")):
@@ -461,16 +467,16 @@ def all_mixed(show):
     """One of each at the same time, and readers between."""
     before = show.starts()
     told = show.at_once(
-        ("times", "late", "Oak ring", "3"), ("entry", "change", "3", "43", "--club", "Hill"),
+        ("times", "late", "Oak ring", "3", "--more"), ("entry", "change", "3", "43", "--club", "Hill"),
         ("draw", "2", "--again"), ("penalty", "add", "1", "14", "--points", "3"),
-        ("results", "1"), ("times", "late", "Oak ring", "2"), ("times", "check"),
+        ("results", "1"), ("times", "late", "Oak ring", "2", "--more"), ("times", "check"),
         ("entry", "add", "3", "--driver", "New", "--horses", "P; Q"), ("verify",),
         ("mark", "fix", "1", "11", "5", "--judge", "C", "--item", "3", *BY),
         ("times", "late", "Mill ring", "4"), ("judge", "name", "3", "C", "Judge"), ("show",))
     follow(show, before, [one for one in told if "moved" in one])
 
 
-ALL = (times_late, times_move, times_plan, plan_beside_late, sheet_times, times_import,
+ALL = (times_late, times_late_twice, times_move, times_plan, plan_beside_late, sheet_times, times_import,
        draw, draw_late,
        draw_beside_draw_late, entry_add, entry_change, entry_status, entry_numbers, imports,
        own_rows, class_add, class_change, judge_name, judge_away, penalty_add, mark_missing,

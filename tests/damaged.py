@@ -66,7 +66,9 @@ times
 times check
 times history
 times plan
-times late|Oak ring|20|--from|9:30
+times late|Oak ring|20|--from|9:30|--day|1|--more
+times undo
+times back|1
 times move|1|11|15:00
 sheet times|--list|gate|--out|{out}.svg
 sheet times|--list|driver|--out|{out}.pdf

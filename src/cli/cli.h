@@ -136,7 +136,8 @@ struct cli {
 		NEXT(entry_numbers) NEXT(judge_name) NEXT(judge_list) NEXT(judge_history)	   \
 	FIRST("Times", draw) NEXT(draw_late) NEXT(draw_history) NEXT(times_import)		   \
 		NEXT(times_plan) NEXT(times_asked) NEXT(times) NEXT(times_list)			   \
-		NEXT(times_check) NEXT(times_move) NEXT(times_late) NEXT(times_history)		   \
+		NEXT(times_check) NEXT(times_move) NEXT(times_late) NEXT(times_back)		   \
+		NEXT(times_undo) NEXT(times_history)						   \
 	FIRST("Marks", mark_import) NEXT(mark_list) NEXT(mark_enter) NEXT(mark_total)		   \
 		NEXT(mark_compare) NEXT(mark_fix) NEXT(mark_history) NEXT(mark_sheets)		   \
 		NEXT(mark_received) NEXT(penalty_add) NEXT(penalty_articles) NEXT(mark_missing)	   \

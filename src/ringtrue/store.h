@@ -425,8 +425,9 @@ RT_API enum rt_err rt_store_draw_places(struct rt_store *s, const char *class_na
 /* Who put a file of wishes or a change in, and why. */
 struct rt_times_note {
 	int64_t version;	      /* of a change that is loaded */
-	const char *what;	      /* "plan", "move" or "late" */
+	const char *what;	      /* "plan", "move", "late" or "back" */
 	const char *words;	      /* what was done; of a file its path */
+	const char *ring;	      /* that was said to be late; NULL: none */
 	const char *why, *who, *when; /* NULL: none */
 };
 
@@ -449,12 +450,21 @@ RT_API enum rt_err rt_store_times_put(struct rt_store *s, const struct rt_times_
 				      const struct rt_time_settings *settings,
 				      struct rt_starts *starts, const int64_t *gone, size_t gone_n,
 				      int64_t *version, struct rt_error *err);
-/* The start times as they stand, sorted; entries are of the list, those of others are left out. */
+/* The latest version, of those that follow. */
+#define RT_TIMES_NOW INT64_MAX
+/* The start times as they stood in a version, sorted; entries are of the list, those of others are
+ * left out. */
+RT_API enum rt_err rt_store_times_of(struct rt_store *s, int64_t version,
+				     const struct rt_entries *entries, struct rt_starts *out,
+				     struct rt_error *err);
+/* The same as they stand. */
 RT_API enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
 				  struct rt_starts *out, struct rt_error *err);
-/* The settings of the latest plan; *found is false, and *out as it was, when there is none. */
-RT_API enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *out,
-					  bool *found, struct rt_error *err);
+/* The settings of the latest plan up to a version; *found is false, and *out as it was, when there
+ * is none. */
+RT_API enum rt_err rt_store_time_settings(struct rt_store *s, int64_t version,
+					  struct rt_time_settings *out, bool *found,
+					  struct rt_error *err);
 /* Whether anybody of the class has a start time. */
 RT_API enum rt_err rt_store_class_timed(struct rt_store *s, const char *class_name, bool *out,
 					struct rt_error *err);

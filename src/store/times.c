@@ -70,6 +70,7 @@ static const struct rt_field note_fields[] = {
 	{"id", RT_AT(struct rt_times_note, version), .type = RT_INT},
 	{"what", RT_AT(struct rt_times_note, what), .type = RT_TEXT},
 	{"words", RT_AT(struct rt_times_note, words), .type = RT_TEXT, .is = RT_EMPTY},
+	{"ring", RT_AT(struct rt_times_note, ring), .type = RT_TEXT, .is = RT_EMPTY},
 	RT__SAID(struct rt_times_note, ),
 };
 
@@ -175,11 +176,11 @@ enum rt_err rt_store_times_put(struct rt_store *s, const struct rt_times_note *n
 	return rc;
 }
 
-enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
-			   struct rt_starts *out, struct rt_error *err)
+enum rt_err rt_store_times_of(struct rt_store *s, int64_t version, const struct rt_entries *entries,
+			      struct rt_starts *out, struct rt_error *err)
 {
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_START_TIME_LIST, RT__NO_CELLS, &out->text,
-					     err);
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_START_TIME_LIST,
+					     RT__CELLS(rt__int(version)), &out->text, err);
 	size_t entry = 0;
 
 	while (rt__next(&rows)) {
@@ -199,12 +200,18 @@ enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
 	return rows.rc;
 }
 
-enum rt_err rt_store_time_settings(struct rt_store *s, struct rt_time_settings *out, bool *found,
-				   struct rt_error *err)
+enum rt_err rt_store_times(struct rt_store *s, const struct rt_entries *entries,
+			   struct rt_starts *out, struct rt_error *err)
+{
+	return rt_store_times_of(s, RT_TIMES_NOW, entries, out, err);
+}
+
+enum rt_err rt_store_time_settings(struct rt_store *s, int64_t version,
+				   struct rt_time_settings *out, bool *found, struct rt_error *err)
 {
 	struct rt_arena *text = NULL;
-	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_SETTING_LATEST, RT__NO_CELLS, &text,
-					     err);
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_TIMES_SETTING_LATEST,
+					     RT__CELLS(rt__int(version)), &text, err);
 
 	*found = rt__next(&rows);
 	if (*found) {

@@ -215,7 +215,7 @@ def bench_times():
         read = best_of(3, lambda: run(RINGTRUE, "--show", show, "times"))
         say("times plan: 300 starts, 4 rings, 2 days", plan, read, "times (reading)")
         run(RINGTRUE, "--show", show, "times", "plan", "--days", "2")
-        late = best_of(3, lambda: run(RINGTRUE, "--show", show, "times", "late", "Ring 1", "5", "--day", "1"))
+        late = best_of(3, lambda: run(RINGTRUE, "--show", show, "times", "late", "Ring 1", "5", "--day", "1", "--more"))
         check = best_of(3, lambda: run(RINGTRUE, "--show", show, "times", "check"))
         say("times late: 300 starts", late)
         say("times check: 300 starts", check)

@@ -51,9 +51,19 @@ case_ times-list-unknown --show $t times --ring 'Mall ring'
 case_ times-check --show $t times check
 case_ draw-again --show $t draw 3
 case_ draw-again-meant --show $t draw 3 --again --seed 3 --why 'number 48 was left out'
-case_ times-late --show $t times late 'Oak ring' 20 --from 9:30 --why 'thunder'
 case_ times-late-nothing --show $t times late 'Oak ring' 20 --from 19:00
 case_ times-late-midnight --show $t times late 'Oak ring' 600 --from 9:00 --day 3
+case_ times-late --show $t times late 'Oak ring' 20 --from 9:30 --why 'thunder'
+case_ times-late-twice --show $t times late 'oak RING' 20 --from 9:30
+! "$ringtrue" --show $t --date '2026-05-08 18:00' times late 'Oak ring' 20 --more 2>no-day ||
+	fail "a day that is not of the show is taken for one"
+grep -q '2026-05-08 is no day of the show, which is from 2026-05-09 (day 1)' no-day ||
+	fail "a day that is not of the show is not told"
+case_ times-undo --show $t times undo --why 'the thunder passed' --by 'Ines Ferreira'
+quiet 0 --show $t times late 'Oak ring' 10 --from 9:30
+case_ times-late-more --show $t times late 'Oak ring' 10 --from 9:30 --more
+case_ times-back --show $t times back 2
+case_ times-back-none --show $t times back 99
 case_ times-move --show $t times move 1 20 9:00
 case_ times-move-inside --show $t times move 1 20 9:10
 case_ times-move-midnight --show $t times move 1 20 23:58

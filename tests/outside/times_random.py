@@ -366,7 +366,7 @@ def check_late(show, starts):
              and s["start_s"] >= seconds(clock)]
     if not there:
         return starts
-    said = show.run("times", "late", ring, minutes, "--from", clock, "--day", day, status=(0, 1))
+    said = show.run("times", "late", ring, minutes, "--from", clock, "--day", day, "--more", status=(0, 1))
     after = show.run("times", status=(0, 1))["times"]
     moved = check_told(show, starts, after, said)
     new = by_number(after)

@@ -1,9 +1,10 @@
-/* times move and times late: changes on the day, with the lists that change.
+/* times move, late, back and undo: changes on the day, with the lists that change.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
 #include "times.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* A change on the day.  Start it zeroed. */
@@ -11,6 +12,9 @@ struct day_change {
 	struct cli_times in;
 	struct rt_starts after;
 	struct rt_clashes clashes_before, clashes_after, clashes_new;
+	struct rt_time_settings settings; /* of a version that comes back, with its plan's */
+	int64_t *gone;			  /* entries that have no start any more */
+	size_t gone_n;
 	char words[RT_NAME_MOST * 4 + 200];
 };
 
@@ -20,6 +24,7 @@ static void day_change_free(struct day_change *d)
 	RT_LIST_FREE(&d->clashes_before);
 	RT_LIST_FREE(&d->clashes_after);
 	RT_LIST_FREE(&d->after);
+	free(d->gone);
 	cli_times_free(&d->in);
 }
 
@@ -105,8 +110,10 @@ static void report_stale(struct cli *c, struct day_change *d)
 	d->in.starts = before;
 }
 
-/* Keep what was changed and tell all of it; new collisions only. */
-static void keep_change(struct cli *c, struct day_change *d, struct rt_times_note note)
+/* Keep what was changed and tell all of it; new collisions only.  settings: of a version that
+ * comes back; NULL: they stay. */
+static void keep_change(struct cli *c, struct day_change *d, struct rt_times_note note,
+			const struct rt_time_settings *settings)
 {
 	int64_t version = 0;
 
@@ -115,7 +122,8 @@ static void keep_change(struct cli *c, struct day_change *d, struct rt_times_not
 	cli_clashes(c, &d->in, &d->in.starts, &d->clashes_before);
 	cli_clashes(c, &d->in, &d->after, &d->clashes_after);
 	CLI_DO(c, rt_clashes_new(&d->clashes_new, &d->clashes_before, &d->clashes_after, &c->err));
-	CLI_DO(c, rt_store_times_put(c->store, &note, NULL, &d->after, NULL, 0, &version, &c->err));
+	CLI_DO(c, rt_store_times_put(c->store, &note, settings, &d->after, d->gone, d->gone_n, &version,
+				     &c->err));
 	report_moved(c, d);
 	rt_clashes_report(&c->report, &d->clashes_new);
 	rt_report_note(&c->report, "%s: version %lld of the times.", d->words, (long long)version);
@@ -202,7 +210,8 @@ static void times_move(struct cli *c, const void *typed)
 	struct day_change d = {0};
 
 	move(c, &o, &d);
-	keep_change(c, &d, (struct rt_times_note){.what = "move", .why = o.why, .who = o.by});
+	keep_change(c, &d, (struct rt_times_note){.what = "move", .why = o.why, .who = o.by},
+		    NULL);
 	day_change_free(&d);
 }
 
@@ -221,22 +230,69 @@ const struct cli_command cmd_times_move = {
 
 /* ---- late -------------------------------------------------------------------------------- */
 
-/* The day that --date says it is, as a day of the show; 1 where it is none of them. */
-static int64_t today(struct cli *c)
+/* The day that --date says it is, as a day of the show; any other has to be told. */
+static int64_t today(struct cli *c, const struct cli_times *in)
 {
 	struct rt_show show = {0};
-	int64_t day = 0;
+	char last[RT_DAY_SIZE];
+	int64_t day = 0, days = in->settings.days;
 
 	CLI_DO(c, rt_store_show(c->store, &show, &c->err));
 	if (!c->err.code)
 		day = rt_day_number(c->when) - rt_day_number(show.day) + 1;
+	for (size_t i = 0; i < in->starts.n; i++)
+		if (rt_day_of(in->starts.at[i].at_s) > days)
+			days = rt_day_of(in->starts.at[i].at_s);
+	if (!c->err.code && (day < 1 || day > days)) {
+		rt_day_after(show.day, days - 1, last);
+		CLI_FAIL(c, RT_E_INPUT,
+			 "%.10s is no day of the show, which is from %s (day 1) to %s (day %lld): "
+			 "--day says which one is meant",
+			 c->when, show.day, last, (long long)days);
+	}
 	rt_show_free(&show);
-	return day >= 1 && day <= RT_DAYS_MOST ? day : 1;
+	return day;
+}
+
+#define LATE_TWICE_S 600
+
+/* Seconds from one moment to another, YYYY-MM-DD HH:MM:SS; many where there is no such moment. */
+static int64_t seconds_between(const char *from, const char *to)
+{
+	int64_t from_s = 0, to_s = 0;
+
+	if (!from || strlen(from) < 12 || !rt_time_read(from + 11, &from_s) ||
+	    !rt_time_read(to + 11, &to_s))
+		return INT64_MAX;
+	return (rt_day_number(to) - rt_day_number(from)) * RT_DAY_S + to_s - from_s;
+}
+
+/* Two desks that hear of one delay say it twice.  What was taken back since can be said again. */
+static void refuse_twice(struct cli *c, const char *ring)
+{
+	struct rt_times_notes notes = {0};
+
+	CLI_DO(c, rt_store_times_changes(c->store, &notes, &c->err));
+	for (size_t i = notes.n; i-- > 0 && !c->err.code;) {
+		const struct rt_times_note *n = &notes.at[i];
+
+		if (strcmp(n->what, "back") == 0)
+			break;
+		if (n->ring && strcmp(n->ring, ring) == 0 &&
+		    llabs(seconds_between(n->when, c->when)) <= LATE_TWICE_S)
+			CLI_FAIL(c, RT_E_INPUT,
+				 "that was said already, at %.5s%s%s: %s (version %lld); --more "
+				 "makes it later still",
+				 n->when + 11, n->who ? " by " : "", n->who ? n->who : "", n->words,
+				 (long long)n->version);
+	}
+	RT_LIST_FREE(&notes);
 }
 
 struct times_late {
 	const char *ring, *why, *by;
 	int64_t minutes, from_s, day;
+	bool more;
 };
 
 static const struct rt_field times_late_options[] = {
@@ -246,6 +302,8 @@ static const struct rt_field times_late_options[] = {
 	{"from", RT_AT(struct times_late, from_s), CLI_TIME,
 	 .help = "the first start that moves (default: the day's first)"},
 	DAY_OPTION(struct times_late),
+	{"more", RT_AT(struct times_late, more), .type = RT_BOOL,
+	 .help = "later still than was said within the last ten minutes"},
 	CLI_WHY(struct times_late, why, 0),
 	CLI_BY(struct times_late, by, 0),
 };
@@ -261,13 +319,18 @@ static void times_late(struct cli *c, const void *typed)
 
 	read_times(c, &d);
 	cli_ring_named(c, o->ring, &ring);
-	day = o->day ? o->day : today(c);
+	day = o->day ? o->day : today(c, &d.in);
+	if (!o->more && !c->err.code)
+		refuse_twice(c, ring);
 	rt_time_words(o->from_s, 1, at, sizeof at);
 	snprintf(d.words, sizeof d.words, "%s is %lld minutes late on day %lld%s%s", ring,
 		 (long long)o->minutes, (long long)day, from ? " from " : "", from ? at : "");
 	CLI_DO(c, rt_times_late(&d.after, ring, (day - 1) * RT_DAY_S + o->from_s, o->minutes * 60,
 				d.in.settings.change_s, &c->err));
-	keep_change(c, &d, (struct rt_times_note){.what = "late", .why = o->why, .who = o->by});
+	keep_change(c, &d,
+		    (struct rt_times_note){
+			    .what = "late", .ring = ring, .why = o->why, .who = o->by},
+		    NULL);
 	day_change_free(&d);
 }
 
@@ -278,9 +341,120 @@ const struct cli_command cmd_times_late = {
 		"The next start at or after --from moves by so much, those behind it only as far as\n"
 		"they must: waits and time to spare between classes take lateness up, breaks do not.\n"
 		"The day is --day, else the one that --date says it is. Other rings stay as they are:\n"
-		"new collisions with them are told.",
+		"new collisions with them are told. What was said of the ring within ten minutes is\n"
+		"refused, as two desks may have heard the same: --more moves it once more.",
 	.example = "--show spring.show times late \"Oak ring\" 20 --from 9:30 --why \"thunder\"",
 	CLI_OPTIONS(struct times_late, times_late_options),
 	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
 	.run = times_late,
+};
+
+/* ---- back to an earlier version ---------------------------------------------------------- */
+
+/* A start that is just as it is now is not kept again. */
+static void mark_returned(struct day_change *d)
+{
+	for (size_t i = 0; i < d->after.n; i++) {
+		struct rt_start *then = &d->after.at[i];
+		const struct rt_start *now = start_of(&d->in.starts, then->entry);
+
+		if (!now || now->version != then->version)
+			then->version = 0;
+	}
+}
+
+static void find_gone(struct cli *c, struct day_change *d)
+{
+	d->gone = calloc(d->in.starts.n + 1, sizeof *d->gone);
+	if (!d->gone)
+		CLI_DO(c, rt_fail_nomem(&c->err));
+	for (size_t i = 0; i < d->in.starts.n && !c->err.code; i++)
+		if (!start_of(&d->after, d->in.starts.at[i].entry))
+			d->gone[d->gone_n++] = d->in.starts.at[i].entry->id;
+}
+
+/* The latest version, or 0. */
+static int64_t last_version(struct cli *c)
+{
+	struct rt_times_notes notes = {0};
+	int64_t last = 0;
+
+	CLI_DO(c, rt_store_times_changes(c->store, &notes, &c->err));
+	if (notes.n)
+		last = notes.at[notes.n - 1].version;
+	RT_LIST_FREE(&notes);
+	return last;
+}
+
+/* Back to a version; 0: to the last but one. */
+static void go_back(struct cli *c, int64_t version, const char *why, const char *by)
+{
+	struct day_change d = {0};
+	bool planned = false;
+	int64_t last;
+
+	cli_times_read(c, true, &d.in);
+	last = last_version(c);
+	version = version ? version : last - 1;
+	if (version < 1 || version >= last)
+		CLI_FAIL(c, RT_E_INPUT,
+			 last > 1 ? "the times stand at version %lld: 1 to %lld are before it"
+				  : "the times have no version before this one",
+			 (long long)last, (long long)last - 1);
+	CLI_DO(c, rt_store_times_of(c->store, version, cli_entries(c), &d.after, &c->err));
+	CLI_DO(c, rt_store_time_settings(c->store, version, &d.settings, &planned, &c->err));
+	mark_returned(&d);
+	find_gone(c, &d);
+	snprintf(d.words, sizeof d.words, "Back to version %lld", (long long)version);
+	keep_change(c, &d, (struct rt_times_note){.what = "back", .why = why, .who = by},
+		    planned ? &d.settings : NULL);
+	if (d.gone_n)
+		rt_report_note(&c->report, "%zu entries have no start time any more.", d.gone_n);
+	day_change_free(&d);
+}
+
+struct times_back {
+	int64_t version;
+	const char *why, *by;
+};
+
+static const struct rt_field times_back_options[] = {
+	{"version", RT_AT(struct times_back, version), .type = RT_INT, .low = 1, .high = INT32_MAX,
+	 .is = RT_ARGUMENT | RT_REQUIRED},
+	CLI_WHY(struct times_back, why, 0),
+	CLI_BY(struct times_back, by, 0),
+};
+
+static void times_back(struct cli *c, const void *typed)
+{
+	const struct times_back *o = typed;
+
+	go_back(c, o->version, o->why, o->by);
+}
+
+const struct cli_command cmd_times_back = {
+	.name = "times back",
+	.summary = "Bring an earlier version of the start times back.",
+	.details = "As a new version: nothing is lost, and `times history` lists them all. Who\n"
+		   "withdrew since stays withdrawn.",
+	.example = "--show spring.show times back 1 --why \"the ring is dry again\"",
+	CLI_OPTIONS(struct times_back, times_back_options),
+	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
+	.run = times_back,
+};
+
+static const struct rt_field times_undo_options[] = {
+	CLI_WHY(struct times_back, why, 0),
+	CLI_BY(struct times_back, by, 0),
+};
+
+const struct cli_command cmd_times_undo = {
+	.name = "times undo",
+	.summary = "Take the last change of the start times back.",
+	.details = "The version before it comes back as a new one, so that a second undo brings the\n"
+		   "change back.",
+	.example = "--show spring.show times undo --why \"said twice\"",
+	CLI_OPTIONS(struct times_back, times_undo_options),
+	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
+	.run = times_back,
 };

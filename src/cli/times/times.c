@@ -93,7 +93,8 @@ void cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 	cli_store(c, writing);
 	CLI_DO(c, rt_store_plan_rows(c->store, &in->rows, &c->err));
 	CLI_DO(c, rt_store_wishes(c->store, &in->wishes, &c->err));
-	CLI_DO(c, rt_store_time_settings(c->store, &in->settings, &in->planned, &c->err));
+	CLI_DO(c, rt_store_time_settings(c->store, RT_TIMES_NOW, &in->settings, &in->planned,
+					 &c->err));
 	CLI_DO(c, rt_store_times(c->store, cli_entries(c), &in->starts, &c->err));
 	find_carriages(c, in);
 }
