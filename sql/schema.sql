@@ -77,7 +77,8 @@ CREATE TABLE rule (
 	taken TEXT NOT NULL CHECK (taken IN ('points', 'percent', 'score')), -- errors come off there
 	error_1 TEXT CHECK (error_1 <> ''), -- the first error of course: "5", "eliminated"
 	error_2 TEXT CHECK (error_2 <> ''), -- the second, on top
-	error_3 TEXT CHECK (error_3 <> ''), -- the third and every further one
+	error_3 TEXT CHECK (error_3 <> ''), -- the third
+	error_4 TEXT CHECK (error_4 <> ''), -- the fourth and every further one
 	ties TEXT CHECK (ties <> ''), -- how equal scores are parted, in order: "general median:3"
 	source TEXT NOT NULL CHECK (source <> ''), -- the rulebook
 	missing TEXT NOT NULL

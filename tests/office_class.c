@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define FIELDS 15 /* of a row before its source */
+#define FIELDS 16 /* of a row before its source */
 
 static void must(bool ok, const char *what)
 {
@@ -82,7 +82,7 @@ bool office_rule_row(struct rt_rule *rule, struct rt_arena **text, const char *r
 	       read_decimals(field[5], &rule->percent_decimals) &&
 	       read_decimals(field[6], &rule->score_decimals) &&
 	       office_rule_word(rule, "taken", field[7]) && read_errors(rule, field + 8) &&
-	       rt_tie_steps_read(field[11], rule) && read_optional(rule, field + 12);
+	       rt_tie_steps_read(field[12], rule) && read_optional(rule, field + 13);
 }
 
 bool office_rule_shipped(struct rt_rule *rule, struct rt_arena **text, const char *name)

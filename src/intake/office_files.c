@@ -28,7 +28,8 @@ static void check_costs(struct rt__load *l, const struct rt_cost *cost, const ch
 
 static void check_rule(struct rt__load *l, void *data)
 {
-	static const char *const columns[RT_ERROR_STEPS] = {"error_1", "error_2", "error_3"};
+	static const char *const columns[RT_ERROR_STEPS] = {"error_1", "error_2", "error_3",
+							     "error_4"};
 	struct rt_rule *row = data;
 	struct rt_error err;
 

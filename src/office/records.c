@@ -97,8 +97,12 @@ static const struct rt_field rule_fields[] = {
 	{"error_2", .head = "2nd", RT_AT(struct rt_rule, error[1]), COST,
 	 .help = "what the second adds to it; empty: the same again", .example = {"4", "10"}},
 	{"error_3", .head = "3rd", RT_AT(struct rt_rule, error[2]), COST,
-	 .help = "what the third and every further one adds; empty: the last again",
+	 .help = "what the third adds; empty: the last again",
 	 .example = {"eliminated", "eliminated"}},
+	{"error_4", .head = "4th", RT_AT(struct rt_rule, error[3]), .type = RT_OWN,
+	 .read = read_cost, .write = write_cost, .is = RT_EMPTY | RT_OPTIONAL,
+	 .help = "what the fourth and every further one adds; empty: the last again",
+	 .example = {"", ""}},
 	{"ties", .offset = 0, .type = RT_OWN, .read = read_ties, .write = write_ties,
 	 .is = RT_EMPTY,
 	 .help = "what parts equal scores, tried in order: general (impression), median (of the "

@@ -65,7 +65,7 @@ static const char *unit_of_errors(const struct rt_rule *rule)
 
 static void write_errors(struct rt__marks *m)
 {
-	static const char *const which[RT_ERROR_STEPS] = {"first", "second", "third"};
+	static const char *const which[RT_ERROR_STEPS] = {"first", "second", "third", "fourth"};
 	const struct rt_rule *rule = m->of->rule;
 
 	for (size_t i = 0; i < rule->error_steps; i++) {

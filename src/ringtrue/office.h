@@ -68,7 +68,7 @@ struct rt_cost {
 /* How many of n costs are given, from the first on. */
 RT_API size_t rt_costs_given(const struct rt_cost *cost, size_t n);
 
-#define RT_ERROR_STEPS	   3
+#define RT_ERROR_STEPS	   4
 #define RT_TIE_STEPS	   4
 #define RT_TIE_JUDGE_MOST  11 /* letters of a position that a tie-break names */
 #define RT_APART_MOST_X100 10000

@@ -78,7 +78,8 @@ static int64_t cost_of(const struct rt_rule *rule, int64_t errors)
 static const char *eliminated_by(const struct rt_rule *rule, int64_t errors)
 {
 	static const char *const words[RT_ERROR_STEPS] = {
-		"first error of course", "second error of course", "third error of course"};
+		"first error of course", "second error of course", "third error of course",
+		"fourth error of course"};
 
 	for (size_t i = 0; i < rule->error_steps && (int64_t)i < errors; i++)
 		if (rule->error[i].eliminated)

@@ -173,7 +173,7 @@ static enum rt_err set_row(struct marking *m, size_t i, struct rt_error *err)
 /* What each error of course costs under the rule: "1st 5 points, 2nd 10 points, 3rd eliminated". */
 static void error_words(const struct rt_rule *rule, char *out, size_t size)
 {
-	static const char *const nth[RT_ERROR_STEPS] = {"1st", "2nd", "3rd"};
+	static const char *const nth[RT_ERROR_STEPS] = {"1st", "2nd", "3rd", "4th"};
 	size_t used = (size_t)snprintf(out, size, "Errors of course");
 
 	for (size_t i = 0; i < rule->error_steps && used < size - 1; i++) {

@@ -20,8 +20,8 @@ from fractions import Fraction
 
 STATUSES = ["entered", "retired", "eliminated", "disqualified", "withdrawn", "did not start"]
 COLUMNS = ["rule", "scale", "wins", "base", "judge_decimals", "percent_decimals",
-           "score_decimals", "taken", "error_1", "error_2", "error_3", "ties", "missing", "apart",
-           "apart_judges"]
+           "score_decimals", "taken", "error_1", "error_2", "error_3", "error_4", "ties", "missing",
+           "apart", "apart_judges"]
 
 
 def half_up(value, decimals):
@@ -58,10 +58,10 @@ def random_rule(rng, shipped):
     if rule["judge_decimals"] != "-1" and rng.random() < 0.5:
         rule["apart"] = rng.choice(["2", "5", "0.5", "7.25"])
         rule["apart_judges"] = rng.choice(["3", "4", "5", "7"])
-    steps = [rng.choice(["0.5", "1", "2", "5", "10", "2.25"]) for _ in range(rng.randint(0, 3))]
+    steps = [rng.choice(["0.5", "1", "2", "5", "10", "2.25"]) for _ in range(rng.randint(0, 4))]
     if steps and rng.random() < 0.6:
         steps[-1] = "eliminated"
-    for i in range(3):
+    for i in range(4):
         rule["error_%d" % (i + 1)] = steps[i] if i < len(steps) else ""
     return rule
 
@@ -86,7 +86,7 @@ def random_marks(rng, cls):
                 elif gaps and rng.random() < 0.03:
                     box[1] = rng.choice(choice)
                 row.append(box)
-            errors = rng.choice([0, 0, 0, 0, 0, 1, 1, 2, 3, 5])
+            errors = rng.choice([0, 0, 0, 0, 0, 1, 1, 2, 3, 4, 5])
             line = rng.choice([[errors, errors], [errors, None], [None, None], [0, 0], [0, 0]])
             if gaps and rng.random() < 0.05:
                 line = [errors, errors + 1]
@@ -215,7 +215,7 @@ def errors_that_count(cls, index):
 
 def cost_of_errors(rule, errors):
     """The cost, and whether it eliminates."""
-    steps = [rule["error_%d" % i] for i in (1, 2, 3) if rule["error_%d" % i]]
+    steps = [rule["error_%d" % i] for i in (1, 2, 3, 4) if rule["error_%d" % i]]
     reached = [steps[min(i, len(steps) - 1)] for i in range(errors)] if steps else []
     cost = sum((Fraction(s) for s in reached if s != "eliminated"), Fraction(0))
     return cost, "eliminated" in reached

@@ -189,6 +189,9 @@ static const struct cost costs[] = {
 	{"ridden-points", 2, 600, NULL},
 	{"ridden-points", 3, 600, "third error of course"},
 	{"ridden-eventing", 2, 600, NULL},
+	/* German eventing of 2006 (rk3de.org): 2, 4 and 6 more, then out. */
+	{"ridden-eventing-2006", 3, 1200, NULL},
+	{"ridden-eventing-2006", 4, 1200, "fourth error of course"},
 	/* FEI seniors, in force 1 January 2016: 2 %, then out. */
 	{"ridden-rounded", 1, 200, NULL},
 	{"ridden-rounded", 2, 200, "second error of course"},
