@@ -184,7 +184,7 @@ static const struct {
 	 "belongs to another class, test or keying"},
 	{"INSERT INTO pass (id, keying) VALUES (1, 1);"
 	 "INSERT INTO mark SELECT 1, 1, 1, 1, 1, 61, 1, NULL",
-	 "6.1 is not in the steps of its item"},
+	 "0.61 is not in the steps of its item"},
 	{"PRAGMA ignore_check_constraints = ON; INSERT INTO pass (id, keying) VALUES (1, 7)",
 	 "CHECK constraint failed in pass"},
 	{"INSERT INTO posting (class, version, who, at, until)"

@@ -343,7 +343,7 @@ const struct cli_command cmd_times_late = {
 		"The day is --day, else the one that --date says it is. Other rings stay as they are:\n"
 		"new collisions with them are told. What was said of the ring within ten minutes is\n"
 		"refused, as two desks may have heard the same: --more moves it once more.",
-	.example = "--show spring.show times late \"Oak ring\" 20 --from 9:30 --why \"thunder\"",
+	.example = "--show spring.show times late \"Oak ring\" 20 --day 1 --from 9:30 --why \"thunder\"",
 	CLI_OPTIONS(struct times_late, times_late_options),
 	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
 	.run = times_late,
