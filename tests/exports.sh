@@ -11,7 +11,9 @@ if grep -vE '^rt_[^_]' "$1/exported.txt"; then
 	echo "exported, though not public"
 	exit 1
 fi
-cat "$here"/../src/ringtrue/*.h | tr '\n' ' ' | sed 's/RT_API/\
+# the words of an enum are declared by a macro
+sed 's/^RT_ENUM_WORDS(\(.*\));/RT_API extern const struct rt_words rt_words_of_\1;\
+RT_API const char *rt_\1_words(enum rt_\1 code);/' "$here"/../src/ringtrue/*.h | tr '\n' ' ' | sed 's/RT_API/\
 RT_API/g' | sed -n 's/^RT_API extern [^;]*[ *]\(rt_[a-z0-9_]*\)\(\[\]\)*;.*/\1/p
 s/^RT_API[^(;]*[ *]\(rt_[a-z0-9_]*\)(.*/\1/p' | sort -u >"$1/declared.txt"
 [ "$(wc -l <"$1/declared.txt")" -gt 50 ] || {

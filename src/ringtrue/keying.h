@@ -39,7 +39,7 @@ struct rt_box {
 #define RT_MARK_MOST_X100 1000
 
 /* The lines below the boxes of a sheet, by keying: how many errors of course it shows, and
- * the sum a person wrote on it (ten thousandths); -1 where not keyed. */
+ * the sum a person wrote on it (hundred thousandths); -1 where not keyed. */
 struct rt_sheet_lines {
 	int64_t errors[RT_KEYINGS];
 	int64_t total_x100000[RT_KEYINGS]; /* one keying is enough */
