@@ -377,6 +377,20 @@ START_TEST(a_class_has_the_kind_of_its_ring)
 }
 END_TEST
 
+START_TEST(an_entry_is_found_by_number)
+{
+	struct rt_entry entry[] = {{.class_name = "1", .number = 7},
+				   {.class_name = "2", .number = 7},
+				   {.class_name = "2", .number = 8}};
+	const struct rt_entries entries = {.at = entry, .n = 2};
+
+	ck_assert_ptr_eq(rt_entry_numbered(&entries, NULL, 7), &entry[0]);
+	ck_assert_ptr_eq(rt_entry_numbered(&entries, "2", 7), &entry[1]);
+	ck_assert_ptr_null(rt_entry_numbered(&entries, "3", 7));
+	ck_assert_ptr_null(rt_entry_numbered(&entries, NULL, 8)); /* behind the end */
+}
+END_TEST
+
 int main(void)
 {
 	Suite *suite = suite_create("office");
@@ -395,6 +409,7 @@ int main(void)
 	tcase_add_test(rules, articles_cost);
 	tcase_add_test(rules, items_of_tests_are_counted);
 	tcase_add_test(rules, a_class_has_the_kind_of_its_ring);
+	tcase_add_test(rules, an_entry_is_found_by_number);
 	tcase_add_test(boxes, box_settles);
 	tcase_add_test(boxes, boxes_start_empty_and_apart);
 	suite_add_tcase(suite, rules);
