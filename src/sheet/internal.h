@@ -136,10 +136,16 @@ struct rt__list_paper {
 	const struct rt__list_view *view;
 	size_t views;
 	const struct rt__list_said *said; /* of each table; NULL: nothing of any */
-	bool new_pages;	       /* each table begins a page */
-	const char *signature; /* words before a line to sign on; NULL: none */
+	bool new_pages;			  /* each table begins a page */
+	const char *signature;		  /* words before a line to sign on; NULL: none */
 };
 
+/* A column of a table; SIZE_MAX: there is none of that name. */
+size_t rt__column_named(const struct rt_table *t, const char *name);
+/* What a row has in it, in out where it is no text; "" where there is no such column, name NULL. */
+#define RT__COLUMN_BYTES 64
+const char *rt__column_words(const struct rt_table *t, size_t row, const char *name, bool feet,
+			     char out[RT__COLUMN_BYTES]);
 /* A paper of tables in bold type of 12 points: column widths by what the cells hold, long words
  * broken over lines; heads again on every page, a row never parted, a heading never alone at the
  * foot of a page.  RT_E_INPUT: a row that fills more than a page.  RT_E_NOMEM. */

@@ -7,13 +7,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define GAP_MM	     2.5 /* between columns */
-#define ROW_GAP_MM   1.4 /* under a row, its rule in the middle */
-#define BOX_MM	     7.0 /* a row with boxes is as high */
-#define BAR_MM	     2.5 /* from a bar in the margin to the row beside it */
-#define COLUMNS_MAX  16
-#define NUMBER_BYTES 64
-#define WORD_BYTES   512
+#define GAP_MM	    2.5 /* between columns */
+#define ROW_GAP_MM  1.4 /* under a row, its rule in the middle */
+#define BOX_MM	    7.0 /* a row with boxes is as high */
+#define BAR_MM	    2.5 /* from a bar in the margin to the row beside it */
+#define COLUMNS_MAX 16
+#define WORD_BYTES  512
 
 static const struct rt_pen bar = {.width_mm = 1.0, .stroke = RT_INK_BLACK};
 
@@ -35,7 +34,7 @@ struct set {
 
 /* ---- cells ----------------------------------------------------------------------------------- */
 
-static size_t column_named(const struct rt_table *t, const char *name)
+size_t rt__column_named(const struct rt_table *t, const char *name)
 {
 	for (size_t i = 0; i < t->columns; i++)
 		if (strcmp(t->column[i].name, name) == 0)
@@ -45,7 +44,7 @@ static size_t column_named(const struct rt_table *t, const char *name)
 
 /* "K 23.45 m 76 ft 11 in", which is to break between the two lengths. */
 static const char *tape_words(const char *letter, const struct rt_value *length,
-			      char buf[NUMBER_BYTES])
+			      char buf[RT__COLUMN_BYTES])
 {
 	static const char no_break[] = "\302\240";
 	char feet[32];
@@ -54,51 +53,51 @@ static const char *tape_words(const char *letter, const struct rt_value *length,
 		return "out of reach";
 	rt_format_feet(length->as.real, feet, sizeof feet);
 	*buf = '\0';
-	rt__add_words(buf, NUMBER_BYTES, "%s%s%s%sm ", letter, no_break,
+	rt__add_words(buf, RT__COLUMN_BYTES, "%s%s%s%sm ", letter, no_break,
 		      rt_show_real(length->as.real, 2).text, no_break);
 	for (const char *c = feet; *c; c++)
-		rt__add_words(buf, NUMBER_BYTES, "%.*s", *c == ' ' ? 2 : 1,
+		rt__add_words(buf, RT__COLUMN_BYTES, "%.*s", *c == ' ' ? 2 : 1,
 			      *c == ' ' ? no_break : c);
 	return buf;
 }
 
-/* What the table has in the column of that name, in buf where it is not a text; "" where it has
- * no such column. */
-static const char *table_words(const struct set *s, size_t row, const char *name,
-			       char buf[NUMBER_BYTES])
+const char *rt__column_words(const struct rt_table *t, size_t row, const char *name, bool feet,
+			     char out[RT__COLUMN_BYTES])
 {
-	size_t cell = name ? column_named(s->table, name) : SIZE_MAX;
+	size_t cell = name ? rt__column_named(t, name) : SIZE_MAX;
 
 	if (cell == SIZE_MAX)
 		return "";
-	return rt_value_words(&s->table->column[cell], rt_table_cell(s->table, row, cell), s->feet,
-			      buf, NUMBER_BYTES);
+	return rt_value_words(&t->column[cell], rt_table_cell(t, row, cell), feet, out,
+			      RT__COLUMN_BYTES);
 }
 
 /* The words of a column in a row: the table's, or in buf. */
-static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[NUMBER_BYTES])
+static const char *cell_words(const struct set *s, size_t row, size_t i, char buf[RT__COLUMN_BYTES])
 {
 	const struct rt__list_column *column = s->column[i];
 	const struct rt_table *t = s->table;
 	const char *words;
-	char other[NUMBER_BYTES];
+	char other[RT__COLUMN_BYTES];
 
 	if (column->counted) {
-		snprintf(buf, NUMBER_BYTES, "%zu", row + 1);
+		snprintf(buf, RT__COLUMN_BYTES, "%zu", row + 1);
 		return buf;
 	}
 	if (column->letter)
-		return tape_words(rt_table_cell(t, row, column_named(t, column->letter))->as.text,
-				  rt_table_cell(t, row, s->cell[i]), buf);
-	words = table_words(s, row, column->name, buf);
-	if (column->unless && strcmp(words, table_words(s, row, column->unless, other)) == 0)
+		return tape_words(
+			rt_table_cell(t, row, rt__column_named(t, column->letter))->as.text,
+			rt_table_cell(t, row, s->cell[i]), buf);
+	words = rt__column_words(s->table, row, column->name, s->feet, buf);
+	if (column->unless &&
+	    strcmp(words, rt__column_words(s->table, row, column->unless, s->feet, other)) == 0)
 		return "";
 	return words;
 }
 
 static bool is_empty(const struct set *s, size_t i)
 {
-	char buf[NUMBER_BYTES];
+	char buf[RT__COLUMN_BYTES];
 
 	for (size_t row = 0; row < rt_table_rows(s->table); row++)
 		if (*cell_words(s, row, i, buf))
@@ -119,7 +118,7 @@ static void take_columns(struct set *s)
 		if (column->below || column->whole)
 			continue;
 		s->column[s->columns] = column;
-		s->cell[s->columns] = column->name ? column_named(s->table, column->name)
+		s->cell[s->columns] = column->name ? rt__column_named(s->table, column->name)
 						   : SIZE_MAX;
 		if (column->if_any && is_empty(s, s->columns))
 			continue;
@@ -156,7 +155,7 @@ static double longest_word(const struct set *s, const char *words)
 /* What a column would take on one line, and what it needs at least. */
 static void want(const struct set *s, size_t i, double *natural, double *least)
 {
-	char buf[NUMBER_BYTES];
+	char buf[RT__COLUMN_BYTES];
 
 	*least = longest_word(s, s->column[i]->head);
 	*natural = *least;
@@ -244,7 +243,7 @@ static double set_cell(const struct set *s, size_t i, const char *role, const ch
 static bool has_box(const struct set *s, size_t row, size_t i)
 {
 	const char *with = s->column[i]->with;
-	size_t beside = with ? column_named(s->table, with) : SIZE_MAX;
+	size_t beside = with ? rt__column_named(s->table, with) : SIZE_MAX;
 
 	if (s->cell[i] != SIZE_MAX || s->column[i]->counted)
 		return false;
@@ -273,7 +272,7 @@ static void draw_box(const struct set *s, size_t i, double top, double height)
 static double set_cells(const struct set *s, size_t row, bool draw)
 {
 	double height = RT__LINE_MM;
-	char buf[NUMBER_BYTES];
+	char buf[RT__COLUMN_BYTES];
 
 	for (size_t i = 0; i < s->columns; i++) {
 		height = fmax(height,
@@ -282,7 +281,8 @@ static double set_cells(const struct set *s, size_t row, bool draw)
 			height = fmax(height, BOX_MM);
 	}
 	if (s->below)
-		height += set_below(s, "cell", table_words(s, row, s->below->name, buf),
+		height += set_below(s, "cell",
+				    rt__column_words(s->table, row, s->below->name, s->feet, buf),
 				    s->top + height, draw);
 	for (size_t i = 0; draw && i < s->columns; i++)
 		if (has_box(s, row, i))
@@ -293,8 +293,9 @@ static double set_cells(const struct set *s, size_t row, bool draw)
 /* A row at s->top; the height it takes. */
 static double set_row(const struct set *s, size_t row, bool draw)
 {
-	char buf[NUMBER_BYTES];
-	const char *whole = s->whole ? table_words(s, row, s->whole->name, buf) : "";
+	char buf[RT__COLUMN_BYTES];
+	const char *whole = s->whole ? rt__column_words(s->table, row, s->whole->name, s->feet, buf)
+				     : "";
 	double left = s->room.left_mm, rule, height;
 
 	if (*whole)

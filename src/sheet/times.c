@@ -18,7 +18,10 @@
 		.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT                         \
 	}
 
-#define CLASS_BEGINS {.name = "whole", .whole = true}
+#define CLASS_BEGINS                                                                               \
+	{                                                                                          \
+		.name = "whole", .whole = true                                                     \
+	}
 
 static const struct rt__list_column ring_columns[] = {
 	CLASS_BEGINS,
@@ -98,16 +101,11 @@ struct line {
 #define ENTRY(member) RT_IN(struct line, entry, struct rt_entry, member)
 
 static const struct rt_field line_fields[] = {
-	{"time", RT_AT(struct line, time)},
-	{"number", ENTRY(number), .type = RT_INT},
-	{"class", ENTRY(class_name)},
-	{"driver", RT_AT(struct line, who)},
-	{"horses", ENTRY(horses)},
-	{"club", ENTRY(club)},
-	{"ring", RT_AT(struct line, ring)},
-	{"groom", ENTRY(groom)},
-	{"turnout", ENTRY(turnout)},
-	{"whole", RT_AT(struct line, whole)},
+	{"time", RT_AT(struct line, time)}, {"number", ENTRY(number), .type = RT_INT},
+	{"class", ENTRY(class_name)},	    {"driver", RT_AT(struct line, who)},
+	{"horses", ENTRY(horses)},	    {"club", ENTRY(club)},
+	{"ring", RT_AT(struct line, ring)}, {"groom", ENTRY(groom)},
+	{"turnout", ENTRY(turnout)},	    {"whole", RT_AT(struct line, whole)},
 	{"id", ENTRY(id), .type = RT_INT},
 };
 
@@ -306,39 +304,22 @@ static enum rt_err list_starts(struct tables *out, const struct rt_times_paper *
 
 /* ---- lists ----------------------------------------------------------------------------------- */
 
-static size_t cell_named(const struct rt_table *t, const char *name)
-{
-	size_t i = 0;
-
-	while (strcmp(t->column[i].name, name) != 0)
-		i++;
-	return i;
-}
-
-static void add_cell(const struct rt_table *t, size_t row, const char *name, char *out, size_t size)
-{
-	size_t cell = cell_named(t, name);
-	char buf[64];
-	const char *words = rt_value_words(&t->column[cell], rt_table_cell(t, row, cell), false,
-					   buf, sizeof buf);
-
-	if (*words)
-		rt__add_words(out, size, "%s%s", *out ? ", " : "", words);
-}
-
 /* A row as the list prints it. */
 static bool add_line(struct rt_list_lines *lines, const struct rt__list_view *view,
 		     const struct rt_table *t, size_t row)
 {
-	const struct rt_value *id = rt_table_cell(t, row, cell_named(t, "id"));
+	const struct rt_value *id = rt_table_cell(t, row, rt__column_named(t, "id"));
 	struct rt_list_line *line = RT_LIST_ADD(lines);
-	char words[CLASS_BYTES] = "";
+	char words[CLASS_BYTES] = "", buf[RT__COLUMN_BYTES];
 
 	if (!line)
 		return false;
-	for (size_t i = 0; i < view->columns; i++)
-		if (view->column[i].name)
-			add_cell(t, row, view->column[i].name, words, sizeof words);
+	for (size_t i = 0; i < view->columns; i++) {
+		const char *cell = rt__column_words(t, row, view->column[i].name, false, buf);
+
+		if (*cell)
+			rt__add_words(words, sizeof words, "%s%s", *words ? ", " : "", cell);
+	}
 	*line = (struct rt_list_line){id->null ? 0 : id->as.whole,
 				      rt_arena_string(&lines->text, words)};
 	return line->words != NULL;
