@@ -112,7 +112,8 @@ struct cli {
 };
 
 /* Call what returns an enum rt_err and tells why in c->err, unless something failed before.  A
- * call whose failure is expected and handled is given an rt_error of its own instead. */
+ * call whose failure is expected and handled is given an rt_error of its own instead.  Nothing
+ * that may fail itself (cli_rows) stands among the arguments: the call would write over it. */
 #define CLI_DO(c, call) ((void)((c)->err.code || ((c)->err.code = (call))))
 /* rt_fail, unless something failed before: the first failure is the one that is told. */
 #define CLI_FAIL(c, code, ...) CLI_DO(c, rt_fail(&(c)->err, code, __VA_ARGS__))
@@ -379,7 +380,7 @@ struct cli_names {
 	size_t n;
 	bool cut;
 };
-void cli_name(struct cli_names *names, const char *name);
+void cli_name(struct cli_names *names, const char *fmt, ...) RT_PRINTF(2, 3);
 
 /* Open the show of --show, once, and begin the one transaction of the command: all that it reads
  * is of one moment, and while it is writing nobody else is.  Nothing ends it but main.c, when the
@@ -406,8 +407,8 @@ const struct rt_rings *cli_rings(struct cli *c);
 const struct rt_tests *cli_tests(struct cli *c);
 const struct rt_classes *cli_classes(struct cli *c);
 const struct rt_entries *cli_entries(struct cli *c);
-/* All of that but the entries, for those who read files. */
-const struct rt_roster *cli_roster(struct cli *c);
+/* All of that but the entries, for those who read files; writing: as of cli_store. */
+const struct rt_roster *cli_roster(struct cli *c, bool writing);
 void cli_show_free(struct cli *c);
 
 /* rt_fail_unknown of a name that none of n rows has in the column of the record's own name. */

@@ -25,11 +25,16 @@ void *cli_array(struct cli *c, size_t n, size_t size)
 	return array;
 }
 
-void cli_name(struct cli_names *names, const char *name)
+void cli_name(struct cli_names *names, const char *fmt, ...)
 {
 	size_t used = strlen(names->text), room = sizeof names->text - used;
 	const char *comma = used ? ", " : "";
+	char name[sizeof names->text];
+	va_list args;
 
+	va_start(args, fmt);
+	vsnprintf(name, sizeof name, fmt, args);
+	va_end(args);
 	names->n++;
 	if (names->cut)
 		return;
@@ -173,10 +178,12 @@ const struct rt_entries *cli_entries(struct cli *c)
 	return &c->entries;
 }
 
-const struct rt_roster *cli_roster(struct cli *c)
+const struct rt_roster *cli_roster(struct cli *c, bool writing)
 {
-	const struct rt_shipped *rows = cli_rows(c);
+	const struct rt_shipped *rows;
 
+	cli_store(c, writing);
+	rows = cli_rows(c);
 	c->roster = (struct rt_roster){
 		.kinds = &rows->kinds,
 		.levels = &rows->levels,

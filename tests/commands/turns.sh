@@ -6,6 +6,7 @@
 . "$(dirname "$0")/shared.sh"
 
 case_ turns-training turns --kind driven-40x80 --level training
+case_ turns-no-show --show nosuch.show turns --kind driven-40x80 --level training
 case_ turns-feet --feet turns --kind driven-40x80 --level advanced
 case_ turns-json --format json turns --kind driven-40x80 --level intermediate
 case_ turns-pony turns --kind driven-40x80 --level training --height 12.2hh

@@ -45,9 +45,10 @@ void cli_turns_make(struct cli *c, const struct cli_turns_asked *asked,
 		    const struct rt_ring_kind *kind, const struct rt_level **level,
 		    struct rt_turns *turns)
 {
+	const struct rt_gaits *gaits = &cli_rows(c)->gaits;
+
 	*level = c->err.code ? NULL : cli_level(c, asked->level, kind->discipline);
-	CLI_DO(c,
-	       rt_turns_make(turns, kind, *level, &cli_rows(c)->gaits, &asked->options, &c->err));
+	CLI_DO(c, rt_turns_make(turns, kind, *level, gaits, &asked->options, &c->err));
 }
 
 /* ---- the movements of a test --------------------------------------------------------------- */
@@ -138,6 +139,7 @@ static void take_movements(struct cli *c, struct cli_route *in)
 
 void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct cli_route *in)
 {
+	const struct rt_shipped *rows = cli_rows(c);
 	struct cli_route_asked o = *asked;
 
 	in->test = o.only_test;
@@ -153,14 +155,14 @@ void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct c
 	if (!o.kind || !o.level)
 		CLI_FAIL(c, RT_E_USAGE, "%s is needed: the %s does not tell it",
 			 o.kind ? "--level" : "--kind", in->title ? "test" : "file");
-	CLI_DO(c, rt_ring_kind_named(&in->kind, &cli_rows(c)->kinds, o.kind, &c->err));
+	CLI_DO(c, rt_ring_kind_named(&in->kind, &rows->kinds, o.kind, &c->err));
 	if (!c->err.code)
 		in->level = cli_level(c, o.level, in->kind->discipline);
 	cli_turnout(c, o.turnout, o.turnouts, &in->turnout);
 	if (in->turnout.n && !cli_given(c, &asked->options.track_m))
 		in->options.track_m = rt_turnout_track(&in->turnout);
-	CLI_DO(c, rt_route_make(&in->route, in->kind, in->level, &cli_rows(c)->gaits,
-				&in->movements, &in->options, &c->err));
+	CLI_DO(c, rt_route_make(&in->route, in->kind, in->level, &rows->gaits, &in->movements,
+				&in->options, &c->err));
 }
 
 void cli_route_free(struct cli_route *in)

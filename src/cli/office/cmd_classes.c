@@ -40,7 +40,7 @@ static void must_be_known(struct cli *c, const struct rt_record *r, const void *
 /* The ring's name is then as the show has it. */
 static void check_names(struct cli *c, struct rt_class *k)
 {
-	const struct rt_roster *r = cli_roster(c);
+	const struct rt_roster *r = cli_roster(c, true);
 	const struct rt_ring *ring = k->ring ? cli_ring_called(c, k->ring) : NULL;
 	const struct rt_ring_kind *kind;
 

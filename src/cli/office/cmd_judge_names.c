@@ -125,13 +125,10 @@ static size_t put_judges(struct cli *c, struct rt_table *t, const struct rt_clas
 	CLI_DO(c, rt_store_away(c->store, k->name, &away, &c->err));
 	for (size_t i = 0; i < k->judges.n; i++) {
 		struct judge_row row = {k->name, &k->judges.at[i], {{0}, 0, false}};
-		char number[24];
 
 		for (size_t a = 0; a < away.n; a++) {
-			if (away.at[a].judge != row.judge->id)
-				continue;
-			snprintf(number, sizeof number, "%lld", (long long)away.at[a].number);
-			cli_name(&row.away, number);
+			if (away.at[a].judge == row.judge->id)
+				cli_name(&row.away, "%lld", (long long)away.at[a].number);
 		}
 		rt_put_row(t, &row);
 		unnamed += !row.judge->name;

@@ -44,11 +44,11 @@ static const struct rt_field import_options[] = {
 static void class_import(struct cli *c, const void *typed)
 {
 	const struct import *o = typed;
+	const struct rt_roster *roster = cli_roster(c, true);
 	struct rt_classes classes = {0};
 	struct rt_import_count count = {0};
 
-	cli_store(c, true);
-	CLI_DO(c, rt_read_classes(&classes, o->file, cli_roster(c), &c->faults, &c->err));
+	CLI_DO(c, rt_read_classes(&classes, o->file, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < classes.n; i++)
 		classes.at[i].added = c->when;
@@ -113,11 +113,11 @@ static void note_posted(struct cli *c, const struct rt_entries *added)
 static void entry_import(struct cli *c, const void *typed)
 {
 	const struct import *o = typed;
+	const struct rt_roster *roster = cli_roster(c, true);
 	struct rt_entries entries = {0}, added = {0};
 	struct rt_import_count count = {0};
 
-	cli_store(c, true);
-	CLI_DO(c, rt_read_entries(&entries, o->file, cli_roster(c), &c->faults, &c->err));
+	CLI_DO(c, rt_read_entries(&entries, o->file, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < entries.n; i++) {
 		entries.at[i].entered_at = c->when;

@@ -65,12 +65,11 @@ static const struct rt_field import_options[] = {
 static void test_import(struct cli *c, const void *typed)
 {
 	const struct test_files *o = typed;
+	const struct rt_roster *roster = cli_roster(c, true);
 	struct test_import in = {0};
 
-	cli_store(c, true);
-	CLI_DO(c, rt_read_tests(&in.tests, o->tests, cli_roster(c), &c->faults, &c->err));
-	CLI_DO(c, rt_read_items(&in.items, o->movements, &in.tests, cli_roster(c), &c->faults,
-				&c->err));
+	CLI_DO(c, rt_read_tests(&in.tests, o->tests, roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_items(&in.items, o->movements, &in.tests, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c,
 	       rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults, &c->err));

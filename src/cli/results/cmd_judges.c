@@ -186,7 +186,6 @@ static void put_each(struct cli *c, const struct cli_desk *d, const struct judge
 {
 	const struct rt_class_marks *m = &d->book.marks;
 	const struct rt_reason said = {o->by, o->why, c->when};
-	char number[24];
 
 	for (size_t i = 0; i < m->entries->n; i++) {
 		if (!meant[i] ||
@@ -194,8 +193,7 @@ static void put_each(struct cli *c, const struct cli_desk *d, const struct judge
 			continue;
 		CLI_DO(c, rt_store_away_put(c->store, m->entries->at[i].id, d->judge->id, !o->undo,
 					    &said, &c->err));
-		snprintf(number, sizeof number, "%" PRId64, m->entries->at[i].number);
-		cli_name(names, number);
+		cli_name(names, "%" PRId64, m->entries->at[i].number);
 	}
 }
 
@@ -205,7 +203,6 @@ static void note_nobody_left(struct cli *c, const struct cli_desk *d, const bool
 	const struct rt_class_marks *m = &d->book.marks;
 	size_t judges = m->class_->judges.n;
 	struct cli_names alone = {0};
-	char number[24];
 
 	for (size_t i = 0; i < m->entries->n; i++) {
 		size_t others = 0;
@@ -214,8 +211,7 @@ static void note_nobody_left(struct cli *c, const struct cli_desk *d, const bool
 			others += j != d->judge_place && !m->lines[i * judges + j].away;
 		if (!meant[i] || others || m->entries->at[i].status != RT_ENTERED)
 			continue;
-		snprintf(number, sizeof number, "%" PRId64, m->entries->at[i].number);
-		cli_name(&alone, number);
+		cli_name(&alone, "%" PRId64, m->entries->at[i].number);
 	}
 	if (alone.n)
 		rt_report_note(&c->report,

@@ -72,16 +72,13 @@ static void name_sheet(const struct posting *p, const struct rt_mark_version *v,
 	const struct rt_class_marks *m = &p->book.marks;
 	const struct rt_judges *judges = &m->class_->judges;
 	const struct rt_entry *entry = entry_with(m->entries, v->entry);
-	char sheet[RT_NAME_MOST * 4 + 24];
 
 	for (size_t j = 0; entry && entry->status == RT_ENTERED && j < judges->n; j++) {
 		size_t line = (size_t)(entry - m->entries->at) * judges->n + j;
 
 		if (judges->at[j].id != v->judge || m->lines[line].away)
 			continue;
-		snprintf(sheet, sizeof sheet, "%lld %s", (long long)entry->number,
-			 judges->at[j].position);
-		cli_name(names, sheet);
+		cli_name(names, "%lld %s", (long long)entry->number, judges->at[j].position);
 	}
 }
 

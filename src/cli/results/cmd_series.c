@@ -37,12 +37,11 @@ static void add_classes(struct cli *c, struct rt_standings *standings,
 
 static void championship_import(struct cli *c, const void *typed)
 {
+	const struct rt_roster *roster = cli_roster(c, true);
 	struct rt_championships list = {0};
 	struct rt_import_count count = {0};
 
-	cli_store(c, true);
-	CLI_DO(c,
-	       rt_read_championships(&list, CLI_TYPED(typed), cli_roster(c), &c->faults, &c->err));
+	CLI_DO(c, rt_read_championships(&list, CLI_TYPED(typed), roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_championships_put(c->store, &list, &count, &c->faults, &c->err));
 	cli_report_import(c, "championships", &count);
@@ -127,12 +126,11 @@ const struct cli_command cmd_championship_results = {
 
 static void team_import(struct cli *c, const void *typed)
 {
+	const struct rt_roster *roster = cli_roster(c, true);
 	struct rt_team_members members = {0};
 	struct rt_import_count count = {0};
 
-	cli_store(c, true);
-	CLI_DO(c, rt_read_team_members(&members, CLI_TYPED(typed), cli_roster(c), &c->faults,
-				       &c->err));
+	CLI_DO(c, rt_read_team_members(&members, CLI_TYPED(typed), roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_team_members_put(c->store, &members, &count, &c->faults, &c->err));
 	cli_report_import(c, "team members", &count);

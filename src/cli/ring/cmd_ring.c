@@ -8,8 +8,10 @@
 
 static void ring_kinds(struct cli *c, const void *typed)
 {
+	const struct rt_ring_kinds *kinds = &cli_rows(c)->kinds;
+
 	(void)typed;
-	CLI_DO(c, rt_ring_kinds_report(&c->report, &cli_rows(c)->kinds, &c->err));
+	CLI_DO(c, rt_ring_kinds_report(&c->report, kinds, &c->err));
 }
 
 const struct cli_command cmd_ring_kinds = {
@@ -27,10 +29,12 @@ static const struct rt_field ring_options[] = {
 static void ring_add(struct cli *c, const void *typed)
 {
 	struct rt_ring ring = *(const struct rt_ring *)typed;
+	const struct rt_ring_kinds *kinds;
 	const struct rt_ring_kind *kind;
 
 	cli_store(c, true);
-	CLI_DO(c, rt_ring_kind_named(&kind, &cli_rows(c)->kinds, ring.kind, &c->err));
+	kinds = &cli_rows(c)->kinds;
+	CLI_DO(c, rt_ring_kind_named(&kind, kinds, ring.kind, &c->err));
 	if (!c->err.code)
 		ring.kind = kind->name;
 	CLI_DO(c, rt_store_ring_add(c->store, &ring, &c->err));

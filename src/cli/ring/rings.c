@@ -37,6 +37,7 @@ static const struct rt_ring *ring_of_show(struct cli *c, const char *name)
 
 struct cli_ring cli_ring_find(struct cli *c, const char *name, const char *kind, bool writing)
 {
+	const struct rt_ring_kinds *kinds;
 	const struct rt_ring *ring = NULL;
 	struct cli_ring out = {0};
 
@@ -51,7 +52,8 @@ struct cli_ring cli_ring_find(struct cli *c, const char *name, const char *kind,
 		out.name = ring->name;
 		kind = ring->kind;
 	}
-	CLI_DO(c, rt_ring_kind_named(&out.kind, &cli_rows(c)->kinds, kind, &c->err));
+	kinds = &cli_rows(c)->kinds;
+	CLI_DO(c, rt_ring_kind_named(&out.kind, kinds, kind, &c->err));
 	return out;
 }
 

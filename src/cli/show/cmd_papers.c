@@ -81,6 +81,7 @@ static void page_add(struct cli *c, struct papers *p, const char *name, const ch
 static void turn_page(struct cli *c, struct papers *p, const struct rt_ring_kind *kind,
 		      const struct rt_level *level)
 {
+	const struct rt_gaits *gaits = &cli_rows(c)->gaits;
 	const struct rt_turn_options options = {0};
 	struct rt_turns turns = {0};
 	char name[96], title[160];
@@ -90,7 +91,7 @@ static void turn_page(struct cli *c, struct papers *p, const struct rt_ring_kind
 	for (size_t i = 0; i < p->pages; i++)
 		if (strcmp(p->page[i].name, name) == 0)
 			return;
-	CLI_DO(c, rt_turns_make(&turns, kind, level, &cli_rows(c)->gaits, &options, &c->err));
+	CLI_DO(c, rt_turns_make(&turns, kind, level, gaits, &options, &c->err));
 	CLI_DO(c, rt_turns_report(&p->report[p->pages], &turns, false, &c->err));
 	page_add(c, p, name, title);
 	rt_turns_free(&turns);

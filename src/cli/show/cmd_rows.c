@@ -17,7 +17,7 @@ static void note_kind_change(struct cli *c, const struct rt_ring_kind *old,
 
 	for (size_t i = 0; i < old->letters.n; i++)
 		if (!rt_ring_has_letter(now, old->letters.at[i].name))
-			cli_name(&lost, old->letters.at[i].name);
+			cli_name(&lost, "%s", old->letters.at[i].name);
 	if (lost.n)
 		rt_report_note(&c->report, "Kind %s has no %s any more: that concerns %s.",
 			       old->name, lost.text, rings);
@@ -42,7 +42,7 @@ static void warn_of_kinds(struct cli *c, const struct rt_ring_kinds *kinds)
 
 		for (size_t i = 0; i < all->n; i++)
 			if (strcmp(all->at[i].kind, now->name) == 0)
-				cli_name(&rings, all->at[i].name);
+				cli_name(&rings, "%s", all->at[i].name);
 		if (rings.n && old)
 			note_kind_change(c, old, now, rings.text);
 	}
@@ -58,7 +58,7 @@ static void warn_of_rules(struct cli *c, const struct rt_rules *rules)
 		const char *rule = cli_rule_of(c, class_);
 
 		if (rule && rt_rule_find(rules, rule))
-			cli_name(&classes, class_->name);
+			cli_name(&classes, "%s", class_->name);
 	}
 	if (classes.n)
 		rt_report_note(&c->report,
@@ -73,7 +73,7 @@ static void warn_of_rules(struct cli *c, const struct rt_rules *rules)
 static void read_rows(struct cli *c, const char *path, struct rt_shipped *rows)
 {
 	const struct rt_record *record = c->call.command->files[0];
-	const struct rt_roster *roster = cli_roster(c);
+	const struct rt_roster *roster = cli_roster(c, true);
 	struct rt_faults *faults = &c->faults;
 
 	if (record == &rt_ring_row_record)
@@ -128,7 +128,7 @@ static void note_replaced(struct cli *c, const struct rt_strings *names,
 	for (size_t i = 0; i < names->n; i++)
 		if (rt_map_get(before, names->at[i]) != RT_MAP_NONE &&
 		    rt_map_put(&told, names->at[i], i, &nomem) == RT_MAP_NONE)
-			cli_name(&replaced, names->at[i]);
+			cli_name(&replaced, "%s", names->at[i]);
 	rt_map_free(before);
 	rt_map_free(told);
 	if (replaced.n)
@@ -156,7 +156,6 @@ static void import_rows(struct cli *c, const void *typed)
 	struct rt_strings names = {0}, shown = {0};
 	const char *what = rt_report_textf(&c->report, "%ss", c->call.command->files[0]->name);
 
-	cli_store(c, true);
 	read_rows(c, CLI_TYPED(typed), &rows);
 	names_of(c, &rows, &rows, &names);
 	names_of(c, cli_rows(c), &rows, &shown);

@@ -26,16 +26,14 @@ static void note_untimed(struct cli *c, const struct cli_times *in,
 			continue;
 		for (size_t i = 0; i < entries->n && timed; i++) {
 			const struct rt_entry *e = &entries->at[i];
-			char number[24];
 			size_t s = 0;
 
 			if (e->status != RT_ENTERED || strcmp(e->class_name, name) != 0)
 				continue;
 			while (s < in->starts.n && in->starts.at[s].entry != e)
 				s++;
-			snprintf(number, sizeof number, "%lld", (long long)e->number);
 			if (s == in->starts.n)
-				cli_name(&numbers, number);
+				cli_name(&numbers, "%lld", (long long)e->number);
 		}
 		if (numbers.n)
 			rt_report_note(&c->report, "Class %s: no start time yet for %s.", name,

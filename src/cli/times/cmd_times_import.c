@@ -120,11 +120,11 @@ static const struct rt_record import_table = RT_TABLE("imported", "Imported", im
 
 static void read_asked(struct cli *c, const struct times_import *o, struct asked *a)
 {
-	cli_store(c, true);
-	CLI_DO(c, rt_read_plan_rows(&a->rows, o->plan, cli_roster(c), &c->faults, &c->err));
+	const struct rt_roster *roster = cli_roster(c, true);
+
+	CLI_DO(c, rt_read_plan_rows(&a->rows, o->plan, roster, &c->faults, &c->err));
 	if (o->wishes)
-		CLI_DO(c,
-		       rt_read_wishes(&a->wishes, o->wishes, cli_roster(c), &c->faults, &c->err));
+		CLI_DO(c, rt_read_wishes(&a->wishes, o->wishes, roster, &c->faults, &c->err));
 	if (!c->err.code)
 		check_names(c, a);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));

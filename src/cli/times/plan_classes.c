@@ -40,6 +40,7 @@ static void take_movements(struct cli *c, const struct rt_items *items,
  * where the test does not tell. */
 static double class_seconds(struct cli *c, const struct rt_class *class_)
 {
+	const struct rt_shipped *rows = cli_rows(c);
 	const char *kind_name = rt_class_ring_kind(class_, cli_rings(c), cli_tests(c));
 	const char *level_name = cli_level_of(c, class_);
 	const struct rt_turn_options options = {
@@ -53,14 +54,14 @@ static double class_seconds(struct cli *c, const struct rt_class *class_)
 
 	if (!kind_name || !level_name)
 		return NAN;
-	CLI_DO(c, rt_ring_kind_named(&kind, &cli_rows(c)->kinds, kind_name, &c->err));
+	CLI_DO(c, rt_ring_kind_named(&kind, &rows->kinds, kind_name, &c->err));
 	if (kind)
 		level = cli_level(c, level_name, kind->discipline);
 	CLI_DO(c, rt_store_items(c->store, class_->test, &items, &c->err));
 	take_movements(c, &items, &movements);
 	if (movements.n)
-		CLI_DO(c, rt_route_make(&route, kind, level, &cli_rows(c)->gaits, &movements,
-					&options, &c->err));
+		CLI_DO(c, rt_route_make(&route, kind, level, &rows->gaits, &movements, &options,
+					&c->err));
 	if (!c->err.code && movements.n && route.timed)
 		seconds = route.total_s + route.in_s + route.out_s;
 	rt_route_free(&route);

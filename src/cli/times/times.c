@@ -21,7 +21,7 @@ void cli_ring_named(struct cli *c, const char *name, const char **out)
 		return;
 	}
 	for (size_t i = 0; i < rings->n; i++)
-		cli_name(&names, rings->at[i].name);
+		cli_name(&names, "%s", rings->at[i].name);
 	CLI_FAIL(c, RT_E_NOTFOUND, "there is no ring %s in the show: %s", name,
 		 names.n ? names.text : "it has none yet");
 }
@@ -89,13 +89,16 @@ static void find_carriages(struct cli *c, struct cli_times *in)
 
 void cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 {
+	const struct rt_entries *entries;
+
 	rt_time_settings_default(&in->settings);
 	cli_store(c, writing);
+	entries = cli_entries(c);
 	CLI_DO(c, rt_store_plan_rows(c->store, &in->rows, &c->err));
 	CLI_DO(c, rt_store_wishes(c->store, &in->wishes, &c->err));
 	CLI_DO(c, rt_store_time_settings(c->store, RT_TIMES_NOW, &in->settings, &in->planned,
 					 &c->err));
-	CLI_DO(c, rt_store_times(c->store, cli_entries(c), &in->starts, &c->err));
+	CLI_DO(c, rt_store_times(c->store, entries, &in->starts, &c->err));
 	find_carriages(c, in);
 }
 
@@ -110,8 +113,9 @@ void cli_times_free(struct cli_times *in)
 void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
 		 struct rt_clashes *out)
 {
-	CLI_DO(c, rt_times_clashes(out, starts, cli_classes(c), &in->settings, &in->carriages,
-				   &c->err));
+	const struct rt_classes *classes = cli_classes(c);
+
+	CLI_DO(c, rt_times_clashes(out, starts, classes, &in->settings, &in->carriages, &c->err));
 }
 
 /* ---- narrowing --------------------------------------------------------------------------- */
