@@ -23,10 +23,10 @@ static void add_fault(struct cli *c, struct verify *v, const char *class_name, i
 		fault->check = "posted results";
 		fault->where = rt_arena_textf(&v->faults.text, "class %s", class_name);
 		fault->what = rt_arena_textf(&v->faults.text,
-					      "version %" PRId64
-					      " that was posted is not what the marks give now, and "
-					      "no change has been recorded since",
-					      version);
+					     "version %" PRId64
+					     " that was posted is not what the marks give now, and "
+					     "no change has been recorded since",
+					     version);
 	}
 	if (!fault || !fault->where || !fault->what)
 		CLI_DO(c, rt_fail_nomem(&c->err));

@@ -26,13 +26,9 @@ static void note_untimed(struct cli *c, const struct cli_times *in,
 			continue;
 		for (size_t i = 0; i < entries->n && timed; i++) {
 			const struct rt_entry *e = &entries->at[i];
-			size_t s = 0;
 
-			if (e->status != RT_ENTERED || strcmp(e->class_name, name) != 0)
-				continue;
-			while (s < in->starts.n && in->starts.at[s].entry != e)
-				s++;
-			if (s == in->starts.n)
+			if (e->status == RT_ENTERED && strcmp(e->class_name, name) == 0 &&
+			    !cli_start_of(&in->starts, e))
 				cli_name(&numbers, "%lld", (long long)e->number);
 		}
 		if (numbers.n)
@@ -64,9 +60,9 @@ static void times_list(struct cli *c, const void *typed)
 	cli_times_free(&in);
 }
 
-#define LIST_DETAILS                                                                                \
-	"Collisions are those of the whole show: two in one ring, or a driver, horse, groom,\n"     \
-	"carriage or judge in two places or without the gap asked for. Each list has the version\n" \
+#define LIST_DETAILS                                                                                 \
+	"Collisions are those of the whole show: two in one ring, or a driver, horse, groom,\n"      \
+	"carriage or judge in two places or without the gap asked for. Each list has the version\n"  \
 	"of the times that it last changed in. Lists that were printed and say something else now\n" \
 	"are told."
 

@@ -24,7 +24,6 @@ static void day_change_free(struct day_change *d)
 	RT_LIST_FREE(&d->clashes_before);
 	RT_LIST_FREE(&d->clashes_after);
 	RT_LIST_FREE(&d->after);
-	free(d->gone);
 	cli_times_free(&d->in);
 }
 
@@ -37,14 +36,6 @@ static void read_times(struct cli *c, struct day_change *d)
 }
 
 /* ---- what moved -------------------------------------------------------------------------- */
-
-static const struct rt_start *start_of(const struct rt_starts *starts, const struct rt_entry *entry)
-{
-	for (size_t i = 0; i < starts->n; i++)
-		if (starts->at[i].entry == entry)
-			return &starts->at[i];
-	return NULL;
-}
 
 static bool has_moved(const struct rt_start *was, const struct rt_start *now)
 {
@@ -84,7 +75,7 @@ static void report_moved(struct cli *c, const struct day_change *d)
 
 	for (size_t i = 0; i < d->after.n; i++) {
 		const struct rt_start *now = &d->after.at[i];
-		const struct rt_start *was = start_of(&d->in.starts, now->entry);
+		const struct rt_start *was = cli_start_of(&d->in.starts, now->entry);
 		struct moved_row row = {
 			.start = now, .entry = now->entry, .day = rt_day_of(now->at_s)};
 
@@ -122,8 +113,8 @@ static void keep_change(struct cli *c, struct day_change *d, struct rt_times_not
 	cli_clashes(c, &d->in, &d->in.starts, &d->clashes_before);
 	cli_clashes(c, &d->in, &d->after, &d->clashes_after);
 	CLI_DO(c, rt_clashes_new(&d->clashes_new, &d->clashes_before, &d->clashes_after, &c->err));
-	CLI_DO(c, rt_store_times_put(c->store, &note, settings, &d->after, d->gone, d->gone_n, &version,
-				     &c->err));
+	CLI_DO(c, rt_store_times_put(c->store, &note, settings, &d->after, d->gone, d->gone_n,
+				     &version, &c->err));
 	report_moved(c, d);
 	rt_clashes_report(&c->report, &d->clashes_new);
 	rt_report_note(&c->report, "%s: version %lld of the times.", d->words, (long long)version);
@@ -164,7 +155,7 @@ static const struct rt_field times_move_options[] = {
 static void find_place(struct cli *c, struct times_move *o, const struct cli_times *in,
 		       const struct rt_entry *entry)
 {
-	const struct rt_start *was = start_of(&in->starts, entry);
+	const struct rt_start *was = cli_start_of(&in->starts, entry);
 
 	for (size_t i = 0; i < in->starts.n && !was; i++)
 		if (strcmp(in->starts.at[i].entry->class_name, entry->class_name) == 0)
@@ -210,8 +201,7 @@ static void times_move(struct cli *c, const void *typed)
 	struct day_change d = {0};
 
 	move(c, &o, &d);
-	keep_change(c, &d, (struct rt_times_note){.what = "move", .why = o.why, .who = o.by},
-		    NULL);
+	keep_change(c, &d, (struct rt_times_note){.what = "move", .why = o.why, .who = o.by}, NULL);
 	day_change_free(&d);
 }
 
@@ -327,10 +317,10 @@ static void times_late(struct cli *c, const void *typed)
 		 (long long)o->minutes, (long long)day, from ? " from " : "", from ? at : "");
 	CLI_DO(c, rt_times_late(&d.after, ring, (day - 1) * RT_DAY_S + o->from_s, o->minutes * 60,
 				d.in.settings.change_s, &c->err));
-	keep_change(c, &d,
-		    (struct rt_times_note){
-			    .what = "late", .ring = ring, .why = o->why, .who = o->by},
-		    NULL);
+	keep_change(
+		c, &d,
+		(struct rt_times_note){.what = "late", .ring = ring, .why = o->why, .who = o->by},
+		NULL);
 	day_change_free(&d);
 }
 
@@ -343,7 +333,8 @@ const struct cli_command cmd_times_late = {
 		"The day is --day, else the one that --date says it is. Other rings stay as they are:\n"
 		"new collisions with them are told. What was said of the ring within ten minutes is\n"
 		"refused, as two desks may have heard the same: --more moves it once more.",
-	.example = "--show spring.show times late \"Oak ring\" 20 --day 1 --from 9:30 --why \"thunder\"",
+	.example =
+		"--show spring.show times late \"Oak ring\" 20 --day 1 --from 9:30 --why \"thunder\"",
 	CLI_OPTIONS(struct times_late, times_late_options),
 	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
 	.run = times_late,
@@ -356,7 +347,7 @@ static void mark_returned(struct day_change *d)
 {
 	for (size_t i = 0; i < d->after.n; i++) {
 		struct rt_start *then = &d->after.at[i];
-		const struct rt_start *now = start_of(&d->in.starts, then->entry);
+		const struct rt_start *now = cli_start_of(&d->in.starts, then->entry);
 
 		if (!now || now->version != then->version)
 			then->version = 0;
@@ -365,11 +356,9 @@ static void mark_returned(struct day_change *d)
 
 static void find_gone(struct cli *c, struct day_change *d)
 {
-	d->gone = calloc(d->in.starts.n + 1, sizeof *d->gone);
-	if (!d->gone)
-		CLI_DO(c, rt_fail_nomem(&c->err));
-	for (size_t i = 0; i < d->in.starts.n && !c->err.code; i++)
-		if (!start_of(&d->after, d->in.starts.at[i].entry))
+	d->gone = cli_array(c, d->in.starts.n, sizeof *d->gone);
+	for (size_t i = 0; d->gone && i < d->in.starts.n; i++)
+		if (!cli_start_of(&d->after, d->in.starts.at[i].entry))
 			d->gone[d->gone_n++] = d->in.starts.at[i].entry->id;
 }
 
@@ -389,11 +378,13 @@ static int64_t last_version(struct cli *c)
 /* Back to a version; 0: to the last but one. */
 static void go_back(struct cli *c, int64_t version, const char *why, const char *by)
 {
+	const struct rt_entries *entries;
 	struct day_change d = {0};
 	bool planned = false;
 	int64_t last;
 
 	cli_times_read(c, true, &d.in);
+	entries = cli_entries(c);
 	last = last_version(c);
 	version = version ? version : last - 1;
 	if (version < 1 || version >= last)
@@ -401,7 +392,7 @@ static void go_back(struct cli *c, int64_t version, const char *why, const char 
 			 last > 1 ? "the times stand at version %lld: 1 to %lld are before it"
 				  : "the times have no version before this one",
 			 (long long)last, (long long)last - 1);
-	CLI_DO(c, rt_store_times_of(c->store, version, cli_entries(c), &d.after, &c->err));
+	CLI_DO(c, rt_store_times_of(c->store, version, entries, &d.after, &c->err));
 	CLI_DO(c, rt_store_time_settings(c->store, version, &d.settings, &planned, &c->err));
 	mark_returned(&d);
 	find_gone(c, &d);
@@ -451,8 +442,9 @@ static const struct rt_field times_undo_options[] = {
 const struct cli_command cmd_times_undo = {
 	.name = "times undo",
 	.summary = "Take the last change of the start times back.",
-	.details = "The version before it comes back as a new one, so that a second undo brings the\n"
-		   "change back.",
+	.details =
+		"The version before it comes back as a new one, so that a second undo brings the\n"
+		"change back.",
 	.example = "--show spring.show times undo --why \"said twice\"",
 	CLI_OPTIONS(struct times_back, times_undo_options),
 	.table = {&moved_table, &cli_lists_table, &cli_stale_table},

@@ -99,11 +99,8 @@ static void find_gone(struct cli *c, struct planning *p)
 	p->gone = cli_array(c, p->in.starts.n, sizeof *p->gone);
 	for (size_t i = 0; p->gone && i < p->in.starts.n; i++) {
 		const struct rt_entry *entry = p->in.starts.at[i].entry;
-		size_t k = 0;
 
-		while (k < p->times.starts.n && p->times.starts.at[k].entry != entry)
-			k++;
-		if (k == p->times.starts.n && is_planned(p, entry->class_name))
+		if (is_planned(p, entry->class_name) && !cli_start_of(&p->times.starts, entry))
 			p->gone[p->gone_n++] = entry->id;
 	}
 }

@@ -9,10 +9,8 @@ void cli_list_made(struct cli *c, const struct cli_times *in, enum rt_start_list
 		   struct rt_times_paper *of, struct rt_times_lists *out)
 {
 	cli_narrow(c, &in->starts, only, wanted);
-	*of = (struct rt_times_paper){.list = list,
-				      .starts = wanted,
-				      .classes = cli_classes(c),
-				      .tests = cli_tests(c)};
+	*of = (struct rt_times_paper){
+		.list = list, .starts = wanted, .classes = cli_classes(c), .tests = cli_tests(c)};
 	CLI_DO(c, rt_times_lists_make(out, of, &c->err));
 	for (size_t i = 0; i < out->n; i++) {
 		struct rt_printed_list *now = &out->at[i].now;
@@ -54,8 +52,9 @@ static const struct rt_field stale_fields[] = {
 	{"printed", PRINTED(when)},
 };
 
-const struct rt_record cli_stale_table = RT_TABLE("print_again", "Printed lists that no longer "
-								 "hold: print them again",
+const struct rt_record cli_stale_table = RT_TABLE("print_again",
+						  "Printed lists that no longer "
+						  "hold: print them again",
 						  stale_fields, struct rt_printed_list);
 
 void cli_report_stale(struct cli *c, const struct cli_times *in)

@@ -118,6 +118,14 @@ void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_star
 	CLI_DO(c, rt_times_clashes(out, starts, classes, &in->settings, &in->carriages, &c->err));
 }
 
+const struct rt_start *cli_start_of(const struct rt_starts *starts, const struct rt_entry *entry)
+{
+	for (size_t i = 0; i < starts->n; i++)
+		if (starts->at[i].entry == entry)
+			return &starts->at[i];
+	return NULL;
+}
+
 /* ---- narrowing --------------------------------------------------------------------------- */
 
 const struct rt_field cli_narrowing_options[] = {CLI_NARROWING(struct cli_narrowing, )};

@@ -26,6 +26,8 @@ enum rt_err cli_read_time(const struct rt_field *f, void *member, const char *s,
 #define CLI_TIME .head = "TIME", .type = RT_OWN, .read = cli_read_time
 /* A random seed where none is given. */
 void cli_seed(struct cli *c, int64_t *seed);
+/* The start of an entry; NULL: it has none. */
+const struct rt_start *cli_start_of(const struct rt_starts *starts, const struct rt_entry *entry);
 /* The clashes of starts as they stand. */
 void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_starts *starts,
 		 struct rt_clashes *out);
