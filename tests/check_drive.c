@@ -9,6 +9,7 @@
 #include "suite.h"
 
 #define ROWS(array)  ((int)(sizeof(array) / sizeof *(array)))
+#define PI	     3.141592653589793
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
 /* The turns of a ring at a diameter and track, which must succeed; free them. */
@@ -79,6 +80,9 @@ START_TEST(smaller_animals_go_slower)
 			 RT_OK);
 	ck_assert_double_eq_tol(turns.speed_m_per_s / 3.61, paces[_i].speed, 0.005);
 	ck_assert_double_eq_tol(turns.stride_m / 2.73, paces[_i].stride, 0.0005);
+	ck_assert_double_eq_tol(turns.quarter_m, 5 * PI, 1e-12);
+	ck_assert_double_eq_tol(turns.quarter_seconds, 5 * PI / turns.speed_m_per_s, 1e-12);
+	ck_assert_double_eq_tol(turns.quarter_strides, 5 * PI / turns.stride_m, 1e-12);
 	turn = &turns.list.at[0];
 	ck_assert_double_eq_tol(turn->seconds, turn->arc_m / turns.speed_m_per_s, 1e-12);
 	ck_assert_double_eq_tol(turn->strides, turn->arc_m / turns.stride_m, 1e-12);
@@ -121,8 +125,6 @@ END_TEST
 
 /* ---- joins ---------------------------------------------------------------------------------- */
 
-#define PI 3.141592653589793
-
 /* From the origin looking up to a pose, radius 1; lengths worked by hand. */
 static const struct {
 	double x, y, toward_x, toward_y;
@@ -145,7 +147,7 @@ static struct rt_vec swung(double x, double y, double angle)
 static void check_join(const struct rt__join *join, const struct rt_pose *to)
 {
 	struct rt_vec on = rt__go(join->first.finish.at, join->first.finish.toward,
-				     join->straight_m);
+				  join->straight_m);
 
 	/* the arcs lie end to end with the straight, in one direction */
 	ck_assert_double_eq_tol(rt__distance(on, join->second.begin.at), 0, 1e-9);
@@ -164,7 +166,7 @@ START_TEST(joins_are_the_shortest)
 	for (double angle = 0; angle < 7; angle += 0.1) {
 		const struct rt_pose from = {{0, 0}, swung(0, 1, angle)};
 		const struct rt_pose to = {swung(joins[_i].x, joins[_i].y, angle),
-					    swung(joins[_i].toward_x, joins[_i].toward_y, angle)};
+					   swung(joins[_i].toward_x, joins[_i].toward_y, angle)};
 		struct rt__join join = rt__join(&from, &to, 1.0);
 
 		ck_assert_double_eq_tol(rt__join_length(&join), asked, 1e-6);
@@ -556,6 +558,59 @@ START_TEST(options_out_of_range_are_refused)
 }
 END_TEST
 
+START_TEST(a_diameter_that_no_ring_has_is_accepted)
+{
+	const struct rt_level level = drive_level(RT_DRIVEN, 20);
+	const struct rt_turn_options options = {.diameter_m = 1000};
+	struct rt_turns turns;
+
+	ck_assert_int_eq(rt_turns_make(&turns, &drive_ring[DRIVEN_40X80], &level, &drive_gaits,
+				       &options, NULL),
+			 RT_OK);
+	for (size_t i = 0; i < turns.list.n; i++)
+		ck_assert(!turns.list.at[i].fits);
+	rt_turns_free(&turns);
+}
+END_TEST
+
+/* What files may say: both ends of each range, and a hundredth past them; and how the
+ * lowest is told in a list. */
+static const struct {
+	const struct rt_record *record;
+	const char *field, *under, *low, *high, *over, *told;
+} ranges[] = {
+	{&rt_gait_record, "speed_m_per_s", "0.09", "0.1", "20", "20.01", "0.10"},
+	{&rt_gait_record, "stride_m", "0.09", "0.1", "10", "10.01", "0.10"},
+	{&rt_level_record, "turn_diameter_m", "0.99", "1", "100", "100.01", "1.0"},
+	{&rt_turnout_part_record, "hitch_m", "-20.01", "-20", "20", "20.01", "-20.00"},
+	{&rt_turnout_part_record, "length_m", "0.09", "0.1", "20", "20.01", "0.10"},
+	{&rt_turnout_part_record, "width_m", "0.09", "0.1", "5", "5.01", "0.10"},
+	{&rt_turnout_part_record, "track_m", "0.09", "0.1", "5", "5.01", "0.10"},
+	{&rt_turnout_part_record, "cog_m", "0.09", "0.1", "5", "5.01", "0.10"},
+};
+
+START_TEST(rows_keep_inside_their_ranges)
+{
+	const struct rt_field *f = rt_record_field(ranges[_i].record, ranges[_i].field);
+	union {
+		struct rt_gait gait;
+		struct rt_level level;
+		struct rt_turnout_part part;
+	} row;
+	char kept[RT_OWN_SIZE], words[32];
+	struct rt_value value;
+
+	ck_assert_ptr_nonnull(f);
+	rt_record_start(ranges[_i].record, &row);
+	ck_assert_int_eq(rt_field_read(f, &row, ranges[_i].under, NULL, NULL), RT_E_INPUT);
+	ck_assert_int_eq(rt_field_read(f, &row, ranges[_i].low, NULL, NULL), RT_OK);
+	value = rt_field_value(ranges[_i].record, f, &row, kept);
+	ck_assert_str_eq(rt_value_words(f, &value, false, words, sizeof words), ranges[_i].told);
+	ck_assert_int_eq(rt_field_read(f, &row, ranges[_i].high, NULL, NULL), RT_OK);
+	ck_assert_int_eq(rt_field_read(f, &row, ranges[_i].over, NULL, NULL), RT_E_INPUT);
+}
+END_TEST
+
 /* ---- the report ----------------------------------------------------------------------------- */
 
 START_TEST(the_report_has_the_columns_that_are_relied_on)
@@ -630,6 +685,8 @@ static void add_turn_tests(TCase *t)
 	tcase_add_test(t, steep_lines_are_no_diagonals);
 	tcase_add_test(t, arcs_against_each_other_need_room);
 	tcase_add_loop_test(t, options_out_of_range_are_refused, 0, ROWS(refused));
+	tcase_add_test(t, a_diameter_that_no_ring_has_is_accepted);
+	tcase_add_loop_test(t, rows_keep_inside_their_ranges, 0, ROWS(ranges));
 	tcase_add_test(t, the_report_has_the_columns_that_are_relied_on);
 	tcase_add_test(t, places_of_a_report_in_feet);
 }

@@ -80,6 +80,7 @@ static const struct {
 	{"halt:10", {.kind = RT_STEP_HALT, .seconds = 10}},
 	{"halt:3600", {.kind = RT_STEP_HALT, .seconds = 3600}},
 	{"back:3.5", {.kind = RT_STEP_BACK, .metres = 3.5}},
+	{"circle:1000:left", {.kind = RT_STEP_CIRCLE, .diameter_m = 1000, .hand = RT_LEFT}},
 	{"circle:20:left", {.kind = RT_STEP_CIRCLE, .diameter_m = 20, .hand = RT_LEFT}},
 	{"half:10:right", {.kind = RT_STEP_HALF, .diameter_m = 10, .hand = RT_RIGHT}},
 	{"loop:5", {.kind = RT_STEP_LOOP, .metres = 5}},

@@ -12,9 +12,6 @@
 /* A part shorter than this has no length. */
 #define LENGTH_LEAST_M 0.01
 
-/* Names listed where none is near, and looked through for the nearest. */
-#define NAMES_MOST 64
-
 static bool new_name(const struct rt_turnout_parts *rows, size_t i)
 {
 	for (size_t k = 0; k < i; k++)
@@ -26,13 +23,18 @@ static bool new_name(const struct rt_turnout_parts *rows, size_t i)
 static enum rt_err unknown(const struct rt_turnout_parts *rows, const char *name,
 			   struct rt_error *err)
 {
-	const char *names[NAMES_MOST] = {NULL};
-	size_t n = 0;
+	struct rt_strings names = {0};
+	const char **added;
+	enum rt_err e;
 
-	for (size_t i = 0; i < rows->n && n < NAMES_MOST; i++)
-		if (new_name(rows, i))
-			names[n++] = rows->at[i].turnout;
-	return rt_fail_unknown(err, name, names, n, NULL, "unknown turnout \"%s\"", name);
+	for (size_t i = 0; i < rows->n; i++) {
+		added = new_name(rows, i) ? RT_LIST_ADD(&names) : NULL;
+		if (added)
+			*added = rows->at[i].turnout;
+	}
+	e = rt_fail_unknown(err, name, names.at, names.n, NULL, "unknown turnout \"%s\"", name);
+	RT_LIST_FREE(&names);
+	return e;
 }
 
 static enum rt_err check_part(const struct rt_turnout_part *part, struct rt_error *err)
