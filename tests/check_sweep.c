@@ -169,7 +169,7 @@ START_TEST(every_pose_follows_the_closed_form)
 
 	link_part[0].length_m = l;
 	add(&path, 5, r, 200);
-	add(&path, 30, 0, 0);
+	add(&path, 100, 0, 0);
 	drive(&s, &path, &one_link, (struct rt_sweep_options){.trace_m = 0.5});
 	ck_assert_uint_ge(s.trace.n, 120);
 	for (size_t i = 0; i < s.trace.n; i++) {
@@ -412,7 +412,7 @@ START_TEST(both_hands_cut_in_alike)
 	add(&path, 5, 10, 90);
 	add(&path, 60, 10, -90);
 	add(&path, 60, 5, 45);
-	add(&path, 20, 0, 0);
+	add(&path, 100, 0, 0);
 	drive(&s, &path, &gig, (struct rt_sweep_options){0});
 	ck_assert_uint_eq(s.arcs.n, 3);
 	ck_assert_uint_eq(s.arcs.at[1].piece, 3);
@@ -434,7 +434,7 @@ START_TEST(straight_on_nothing_cuts_in)
 	struct rt_path path = {0};
 	struct rt_sweep s;
 
-	add(&path, 50, 0, 0);
+	add(&path, 100, 0, 0);
 	drive(&s, &path, &gig, (struct rt_sweep_options){.speed_m_per_s = 3});
 	ck_assert_double_eq(s.parts.at[1].cut_in_m, 0);
 	ck_assert(isnan(s.parts.at[1].cut_in_at_m) && isnan(s.parts.at[1].steady_cut_in_m));
@@ -857,9 +857,9 @@ START_TEST(turns_with_a_turnout_have_a_row_an_arc)
 }
 END_TEST
 
-/* What cuts in the most through the arcs of a figure, each driven on for 60 m: computed anew. */
+/* What cuts in the most through the arcs of a figure, each driven on for 100 m: computed anew. */
 static void check_figure(const struct rt_table *swept, const struct rt_turns *t, size_t first,
-			 const struct rt_turnout_parts *turnout)
+			 const struct rt_turnout_parts *turnout, double within)
 {
 	const struct rt_turn *turn = &t->list.at[first];
 	struct rt_path path = {0};
@@ -869,28 +869,25 @@ static void check_figure(const struct rt_table *swept, const struct rt_turns *t,
 	    turn[0].hand == RT_LEFT ? turn[0].angle_deg : -turn[0].angle_deg);
 	add(&path, turn[0].straight_m, t->diameter_m / 2,
 	    turn[1].hand == RT_LEFT ? turn[1].angle_deg : -turn[1].angle_deg);
-	add(&path, 60, 0, 0);
+	add(&path, 100, 0, 0);
 	drive(&s, &path, turnout, (struct rt_sweep_options){0});
 	for (size_t i = 0; i < 2; i++) {
 		double most = 0;
 
 		for (size_t k = 0; k < turnout->n; k++)
 			most = fmax(most, s.arcs.at[i].cut_in_m[k]);
-		ck_assert_double_eq_tol(rt_table_cell(swept, first + i, 3)->as.real, most, 1e-9);
+		ck_assert_double_eq_tol(rt_table_cell(swept, first + i, 3)->as.real, most, within);
 	}
 	rt_sweep_free(&s);
 	rt_path_free(&path);
 }
 
-/* The last of a long train cuts in the most when its horse has gone on for many metres. */
+/* The last of a long train cuts in the most when its horse has gone on for many metres: of 36 m
+ * far along the straight, where looks lie 4 cm apart. */
 START_TEST(a_long_train_is_driven_out_of_its_turns)
 {
-	static struct rt_turnout_part part[] = {
-		{"train", "horse", 0, 1.35, 0.65, NAN, NAN},
-		{"train", "wagon", 0.5, 5, 1.6, NAN, NAN},
-		{"train", "trailer", 1, 4, 1.6, NAN, NAN},
-	};
-	const struct rt_turnout_parts train = {.at = part, .n = 3};
+	struct rt_turnout_part part[8] = {{"train", "horse", 0, 1.35, 0.65, NAN, NAN}};
+	const struct rt_turnout_parts train = {.at = part, .n = _i ? 8 : 3};
 	const struct rt_level level = drive_level(RT_DRIVEN, 15);
 	const struct rt_turn_options plain = {0};
 	const struct rt_sweep_options options = {0};
@@ -898,12 +895,14 @@ START_TEST(a_long_train_is_driven_out_of_its_turns)
 	struct rt_turns t;
 	struct rt_error err;
 
+	for (size_t i = 1; i < 8; i++)
+		part[i] = (struct rt_turnout_part){"train", "wagon", 0.5, 4.5, 1.6, NAN, NAN};
 	must(rt_turns_make(&t, &drive_ring[DRIVEN_40X80], &level, &drive_gaits, &plain, &err),
 	     &err);
 	must(rt_turns_sweep_report(&r, &t, &level, &train, &options, &err), &err);
 	for (size_t i = 0; i + 1 < t.list.n; i++)
 		if (t.list.at[i].straight_m >= 0)
-			check_figure(table(&r, "swept"), &t, i, &train);
+			check_figure(table(&r, "swept"), &t, i, &train, _i ? 0.005 : 1e-9);
 	rt_report_free(&r);
 	rt_turns_free(&t);
 }
@@ -945,7 +944,7 @@ int main(void)
 	tcase_add_test(c, what_no_step_follows_is_told);
 	tcase_add_test(c, the_report_tells_it_all);
 	tcase_add_test(c, turns_with_a_turnout_have_a_row_an_arc);
-	tcase_add_test(c, a_long_train_is_driven_out_of_its_turns);
+	tcase_add_loop_test(c, a_long_train_is_driven_out_of_its_turns, 0, 2);
 	suite_add_tcase(suite, c);
 	return suite_run(suite);
 }

@@ -166,13 +166,23 @@ enum rt_err rt_sweep_report(struct rt_report *r, const struct rt_sweep *s, struc
 
 /* ---- beside a table of turns ---------------------------------------------------------------- */
 
-/* After a figure's last arc the parts come back in line. */
+/* After a figure's last arc the parts come back in line: so far behind the last of them. */
 #define RUN_OUT_M 20.0
+
+static double run_out(const struct rt_turnout_parts *turnout)
+{
+	double m = RUN_OUT_M;
+
+	for (size_t k = 0; k < turnout->n; k++)
+		m += turnout->at[k].length_m + fabs(turnout->at[k].hitch_m);
+	return m;
+}
 
 /* The path of the n arcs of a figure, then straight on. */
 static enum rt_err figure_path(struct rt_path *out, const struct rt_turn *turn, size_t n,
-			       double radius, struct rt_error *err)
+			       double run_out_m, struct rt_error *err)
 {
+	double radius = turn->diameter_m / 2.0;
 	const struct rt_pose start = {.toward.y = 1.0};
 	enum rt_err e = RT_OK;
 
@@ -182,7 +192,7 @@ static enum rt_err figure_path(struct rt_path *out, const struct rt_turn *turn, 
 		e = rt_path_arc(out, &start, radius, turn[i].hand == RT_LEFT ? angle : -angle, err);
 		if (!e)
 			e = rt_path_straight(out, &start,
-					     i + 1 < n ? turn[i].straight_m : RUN_OUT_M, err);
+					     i + 1 < n ? turn[i].straight_m : run_out_m, err);
 	}
 	return e;
 }
@@ -224,7 +234,7 @@ static enum rt_err put_figures(struct rt_report *r, const struct rt_turns *turns
 		struct rt_sweep sweep = {0};
 
 		n = driven_as_one(turns, i);
-		e = figure_path(&path, &turns->list.at[i], n, turns->diameter_m / 2.0, err);
+		e = figure_path(&path, &turns->list.at[i], n, run_out(turnout), err);
 		if (!e)
 			e = rt_sweep_make(&sweep, &path, turnout, &options, err);
 		for (size_t k = 0; !e && k < n; k++)
