@@ -598,7 +598,7 @@ START_TEST(pulled_onto_a_line)
 }
 END_TEST
 
-int main(void)
+int check_adjust(void)
 {
 	const TTest *observed[] = {readings_of_each_kind, derivatives_are_differences};
 	const TTest *adjustment[] = {datum_does_not_matter,

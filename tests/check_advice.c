@@ -536,7 +536,7 @@ START_TEST(advice_in_words)
 }
 END_TEST
 
-int main(void)
+int check_advice(void)
 {
 	Suite *s = suite_create("advice");
 	TCase *next = tcase_create("next"), *walk = tcase_create("walk");

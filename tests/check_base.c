@@ -478,7 +478,7 @@ START_TEST(reports_hold_tables_and_notes)
 }
 END_TEST
 
-int main(void)
+int check_base(void)
 {
 	Suite *suite = suite_create("base");
 	TCase *all = tcase_create("all");

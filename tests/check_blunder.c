@@ -422,7 +422,7 @@ START_TEST(contradictions_are_told)
 }
 END_TEST
 
-int main(void)
+int check_blunder(void)
 {
 	const TTest *blunders[] = {wrong_reading_and_moved_peg_are_told_apart,
 				   several_blunders_one_by_one,

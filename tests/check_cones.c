@@ -150,7 +150,7 @@ static void check_side(const struct rt_ring_kind *kind, const struct rt_cone *co
 	}
 }
 
-static void check_cones(const struct rt_ring_kind *kind, const struct rt_cones *cones)
+static void judge_cones(const struct rt_ring_kind *kind, const struct rt_cones *cones)
 {
 	for (size_t i = 0; i < cones->list.n; i++) {
 		const struct rt_cone *cone = &cones->list.at[i];
@@ -213,7 +213,7 @@ START_TEST(every_turn_has_its_cones)
 	make_turns(&turns, levels[_i].ring, levels[_i].diameter_m, levels[_i].track_m);
 	ck_assert_int_eq(rt_cones_make(&cones, &turns.list, kind, 50.0, NULL), RT_OK);
 	ck_assert_uint_eq(cones.unreached, 0);
-	check_cones(kind, &cones);
+	judge_cones(kind, &cones);
 	for (size_t i = 0; i < turns.list.n; i++) {
 		const struct rt_turn *t = &turns.list.at[i];
 		double half = t->angle_deg / RT__DEGREES / 2.0 * (t->hand == RT_LEFT ? 1.0 : -1.0);
@@ -247,7 +247,7 @@ START_TEST(a_circle_has_four_cones)
 
 	make_route(&route, DRIVEN_40X80, 18.0, figure, COUNT(figure));
 	ck_assert_int_eq(rt_cones_make(&cones, &route.turns, kind, 50.0, NULL), RT_OK);
-	check_cones(kind, &cones);
+	judge_cones(kind, &cones);
 	ck_assert(has_cone(&cones, -20, 0) && has_cone(&cones, -10, 10) && has_cone(&cones, 0, 0) &&
 		  has_cone(&cones, -10, -10));
 	for (size_t i = 0; i < cones.list.n; i++)
@@ -376,7 +376,7 @@ START_TEST(tapes_cross_well_and_where_it_is_told)
 	struct rt_cones cones;
 
 	cones_of_arcs(&cones, &arc, 1);
-	check_cones(&drive_ring[DRIVEN_40X80], &cones);
+	judge_cones(&drive_ring[DRIVEN_40X80], &cones);
 	rt_cones_free(&cones);
 }
 END_TEST
@@ -555,7 +555,7 @@ START_TEST(the_band_holds_every_axle)
 }
 END_TEST
 
-int main(void)
+int check_cones(void)
 {
 	Suite *suite = suite_create("cones");
 	TCase *cones = tcase_create("cones"), *lines = tcase_create("lines");

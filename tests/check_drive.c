@@ -691,7 +691,7 @@ static void add_turn_tests(TCase *t)
 	tcase_add_test(t, places_of_a_report_in_feet);
 }
 
-int main(void)
+int check_drive(void)
 {
 	Suite *suite = suite_create("drive");
 	TCase *levels = tcase_create("levels, joins, words"), *turns = tcase_create("turns");

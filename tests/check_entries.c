@@ -763,7 +763,7 @@ START_TEST(changes_want_a_transaction)
 }
 END_TEST
 
-int main(void)
+int check_entries(void)
 {
 	Suite *suite = suite_create("entries");
 	TCase *all = tcase_create("all");

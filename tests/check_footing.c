@@ -517,7 +517,7 @@ static Suite *suite(void)
 	return s;
 }
 
-int main(void)
+int check_footing(void)
 {
 	return suite_run(suite());
 }

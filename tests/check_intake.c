@@ -848,7 +848,7 @@ START_TEST(without_a_roster_no_name_is_checked)
 }
 END_TEST
 
-int main(void)
+int check_intake(void)
 {
 	Suite *suite = suite_create("intake");
 	TCase *all = tcase_create("all");

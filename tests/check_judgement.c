@@ -614,7 +614,7 @@ START_TEST(reports_hold_the_judgement)
 }
 END_TEST
 
-int main(void)
+int check_judgement(void)
 {
 	Suite *s = suite_create("judgement");
 	TCase *certain = tcase_create("certain"), *hidden = tcase_create("hidden");

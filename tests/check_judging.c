@@ -192,7 +192,7 @@ START_TEST(few_entries)
 }
 END_TEST
 
-int main(void)
+int check_judging(void)
 {
 	Suite *suite = suite_create("judging");
 	TCase *judging = tcase_create("judging");

@@ -335,7 +335,7 @@ START_TEST(lonely_fix_holds_nothing)
 }
 END_TEST
 
-int main(void)
+int check_mixed(void)
 {
 	const TTest *tests[] = {receiver_alone,
 				strays_do_not_turn_a_frame,

@@ -391,7 +391,7 @@ START_TEST(an_entry_is_found_by_number)
 }
 END_TEST
 
-int main(void)
+int check_office(void)
 {
 	Suite *suite = suite_create("office");
 	TCase *rules = tcase_create("rules"), *boxes = tcase_create("boxes");

@@ -356,7 +356,7 @@ START_TEST(apart_is_refused)
 }
 END_TEST
 
-int main(void)
+int check_office_judges(void)
 {
 	Suite *suite = suite_create("office: judges");
 	TCase *judges = tcase_create("judges");

@@ -813,7 +813,7 @@ START_TEST(both_keyings_by_one_person)
 }
 END_TEST
 
-int main(void)
+int check_office_keying(void)
 {
 	Suite *s = suite_create("office: keying");
 	TCase *typed = tcase_create("typed");

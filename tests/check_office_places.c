@@ -677,7 +677,7 @@ START_TEST(report_of_small_penalties)
 }
 END_TEST
 
-int main(void)
+int check_office_places(void)
 {
 	Suite *suite = suite_create("office: places");
 	TCase *places = tcase_create("places"), *report = tcase_create("report");

@@ -547,7 +547,7 @@ START_TEST(classes_refused)
 }
 END_TEST
 
-int main(void)
+int check_office_sheets(void)
 {
 	Suite *suite = suite_create("office: sheets");
 	TCase *sheets = tcase_create("sheets");

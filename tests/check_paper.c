@@ -935,7 +935,7 @@ START_TEST(the_open_show_is_never_replaced)
 }
 END_TEST
 
-int main(void)
+int check_paper(void)
 {
 	Suite *s = suite_create("paper");
 	TCase *t = tcase_create("reports"), *files = tcase_create("files");

@@ -236,7 +236,7 @@ START_TEST(faults_are_told)
 }
 END_TEST
 
-int main(void)
+int check_readings(void)
 {
 	Suite *suite = suite_create("readings");
 	TCase *all = tcase_create("all");

@@ -407,7 +407,7 @@ START_TEST(names_are_listed_and_meant)
 }
 END_TEST
 
-int main(void)
+int check_record(void)
 {
 	Suite *suite = suite_create("record");
 	TCase *all = tcase_create("all");

@@ -194,7 +194,7 @@ START_TEST(what_is_lost_is_told)
 }
 END_TEST
 
-int main(void)
+int check_report(void)
 {
 	Suite *suite = suite_create("report");
 	TCase *all = tcase_create("all");

@@ -749,7 +749,7 @@ START_TEST(report_of_an_adjustment)
 }
 END_TEST
 
-int main(void)
+int check_ring(void)
 {
 	const TTest *kinds[] = {
 		words_read_back,	  pegs_clockwise_from_a, pegs_stand_where_they_should,

@@ -821,7 +821,7 @@ static void add_route_tests(TCase *t)
 	tcase_add_test(t, letters_no_rulebook_confirms_are_named);
 }
 
-int main(void)
+int check_route(void)
 {
 	Suite *suite = suite_create("route");
 	TCase *figures = tcase_create("figures and paths"), *routes = tcase_create("routes");

@@ -385,7 +385,7 @@ START_TEST(class_names_are_parted)
 }
 END_TEST
 
-int main(void)
+int check_series(void)
 {
 	Suite *suite = suite_create("series");
 	TCase *series = tcase_create("series");

@@ -684,7 +684,7 @@ START_TEST(things_to_carry)
 }
 END_TEST
 
-int main(void)
+int check_setout(void)
 {
 	Suite *suite = suite_create("setout");
 	TCase *plans = tcase_create("plans"), *rest = tcase_create("form, words, room");

@@ -753,7 +753,7 @@ START_TEST(pages_of_an_svg_are_stacked)
 }
 END_TEST
 
-int main(void)
+int check_sheet(void)
 {
 	Suite *suite = suite_create("sheet");
 	TCase *drawn = tcase_create("drawn"), *turns = tcase_create("turns");

@@ -527,7 +527,7 @@ static Suite *suite(void)
 	return s;
 }
 
-int main(void)
+int check_sheet_check(void)
 {
 	return suite_run(suite());
 }

@@ -360,7 +360,7 @@ START_TEST(pages_count_within_a_sheet)
 }
 END_TEST
 
-int main(void)
+int check_sheet_office(void)
 {
 	Suite *suite = suite_create("office papers");
 	TCase *papers = tcase_create("papers");

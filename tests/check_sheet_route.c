@@ -393,7 +393,7 @@ END_TEST
 /* ---- the practice sheet ---------------------------------------------------------------------- */
 
 /* Every cone has its number on one drawing, and its row. */
-static void check_cones(struct rt_sheet *sheet, const struct rt_cones *cones)
+static void cones_judged(struct rt_sheet *sheet, const struct rt_cones *cones)
 {
 	char words[16];
 
@@ -419,7 +419,7 @@ START_TEST(every_cone_of_a_test_is_numbered)
 	ck_assert_int_eq(rt_cones_make(&cones, &m.route.turns, kind, RT_TAPE_M, NULL), RT_OK);
 	ck_assert_int_eq(rt_sheet_cones(&sheet, &cones, kind, demo[_i].test, &options, NULL),
 			 RT_OK);
-	check_cones(&sheet, &cones);
+	cones_judged(&sheet, &cones);
 	rt_sheet_free(&sheet);
 	rt_cones_free(&cones);
 	free_made(&m);
@@ -447,7 +447,7 @@ START_TEST(every_cone_of_a_level_is_numbered)
 		ck_assert_int_eq(
 			rt_sheet_cones(&sheet, &cones, &kinds.at[k], "turns", &options, NULL),
 			RT_OK);
-		check_cones(&sheet, &cones);
+		cones_judged(&sheet, &cones);
 		rt_sheet_free(&sheet);
 		rt_cones_free(&cones);
 		rt_turns_free(&turns);
@@ -503,7 +503,7 @@ START_TEST(the_same_route_gives_the_same_bytes)
 }
 END_TEST
 
-int main(void)
+int check_sheet_route(void)
 {
 	Suite *suite = suite_create("sheet_route");
 	TCase *route = tcase_create("route"), *cones = tcase_create("cones");

@@ -254,7 +254,7 @@ START_TEST(written_twice_alike)
 }
 END_TEST
 
-int main(void)
+int check_sheet_setout(void)
 {
 	Suite *suite = suite_create("sheet setout");
 	TCase *pages = tcase_create("pages");

@@ -1123,7 +1123,7 @@ START_TEST(printed_lists_keep_their_versions)
 }
 END_TEST
 
-int main(void)
+int check_store(void)
 {
 	Suite *suite = suite_create("store");
 	TCase *rows = tcase_create("rows");

@@ -706,7 +706,7 @@ START_TEST(somebody_elses_lock_is_no_hindrance)
 }
 END_TEST
 
-int main(void)
+int check_store_file(void)
 {
 	Suite *suite = suite_create("store file");
 	TCase *file = tcase_create("file");

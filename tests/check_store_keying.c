@@ -206,7 +206,7 @@ START_TEST(what_is_said_of_sheets)
 }
 END_TEST
 
-int main(void)
+int check_store_keying(void)
 {
 	Suite *s = suite_create("store: keying");
 	TCase *keying = tcase_create("keying");

@@ -300,7 +300,7 @@ START_TEST(an_older_file_is_brought_up_to_date_whole_or_not_at_all)
 }
 END_TEST
 
-int main(void)
+int check_store_log(void)
 {
 	Suite *suite = suite_create("store log");
 	TCase *log = tcase_create("log");

@@ -308,7 +308,7 @@ START_TEST(a_copy_is_known_as_one)
 }
 END_TEST
 
-int main(void)
+int check_store_posting(void)
 {
 	Suite *suite = suite_create("store: posting");
 	TCase *posting = tcase_create("posting");

@@ -253,7 +253,7 @@ START_TEST(checks_of_the_schema_are_the_records)
 }
 END_TEST
 
-int main(void)
+int check_store_schema(void)
 {
 	Suite *suite = suite_create("store: schema");
 	TCase *tcase = tcase_create("records");

@@ -908,7 +908,7 @@ START_TEST(a_long_train_is_driven_out_of_its_turns)
 }
 END_TEST
 
-int main(void)
+int check_sweep(void)
 {
 	Suite *suite = suite_create("sweep");
 	TCase *c = tcase_create("sweep");

@@ -158,7 +158,7 @@ START_TEST(threads_make_what_one_makes)
 }
 END_TEST
 
-int main(void)
+int check_threads(void)
 {
 	const TTest *threads[] = {threads_make_what_one_makes};
 	Suite *suite = suite_create("threads");

@@ -767,7 +767,7 @@ static Suite *times_suite(void)
 	return s;
 }
 
-int main(void)
+int check_times(void)
 {
 	return suite_run(times_suite());
 }

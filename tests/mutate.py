@@ -10,13 +10,16 @@ names the survivors that change nothing anybody could see, each with its reason.
 same for the same seed.  Ends with 1 when a survivor is not named.
 SPDX-License-Identifier: GPL-3.0-or-later"""
 import argparse
+import concurrent.futures
 import os
 import pathlib
 import random
 import re
+import shlex
 import shutil
 import subprocess
 import sys
+import tempfile
 import time
 
 TOP = pathlib.Path(__file__).resolve().parent.parent
@@ -80,41 +83,62 @@ def quietly(command, **more):
 
 
 def prepare(suites):
-    """A copy of the sources, configured and built; how long each suite takes."""
+    """A copy of the sources, built; how one file is compiled and a suite linked with it, and how
+    long each suite takes."""
+    programs = sorted({program(suite) for suite in suites})
     shutil.rmtree(TREE, ignore_errors=True)
     shutil.copytree(TOP, TREE, ignore=shutil.ignore_patterns("build", ".git", "autom4te.cache"))
     for command in (["autoreconf", "-fi"],
                     ["./configure", "-q", "--disable-shared", "CFLAGS=-O0 -w"],
-                    ["make", "-s", "-j2", *suites]):
+                    ["make", "-s", "-j2", *programs],
+                    ["sh", "-c", "ar rcs rooms.a src/*/*.o"]):
         done = quietly(command)
         if done.returncode:
             sys.exit(f"{' '.join(command)}:\n{done.stdout[-3000:]}")
+    build = {"compile": made("$(COMPILE)"), "libs": made("$(OUTSIDE_LIBS) $(CHECK_LIBS)")}
+    for name in programs:
+        build[name] = made(f"$({name}_OBJECTS)")
     seconds = {}
     for suite in suites:
         begun = time.monotonic()
-        if quietly([f"./{suite}"]).returncode:
+        if quietly([f"./{program(suite)}", suite.split("/")[1]]).returncode:
             sys.exit(f"{suite} fails before anything is changed")
         seconds[suite] = time.monotonic() - begun
-    return seconds
+    return build, seconds
 
 
-def survives(path, begin, end, other, seconds):
+def program(suite):
+    return "suites_" + suite.split("/")[0]
+
+
+def made(variables):
+    """What make puts for the variables, as words of a command."""
+    done = quietly(["make", "-s", f"--eval=told: ; @echo '{variables}'", "told"])
+    return shlex.split(done.stdout)
+
+
+def survives(path, begin, end, other, build, seconds):
     """True when every suite passes with it, None when it cannot be compiled."""
-    target = TREE / path
-    text = target.read_text()
-    target.write_text(text[:begin] + other + text[end:])
-    try:
-        if quietly(["make", "-s", *seconds]).returncode:
+    text = (TREE / path).read_text()
+    with tempfile.TemporaryDirectory(dir=TREE) as folder:
+        mutant, changed = pathlib.Path(folder, path.name), pathlib.Path(folder, "mutant.o")
+        mutant.write_text(text[:begin] + other + text[end:])
+        if quietly([*build["compile"], f"-I{path.parent}", "-c", "-o", changed,
+                    mutant]).returncode:
             return None
         for suite, usual in sorted(seconds.items(), key=lambda one: one[1]):
+            target = pathlib.Path(folder, program(suite))
+            if not target.exists() and quietly(
+                    ["cc", "-pthread", "-o", target, *build[program(suite)], changed, "rooms.a",
+                     *build["libs"]]).returncode:
+                return None
             try:
-                if quietly([f"./{suite}"], timeout=2 + SLOW * usual).returncode:
+                if quietly([target, suite.split("/")[1]],
+                           timeout=2 + SLOW * usual).returncode:
                     return False
             except subprocess.TimeoutExpired:
                 return False
-        return True
-    finally:
-        target.write_text(text)
+    return True
 
 
 def told(path, begin, end, other):
@@ -139,23 +163,26 @@ def main():
             sys.exit(f"tests/mutants.txt names no suites of {room}")
     os.environ.update(CK_FORK="no", LC_ALL="C.UTF-8", TZ="UTC", RINGTRUE_DATA=str(TREE / "share"),
                       srcdir=str(TREE))
-    usual = prepare(sorted({suite for room in rooms for suite in suites[room]}))
+    build, usual = prepare(sorted({suite for room in rooms for suite in suites[room]}))
     until = time.monotonic() + 60 * args.minutes
     unnamed = 0
+
+    def tried(one):
+        if time.monotonic() > until:
+            return "late"
+        result = survives(*one, build, {suite: usual[suite] for suite in suites[one[0].parts[1]]})
+        if result and told(*one) in reasons:
+            return "named"
+        if result:
+            print(f"survived  {told(*one)}", flush=True)
+        return result
+
     for room in rooms:
         possible = [one for path in sorted(TREE.glob(f"src/{room}/*.c"))
                     for one in mutants(path.relative_to(TREE)) if args.only in told(*one)]
         chosen = random.Random(args.seed).sample(possible, min(args.sample, len(possible)))
-        results = []
-        for one in sorted(chosen):
-            if time.monotonic() > until:
-                break
-            result = survives(*one, {suite: usual[suite] for suite in suites[room]})
-            if result and told(*one) in reasons:
-                result = "named"
-            results.append(result)
-            if result is True:
-                print(f"survived  {told(*one)}", flush=True)
+        with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as workers:
+            results = [one for one in workers.map(tried, sorted(chosen)) if one != "late"]
         killed, survived = results.count(False), results.count(True)
         unnamed += survived
         print(f"{room}: {len(results)} of {len(possible)} changes tried: {killed} killed, "

@@ -83,7 +83,7 @@ configured() {
 		make -s -j2 all && make -s -j2 check TESTS=
 }
 
-under_valgrind() {
+under_valgrind_suites() {
 	srcdir=$top LOCPATH=$gcc/tests/locales valgrind -q --error-exitcode=9 --leak-check=full --errors-for-leak-kinds=definite \
 		--suppressions="$top/tests/valgrind.supp" "$@"
 }
@@ -104,32 +104,39 @@ settle
 
 gcc=$build/gcc
 step "build with gcc" configured gcc CC=gcc CFLAGS='-O2 -g'
-step "build with clang" configured clang CC=clang CFLAGS=-O0
-step "build with sanitizers" configured sanitizers CC=gcc CFLAGS='-O1 -g' --enable-sanitizers
+step "build with clang and sanitizers" configured clang CC=clang CFLAGS='-O1 -g' --enable-sanitizers
 settle
 step "make install" make -s -C "$gcc" install
 settle
 ringtrue=$gcc/installed/bin/ringtrue
 
-# The longest first.  Each of these three runs the suites and the commands: as anybody builds it,
-# from a folder that cannot be written; with another compiler; and with every access looked at.
+# The longest first.  Both of these run the suites and the commands: as anybody builds it, from a
+# folder that cannot be written; and with another compiler and every access looked at.
+step "make check with clang and sanitizers" make -s -C "$build/clang" check
 step "make distcheck" make -s -C "$gcc" distcheck DISTCHECK_CONFIGURE_FLAGS=CFLAGS=-O0
-step "make check under sanitizers" make -s -C "$build/sanitizers" check
-step "make check with clang" make -s -C "$build/clang" check
 step "analysis" sh "$top/tests/analyze.sh" "$gcc"
 
-# What the sanitizers cannot find is a value that nobody set.  Three suites that adjust simulated
-# rings by the thousand, and the one that writes a workbook under 130 limits, are left out: others
-# run the same code, and one workbook of the demo show is looked at below.
-for suite in base ring adjust blunder mixed advice drive route sweep cones judging series office \
-	entries office_judges office_keying office_sheets office_places intake readings store \
-	store_file store_keying store_log store_schema store_posting paper times; do
-	step "valgrind $suite" under_valgrind "$gcc/check_$suite"
-done
+# What the sanitizers cannot find is a value that nobody set.  Suites that adjust simulated rings by
+# the thousand, and the one that writes a workbook under 130 limits, are left out: others run the
+# same code, and one workbook of the demo show is looked at below.
+valgrind_suites() {
+	program=$1
+	shift
+	step "valgrind $program $*" under_valgrind "$gcc/suites_$program" "$@"
+}
+valgrind_suites store
+valgrind_suites drive drive route sweep cones
+valgrind_suites office office office_judges office_keying office_places office_sheets series judging
+valgrind_suites survey adjust blunder mixed
+valgrind_suites ring ring advice
+valgrind_suites intake
+valgrind_suites times
+valgrind_suites paper paper
+valgrind_suites base base
 step "four threads under helgrind" env srcdir="$top" valgrind -q --tool=helgrind \
-	--error-exitcode=9 "$gcc/check_threads"
+	--error-exitcode=9 "$gcc/suites_threads"
 step "damaged show files" $python "$top/tests/damaged.py" \
-	"$build/sanitizers/ringtrue"
+	"$build/clang/ringtrue"
 step "desks at work" $python "$top/tests/desks.py" "$ringtrue"
 step "every command eight at once" $python "$top/tests/at_once.py" "$ringtrue"
 step "killed 500 times while keying" $python "$top/tests/kill_keying.py" "$ringtrue"

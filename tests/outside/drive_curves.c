@@ -199,7 +199,7 @@ END_TEST
 
 #define ROWS(array) ((int)(sizeof(array) / sizeof *(array)))
 
-int main(void)
+int drive_curves(void)
 {
 	Suite *suite = suite_create("drive, outside");
 	TCase *all = tcase_create("all");

@@ -250,7 +250,7 @@ END_TEST
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof *(table)))
 
-int main(void)
+int office_scores(void)
 {
 	Suite *suite = suite_create("office: published scores");
 	TCase *tests = tcase_create("scores");

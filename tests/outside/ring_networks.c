@@ -339,7 +339,7 @@ START_TEST(procrustes_points)
 }
 END_TEST
 
-int main(void)
+int ring_networks(void)
 {
 	Suite *suite = suite_create("ring against published examples");
 	TCase *networks = tcase_create("networks"), *solver = tcase_create("least squares");

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "suites.h"
+
+int main(int argc, char **argv)
+{
+	static const struct named_suite suites[] = {
+		{"base", check_base},
+		{"record", check_record},
+		{"report", check_report},
+	};
+
+	return suites_run(suites, sizeof suites / sizeof *suites, argc, argv);
+}

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <config.h>
+
+#include "suites.h"
+
+int main(int argc, char **argv)
+{
+	static const struct named_suite suites[] = {
+		{"times", check_times},
+	};
+
+	return suites_run(suites, sizeof suites / sizeof *suites, argc, argv);
+}
