@@ -701,14 +701,86 @@ START_TEST(move_gives_a_first_time)
 }
 END_TEST
 
-/* Who moves away from before a break leaves the break where it was. */
+static const struct rt_start *started(int64_t number)
+{
+	for (size_t i = 0; i < starts.n; i++)
+		if (starts.at[i].entry->number == number)
+			return &starts.at[i];
+	ck_abort_msg("number %lld has no start", (long long)number);
+}
+
+static void assert_break_behind(int64_t number, int64_t pause_s)
+{
+	for (size_t i = 0; i < starts.n; i++)
+		ck_assert_int_eq(starts.at[i].pause_s,
+				 starts.at[i].entry->number == number ? pause_s : 0);
+	ck_assert_int_eq(started(number)->pause, RT_PAUSE_BREAK);
+	ck_assert_int_eq(started(number)->version, 0);
+}
+
+static void move(size_t entry, const char *ring, int64_t at_s)
+{
+	ck_assert_int_eq(rt_times_move(&starts, &entries.at[entry], ring, at_s, 0, 600, NULL),
+			 RT_OK);
+}
+
+/* Who moves away from before a break leaves the break where it was, as long as it was: the time
+ * that is free takes a delay up. */
 START_TEST(move_leaves_the_break)
 {
 	a_morning();
-	ck_assert_int_eq(rt_times_move(&starts, &entries.at[1], "South", H(10, 0), 0, 600, NULL),
-			 RT_OK);
-	ck_assert_int_eq(starts.at[0].pause, RT_PAUSE_BREAK);
-	ck_assert_int_eq(starts.at[0].pause_s, 480 + 600);
+	move(1, "South", H(10, 0));
+	assert_break_behind(1, 600);
+	assert_starts(H(8, 0), H(10, 0), H(8, 26), H(8, 50), H(8, 58));
+	ck_assert_int_eq(rt_times_late(&starts, "North", H(8, 0), 480, 600, NULL), RT_OK);
+	assert_starts(H(8, 8), H(10, 0), H(8, 26), H(8, 50), H(8, 58));
+	RT_LIST_FREE(&starts);
+}
+END_TEST
+
+/* To the end of the class, and only a little later: the break stays in its place of the order. */
+START_TEST(move_in_the_class_leaves_the_break)
+{
+	a_morning();
+	move(1, "North", H(8, 34));
+	assert_break_behind(1, 600);
+	assert_starts(H(8, 0), H(8, 34), H(8, 26), H(8, 52), H(9, 0));
+	move(0, "North", H(8, 2));
+	assert_break_behind(1, 600);
+	RT_LIST_FREE(&starts);
+	a_morning();
+	move(1, "North", H(8, 12));
+	assert_break_behind(2, 600);
+	assert_starts(H(8, 0), H(8, 12), H(8, 30), H(8, 50), H(8, 58));
+	RT_LIST_FREE(&starts);
+}
+END_TEST
+
+/* A start in front of a break, and one put into it: the break comes behind them. */
+START_TEST(move_before_the_break)
+{
+	a_morning();
+	move(4, "North", H(8, 8));
+	assert_break_behind(2, 600);
+	assert_starts(H(8, 0), H(8, 16), H(8, 34), H(8, 52), H(8, 8));
+	move(4, "North", H(8, 24));
+	assert_break_behind(5, 600);
+	ck_assert_int_eq(start_of(&starts, 3), H(8, 24) + 480 + 600 + 600);
+	RT_LIST_FREE(&starts);
+}
+END_TEST
+
+/* Two breaks that come together are one. */
+START_TEST(move_joins_breaks)
+{
+	a_morning();
+	starts.at[0].pause = RT_PAUSE_HARROW;
+	starts.at[0].pause_s = 300;
+	starts.at[1].at_s += 300;
+	starts.at[2].at_s += 300;
+	move(1, "South", H(10, 0));
+	ck_assert_int_eq(started(1)->pause, RT_PAUSE_BOTH);
+	ck_assert_int_eq(started(1)->pause_s, 600);
 	RT_LIST_FREE(&starts);
 }
 END_TEST
@@ -762,6 +834,9 @@ static Suite *times_suite(void)
 	tcase_add_test(t, move_one);
 	tcase_add_test(t, move_gives_a_first_time);
 	tcase_add_test(t, move_leaves_the_break);
+	tcase_add_test(t, move_in_the_class_leaves_the_break);
+	tcase_add_test(t, move_before_the_break);
+	tcase_add_test(t, move_joins_breaks);
 	tcase_add_test(t, printed_lines_are_compared);
 	suite_add_tcase(s, t);
 	return s;

@@ -318,9 +318,11 @@ RT_API enum rt_err rt_clashes_new(struct rt_clashes *out, const struct rt_clashe
 
 /* Give entry the time at_s, in ring, for slot_s (0: as long as before, or as the others of its
  * class); it may have had none.  The start that has that time now, and those behind it in the
- * ring, move only as far as they must; nobody starts earlier than before.  RT_E_INPUT: the time
- * lies inside another start (which is told), or something would run over midnight; starts is then
- * of no more use.  What is changed has version 0. */
+ * ring, move only as far as they must; nobody starts earlier than before.  A break stays behind the
+ * start that it followed; when that one leaves its place in the order, behind the one before it, as
+ * long as it was.  Who is put into a break has it behind.  RT_E_INPUT: the time lies inside another
+ * start (which is told), or something would run over midnight; starts is then of no more use.  What
+ * is changed has version 0. */
 RT_API enum rt_err rt_times_move(struct rt_starts *starts, const struct rt_entry *entry,
 				 const char *ring, int64_t at_s, int64_t slot_s, int64_t change_s,
 				 struct rt_error *err);

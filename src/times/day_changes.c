@@ -94,22 +94,42 @@ static size_t place_of(const struct rt_starts *starts, const struct rt_entry *en
 	return i;
 }
 
-/* The start before, of the same class in the same ring, gets the pause of one that leaves. */
-static void hand_over_pause(struct rt_starts *starts, size_t i)
+/* The start next before, or behind, starts->at[i] in its ring on its day; NULL: none. */
+static struct rt_start *neighbour(const struct rt_starts *starts, size_t i, bool behind)
 {
-	const struct rt_start *leaving = &starts->at[i];
+	const struct rt_start *of = &starts->at[i];
 
-	for (size_t k = i; leaving->pause_s && k-- > 0;) {
-		struct rt_start *s = &starts->at[k];
+	for (size_t k = i; behind ? ++k < starts->n : k-- > 0;)
+		if (is_there(&starts->at[k], of->ring, rt_day_of(of->at_s)))
+			return &starts->at[k];
+	return NULL;
+}
 
-		if (!is_there(s, leaving->ring, rt_day_of(leaving->at_s)) ||
-		    !same_class(s, leaving))
-			continue;
-		s->pause_s += leaving->slot_s + leaving->pause_s;
-		s->pause = leaving->pause;
-		s->version = 0;
-		return;
-	}
+/* Two breaks that come together are one, as long as the longer. */
+static void add_pause(struct rt_start *s, enum rt_pause what, int64_t pause_s)
+{
+	s->pause = s->pause == RT_PAUSE_NONE || s->pause == what ? what : RT_PAUSE_BOTH;
+	s->pause_s = pause_s > s->pause_s ? pause_s : s->pause_s;
+	s->version = 0;
+}
+
+/* A start that is taken out of the order, and who of its class stood beside it; NULL: nobody. */
+struct taken_out {
+	struct rt_start start;
+	const struct rt_entry *before, *behind;
+};
+
+static struct taken_out take_out(const struct rt_starts *starts, size_t i)
+{
+	struct taken_out t = {.start = starts->at[i]};
+	const struct rt_start *before = neighbour(starts, i, false);
+	const struct rt_start *behind = neighbour(starts, i, true);
+
+	if (before && same_class(before, &t.start))
+		t.before = before->entry;
+	if (behind && same_class(behind, &t.start))
+		t.behind = behind->entry;
+	return t;
 }
 
 static void remove_at(struct rt_starts *starts, size_t i)
@@ -166,17 +186,46 @@ static enum rt_err insert(struct rt_starts *starts, const struct rt_start *start
 	return RT_OK;
 }
 
+/* The break that was behind one that moved stays where it was in the order: behind it where the
+ * same starts next, else behind who started before it. */
+static void leave_pause(struct rt_starts *starts, size_t where, const struct taken_out *was)
+{
+	const struct rt_start *next = neighbour(starts, where, true);
+	size_t before = was->before ? place_of(starts, was->before) : starts->n;
+
+	if (was->start.pause == RT_PAUSE_NONE)
+		return;
+	if (next && next->entry == was->behind)
+		add_pause(&starts->at[where], was->start.pause, was->start.pause_s);
+	else if (before < starts->n)
+		add_pause(&starts->at[before], was->start.pause, was->start.pause_s);
+}
+
+/* Who is put into a break has it behind. */
+static void pass_pause(struct rt_starts *starts, size_t where)
+{
+	struct rt_start *before = neighbour(starts, where, false);
+
+	if (!before || starts->at[where].at_s >= end_of(before))
+		return;
+	add_pause(&starts->at[where], before->pause, before->pause_s);
+	before->pause = RT_PAUSE_NONE;
+	before->pause_s = 0;
+	before->version = 0;
+}
+
 enum rt_err rt_times_move(struct rt_starts *starts, const struct rt_entry *entry, const char *ring,
 			  int64_t at_s, int64_t slot_s, int64_t change_s, struct rt_error *err)
 {
 	struct rt_start start = {.entry = entry, .ring = ring, .at_s = at_s};
 	size_t i = place_of(starts, entry), where = 0;
+	struct taken_out was = {0};
 	enum rt_err rc;
 
 	if (i < starts->n) {
 		start.place = starts->at[i].place;
 		start.slot_s = starts->at[i].slot_s;
-		hand_over_pause(starts, i);
+		was = take_out(starts, i);
 		remove_at(starts, i);
 	} else {
 		start.slot_s = interval_of_class(starts, entry->class_name);
@@ -190,7 +239,11 @@ enum rt_err rt_times_move(struct rt_starts *starts, const struct rt_entry *entry
 	rc = refuse_inside(starts, ring, at_s, err);
 	if (!rc)
 		rc = insert(starts, &start, &where, err);
-	return rc ? rc : push(starts, where, at_s, change_s, err);
+	if (rc)
+		return rc;
+	leave_pause(starts, where, &was);
+	pass_pause(starts, where);
+	return push(starts, where, at_s, change_s, err);
 }
 
 /* ---- a ring that is late ---- */
