@@ -65,6 +65,8 @@ struct cli_command {
 	size_t size;	      /* of that struct */
 	const void *blank;    /* before anything is read; NULL: all zero */
 	void (*run)(struct cli *c, const void *typed);
+	/* Start lists show what it changes: those that were printed and no longer hold are told. */
+	bool lists;
 	/* The tables that it makes itself, besides those of the rooms that it calls. */
 	const struct rt_record *table[CLI_TABLES_MOST];
 };
@@ -682,6 +684,10 @@ void cli_note_positions(struct cli *c, const struct rt_class *class_);
 void cli_article_cost(struct cli *c, const char *class_name, struct rt_penalty *p,
 		      bool *eliminated);
 extern const struct rt_record cli_sheet_table;
+/* times/lists.c: tell the start lists that were printed and would be printed otherwise now; no
+ * table where all hold. */
+extern const struct rt_record cli_stale_table;
+void cli_report_stale(struct cli *c);
 /* shared.c: the tables that several commands make; NULL after the last. */
 extern const struct rt_record *const cli_shared_tables[];
 

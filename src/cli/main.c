@@ -146,6 +146,8 @@ static void run_command(struct cli *c)
 	bool writing;
 
 	command->run(c, c->call.typed);
+	if (command->lists)
+		cli_report_stale(c);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	writing = c->writing;
 	if (c->err.code || !writing) { /* nobody waits until what was read is looked at */

@@ -240,7 +240,8 @@ static const struct rt_field imported_fields[] = {
 static const struct rt_record imported_table = RT_TABLE("imported", "Imported", imported_fields,
 							struct imported_row);
 
-const struct rt_record *const cli_shared_tables[] = {&imported_table, &cli_sheet_table, NULL};
+const struct rt_record *const cli_shared_tables[] = {&imported_table, &cli_sheet_table,
+						     &cli_stale_table, NULL};
 
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count)
 {

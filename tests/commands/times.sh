@@ -74,6 +74,12 @@ quiet 0 --show $t entry import shared.csv
 case_ times-untimed --show $t times check
 quiet 0 --show $t times move 1 61 14:00
 case_ times-collide --show $t times move 4 62 14:10 --ring 'Oak ring'
+quiet 0 --show $t sheet times --list gate --out gate.svg
+quiet 0 --show $t sheet times --list announcer --ring 'Mill ring' --out announcer.svg
+case_ times-stale-none --show $t entry change 4 54 --club 'Hill Club'
+case_ times-stale-status --show $t entry status 4 53 withdrawn
+case_ times-stale-judge --show $t judge name 3 C 'Una Alder'
+case_ times-stale-late --show $t times late 'Oak ring' 5 --from 9:00
 case_ away-as-timed --show $t judge away 1 B --since 14 --by Office --why 'called away'
 case_ times-history --show $t times history
 bad tight.csv class,first,interval_s 1,9:00,600 2,9:30,600

@@ -227,6 +227,7 @@ const struct cli_command cmd_class_change = {
 	.changes = true,
 	.table = {&changes_table},
 	.run = class_change,
+	.lists = true,
 };
 
 /* ---- class list and history -------------------------------------------------------------- */

@@ -297,4 +297,5 @@ const struct cli_command cmd_entry_status = {
 	CLI_OPTIONS(struct status, status_options),
 	.table = {&status_table},
 	.run = entry_status,
+	.lists = true,
 };

@@ -205,4 +205,5 @@ const struct cli_command cmd_entry_change = {
 	.changes = true,
 	.table = {&changes_table},
 	.run = entry_change,
+	.lists = true,
 };

@@ -92,6 +92,7 @@ const struct cli_command cmd_judge_name = {
 	CLI_OPTIONS(struct name, name_options),
 	.table = {&name_table},
 	.run = judge_name,
+	.lists = true,
 };
 
 /* ---- judge list and history -------------------------------------------------------------- */

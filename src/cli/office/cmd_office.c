@@ -142,4 +142,5 @@ const struct cli_command cmd_entry_import = {
 	CLI_OPTIONS(struct import, import_options),
 	.files = (const struct rt_record *const[]){&rt_entry_record, NULL},
 	.run = entry_import,
+	.lists = true,
 };

@@ -86,6 +86,7 @@ const struct cli_command cmd_test_import = {
 	.example = "--show spring.show test import tests.csv movements.csv",
 	CLI_OPTIONS(struct test_files, import_options),
 	.run = test_import,
+	.lists = true,
 };
 
 /* ---- list -------------------------------------------------------------------------------- */

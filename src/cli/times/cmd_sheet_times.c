@@ -83,12 +83,14 @@ static void sheet_times(struct cli *c, const void *typed)
 	struct cli_narrowing only = o->only;
 	struct times_paper p = {0};
 	struct rt_sheet_options sheet_options;
-	struct rt_times_paper of = {0};
+	struct rt_times_paper of = {.list = o->list};
 	char about[300];
 
 	cli_times_read(c, true, &p.in);
 	cli_narrowing_find(c, &only);
-	cli_list_made(c, &p.in, o->list, &only, &p.wanted, &of, &p.lists);
+	of.classes = cli_classes(c);
+	of.tests = cli_tests(c);
+	cli_list_made(c, &p.in.starts, &only, &p.wanted, &of, &p.lists);
 	if (!p.wanted.n)
 		CLI_FAIL(c, RT_E_NOTFOUND, "nobody of that list has a start time: %s",
 			 p.in.starts.n ? "`times` shows them all" : "`times plan` makes them");

@@ -51,7 +51,6 @@ static void times_list(struct cli *c, const void *typed)
 	rt_times_report(&c->report, &wanted);
 	rt_clashes_report(&c->report, &clashes);
 	cli_report_lists(c, "Lists", &only, 0);
-	cli_report_stale(c, &in);
 	note_untimed(c, &in, &only);
 	if (!in.starts.n)
 		rt_report_note(&c->report, "No start times yet: `times plan` makes them.");
@@ -72,8 +71,9 @@ const struct cli_command cmd_times = {
 	.details = LIST_DETAILS,
 	.example = "--show spring.show times",
 	CLI_OPTIONS(struct cli_narrowing, cli_narrowing_options),
-	.table = {&cli_lists_table, &cli_stale_table},
+	.table = {&cli_lists_table},
 	.run = times_list,
+	.lists = true,
 };
 
 const struct cli_command cmd_times_list = {
@@ -83,6 +83,7 @@ const struct cli_command cmd_times_list = {
 	.example = "--show spring.show times list --day 1",
 	CLI_OPTIONS(struct cli_narrowing, cli_narrowing_options),
 	.run = times_list,
+	.lists = true,
 };
 
 /* ---- check ------------------------------------------------------------------------------- */

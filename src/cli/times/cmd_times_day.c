@@ -91,16 +91,6 @@ static void report_moved(struct cli *c, const struct day_change *d)
 	}
 }
 
-/* Printed lists, looked at with the times as they are now. */
-static void report_stale(struct cli *c, struct day_change *d)
-{
-	struct rt_starts before = d->in.starts;
-
-	d->in.starts = d->after;
-	cli_report_stale(c, &d->in);
-	d->in.starts = before;
-}
-
 /* Keep what was changed and tell all of it; new collisions only.  settings: of a version that
  * comes back; NULL: they stay. */
 static void keep_change(struct cli *c, struct day_change *d, struct rt_times_note note,
@@ -123,7 +113,6 @@ static void keep_change(struct cli *c, struct day_change *d, struct rt_times_not
 			       "Collisions that were there before: %zu (`times check`).",
 			       d->clashes_after.n - d->clashes_new.n);
 	cli_report_lists(c, "Lists that change", &(struct cli_narrowing){0}, version);
-	report_stale(c, d);
 }
 
 #define DAY_OPTION(type_)                                                                          \
@@ -214,8 +203,9 @@ const struct cli_command cmd_times_move = {
 		"lists that change. The day and the ring stay, unless they are given.",
 	.example = "--show spring.show times move 1 12 14:30",
 	CLI_OPTIONS(struct times_move, times_move_options),
-	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
+	.table = {&moved_table, &cli_lists_table},
 	.run = times_move,
+	.lists = true,
 };
 
 /* ---- late -------------------------------------------------------------------------------- */
@@ -336,8 +326,9 @@ const struct cli_command cmd_times_late = {
 	.example =
 		"--show spring.show times late \"Oak ring\" 20 --day 1 --from 9:30 --why \"thunder\"",
 	CLI_OPTIONS(struct times_late, times_late_options),
-	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
+	.table = {&moved_table, &cli_lists_table},
 	.run = times_late,
+	.lists = true,
 };
 
 /* ---- back to an earlier version ---------------------------------------------------------- */
@@ -430,8 +421,9 @@ const struct cli_command cmd_times_back = {
 		   "withdrew since stays withdrawn.",
 	.example = "--show spring.show times back 1 --why \"the ring is dry again\"",
 	CLI_OPTIONS(struct times_back, times_back_options),
-	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
+	.table = {&moved_table, &cli_lists_table},
 	.run = times_back,
+	.lists = true,
 };
 
 static const struct rt_field times_undo_options[] = {
@@ -447,6 +439,7 @@ const struct cli_command cmd_times_undo = {
 		"change back.",
 	.example = "--show spring.show times undo --why \"said twice\"",
 	CLI_OPTIONS(struct times_back, times_undo_options),
-	.table = {&moved_table, &cli_lists_table, &cli_stale_table},
+	.table = {&moved_table, &cli_lists_table},
 	.run = times_back,
+	.lists = true,
 };

@@ -204,4 +204,5 @@ const struct cli_command cmd_times_plan = {
 	.example = "--show spring.show times plan --hours 8:00-18:00",
 	CLI_OPTIONS(struct cli_times_plan, cli_times_plan_options),
 	.run = times_plan,
+	.lists = true,
 };

@@ -90,13 +90,9 @@ extern const struct rt_record cli_lists_table;
 void cli_report_lists(struct cli *c, const char *title, const struct cli_narrowing *only,
 		      int64_t version);
 
-/* lists.c: the lists of a paper as they would be printed now, from the starts that are wanted,
- * which it appends to wanted; of has no first day yet. */
-void cli_list_made(struct cli *c, const struct cli_times *in, enum rt_start_list list,
-		   const struct cli_narrowing *only, struct rt_starts *wanted,
-		   struct rt_times_paper *of, struct rt_times_lists *out);
-/* The lists that were printed and would be printed otherwise now; no table where all hold. */
-extern const struct rt_record cli_stale_table;
-void cli_report_stale(struct cli *c, const struct cli_times *in);
+/* lists.c: the lists of a paper as they would be printed now, from those of all starts that are
+ * wanted, which it appends to wanted; of tells for whom, and has the classes and tests. */
+void cli_list_made(struct cli *c, const struct rt_starts *all, const struct cli_narrowing *only,
+		   struct rt_starts *wanted, struct rt_times_paper *of, struct rt_times_lists *out);
 
 #endif
