@@ -543,12 +543,12 @@ START_TEST(words_in_any_locale)
 		rt_setout_step_words(p, step, false, plain, sizeof plain);
 		paper_locale("de_DE.UTF-8");
 		rt_setout_step_words(p, step, false, words, sizeof words);
-		setlocale(LC_ALL, "C");
+		paper_locale("C");
 		ck_assert_str_eq(words, plain);
 	}
 	paper_locale("de_DE.UTF-8");
 	ck_assert_int_eq(rt_diagonals(&d, &kind_40x80, 8.939, 89.49, &err), RT_E_INPUT);
-	setlocale(LC_ALL, "C");
+	paper_locale("C");
 	ck_has(err.text, "diagonals of 8.94 and 89.49 m: of");
 	ck_has(err.text, "they should be 89.44 m");
 	rt_setout_plan_free(&plan[0]);

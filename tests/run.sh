@@ -83,7 +83,7 @@ configured() {
 		make -s -j2 all && make -s -j2 check TESTS=
 }
 
-under_valgrind_suites() {
+under_valgrind() {
 	srcdir=$top LOCPATH=$gcc/tests/locales valgrind -q --error-exitcode=9 --leak-check=full --errors-for-leak-kinds=definite \
 		--suppressions="$top/tests/valgrind.supp" "$@"
 }
@@ -110,10 +110,12 @@ step "make install" make -s -C "$gcc" install
 settle
 ringtrue=$gcc/installed/bin/ringtrue
 
-# The longest first.  Both of these run the suites and the commands: as anybody builds it, from a
-# folder that cannot be written; and with another compiler and every access looked at.
-step "make check with clang and sanitizers" make -s -C "$build/clang" check
+# The longest first: the suites and the commands as anybody builds them, from a folder that cannot
+# be written; then the suites with another compiler and every access looked at, and of the commands
+# the examples of each and the desk.  The damaged files below go to every command that reads.
 step "make distcheck" make -s -C "$gcc" distcheck DISTCHECK_CONFIGURE_FLAGS=CFLAGS=-O0
+step "make check with clang and sanitizers" env COMMAND_GROUPS='examples desk' \
+	make -s -C "$build/clang" check
 step "analysis" sh "$top/tests/analyze.sh" "$gcc"
 
 # What the sanitizers cannot find is a value that nobody set.  Suites that adjust simulated rings by
