@@ -67,15 +67,15 @@ FROM judge LEFT JOIN judge_name ON judge_name.id = (SELECT max(id) FROM judge_na
 WHERE judge.class = ?1 ORDER BY seq;
 
 -- name: entry_insert
-INSERT INTO entry (class, number, driver, horses, height_cm, turnout, groom, club, division,
-	hors_concours, entered_at, late)
-VALUES (:class, :number, :driver, :horses, :height_cm, :turnout, :groom, :club, :division,
-	:hors_concours, :entered_at, :late) ON CONFLICT (class, number) DO NOTHING;
+INSERT INTO entry (class, number, driver, horses, height_cm, turnout, carriage, groom, club,
+	division, hors_concours, entered_at, late)
+VALUES (:class, :number, :driver, :horses, :height_cm, :turnout, :carriage, :groom, :club,
+	:division, :hors_concours, :entered_at, :late) ON CONFLICT (class, number) DO NOTHING;
 
 -- name: entry_update
 UPDATE entry SET number = :number, driver = :driver, horses = :horses, height_cm = :height_cm,
-	turnout = :turnout, groom = :groom, club = :club, division = :division,
-	hors_concours = :hors_concours, late = :late
+	turnout = :turnout, carriage = :carriage, groom = :groom, club = :club,
+	division = :division, hors_concours = :hors_concours, late = :late
 WHERE id = :id;
 
 -- name: entry_there

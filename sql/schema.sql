@@ -190,6 +190,7 @@ CREATE TABLE entry (
 	horses TEXT NOT NULL CHECK (horses <> ''), -- separated by "; "
 	height_cm REAL CHECK (height_cm BETWEEN 40 AND 220), -- of the animals, where known
 	turnout TEXT CHECK (turnout <> ''), -- what is driven
+	carriage TEXT CHECK (carriage <> ''), -- the one carriage that those who name it share
 	groom TEXT CHECK (groom <> ''), -- who is on the carriage too
 	club TEXT CHECK (club <> ''), -- whom they drive or ride for
 	division TEXT CHECK (division <> ''), -- empty: the class's

@@ -469,6 +469,7 @@ START_TEST(classes_and_entries_come_back)
 		same_text(a->horses, b->horses);
 		same_real(a->height_cm, b->height_cm);
 		same_text(a->turnout, b->turnout);
+		same_text(a->carriage, b->carriage);
 		same_text(a->groom, b->groom);
 		same_text(a->club, b->club);
 		same_text(a->division, b->division);
@@ -642,6 +643,7 @@ START_TEST(other_entries_of_the_same_number_are_faults)
 		{offsetof(struct rt_entry, driver), "Bo Ek", "driver", "\"Åsa Björk\""},
 		{offsetof(struct rt_entry, horses), "Flinga", "horses", "\"Flinga; Frost\""},
 		{offsetof(struct rt_entry, turnout), "", "turnout", "\"gig\""},
+		{offsetof(struct rt_entry, carriage), "gig", "carriage", "\"the club's gig\""},
 		{offsetof(struct rt_entry, groom), NULL, "groom", "\"Bo Ek\""},
 		{offsetof(struct rt_entry, club), "Bo Ek", "club", "\"Lövåsens RK\""},
 		{offsetof(struct rt_entry, division), "pony", "division", "\"pair\""},

@@ -235,8 +235,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 #define LONGEST 4096
 
 static const char *const seeds[] = {
-	"class,number,driver,horses,height_cm,turnout,groom,club,division,hors_concours\n"
-	"one,7,Åsa Öberg,Ferro; Nelio,13.2hh,gig,,,pony,yes\n",
+	"class,number,driver,horses,height_cm,turnout,carriage,groom,club,division,hors_concours\n"
+	"one,7,Åsa Öberg,Ferro; Nelio,13.2hh,gig,the old gig,,,pony,yes\n",
 	"kind,discipline,width_m,length_m,peg,side,offset_m\r\nf,driven,40,80,A,a,20\r\n"
 	"f,driven,40,80,B,right,40\r\n",
 	"test,title,kind,level,rule,multiplier\nT1,\"One, \"\"two\"\"\",f,l,r,0.64\n",

@@ -210,6 +210,7 @@ static struct rt_entry entries_at[] = {
 	 .horses = "Flinga; Frost",
 	 .height_cm = 132.08,
 	 .turnout = "gig",
+	 .carriage = "the club's gig",
 	 .groom = "Bo Ek",
 	 .club = "Lövåsens RK",
 	 .division = "pair",

@@ -255,6 +255,7 @@ struct rt_entry {
 	const char *horses;			       /* separated by "; " */
 	double height_cm;			       /* NAN: not given */
 	const char *turnout, *groom, *club, *division; /* NULL: none */
+	const char *carriage; /* the one that those who name it share; NULL: not named */
 	bool hors_concours;
 	enum rt_status status;
 	const char *status_why;		   /* NULL: none */
