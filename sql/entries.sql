@@ -72,11 +72,33 @@ DELETE FROM judge WHERE class = ?1;
 UPDATE judge SET president = ?3 WHERE class = ?1 AND position = ?2;
 
 -- name: judge_name_insert
-INSERT INTO judge_name (class, position, name, scribe, why, who, at)
-VALUES (?1, :position, :name, :scribe, :why, :who, :at);
+INSERT INTO judge_name (class, position, name, scribe, from_entry, why, who, at)
+VALUES (?1, :position, :name, :scribe, :from_entry, :why, :who, :at);
 
 -- name: judge_name_history
-SELECT position, name, scribe, why, who, at FROM judge_name WHERE class = ?1 ORDER BY id;
+SELECT position, name, scribe, from_entry, number AS from_number, why, who, at
+FROM judge_name LEFT JOIN entry ON entry.id = from_entry
+WHERE judge_name.class = ?1 ORDER BY judge_name.id;
+
+-- name: judged_list
+-- Who gives each sheet of the positions whose judge was replaced, in the order of starting: by the
+-- start times, else as drawn, else by number.  One who withdrew keeps the last time there was.
+WITH starting AS (
+	SELECT entry.id AS entry, number, row_number() OVER (
+		ORDER BY at_s IS NULL, at_s, place IS NULL, place, number) AS seq
+	FROM entry LEFT JOIN start_time ON start_time.entry = entry.id AND version =
+		(SELECT max(version) FROM start_time WHERE entry = entry.id AND at_s IS NOT NULL)
+	LEFT JOIN draw_place ON draw_place.entry = entry.id
+		AND draw = (SELECT max(id) FROM draw WHERE class = ?1)
+	WHERE entry.class = ?1)
+SELECT starting.entry, number, judge.id AS judge, (
+	SELECT name FROM judge_name WHERE class = ?1 AND position = judge.position
+		AND (from_entry IS NULL OR (SELECT seq FROM starting WHERE entry = from_entry)
+			<= starting.seq)
+	ORDER BY id DESC LIMIT 1) AS name
+FROM judge JOIN starting WHERE judge.class = ?1 AND EXISTS (SELECT 1 FROM judge_name
+	WHERE class = ?1 AND position = judge.position AND from_entry IS NOT NULL)
+ORDER BY judge.seq, starting.seq;
 
 -- name: team_member_renumber
 UPDATE team_member SET number = ?3 WHERE class = ?1 AND number = ?2;

@@ -293,10 +293,11 @@ CREATE INDEX class_change_class ON class_change (class);
 
 -- name: schema_judge_name
 CREATE TABLE judge_name (
-	id INTEGER PRIMARY KEY, -- the latest of a position is who judges there; none: not known
+	id INTEGER PRIMARY KEY, -- the latest of a sheet is who gives it; none: not known
 	class TEXT NOT NULL REFERENCES class (name), -- the class judged
 	position TEXT NOT NULL CHECK (position <> ''), -- the letter of the table
 	name TEXT CHECK (name <> ''), -- the judge; null: nobody is known any more
+	from_entry INTEGER REFERENCES entry (id), -- from it on in the order of starting; null: all
 	scribe TEXT CHECK (scribe <> ''), -- who writes for the judge
 	why TEXT CHECK (why <> ''), -- the reason of a change
 	who TEXT CHECK (who <> ''), -- who said or typed so

@@ -697,7 +697,7 @@ START_TEST(the_latest_name_of_a_judge_holds)
 	const struct rt_judge *judge;
 
 	for (size_t i = 0; i < COUNT(put); i++)
-		KEEP(s, rt_store_judge_name_put(s, "1", &put[i], &by_per, &why));
+		KEEP(s, rt_store_judge_name_put(s, "1", &put[i], 0, &by_per, &why));
 	DONE(change_class(s, "B C", NULL, &why)); /* names go with the position */
 	DONE(rt_store_classes(s, &classes, &why));
 	judge = classes.at[0].judges.at;
@@ -716,6 +716,63 @@ START_TEST(the_latest_name_of_a_judge_holds)
 	ck_assert_ptr_null(names.at[3].name);
 	RT_LIST_FREE(&names);
 	rt_classes_free(&classes);
+	rt_store_close(s);
+	place_remove(&p);
+}
+END_TEST
+
+/* What rt_judge_spells says of the judge at C, by its bytes. */
+static void spells_of(struct rt_store *s, char *out, size_t size)
+{
+	struct rt_class_book book = {0};
+
+	DONE(book_of_class(s, "1", &book, &why));
+	rt_judge_spells(book.marks.judged, &book.classes.at->judges.at[0], out, size);
+	rt_class_book_free(&book);
+}
+
+START_TEST(a_judge_is_replaced_on_the_day)
+{
+	static const struct rt_judge una = {.position = "C", .name = "Una Älv"};
+	static const struct rt_judge bo = {.position = "C", .name = "Bo Birk"};
+	struct place p = place_make();
+	struct rt_store *s = open_filled_show(&p);
+	struct rt_class_book book = {0};
+	struct rt_draw_places places = {0};
+	struct rt_stored_draw draw = {.class_name = "1", .what = "drawn", .seed = 1};
+	char words[200];
+	int64_t nine, seven;
+
+	DONE(book_of_class(s, "1", &book, &why)); /* 7, 9, 12 */
+	seven = book.entries.at[0].id;
+	nine = book.entries.at[1].id;
+	KEEP(s, rt_store_judge_name_put(s, "1", &una, 0, &by_per, &why));
+	spells_of(s, words, sizeof words);
+	ck_assert_str_eq(words, "Una Älv");
+	KEEP(s, rt_store_judge_name_put(s, "1", &bo, nine, &by_per, &why));
+	spells_of(s, words, sizeof words);
+	ck_assert_str_eq(words, "Una Älv to no. 7, then Bo Birk");
+	/* The order of starting counts, not the numbers: 12, 9, 7. */
+	for (int64_t i = 0; i < 3 && RT_LIST_ADD(&places); i++)
+		places.at[i] = (struct rt_draw_place){book.entries.at[2 - i].id, i + 1, false};
+	KEEP(s, rt_store_draw_put(s, &draw, &places, &why));
+	spells_of(s, words, sizeof words);
+	ck_assert_str_eq(words, "Una Älv to no. 12, then Bo Birk");
+	rt_class_book_free(&book);
+	DONE(book_of_class(s, "1", &book, &why));
+	ck_assert_str_eq(rt_sheet_judge(book.marks.judged, seven, &book.classes.at->judges.at[0]),
+			 "Bo Birk");
+	ck_assert_str_eq(rt_sheet_judge(book.marks.judged, book.entries.at[2].id,
+					&book.classes.at->judges.at[0]),
+			 "Una Älv");
+	ck_assert_ptr_null(rt_sheet_judge(book.marks.judged, seven,
+					  &book.classes.at->judges.at[1]));
+	/* Without an entry all sheets are of one judge again. */
+	KEEP(s, rt_store_judge_name_put(s, "1", &una, 0, &by_per, &why));
+	spells_of(s, words, sizeof words);
+	ck_assert_str_eq(words, "Una Älv");
+	rt_class_book_free(&book);
+	RT_LIST_FREE(&places);
 	rt_store_close(s);
 	place_remove(&p);
 }
@@ -786,6 +843,7 @@ int check_entries(void)
 	tcase_add_test(all, every_field_of_a_class_changes);
 	tcase_add_test(all, a_class_changes_until_it_has_marks);
 	tcase_add_test(all, the_latest_name_of_a_judge_holds);
+	tcase_add_test(all, a_judge_is_replaced_on_the_day);
 	tcase_add_test(all, what_was_changed_stays);
 	tcase_add_test(all, changes_want_a_transaction);
 	suite_add_tcase(suite, all);

@@ -6,6 +6,7 @@
 
 #include "internal.h"
 
+#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -155,6 +156,46 @@ void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 	for (size_t i = 0; i < judges->n && room; i++)
 		room = rt_append(out, size, "%s%s%s", i ? " " : "", judges->at[i].position,
 				 star && i == president ? "*" : "");
+}
+
+/* ---- judges who are replaced ------------------------------------------------------------------ */
+
+const char *rt_sheet_judge(const struct rt_judge_sheets *judged, int64_t entry,
+			   const struct rt_judge *judge)
+{
+	for (size_t i = 0; judged && i < judged->n; i++)
+		if (judged->at[i].judge == judge->id && judged->at[i].entry == entry)
+			return judged->at[i].name;
+	return judge->name;
+}
+
+/* Whether the same judge, or nobody who is known, gives both sheets. */
+static bool same_hand(const struct rt_judge_sheet *a, const struct rt_judge_sheet *b)
+{
+	return a->judge == b->judge && !a->name == !b->name &&
+	       (!a->name || strcmp(a->name, b->name) == 0);
+}
+
+void rt_judge_spells(const struct rt_judge_sheets *judged, const struct rt_judge *judge, char *out,
+		     size_t size)
+{
+	bool any = false;
+
+	*out = '\0';
+	for (size_t i = 0; judged && i < judged->n; i++) {
+		const struct rt_judge_sheet *sheet = &judged->at[i];
+		bool last = i + 1 == judged->n || sheet[1].judge != judge->id;
+
+		if (sheet->judge != judge->id || (!last && same_hand(sheet, sheet + 1)))
+			continue;
+		rt_append(out, size, "%s%s", any ? ", then " : "",
+			  sheet->name ? sheet->name : "nobody known");
+		if (!last)
+			rt_append(out, size, " to no. %" PRId64, sheet->number);
+		any = true;
+	}
+	if (!any && judge->name)
+		rt_append(out, size, "%s", judge->name);
 }
 
 /* ---- of a class ------------------------------------------------------------------------------ */

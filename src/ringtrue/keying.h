@@ -83,6 +83,7 @@ struct rt_class_marks {
 	const struct rt_entries *entries;
 	const struct rt_penalties *penalties;
 	const struct rt_decisions *decisions; /* NULL: none */
+	const struct rt_judge_sheets *judged; /* NULL: no judge was replaced */
 	struct rt_box *box;
 	struct rt_sheet_lines *lines;
 };

@@ -179,12 +179,32 @@ struct rt_judge {
 	int64_t id;	      /* its row in a show file; 0: none */
 	const char *position; /* "C", "B", "E" */
 	bool president;
-	const char *name, *scribe; /* who judges there, and who writes; NULL: not known */
+	/* Who judges there at the end of the class, and who writes; NULL: not known. */
+	const char *name, *scribe;
 };
 
 struct rt_judges RT_LIST(struct rt_judge);
 
 RT_API extern const struct rt_record rt_judge_record;
+
+/* Who gives one sheet of a position whose judge was replaced on the day. */
+struct rt_judge_sheet {
+	int64_t entry, judge; /* their ids */
+	int64_t number;	      /* of the entry */
+	const char *name;     /* NULL: not known */
+};
+
+/* All sheets of such positions: by judge, then in the order of starting. */
+struct rt_judge_sheets RT_LIST(struct rt_judge_sheet);
+
+/* The name of who gives the sheet of an entry, by its id, at the judge's position; NULL: not known.
+ * judged NULL: nobody was replaced. */
+RT_API const char *rt_sheet_judge(const struct rt_judge_sheets *judged, int64_t entry,
+				  const struct rt_judge *judge);
+/* Everybody who sits at the judge's position, in a sentence: "Una Alder", or "Una Alder to no. 14,
+ * then Bo Birch", into out; "" where nobody is known. */
+RT_API void rt_judge_spells(const struct rt_judge_sheets *judged, const struct rt_judge *judge,
+			    char *out, size_t size);
 
 /* A class.  level, ring, rule are NULL where the class gives none: then its test's hold.
  * judges.text is unused, the strings belong to the list of classes. */

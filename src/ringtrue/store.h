@@ -210,16 +210,23 @@ RT_API enum rt_err rt_store_class_history(struct rt_store *s, const char *class_
 /* Who was to judge at a position, and who to write. */
 struct rt_judge_name {
 	const char *position, *name, *scribe; /* name, scribe NULL: nobody known */
-	struct rt_reason reason;	      /* when NULL: not known */
+	/* The entry (its id, its number) from which on, in the order of starting; 0: of all. */
+	int64_t from_entry, from_number;
+	struct rt_reason reason; /* when NULL: not known */
 };
 
 struct rt_judge_names RT_LIST(struct rt_judge_name);
 
-/* Name the judge and the scribe at judge->position from now on; earlier ones stay in the
- * history.  That there is such a position is for the caller to see to. */
+/* Name the judge and the scribe at judge->position: of all sheets, or of those from an entry (by its
+ * id; 0: all) on in the order of starting, whatever was said of them before; that stays in the
+ * history.  That there are such a position and entry in the class is for the caller to see to. */
 RT_API enum rt_err rt_store_judge_name_put(struct rt_store *s, const char *class_name,
-					   const struct rt_judge *judge,
+					   const struct rt_judge *judge, int64_t from_entry,
 					   const struct rt_reason *reason, struct rt_error *err);
+/* Who gives the sheets of the positions whose judge was replaced: for rt_sheet_judge and
+ * rt_judge_spells.  A class book holds them too. */
+RT_API enum rt_err rt_store_judged(struct rt_store *s, const char *class_name,
+				   struct rt_judge_sheets *out, struct rt_error *err);
 /* All that were ever named in a class, the oldest first. */
 RT_API enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,
 					  struct rt_judge_names *out, struct rt_error *err);
@@ -292,6 +299,7 @@ struct rt_class_book {
 	struct rt_entries entries; /* by number */
 	struct rt_penalties penalties;
 	struct rt_decisions decisions;
+	struct rt_judge_sheets judged; /* of judges who were replaced */
 	struct rt_class_marks marks;
 };
 

@@ -159,6 +159,8 @@ enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
 		rc = rt__load_penalties(s, class_name, &out->penalties, err);
 	if (!rc)
 		rc = rt__load_decisions(s, class_name, &out->decisions, err);
+	if (!rc)
+		rc = rt_store_judged(s, class_name, &out->judged, err);
 	if (rc)
 		return rc;
 	m->class_ = out->classes.at;
@@ -167,6 +169,7 @@ enum rt_err rt_store_class_book(struct rt_store *s, const char *class_name,
 	m->entries = &out->entries;
 	m->penalties = &out->penalties;
 	m->decisions = &out->decisions;
+	m->judged = &out->judged;
 	rc = rt_class_marks_make(m, err);
 	for (size_t i = 0; i < out->entries.n && !rc; i++) {
 		rc = load_marks(s, m, i, err);
@@ -185,6 +188,7 @@ void rt_class_book_free(struct rt_class_book *book)
 	rt_class_marks_free(&book->marks);
 	RT_LIST_FREE(&book->penalties);
 	RT_LIST_FREE(&book->decisions);
+	RT_LIST_FREE(&book->judged);
 	RT_LIST_FREE(&book->entries);
 	RT_LIST_FREE(&book->items);
 	RT_LIST_FREE(&book->rules);

@@ -16,7 +16,7 @@ static enum rt_err put_judges(struct rt__import *in, const struct rt_class *c)
 
 	for (size_t i = 0; i < c->judges.n && !rc; i++)
 		if (c->judges.at[i].name)
-			rc = rt_store_judge_name_put(in->s, c->name, &c->judges.at[i], &added,
+			rc = rt_store_judge_name_put(in->s, c->name, &c->judges.at[i], 0, &added,
 						     in->err);
 	return rc;
 }

@@ -167,6 +167,8 @@ static const struct rt_field judge_name_fields[] = {
 	{"position", RT_AT(struct rt_judge_name, position), .type = RT_NAME},
 	{"name", RT_AT(struct rt_judge_name, name), .type = RT_NAME, .is = RT_EMPTY},
 	{"scribe", RT_AT(struct rt_judge_name, scribe), .type = RT_NAME, .is = RT_EMPTY},
+	{"from_entry", RT_AT(struct rt_judge_name, from_entry), .type = RT_INT, .is = RT_EMPTY},
+	{"from_number", RT_AT(struct rt_judge_name, from_number), .type = RT_INT, .is = RT_EMPTY},
 	RT__SAID(struct rt_judge_name, reason.),
 };
 
@@ -174,10 +176,14 @@ static const struct rt_record judge_name_record = {RT_FIELDS(judge_name_fields),
 						   .size = sizeof(struct rt_judge_name)};
 
 enum rt_err rt_store_judge_name_put(struct rt_store *s, const char *class_name,
-				    const struct rt_judge *judge, const struct rt_reason *reason,
-				    struct rt_error *err)
+				    const struct rt_judge *judge, int64_t from_entry,
+				    const struct rt_reason *reason, struct rt_error *err)
 {
-	const struct rt_judge_name row = {judge->position, judge->name, judge->scribe, *reason};
+	const struct rt_judge_name row = {.position = judge->position,
+					  .name = judge->name,
+					  .scribe = judge->scribe,
+					  .from_entry = from_entry,
+					  .reason = *reason};
 
 	return rt__run_row(s, RT__SQL_JUDGE_NAME_INSERT, &judge_name_record, &row,
 			   RT__CELLS(rt__text(class_name)), err);
@@ -188,4 +194,22 @@ enum rt_err rt_store_judge_history(struct rt_store *s, const char *class_name,
 {
 	return RT__LOAD(s, RT__SQL_JUDGE_NAME_HISTORY, RT__CELLS(rt__text(class_name)),
 			&judge_name_record, out, err);
+}
+
+static const struct rt_field judge_sheet_fields[] = {
+	{"entry", RT_AT(struct rt_judge_sheet, entry), .type = RT_INT},
+	{"judge", RT_AT(struct rt_judge_sheet, judge), .type = RT_INT},
+	{"number", RT_AT(struct rt_judge_sheet, number), .type = RT_INT, .low = 1,
+	 .high = RT_NUMBER_MOST},
+	{"name", RT_AT(struct rt_judge_sheet, name), .type = RT_NAME, .is = RT_EMPTY},
+};
+
+static const struct rt_record judge_sheet_record = {RT_FIELDS(judge_sheet_fields),
+						    .size = sizeof(struct rt_judge_sheet)};
+
+enum rt_err rt_store_judged(struct rt_store *s, const char *class_name, struct rt_judge_sheets *out,
+			    struct rt_error *err)
+{
+	return RT__LOAD(s, RT__SQL_JUDGED_LIST, RT__CELLS(rt__text(class_name)),
+			&judge_sheet_record, out, err);
 }

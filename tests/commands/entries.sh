@@ -42,6 +42,15 @@ case_ judge-name-away judge name 9 B ''
 case_ judge-name-case judge name 9 e 'Una Alder'
 case_ judge-name-nowhere judge name 9 C 'Una Alder'
 case_ judge-name-control judge name 9 B "$(printf 'Una\tAlder')"
+cp desk.show replaced.show
+case_ judge-name-from --show replaced.show judge name 3 C 'Bo Birk' --from 45 --why 'called away' --by Kim
+case_ judge-name-from-so --show replaced.show judge name 3 C 'Bo Birk' --from 45
+case_ judge-name-from-time --show replaced.show judge name 3 B 'Bo Birk' --from 11:20
+case_ judge-name-from-nobody --show replaced.show judge name 3 C 'Bo Birk' --from 99
+case_ judge-name-from-word --show replaced.show judge name 3 C 'Bo Birk' --from noon
+case_ judge-list-from --show replaced.show judge list 3
+case_ judge-history-from --show replaced.show judge history 3
+case_ judge-name-all --show replaced.show judge name 3 C 'Bo Birk'
 case_ judge-list judge list
 case_ judge-history judge history 9
 case_ judge-history-of judge history
