@@ -152,7 +152,7 @@ def times_move(show):
 
 
 def times_plan(show):
-    told = show.at_once(*[("times", "plan", "--seed", str(i)) for i in EIGHT])
+    told = show.at_once(*[("times", "plan", "--again", "--seed", str(i)) for i in EIGHT])
     versions = sorted(int(re.search(r"version (\d+)", one["notes"][-1]).group(1)) for one in told)
     check(versions == list(range(2, 10)), f"eight plans are eight versions: {versions}")
     last = max(told, key=lambda one: one["notes"][-1])["plan"][0]
@@ -163,8 +163,8 @@ def times_plan(show):
 
 def plan_beside_late(show):
     before = show.starts()
-    told = show.at_once(*[("times", "late", "Oak ring", "3", "--more"), ("times", "plan", "1"),
-                          ("times", "move", "2", "31", "16:00"), ("times", "plan", "3")] * 2)
+    told = show.at_once(*[("times", "late", "Oak ring", "3", "--more"), ("times", "plan", "1", "--again"),
+                          ("times", "move", "2", "31", "16:00"), ("times", "plan", "3", "--again")] * 2)
     follow(show, before, told)
 
 
@@ -443,7 +443,7 @@ def lost_output(show):
     new = csv(show, "x.csv", "class,number,driver,horses,height_cm,turnout,groom,club",
               "3,201,E,F,,,,")
     for words in (("penalty", "add", "1", "14", "--points", "3"), ("draw", "3", "--again"),
-                  ("times", "late", "Oak ring", "3", "--day", "1"), ("times", "plan"), ("post", "1", "--by", "O"),
+                  ("times", "late", "Oak ring", "3", "--day", "1"), ("times", "plan", "--again"), ("post", "1", "--by", "O"),
                   ("entry", "import", new), ("entry", "add", "3", "--driver", "D", "--horses", "H"),
                   ("mark", "received", "1", "11", "--judge", "C", "--by", "P"),
                   ("ring", "add", "Elm ring", "--kind", "driven-40x80")):

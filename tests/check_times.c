@@ -22,6 +22,7 @@ static struct rt_strings rings;
 static struct rt_strings carriages;
 static struct rt_wishes wishes;
 static struct rt_time_settings settings;
+static int64_t not_before_s;
 
 static void add_ring(const char *name)
 {
@@ -45,6 +46,7 @@ static void tear_down(void)
 	RT_LIST_FREE(&rings);
 	RT_LIST_FREE(&carriages);
 	RT_LIST_FREE(&wishes);
+	not_before_s = 0;
 }
 
 /* All classes are added before the first entry: what is asked points at them. */
@@ -93,7 +95,8 @@ static enum rt_err plan(struct rt_times *out, struct rt_error *err)
 					 .classes = &asked,
 					 .entries = &entries,
 					 .wishes = &wishes,
-					 .carriages = &carriages};
+					 .carriages = &carriages,
+					 .not_before_s = not_before_s};
 
 	return rt_times_plan(out, &ask, err);
 }
@@ -303,6 +306,33 @@ START_TEST(plan_one_class)
 	ck_assert_int_eq(times.quality.bound_s, H(8, 42));
 	ck_assert_int_eq(times.quality.gap_s, -1);
 	ck_assert_uint_eq(times.quality.tried, 1000); /* the fewest */
+	rt_times_free(&times);
+}
+END_TEST
+
+/* On a day under way nothing is planned before now, not even what is asked for earlier; a day that
+ * is over is no day for it. */
+START_TEST(plan_under_way)
+{
+	struct rt_time_class *a = add_class("A", 1, NULL);
+	struct rt_times times;
+
+	add_entry("A", 1, "a", "h1");
+	not_before_s = H(9, 0) + 40;
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(start_of(&times.starts, 1), H(9, 1));
+	ck_assert_int_eq(times.quality.bound_s, H(9, 8) + 40);
+	rt_times_free(&times);
+	a->first_s = H(8, 30);
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(start_of(&times.starts, 1), H(9, 1));
+	ck_assert_int_eq(times.wishes.at[0].missed_s, 31 * 60);
+	rt_times_free(&times);
+	a->first_s = -1;
+	settings.days = 2;
+	not_before_s = H(17, 55);
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(start_of(&times.starts, 1), RT_DAY_S + H(8, 0));
 	rt_times_free(&times);
 }
 END_TEST
@@ -787,8 +817,10 @@ END_TEST
 
 START_TEST(printed_lines_are_compared)
 {
-	struct rt_list_line was[] = {{0, "Class A"}, {7, "9:00, 7"}, {8, "9:08, 8"}, {9, "9:16, 9"}};
-	struct rt_list_line now[] = {{0, "Class A"}, {7, "9:00, 7"}, {9, "9:08, 9"}, {8, "9:16, 9"}};
+	struct rt_list_line was[] = {
+		{0, "Class A"}, {7, "9:00, 7"}, {8, "9:08, 8"}, {9, "9:16, 9"}};
+	struct rt_list_line now[] = {
+		{0, "Class A"}, {7, "9:00, 7"}, {9, "9:08, 9"}, {8, "9:16, 9"}};
 	const struct rt_list_lines before = {.at = was, .n = 4}, after = {.at = now, .n = 4};
 	const struct rt_list_lines fewer = {.at = was, .n = 3};
 
@@ -818,6 +850,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, draw_keeps_drivers_apart);
 	tcase_add_test(t, draw_takes_a_late_one);
 	tcase_add_test(t, plan_one_class);
+	tcase_add_test(t, plan_under_way);
 	tcase_add_test(t, plan_keeps_gaps);
 	tcase_add_test(t, plan_keeps_judges_in_one_ring);
 	tcase_add_test(t, plan_shares_carriages);

@@ -65,7 +65,7 @@ draw|2|--again|--why|drawn twice
 times
 times check
 times history
-times plan
+times plan --again
 times late|Oak ring|20|--from|9:30|--day|1|--more
 times undo
 times back|1

@@ -219,6 +219,8 @@ struct rt_times_ask {
 	const int64_t *place;		  /* as many as entries: the place drawn, 0: none */
 	const struct rt_wishes *wishes;
 	const struct rt_strings *carriages; /* turnouts of which there is one, that many share */
+	int64_t not_before_s; /* since the show's first midnight: the day is under way; 0: all of it
+			       * is to come */
 	const struct rt_starts *kept; /* of other classes, which stay as they are; may be NULL */
 	const struct rt_classes *kept_classes; /* those other classes, for their judges; or NULL */
 };

@@ -219,6 +219,8 @@ static int64_t earliest_end(const struct rt__planner *p, size_t run)
 			may |= rt__may_be(p, run, day, ring);
 		begin = begin > p->ask->settings->open_s ? begin : p->ask->settings->open_s;
 		begin = first >= 0 ? first : begin;
+		if (midnight + begin < p->ask->not_before_s)
+			begin = p->ask->not_before_s - midnight;
 		if (may && end_with_waits(p, run, day, begin) < best)
 			best = end_with_waits(p, run, day, begin);
 	}

@@ -292,10 +292,10 @@ static int64_t begin_from(const struct rt__planner *p, size_t run, int64_t day,
 	int64_t at = p->run_release[(size_t)(day - 1) * p->runs + run];
 	int64_t open = midnight + p->ask->settings->open_s, after = after_others(p, run, out);
 
-	if (first >= 0)
-		return midnight + first;
 	at = at > open ? at : open;
-	return at > after ? at : after;
+	at = at > after ? at : after;
+	at = first >= 0 ? midnight + first : at;
+	return at > p->ask->not_before_s ? at : rt__step_up(p->ask->not_before_s);
 }
 
 void rt__place_run(struct rt__planner *p, const struct rt__choice *c, size_t run,

@@ -43,7 +43,8 @@ bad nobody.csv about,name,not_before 'driver,Asa Lindquist,9:00' 'judge,Nobody,9
 case_ times-import-nobody --show $t times import plan.csv nobody.csv
 case_ times-plan-try --show $t times plan --try
 case_ times-plan --show $t times plan --gap-groom off --by 'Ines Ferreira'
-case_ times-plan-json --show $t --format json times plan 3 --why 'as before'
+case_ times-plan-json --show $t --format json times plan 3 --again --why 'as before'
+case_ times-plan-all-begun --show $t times plan
 case_ times --show $t times
 case_ times-list --show $t times list --ring 'mill RING' --driver llew
 case_ times-csv --show $t --format csv times --class 4
@@ -85,13 +86,32 @@ case_ times-history --show $t times history
 bad tight.csv class,first,interval_s 1,9:00,600 2,9:30,600
 case_ times-overlap --show $t times import tight.csv --by
 quiet 0 --show $t times import tight.csv
-case_ times-overlap-plan --show $t times plan
-case_ times-hours --show $t times plan --hours 18:00-8:00
-case_ times-outside-day --show $t times plan --hours 9:10-18:00
+case_ times-overlap-plan --show $t times plan --again
+case_ times-hours --show $t times plan --again --hours 18:00-8:00
+case_ times-outside-day --show $t times plan --again --hours 9:10-18:00
 bad tight.csv class,interval_s 1,600 2,600
 quiet 0 --show $t times import tight.csv
 bad wishes.csv about,name,class,over_by 'driver,Myfanwy Llewellin,,8:20' 'entry,31,2,8:05'
 quiet 0 --show $t times import tight.csv wishes.csv
-case_ times-cannot --show $t times plan --seed 4
+case_ times-cannot --show $t times plan --again --seed 4
+
+# The day under way: what has begun stays, and what was said of a ring.
+d=day.show
+unmarked $d
+bad plan.csv class,day,first,interval_s,break_every,break_s '1,1,9:15,480,5,900' '2,1,8:00,480,,' '3,1,,600,,' '4,1,,600,,'
+quiet 0 --show $d times import plan.csv
+quiet 0 --show $d times plan
+at='2026-05-09 08:30'
+case_ times-plan-begun --show $d times plan 2
+case_ times-plan-under-way --show $d times plan --seed 2 --hours 8:00-16:00
+quiet 0 --show $d times late 'Oak ring' 20 --day 1 --from 9:10
+case_ times-plan-delayed --show $d times plan 1
+quiet 0 --show $d times undo
+case_ times-plan-undone --show $d times plan 1 --try
+quiet 0 --show $d times undo
+quiet 0 --show $d entry add 1 --number 70 --driver 'Late Larry' --horses Dot
+case_ times-plan-stays --show $d times plan --seed 3
+case_ times-plan-again --show $d times plan --again
+at=
 
 finish

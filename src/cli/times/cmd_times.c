@@ -4,38 +4,7 @@
 
 #include "times.h"
 
-#include <string.h>
-
 /* ---- lists ------------------------------------------------------------------------------- */
-
-/* Entries that start but have no time, in classes that have times. */
-static void note_untimed(struct cli *c, const struct cli_times *in,
-			 const struct cli_narrowing *only)
-{
-	const struct rt_classes *classes = cli_classes(c);
-	const struct rt_entries *entries = cli_entries(c);
-
-	for (size_t k = 0; k < classes->n; k++) {
-		const char *name = classes->at[k].name;
-		struct cli_names numbers = {0};
-		bool timed = false;
-
-		for (size_t i = 0; i < in->starts.n; i++)
-			timed |= strcmp(in->starts.at[i].entry->class_name, name) == 0;
-		if (only->class_name && strcmp(only->class_name, name) != 0)
-			continue;
-		for (size_t i = 0; i < entries->n && timed; i++) {
-			const struct rt_entry *e = &entries->at[i];
-
-			if (e->status == RT_ENTERED && strcmp(e->class_name, name) == 0 &&
-			    !cli_start_of(&in->starts, e))
-				cli_name(&numbers, "%lld", (long long)e->number);
-		}
-		if (numbers.n)
-			rt_report_note(&c->report, "Class %s: no start time yet for %s.", name,
-				       numbers.text);
-	}
-}
 
 static void times_list(struct cli *c, const void *typed)
 {
@@ -51,7 +20,7 @@ static void times_list(struct cli *c, const void *typed)
 	rt_times_report(&c->report, &wanted);
 	rt_clashes_report(&c->report, &clashes);
 	cli_report_lists(c, "Lists", &only, 0);
-	note_untimed(c, &in, &only);
+	cli_note_untimed(c, &in.starts, only.class_name);
 	if (!in.starts.n)
 		rt_report_note(&c->report, "No start times yet: `times plan` makes them.");
 	RT_LIST_FREE(&clashes);
@@ -114,7 +83,7 @@ static void times_check(struct cli *c, const void *typed)
 		       &(struct check_row){in.starts.n, clashes.n, clashes.n ? "collides" : "good"},
 		       1);
 	rt_clashes_report(&c->report, &clashes);
-	note_untimed(c, &in, &(struct cli_narrowing){0});
+	cli_note_untimed(c, &in.starts, NULL);
 	RT_LIST_FREE(&clashes);
 	cli_times_free(&in);
 }

@@ -213,25 +213,17 @@ const struct cli_command cmd_times_move = {
 /* The day that --date says it is, as a day of the show; any other has to be told. */
 static int64_t today(struct cli *c, const struct cli_times *in)
 {
-	struct rt_show show = {0};
+	struct cli_now now = cli_show_now(c, in);
 	char last[RT_DAY_SIZE];
-	int64_t day = 0, days = in->settings.days;
 
-	CLI_DO(c, rt_store_show(c->store, &show, &c->err));
-	if (!c->err.code)
-		day = rt_day_number(c->when) - rt_day_number(show.day) + 1;
-	for (size_t i = 0; i < in->starts.n; i++)
-		if (rt_day_of(in->starts.at[i].at_s) > days)
-			days = rt_day_of(in->starts.at[i].at_s);
-	if (!c->err.code && (day < 1 || day > days)) {
-		rt_day_after(show.day, days - 1, last);
+	if (!now.day && !c->err.code) {
+		rt_day_after(now.first_day, now.days - 1, last);
 		CLI_FAIL(c, RT_E_INPUT,
 			 "%.10s is no day of the show, which is from %s (day 1) to %s (day %lld): "
 			 "--day says which one is meant",
-			 c->when, show.day, last, (long long)days);
+			 c->when, now.first_day, last, (long long)now.days);
 	}
-	rt_show_free(&show);
-	return day;
+	return now.day;
 }
 
 #define LATE_TWICE_S 600

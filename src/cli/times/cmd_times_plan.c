@@ -10,6 +10,7 @@
 struct planning {
 	struct cli_times in;
 	struct rt_time_settings settings;
+	struct cli_stays stays;
 	struct rt_time_classes classes;
 	struct rt_strings rings;
 	struct rt_starts kept;
@@ -27,12 +28,14 @@ static void planning_free(struct planning *p)
 	RT_LIST_FREE(&p->kept);
 	RT_LIST_FREE(&p->rings);
 	RT_LIST_FREE(&p->classes);
+	RT_LIST_FREE(&p->stays);
 	cli_times_free(&p->in);
 }
 
 static bool is_planned(const struct planning *p, const char *class_name)
 {
-	return !p->only || strcmp(p->only, class_name) == 0;
+	return (!p->only || strcmp(p->only, class_name) == 0) &&
+	       !cli_stay_of(&p->stays, class_name);
 }
 
 static void find_rings(struct cli *c, struct planning *p)
@@ -114,6 +117,7 @@ static void make_plan(struct cli *c, struct planning *p)
 					 .place = p->place,
 					 .wishes = &p->in.wishes,
 					 .carriages = &p->in.carriages,
+					 .not_before_s = p->stays.under_way_s,
 					 .kept = &p->kept,
 					 .kept_classes = cli_classes(c)};
 
@@ -145,6 +149,18 @@ static void keep_plan(struct cli *c, const struct cli_times_plan *o, struct plan
 				     p->gone_n, &p->version, &c->err));
 }
 
+/* Why classes stay, and who is without a time in them. */
+static void note_stays(struct cli *c, const struct planning *p, const struct rt_starts *all)
+{
+	for (size_t i = 0; i < p->stays.n; i++)
+		if (!p->only || strcmp(p->only, p->stays.at[i].class_name) == 0)
+			rt_report_note(&c->report,
+				       "Class %s stays as it is (%s): --again plans it anew.",
+				       p->stays.at[i].class_name, p->stays.at[i].why);
+	if (p->stays.n)
+		cli_note_untimed(c, all, NULL);
+}
+
 static void report_plan(struct cli *c, struct planning *p, bool trying)
 {
 	struct rt_starts all = {0};
@@ -155,6 +171,7 @@ static void report_plan(struct cli *c, struct planning *p, bool trying)
 	cli_clashes(c, &p->in, &all, &clashes);
 	rt_plan_report(&c->report, &p->times, &p->settings);
 	rt_clashes_report(&c->report, &clashes);
+	note_stays(c, p, &all);
 	if (trying)
 		rt_report_note(&c->report, "Only tried: nothing was kept.");
 	else
@@ -173,7 +190,9 @@ static void times_plan(struct cli *c, const void *typed)
 	cli_plan_settings(c, o, &p.in, &p.settings);
 	if (o->only)
 		cli_class(c, o->only);
-	cli_plan_classes(c, &p.in, p.only,
+	if (!o->again)
+		cli_plan_stays(c, &p.in, &p.stays);
+	cli_plan_classes(c, &p.in, &p.stays, p.only,
 			 cli_given(c, &o->margin_s)
 				 ? o->margin_s
 				 : (int64_t)(RT_SIGNAL_SECONDS + RT_WRITING_SECONDS),
@@ -200,7 +219,9 @@ const struct cli_command cmd_times_plan = {
 		"8:00-18:00, gaps 20 min (driver), 40 (horse), 10 (groom), 20 (carriage), 10 (judge),\n"
 		"change 10 min; later they are those of the plan before. The interval is the test's\n"
 		"route with the ways in and out and --margin, to the next half minute. A turnout that\n"
-		"is no row of the show's turnouts is one carriage, which all who name it share.",
+		"is no row of the show's turnouts is one carriage, which all who name it share. A class\n"
+		"stays as it is when anybody of it has started by --date or has marks, or stands where\n"
+		"`times late` put it, and nothing is planned before then: --again plans it anew.",
 	.example = "--show spring.show times plan --hours 8:00-18:00",
 	CLI_OPTIONS(struct cli_times_plan, cli_times_plan_options),
 	.run = times_plan,

@@ -142,15 +142,24 @@ static bool has_starters(const struct rt_entries *entries, const char *class_nam
 	return false;
 }
 
-void cli_plan_classes(struct cli *c, const struct cli_times *in, const char *only, int64_t margin_s,
-		      struct rt_time_classes *out)
+void cli_plan_classes(struct cli *c, const struct cli_times *in, const struct cli_stays *stays,
+		      const char *only, int64_t margin_s, struct rt_time_classes *out)
 {
 	const struct rt_classes *classes = cli_classes(c);
+	const struct cli_stay *stay;
 
 	for (size_t i = 0; i < classes->n && !c->err.code; i++)
 		if ((!only || strcmp(only, classes->at[i].name) == 0) &&
+		    !cli_stay_of(stays, classes->at[i].name) &&
 		    has_starters(cli_entries(c), classes->at[i].name))
 			add_class(c, in, &classes->at[i], margin_s, out);
-	if (!out->n)
+	stay = only ? cli_stay_of(stays, only) : stays->at;
+	if (!out->n && stay)
+		CLI_FAIL(c, RT_E_INPUT,
+			 "nothing is left to plan: class %s stays as it is (%s)%s: --again plans "
+			 "it anew",
+			 stay->class_name, stay->why,
+			 only || stays->n == 1 ? "" : ", and so do the others");
+	else if (!out->n)
 		CLI_FAIL(c, RT_E_INPUT, "there is nobody to plan for");
 }

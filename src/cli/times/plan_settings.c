@@ -44,6 +44,8 @@ const struct rt_field cli_times_plan_options[] = {
 	 .help = "seconds beside the test and its ways (default 120)"},
 	{"seed", PLAN(seed), .head = "N", .type = RT_INT, .low = 1, .high = RT_SEED_MOST,
 	 .help = "of the search: another seed, another plan"},
+	{"again", PLAN(again), .type = RT_BOOL,
+	 .help = "classes that have begun, and delays that were said, too"},
 	{"try", PLAN(trying), .type = RT_BOOL, .help = "show the plan and keep nothing"},
 	CLI_WHY(struct cli_times_plan, why, 0),
 	CLI_BY(struct cli_times_plan, by, 0),

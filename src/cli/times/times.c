@@ -126,6 +126,55 @@ const struct rt_start *cli_start_of(const struct rt_starts *starts, const struct
 	return NULL;
 }
 
+struct cli_now cli_show_now(struct cli *c, const struct cli_times *in)
+{
+	struct cli_now now = {.days = in->settings.days};
+	struct rt_show show = {0};
+	int64_t of_day_s = 0;
+
+	CLI_DO(c, rt_store_show(c->store, &show, &c->err));
+	for (size_t i = 0; i < in->starts.n; i++)
+		if (rt_day_of(in->starts.at[i].at_s) > now.days)
+			now.days = rt_day_of(in->starts.at[i].at_s);
+	if (!c->err.code) {
+		snprintf(now.first_day, sizeof now.first_day, "%s", show.day);
+		now.day = rt_day_number(c->when) - rt_day_number(show.day) + 1;
+		rt_time_read(c->when + 11, &of_day_s);
+	}
+	if (now.day < 1 || now.day > now.days)
+		now.day = 0;
+	now.at_s = (now.day - 1) * RT_DAY_S + of_day_s;
+	rt_show_free(&show);
+	return now;
+}
+
+void cli_note_untimed(struct cli *c, const struct rt_starts *starts, const char *class_name)
+{
+	const struct rt_classes *classes = cli_classes(c);
+	const struct rt_entries *entries = cli_entries(c);
+
+	for (size_t k = 0; k < classes->n; k++) {
+		const char *name = classes->at[k].name;
+		struct cli_names numbers = {0};
+		bool timed = false;
+
+		for (size_t i = 0; i < starts->n; i++)
+			timed |= strcmp(starts->at[i].entry->class_name, name) == 0;
+		if (class_name && strcmp(class_name, name) != 0)
+			continue;
+		for (size_t i = 0; i < entries->n && timed; i++) {
+			const struct rt_entry *e = &entries->at[i];
+
+			if (e->status == RT_ENTERED && strcmp(e->class_name, name) == 0 &&
+			    !cli_start_of(starts, e))
+				cli_name(&numbers, "%lld", (long long)e->number);
+		}
+		if (numbers.n)
+			rt_report_note(&c->report, "Class %s: no start time yet for %s.", name,
+				       numbers.text);
+	}
+}
+
 /* ---- narrowing --------------------------------------------------------------------------- */
 
 const struct rt_field cli_narrowing_options[] = {CLI_NARROWING(struct cli_narrowing, )};

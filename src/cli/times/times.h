@@ -24,6 +24,16 @@ void cli_ring_named(struct cli *c, const char *name, const char **out);
 enum rt_err cli_read_time(const struct rt_field *f, void *member, const char *s,
 			  struct rt_arena **text, struct rt_error *err);
 #define CLI_TIME .head = "TIME", .type = RT_OWN, .read = cli_read_time
+/* When it is by --date. */
+struct cli_now {
+	int64_t day;		     /* of the show; 0: no day of it */
+	int64_t at_s;		     /* since its first midnight */
+	int64_t days;		     /* of its plan, or to its last start */
+	char first_day[RT_DAY_SIZE]; /* YYYY-MM-DD */
+};
+struct cli_now cli_show_now(struct cli *c, const struct cli_times *in);
+/* Note who of classes that have times has none. */
+void cli_note_untimed(struct cli *c, const struct rt_starts *starts, const char *class_name);
 /* A random seed where none is given. */
 void cli_seed(struct cli *c, int64_t *seed);
 /* The start of an entry; NULL: it has none. */
@@ -42,18 +52,38 @@ struct cli_times_plan {
 	const char *only, *hours, *why, *by;
 	int64_t days, change_min, margin_s, seed;
 	int64_t gap_s[RT_SHARED_COUNT];
-	bool trying;
+	bool again, trying;
 };
-extern const struct rt_field cli_times_plan_options[14];
+extern const struct rt_field cli_times_plan_options[15];
 
 /* plan_settings.c: what a plan keeps to: what is typed, else as in the plan before. */
 void cli_plan_settings(struct cli *c, const struct cli_times_plan *o, const struct cli_times *in,
 		       struct rt_time_settings *s);
-/* plan_classes.c: the classes that have starters (NULL: all, else only that one), each with the
- * rings that it could be in and its interval, which is the plan row's or that of its test with
- * margin_s beside it. */
-void cli_plan_classes(struct cli *c, const struct cli_times *in, const char *only, int64_t margin_s,
-		      struct rt_time_classes *out);
+/* A class whose start times a plan leaves as they are. */
+struct cli_stay {
+	const char *class_name, *why;
+	bool begun; /* else its delay was said */
+};
+
+/* Start it zeroed. */
+struct cli_stays {
+	struct cli_stay *at;
+	size_t n, cap;
+	struct rt_arena *text;
+	int64_t under_way_s; /* now, where any has begun; 0: none has */
+};
+
+/* plan_stays.c: the classes of which anybody has started by --date or has marks, or stands where a
+ * delay put it. */
+void cli_plan_stays(struct cli *c, const struct cli_times *in, struct cli_stays *stays);
+/* Why a class stays; NULL: it can be planned. */
+const struct cli_stay *cli_stay_of(const struct cli_stays *stays, const char *class_name);
+
+/* plan_classes.c: the classes that have starters and do not stay (NULL: all, else only that one),
+ * each with the rings that it could be in and its interval, which is the plan row's or that of its
+ * test with margin_s beside it. */
+void cli_plan_classes(struct cli *c, const struct cli_times *in, const struct cli_stays *stays,
+		      const char *only, int64_t margin_s, struct rt_time_classes *out);
 
 /* What a list is narrowed to; NULL and 0: all. */
 struct cli_narrowing {
