@@ -329,9 +329,16 @@ START_TEST(times_of_day_are_read)
 	ck_assert(rt_parse_when("2026-05-09"));
 	ck_assert(rt_parse_when("2026-05-09 08:30"));
 	ck_assert(rt_parse_when("2026-05-09T08:30:59"));
+	ck_assert(rt_parse_when("2026-05-09 00:00:00"));
+	ck_assert(rt_parse_when("2026-05-09 23:59:59"));
 	ck_assert(!rt_parse_when("2026-05-09 24:30"));
+	ck_assert(!rt_parse_when("2026-05-09 08:60"));
+	ck_assert(!rt_parse_when("2026-05-09 08:30:60"));
 	ck_assert(!rt_parse_when("2026-05-09 08-30"));
 	ck_assert(!rt_parse_when("2026-05-09 08:30:6"));
+	ck_assert(!rt_parse_when("2026-05-09 0x:30"));
+	ck_assert(!rt_parse_when("2026-05-09 08:3x"));
+	ck_assert(!rt_parse_when("2026-05-09 08:30:5x"));
 	ck_assert(!rt_parse_when("soon"));
 }
 END_TEST
@@ -390,6 +397,52 @@ START_TEST(names_fold_and_measure)
 	ck_assert_uint_eq(rt_width("Åsa"), 3);
 	ck_assert_uint_eq(rt_width("A\xcc\x8a"), 1); /* combining ring */
 	ck_assert_uint_eq(rt_width("馬"), 2);
+	ck_assert_uint_eq(rt_width("a\nb"), 2); /* a line end takes no cell */
+	ck_assert_uint_eq(rt_width("a\xff z"), 4);
+}
+END_TEST
+
+START_TEST(lists_hold_whole_names)
+{
+	ck_assert(rt_names_hold("Fen; Åsa Moss", "asa moss"));
+	ck_assert(rt_names_hold("Fen; Åsa Moss", "FEN"));
+	ck_assert(!rt_names_hold("Fen; Åsa Moss", "Asa"));
+	ck_assert(!rt_names_hold("Fen; Åsa Moss", "Fez"));
+	ck_assert(!rt_names_hold("", "Fen"));
+}
+END_TEST
+
+/* The bytes as they begin and, of an archive, what its directory lists. */
+#define BYTES(text) text, sizeof text - 1
+static const struct {
+	const char *first;
+	size_t n;
+	const char *directory;
+	enum rt_file_kind kind;
+} files[] = {
+	{BYTES(""), "", RT_FILE_EMPTY},
+	{BYTES("a"), "", RT_FILE_TEXT},
+	{BYTES("%PDF-1.7"), "", RT_FILE_PDF},
+	{BYTES("<svg>"), "", RT_FILE_SVG},
+	{BYTES("\xEF\xBB\xBF<svg>"), "", RT_FILE_SVG},
+	{BYTES("<?xml?><svg>"), "", RT_FILE_SVG},
+	{BYTES("<?xml?><html>"), "", RT_FILE_TEXT},
+	{BYTES("SQLite format 3"), "", RT_FILE_DATABASE},
+	{BYTES("rider;<svg>"), "", RT_FILE_TEXT},
+	{"Åsa", 1, "", RT_FILE_OTHER}, /* half a letter alone */
+	{BYTES("PK\3\4 26 bytes of the header...xl/"), "xl/workbook.xml", RT_FILE_WORKBOOK},
+	{BYTES("PK\3\4 26 bytes of the header...xl/"), "xl/styles.xml", RT_FILE_ARCHIVE},
+	{BYTES("PK\3\4 26 bytes of the header...xm/"), "xl/workbook.xml", RT_FILE_ARCHIVE},
+	/* cut within the name */
+	{"PK\3\4 26 bytes of the header...xl/", 32, "xl/workbook.xml", RT_FILE_ARCHIVE},
+};
+
+START_TEST(files_are_told_by_their_bytes)
+{
+	ck_assert_str_eq(rt_file_kind_words(rt_file_kind(files[_i].first, files[_i].n,
+							 files[_i].directory,
+							 strlen(files[_i].directory))),
+			 rt_file_kind_words(files[_i].kind));
 }
 END_TEST
 
@@ -400,6 +453,8 @@ static const struct {
 } plain[] = {
 	{"Åsa\tÖberg\n", 12, RT_PLAIN},
 	{"", 0, RT_PLAIN},
+	{" ~", 2, RT_PLAIN},
+	{"\x1f", 1, RT_PLAIN_CONTROL},
 	{"a\0b", 3, RT_PLAIN_NUL},
 	{"a\x1b[2J", 5, RT_PLAIN_CONTROL},
 	{"a\x7f", 2, RT_PLAIN_CONTROL},
@@ -428,6 +483,13 @@ START_TEST(plain_text_is_told)
 }
 END_TEST
 
+START_TEST(what_commands_a_terminal_is_shown_in_digits)
+{
+	ck_assert_str_eq(rt_show("Åsa\x1b[2J\x7f\n").text, "\"Åsa\\x1B[2J\\x7F\\n\"");
+	ck_assert_str_eq(rt_show("sch\xf6n").text, "\"sch\\xF6n\"");
+}
+END_TEST
+
 START_TEST(the_nearest_word_is_meant)
 {
 	static const char *const words[] = {"results", "ring", "turns", "show", "A"};
@@ -435,6 +497,9 @@ START_TEST(the_nearest_word_is_meant)
 
 	ck_assert_str_eq(rt_nearest("resluts", words, n), "results");
 	ck_assert_str_eq(rt_nearest("turn", words, n), "turns");
+	ck_assert_str_eq(rt_nearest("irng", words, n), "ring"); /* two letters swapped: one slip */
+	ck_assert_str_eq(rt_nearest("rnig", words, n), "ring");
+	ck_assert_str_eq(rt_nearest("rign", words, n), "ring");
 	ck_assert_ptr_null(rt_nearest("workbook", words, n));
 	ck_assert_ptr_null(rt_nearest("Q", words, n));
 	ck_assert_ptr_null(rt_nearest("", words, 0));
@@ -500,6 +565,10 @@ int check_base(void)
 	tcase_add_test(all, times_of_day_are_read);
 	tcase_add_test(all, names_fold_as_a_whole);
 	tcase_add_test(all, names_fold_and_measure);
+	tcase_add_test(all, lists_hold_whole_names);
+	tcase_add_loop_test(all, files_are_told_by_their_bytes, 0,
+			    (int)(sizeof files / sizeof *files));
+	tcase_add_test(all, what_commands_a_terminal_is_shown_in_digits);
 	tcase_add_loop_test(all, plain_text_is_told, 0, (int)(sizeof plain / sizeof *plain));
 	tcase_add_test(all, the_nearest_word_is_meant);
 	tcase_add_test(all, reports_hold_tables_and_notes);

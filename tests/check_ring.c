@@ -80,6 +80,37 @@ START_TEST(pegs_stand_where_they_should)
 }
 END_TEST
 
+/* On the short sides too, a metre from them. */
+START_TEST(letters_near_corners_come_after_them)
+{
+	struct rt_letter letter[] = {{"R", RT_SIDE_C, 9}, {"L", RT_SIDE_C, 1}, {"N", RT_SIDE_A, 9},
+				     {"J", RT_SIDE_A, 1}, {"A", RT_SIDE_A, 5}};
+	static const char *const order[] = {"A", "J", "AK", "HC", "L", "R", "CM", "FA", "N"};
+	const struct rt_ring_kind kind = {
+		.width_m = 10, .length_m = 40, .letters = {.at = letter, .n = COUNT(letter)}};
+	struct rt_pegs pegs = {0};
+
+	ck_assert_int_eq(rt_ring_pegs(&pegs, &kind, NULL), RT_OK);
+	ck_assert_uint_eq(pegs.n, COUNT(order));
+	for (size_t i = 0; i < pegs.n; i++)
+		ck_assert_str_eq(pegs.at[i].name, order[i]);
+	rt_pegs_free(&pegs);
+}
+END_TEST
+
+START_TEST(letters_of_a_kind_are_known)
+{
+	struct rt_ring_kind kind = kind_40x80;
+
+	for (size_t i = 0; i < kind.letters.n; i++)
+		ck_assert(rt_ring_has_letter(&kind, kind.letters.at[i].name));
+	ck_assert(!rt_ring_has_letter(&kind, "AK"));
+	ck_assert(!rt_ring_has_letter(&kind, "Q"));
+	kind.letters.n--;
+	ck_assert(!rt_ring_has_letter(&kind, kind.letters.at[kind.letters.n].name));
+}
+END_TEST
+
 START_TEST(unknown_names_are_helped)
 {
 	struct rt_ring_kind list[2] = {kind_40x80, kind_40x80};
@@ -136,6 +167,12 @@ START_TEST(letters_are_judged)
 		{{"E", RT_RIGHT, 6}, "peg", "twice"},
 		{{"K", RT_LEFT, 0}, "offset_m", "inside its side"},
 		{{"K", RT_LEFT, 40}, "offset_m", "under 40.00 m"},
+		{{"K", RT_LEFT, 1e-6}, "offset_m", "inside its side"}, /* in the corner */
+		{{"K", RT_LEFT, 40 - 1e-6}, "offset_m", "inside its side"},
+		{{"K", RT_LEFT, 0.01}, NULL, NULL},
+		{{"K", RT_LEFT, 39.99}, NULL, NULL},
+		{{"S", RT_RIGHT, 6}, "peg", "twice"},
+		{{"K", RT_LEFT, 30}, "offset_m", "stands where S does"},
 		{{"K", RT_SIDE_A, 20}, "offset_m", "under 20.00 m"},
 		{{"K", RT_CENTRE, NAN}, "offset_m", "inside its side"},
 		{{"K", RT_LEFT, 20}, "offset_m", "stands where E does"},
@@ -143,18 +180,40 @@ START_TEST(letters_are_judged)
 	};
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
-		struct rt_letter letter[2] = {{"E", RT_LEFT, 20}, rows[i].letter};
+		struct rt_letter letter[] = {{"E", RT_LEFT, 20}, {"S", RT_LEFT, 30}, rows[i].letter};
 		struct rt_ring_kind kind = {
-			.width_m = 20, .length_m = 40, .letters = {.at = letter, .n = 2}};
+			.width_m = 20, .length_m = 40, .letters = {.at = letter, .n = 3}};
 		struct rt_error err = {0};
 
 		ck_assert_int_eq(rt_ring_letter_check(&kind, 0, &err), RT_OK);
-		ck_assert_int_eq(rt_ring_letter_check(&kind, 1, &err),
+		ck_assert_int_eq(rt_ring_letter_check(&kind, 1, &err), RT_OK);
+		ck_assert_int_eq(rt_ring_letter_check(&kind, 2, &err),
 				 rows[i].column ? RT_E_INPUT : RT_OK);
 		if (!rows[i].column)
 			continue;
 		ck_assert_str_eq(err.column, rows[i].column);
 		ck_has(err.text, rows[i].says);
+	}
+}
+END_TEST
+
+/* Of a file of kinds: both ends of each range, and a hundredth past them. */
+START_TEST(sizes_and_places_keep_inside_their_ranges)
+{
+	static const struct {
+		const char *field, *under, *low, *high, *over;
+	} rows[] = {{"width_m", "4.99", "5", "500", "500.01"},
+		    {"length_m", "4.99", "5", "500", "500.01"},
+		    {"offset_m", "-0.01", "0", "500", "500.01"}};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		const struct rt_field *f = rt_record_field(&rt_ring_row_record, rows[i].field);
+		struct rt_ring_row row;
+
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].under, NULL, NULL), RT_E_INPUT);
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].low, NULL, NULL), RT_OK);
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].high, NULL, NULL), RT_OK);
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].over, NULL, NULL), RT_E_INPUT);
 	}
 }
 END_TEST
@@ -683,6 +742,7 @@ START_TEST(report_of_kinds_and_setout)
 	ck_columns(&r, "kinds", "kind discipline width_m length_m letters");
 	ck_assert_str_eq(rt_table_cell(table_of(&r, "kinds"), 0, 4)->as.text,
 			 "A K V E S H F P B R M C D L X I G");
+	ck_assert_uint_eq(rt_table_rows(table_of(&r, "letters_of_kinds")), 17);
 	rt_report_list(&r, &rt_ring_record, rings.at, rings.n);
 	ck_assert_int_eq(rt_report_result(&r, NULL), RT_OK);
 	ck_columns(&r, "rings", "ring kind");
@@ -752,8 +812,15 @@ END_TEST
 int check_ring(void)
 {
 	const TTest *kinds[] = {
-		words_read_back,	  pegs_clockwise_from_a, pegs_stand_where_they_should,
-		unknown_names_are_helped, kinds_are_judged,	 letters_are_judged};
+		words_read_back,
+		pegs_clockwise_from_a,
+		pegs_stand_where_they_should,
+		letters_near_corners_come_after_them,
+		letters_of_a_kind_are_known,
+		unknown_names_are_helped,
+		kinds_are_judged,
+		letters_are_judged,
+		sizes_and_places_keep_inside_their_ranges};
 	const TTest *fit[] = {fewest_is_exact, fewest_in_a_hopeless_layout, fewest_where_none_agree,
 			      fits_differ, errors_follow_the_fit};
 	const TTest *verdicts[] = {moves_in_words,

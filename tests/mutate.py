@@ -92,6 +92,7 @@ def prepare(suites):
     shutil.copytree(TOP, TREE, ignore=shutil.ignore_patterns("build", ".git", "autom4te.cache"))
     for command in (["autoreconf", "-fi"],
                     ["./configure", "-q", "--disable-shared", "CFLAGS=-O0 -w"],
+                    ["make", "-s", "src/store/sql_text.h", "tests/locales/de_DE.UTF-8"],
                     ["make", "-s", "-j2", *programs],
                     ["sh", "-c", "ar rcs rooms.a src/*/*.o"]):
         done = quietly(command)
@@ -174,7 +175,7 @@ def main():
         if room not in suites:
             sys.exit(f"tests/mutants.txt names no suites of {room}")
     os.environ.update(CK_FORK="no", LC_ALL="C.UTF-8", TZ="UTC", RINGTRUE_DATA=str(TREE / "share"),
-                      srcdir=str(TREE))
+                      srcdir=str(TREE), LOCPATH=str(TREE / "tests" / "locales"))
     build, usual = prepare(sorted({suite for room in rooms for suite in suites[room]}))
     until = time.monotonic() + 60 * args.minutes
     unnamed = 0

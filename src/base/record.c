@@ -590,8 +590,7 @@ bool rt_field_set(const struct rt_field *f, void *row, const struct rt_value *va
 	case RT_DECIMAL:
 		if (!f->read)
 			return set_whole(f, member, value->as.whole);
-		rt_format_decimal(value->as.whole, f->type == RT_DECIMAL ? f->decimals : 0, words,
-				  sizeof words);
+		rt_format_decimal(value->as.whole, f->decimals, words, sizeof words);
 		return !rt_field_read(f, row, words, NULL, NULL);
 	case RT_REAL:
 		*(double *)member = value->as.real;

@@ -107,7 +107,7 @@ struct rt_field {
 	const char *head; /* over the column in text; NULL: the name, spaces for underscores */
 	enum rt_type type;
 	enum rt_unit unit;
-	int decimals; /* of an RT_REAL, in text; of an RT_DECIMAL: how many units have */
+	int decimals; /* of an RT_REAL, in text; of an RT_DECIMAL: how many units have; else 0 */
 	/* left out of text at 80 columns, as is a table of such columns only; CSV and JSON always
 	 * have it */
 	bool wide;
