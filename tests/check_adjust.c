@@ -64,6 +64,21 @@ START_TEST(derivatives_are_differences)
 }
 END_TEST
 
+/* An angle to the point that it is read at goes nowhere: it says nothing of that point. */
+START_TEST(no_angle_to_the_point_itself)
+{
+	static const double here[] = {3, 4}, there[] = {3, 14};
+	struct rt__observed to = rt__observe(RT_READ_ANGLE, there, here, here);
+	struct rt__observed from = rt__observe(RT_READ_ANGLE, here, there, here);
+
+	for (size_t i = 0; i < 2; i++) {
+		ck_near("to", to.by_to[i], 0, 0);
+		ck_near("from", from.by_from[i], 0, 0);
+		ck_near("at", to.by_at[i], -to.by_from[i], 0);
+	}
+}
+END_TEST
+
 /* ---- adjustment ---- */
 
 static void ck_same_readings(const struct rt_adjustment *a, const struct rt_adjustment *b,
@@ -180,6 +195,69 @@ static void free_problem(struct rt__network *net, const struct field *f)
 					     f->pegs.at[i].y_m, false};
 	ck_assert_int_eq(rt__network_build(net, &points, &f->readings, NULL), RT_OK);
 }
+
+/* Where the start is near, one linear step says what the whole adjustment does. */
+START_TEST(one_step_from_near_is_enough)
+{
+	struct rt__network net = {0};
+	double residual[60], sum;
+	struct field f;
+
+	field_open(&f, 1);
+	tape_around(&f);
+	free_problem(&net, &f);
+	ck_assert_int_eq(rt__network_adjust(&net, NULL), RT_OK);
+	ck_assert_uint_le(net.edges, COUNT(residual));
+	sum = net.sum;
+	for (size_t i = 0; i < net.edges; i++)
+		residual[i] = rt__edge_residual(&net, &net.edge[i]) / net.edge[i].sigma;
+	ck_assert_int_eq(rt__network_adjust_linear(&net, NULL), RT_OK);
+	ck_near("sum", net.sum / sum, 1, 0.01);
+	for (size_t i = 0; i < net.edges; i++)
+		ck_near("residual", rt__edge_residual(&net, &net.edge[i]) / net.edge[i].sigma,
+			residual[i], 0.01);
+	rt__network_free(&net);
+	field_close(&f);
+}
+END_TEST
+
+/* Whichever pegs are the datum: it takes shifts and turns of them, which no distance between them
+ * sees. */
+START_TEST(no_distance_sees_the_datum)
+{
+	enum { N = 2 * AROUND };
+	const bool of[AROUND] = {true, true, true, true};
+	struct rt__network net = {0};
+	double x[N], rows[3 * N];
+	struct field f;
+
+	field_open(&f, 0);
+	tape_around(&f);
+	free_problem(&net, &f);
+	ck_assert_uint_eq(rt__network_problem(&net).datums, 3);
+	rt__network_start(&net, x);
+	rt__network_datum(&net, x, of, rows);
+	for (size_t k = 0; k < 3; k++) {
+		double length = 0;
+
+		for (size_t i = 0; i < N; i++)
+			length += rows[k * N + i] * rows[k * N + i];
+		ck_near("length", length, 1, 1e-12);
+		for (size_t i = 0; i < net.edges; i++) {
+			const struct rt__edge *e = &net.edge[i];
+			struct rt__row row = rt__edge_row(&net, e, x);
+			double seen = 0;
+
+			for (size_t j = 0; j < row.n; j++)
+				seen += row.by[j] * rows[k * N + row.column[j]];
+			if (of[e->from] && of[e->to])
+				ck_near("seen", seen, 0, 1e-12);
+		}
+	}
+	rt__network_free(&net);
+	field_close(&f);
+}
+END_TEST
 
 /* c = a b, all n x n. */
 static void multiply(const double *a, const double *b, size_t n, double *c)
@@ -600,10 +678,13 @@ END_TEST
 
 int check_adjust(void)
 {
-	const TTest *observed[] = {readings_of_each_kind, derivatives_are_differences};
+	const TTest *observed[] = {readings_of_each_kind, derivatives_are_differences,
+				   no_angle_to_the_point_itself};
 	const TTest *adjustment[] = {datum_does_not_matter,
 				     free_network_keeps_its_place,
 				     order_and_direction_do_not_matter,
+				     one_step_from_near_is_enough,
+				     no_distance_sees_the_datum,
 				     free_network_by_definition,
 				     redundancy_adds_up,
 				     no_mirror_image,

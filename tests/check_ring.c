@@ -293,7 +293,7 @@ START_TEST(fewest_in_a_hopeless_layout)
 	double p[2 * N], q[2 * N], sum;
 	uint64_t seed = 5;
 	bool in[N];
-	size_t size;
+	size_t size, count = 0;
 
 	for (size_t i = 0; i < 2 * N; i++) {
 		p[i] = 80 * uniform(&seed);
@@ -301,6 +301,9 @@ START_TEST(fewest_in_a_hopeless_layout)
 	}
 	ck_assert_int_eq(rt__fewest(p, q, N, 0.1, in, &size, NULL), RT_OK);
 	ck_assert_uint_ge(size, 15);
+	for (size_t i = 0; i < N; i++)
+		count += in[i];
+	ck_assert_uint_eq(count, size);
 	ck_assert(own_placement_keeps(p, q, N, in, 0.1 * (1 + 1e-8), &sum));
 }
 END_TEST

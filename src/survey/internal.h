@@ -180,7 +180,7 @@ enum rt_err rt__network_adjust(struct rt__network *net, struct rt_error *err);
 enum rt_err rt__network_adjust_linear(struct rt__network *net, struct rt_error *err);
 /* Adjusted less observed. */
 double rt__edge_residual(const struct rt__network *net, const struct rt__edge *e);
-/* Covariance of two edges as adjusted. */
+/* Covariance as adjusted of two edges that count, or of any with itself. */
 double rt__edge_covariance(const struct rt__network *net, const struct rt__edge *a,
 			   const struct rt__edge *b);
 

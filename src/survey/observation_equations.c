@@ -240,8 +240,8 @@ double rt__edge_covariance(const struct rt__network *net, const struct rt__edge 
 	struct rt__row u, v;
 	double sum = 0;
 
-	if (says_nothing(net, a) || says_nothing(net, b))
-		return a == b ? a->sigma * a->sigma : 0;
+	if (says_nothing(net, a))
+		return a->sigma * a->sigma;
 	u = rt__edge_row(net, a, net->at);
 	v = a == b ? u : rt__edge_row(net, b, net->at);
 	for (size_t i = 0; i < u.n; i++) {
