@@ -338,6 +338,40 @@ START_TEST(lonely_fix_holds_nothing)
 }
 END_TEST
 
+/* Fixes as of a telephone leave B loose, though their file is tied to two pegs that are held, and
+ * no direction is weaker than another: it is to be taped from two. */
+START_TEST(poor_fixes_want_tapes)
+{
+	static const struct {
+		const char *taped, *says;
+	} rows[] = {{"", "B (its readings are too weak: tape it from F and E too)"},
+		    {"B-F", "B (its readings are too weak: tape it from E too)"},
+		    {"B-E", "B (its readings are too weak: tape it from CM too)"},
+		    {"B-F B-E", NULL}};
+
+	for (size_t i = 0; i < COUNT(rows); i++) {
+		struct rt_ring_check c = {0};
+		struct rt_error err = {0};
+		struct field f;
+
+		field_open(&f, 0);
+		tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM E-AK E-HC E-FA E-CM F-AK F-HC F-FA F-CM");
+		fix(&f, "B", 1, 0.3, 0, 0);
+		f.reading[f.readings.n - 2].sigma = f.reading[f.readings.n - 1].sigma = 1;
+		fix(&f, "AK", 1, 0.3, 0, 0);
+		fix(&f, "CM", 1, 0.3, 0, 0);
+		tape_list(&f, rows[i].taped);
+		ck_assert_int_eq(
+			rt_ring_check(&c, &kind_40x80, &f.readings, 0.1, RT_FIT_ALL, &err),
+			rows[i].says ? RT_E_NOFIX : RT_OK);
+		if (rows[i].says)
+			ck_has(err.text, rows[i].says);
+		rt_ring_check_free(&c);
+		field_close(&f);
+	}
+}
+END_TEST
+
 int check_mixed(void)
 {
 	const TTest *tests[] = {receiver_alone,
@@ -349,7 +383,8 @@ int check_mixed(void)
 				a_peg_that_rests_on_one_fix_is_not_called_off,
 				influence_is_what_happens,
 				feet_are_recognised,
-				lonely_fix_holds_nothing};
+				lonely_fix_holds_nothing,
+				poor_fixes_want_tapes};
 	Suite *suite = suite_create("mixed readings");
 	TCase *tcase = tcase_create("all");
 

@@ -14,14 +14,12 @@
 
 /* What the readings of a point to points that are held say of its place. */
 struct tie {
-	size_t readings;
 	double xx, xy, yy; /* weights */
 };
 
 /* A reading that changes by so much with x and y of the point. */
 static void tie_add(struct tie *t, const double pull[2], double sigma)
 {
-	t->readings++;
 	t->xx += pull[0] * pull[0] / (sigma * sigma);
 	t->xy += pull[0] * pull[1] / (sigma * sigma);
 	t->yy += pull[1] * pull[1] / (sigma * sigma);
@@ -47,6 +45,12 @@ static void tie_tape(struct tie *t, const struct rt__network *net, size_t p, siz
 static double tie_weakest(const struct tie *t)
 {
 	return (t->xx + t->yy) / 2 - hypot((t->xx - t->yy) / 2, t->xy);
+}
+
+/* Is no direction weaker than another, as where there is no reading? */
+static bool is_even(const struct tie *t)
+{
+	return hypot((t->xx - t->yy) / 2, t->xy) <= PARALLEL * (t->xx + t->yy);
 }
 
 /* The weight that a standard error of RT_SE_FIXED_M has. */
@@ -149,8 +153,8 @@ static double help_of(const struct rt__survey *s, size_t p, size_t q, const stru
 	if (s->mirror[p])
 		return fabs(d - hypot(at[0] - there[0], at[1] - there[1])) / usual_sigma(s->net, d);
 	tie_tape(&with, s->net, p, q);
-	/* the first reading of all leaves its cross direction open: then the nearest peg */
-	return t->readings ? tie_weakest(&with) - tie_weakest(t) : with.xx + with.yy;
+	/* where all are as weak one reading leaves its cross direction so: then the nearest peg */
+	return is_even(t) ? with.xx + with.yy : tie_weakest(&with) - tie_weakest(t);
 }
 
 /* The peg that helps p most, of those that are held and not taped to it, nor chosen already;
