@@ -19,7 +19,6 @@ static struct rt_classes classes;
 static struct rt_time_classes asked;
 static struct rt_entries entries;
 static struct rt_strings rings;
-static struct rt_strings carriages;
 static struct rt_wishes wishes;
 static struct rt_time_settings settings;
 static int64_t not_before_s;
@@ -44,7 +43,6 @@ static void tear_down(void)
 	RT_LIST_FREE(&asked);
 	RT_LIST_FREE(&entries);
 	RT_LIST_FREE(&rings);
-	RT_LIST_FREE(&carriages);
 	RT_LIST_FREE(&wishes);
 	not_before_s = 0;
 }
@@ -95,7 +93,6 @@ static enum rt_err plan(struct rt_times *out, struct rt_error *err)
 					 .classes = &asked,
 					 .entries = &entries,
 					 .wishes = &wishes,
-					 .carriages = &carriages,
 					 .not_before_s = not_before_s};
 
 	return rt_times_plan(out, &ask, err);
@@ -114,8 +111,7 @@ static size_t clashes_of(const struct rt_starts *starts)
 	struct rt_clashes clashes = {0};
 	size_t n;
 
-	ck_assert_int_eq(rt_times_clashes(&clashes, starts, &classes, &settings, &carriages, NULL),
-			 RT_OK);
+	ck_assert_int_eq(rt_times_clashes(&clashes, starts, &classes, &settings, NULL), RT_OK);
 	n = clashes.n;
 	RT_LIST_FREE(&clashes);
 	return n;
@@ -374,23 +370,23 @@ START_TEST(plan_keeps_judges_in_one_ring)
 }
 END_TEST
 
-/* A carriage that two share keeps its own gap; a sort of turnout does not. */
+/* A carriage that two name keeps its own gap; a kind of turnout does not. */
 START_TEST(plan_shares_carriages)
 {
 	struct rt_times times;
-	const char **carriage = RT_LIST_ADD(&carriages);
 
-	*carriage = "the red gig";
 	add_class("A", 1, NULL);
 	add_class("B", 2, NULL);
 	add_entry("A", 1, "a", "h1");
 	add_entry("B", 2, "b", "h2");
-	entries.at[0].turnout = entries.at[1].turnout = "the red gig";
+	entries.at[0].carriage = "the red gig";
+	entries.at[1].carriage = "The Red Gig";
 	ck_assert_int_eq(plan(&times, NULL), RT_OK);
 	ck_assert_int_eq(llabs(start_of(&times.starts, 1) - start_of(&times.starts, 2)),
 			 480 + 1200);
 	rt_times_free(&times);
-	entries.at[0].turnout = entries.at[1].turnout = "single horse";
+	entries.at[0].carriage = entries.at[1].carriage = NULL;
+	entries.at[0].turnout = entries.at[1].turnout = "gig";
 	ck_assert_int_eq(plan(&times, NULL), RT_OK);
 	ck_assert_int_eq(start_of(&times.starts, 1), start_of(&times.starts, 2));
 	rt_times_free(&times);
@@ -588,8 +584,7 @@ START_TEST(check_finds_every_clash)
 	starts.at[2].at_s = H(8, 50); /* horse h9: 34 min */
 	ck_assert_uint_eq(clashes_of(&starts), 1);
 	starts.at[2].at_s = H(8, 20); /* horse 4 min, judge 4 min */
-	ck_assert_int_eq(rt_times_clashes(&clashes, &starts, &classes, &settings, NULL, NULL),
-			 RT_OK);
+	ck_assert_int_eq(rt_times_clashes(&clashes, &starts, &classes, &settings, NULL), RT_OK);
 	ck_assert_uint_eq(clashes.n, 2);
 	ck_assert_int_eq(clashes.at[0].kind, RT_CLASH_SHARED);
 	ck_assert_int_eq(clashes.at[0].shared, RT_SHARED_HORSE);
@@ -599,8 +594,7 @@ START_TEST(check_finds_every_clash)
 	ck_assert_int_eq(clashes.at[1].shared, RT_SHARED_JUDGE);
 	RT_LIST_FREE(&clashes);
 	starts.at[2].at_s = H(8, 12); /* in two places, the judge too */
-	ck_assert_int_eq(rt_times_clashes(&clashes, &starts, &classes, &settings, NULL, NULL),
-			 RT_OK);
+	ck_assert_int_eq(rt_times_clashes(&clashes, &starts, &classes, &settings, NULL), RT_OK);
 	ck_assert_uint_eq(clashes.n, 2);
 	ck_assert_int_eq(clashes.at[0].kind, RT_CLASH_TWO_PLACES);
 	ck_assert_int_eq(clashes.at[0].gap_s, -240);
@@ -836,6 +830,41 @@ START_TEST(printed_lines_are_compared)
 }
 END_TEST
 
+/* A driver of two starts, whose groom drives once too; nobody of one start alone. */
+START_TEST(shares_are_told)
+{
+	struct rt_report report = {0};
+	const struct rt_table *t;
+
+	a_morning();
+	entries.at[3].driver = "A";
+	entries.at[3].groom = "c";
+	starts.at[4].at_s += RT_DAY_S;
+	entries.at[4].carriage = entries.at[2].carriage = "old gig";
+	rt_shares_report(&report, &starts);
+	ck_assert_uint_eq(report.tables, 1);
+	t = report.table[0];
+	ck_assert_uint_eq(rt_table_rows(t), 3);
+	ck_assert_str_eq(rt_table_cell(t, 0, 0)->as.text, "driver");
+	ck_assert_str_eq(rt_table_cell(t, 0, 1)->as.text, "a");
+	ck_assert_double_eq(rt_table_cell(t, 0, 3)->as.real, 42);
+	ck_assert_str_eq(rt_table_cell(t, 0, 4)->as.text,
+			 "class A no. 1 at 08:00; class B no. 4 at 08:50");
+	ck_assert_str_eq(rt_table_cell(t, 1, 0)->as.text, "groom");
+	ck_assert_double_eq(rt_table_cell(t, 1, 3)->as.real, 16);
+	ck_assert_str_eq(rt_table_cell(t, 2, 0)->as.text, "carriage");
+	ck_assert_str_eq(rt_table_cell(t, 2, 4)->as.text,
+			 "class A no. 3 at 08:26; class B no. 5 at 08:58 on day 2");
+	rt_report_free(&report);
+	entries.at[3].status = RT_WITHDRAWN;
+	entries.at[2].carriage = NULL;
+	rt_shares_report(&report, &starts);
+	ck_assert_uint_eq(report.tables, 0);
+	rt_report_free(&report);
+	RT_LIST_FREE(&starts);
+}
+END_TEST
+
 static Suite *times_suite(void)
 {
 	Suite *s = suite_create("times");
@@ -871,6 +900,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, move_before_the_break);
 	tcase_add_test(t, move_joins_breaks);
 	tcase_add_test(t, printed_lines_are_compared);
+	tcase_add_test(t, shares_are_told);
 	suite_add_tcase(s, t);
 	return s;
 }

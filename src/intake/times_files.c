@@ -56,7 +56,7 @@ static void check_asked(struct rt__load *l, const struct rt_wish *w)
 	bool times = w->not_before_s >= 0 || w->not_after_s >= 0;
 	int64_t number;
 
-	if (!times && !w->day && !w->after && w->about != RT_WISH_CARRIAGE &&
+	if (!times && !w->day && !w->after &&
 	    rt__fields_sound(l, "about day not_before over_by after"))
 		rt__row_fault(l, NULL, "asks nothing: day, not_before, over_by or after");
 	if (w->not_before_s >= 0 && w->not_after_s >= 0 && w->not_before_s >= w->not_after_s)

@@ -121,8 +121,8 @@ enum rt_wish_about { RT_WISH_ABOUT(RT_ENUM_CODE) };
 
 /* A wish: not to start before a time, to have finished by a time, on a day, or all of that; of a
  * class also to begin after another has ended.  With a time and a day it says something of that
- * day only; with a day alone, that everything is to be on it.  A row about a carriage without
- * any of these says that all who drive that turnout share the one carriage. */
+ * day only; with a day alone, that everything is to be on it.  A carriage is one that entries name;
+ * a turnout is a kind, of which there are many. */
 struct rt_wish {
 	enum rt_wish_about about;
 	const char *name;	/* of the class, driver, horse ...; of an entry its number */
@@ -218,7 +218,6 @@ struct rt_times_ask {
 	const struct rt_entries *entries; /* of those classes, and of those of kept */
 	const int64_t *place;		  /* as many as entries: the place drawn, 0: none */
 	const struct rt_wishes *wishes;
-	const struct rt_strings *carriages; /* turnouts of which there is one, that many share */
 	int64_t not_before_s; /* since the show's first midnight: the day is under way; 0: all of it
 			       * is to come */
 	const struct rt_starts *kept; /* of other classes, which stay as they are; may be NULL */
@@ -309,8 +308,7 @@ struct rt_clashes RT_LIST(struct rt_clash);
  * their starts that show it.  starts must be sorted, and stay where they are. */
 RT_API enum rt_err rt_times_clashes(struct rt_clashes *out, const struct rt_starts *starts,
 				    const struct rt_classes *classes,
-				    const struct rt_time_settings *settings,
-				    const struct rt_strings *carriages, struct rt_error *err);
+				    const struct rt_time_settings *settings, struct rt_error *err);
 /* The clashes of after that before did not have, or had with more room (by kind, entries and what
  * is shared). */
 RT_API enum rt_err rt_clashes_new(struct rt_clashes *out, const struct rt_clashes *before,
@@ -387,6 +385,9 @@ RT_API void rt_clashes_report(struct rt_report *report, const struct rt_clashes 
 /* Tables `plan` (how good it is), `rings` (what each ring does a day) and `wishes`. */
 RT_API void rt_plan_report(struct rt_report *report, const struct rt_times *times,
 			   const struct rt_time_settings *settings);
+/* Table `shares`: people, horses and carriages that start more than once, with their starts, where
+ * there are any.  starts must be sorted. */
+RT_API void rt_shares_report(struct rt_report *report, const struct rt_starts *starts);
 /* Table `draw`: the order, and `spread`. */
 RT_API void rt_draw_report(struct rt_report *report, const struct rt_draw *draw,
 			   const struct rt_entries *entries);

@@ -196,7 +196,7 @@ static void check_judge_starts(struct check *c, const struct held *h, size_t i)
 
 /* ---- all of it ---- */
 
-static enum rt_err set_up(struct check *c, const struct rt_strings *carriages, struct rt_error *err)
+static enum rt_err set_up(struct check *c, struct rt_error *err)
 {
 	c->use_from = calloc(c->starts->n + 1, sizeof *c->use_from);
 	if (!c->use_from)
@@ -206,7 +206,7 @@ static enum rt_err set_up(struct check *c, const struct rt_strings *carriages, s
 
 		c->use_from[i] = c->uses.n;
 		if (entry->status == RT_ENTERED)
-			rt__uses_of_entry(&c->uses, &c->sharers, entry, carriages);
+			rt__uses_of_entry(&c->uses, &c->sharers, entry);
 	}
 	c->use_from[c->starts->n] = c->uses.n;
 	find_held(c);
@@ -235,11 +235,10 @@ static void check_all(struct check *c)
 
 enum rt_err rt_times_clashes(struct rt_clashes *out, const struct rt_starts *starts,
 			     const struct rt_classes *classes,
-			     const struct rt_time_settings *settings,
-			     const struct rt_strings *carriages, struct rt_error *err)
+			     const struct rt_time_settings *settings, struct rt_error *err)
 {
 	struct check c = {.starts = starts, .classes = classes, .settings = settings, .out = out};
-	enum rt_err rc = set_up(&c, carriages, err);
+	enum rt_err rc = set_up(&c, err);
 
 	if (!rc) {
 		check_all(&c);

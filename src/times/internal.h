@@ -40,15 +40,17 @@ struct rt__uses RT_LIST(struct rt__use);
 size_t rt__sharer(struct rt__sharers *sharers, enum rt_shared as, const char *name);
 /* The number of a name that is there already, or RT_MAP_NONE. */
 size_t rt__sharer_find(struct rt__sharers *sharers, enum rt_shared as, const char *name);
-/* Append what an entry takes part with, each once.  carriages may be NULL. */
+/* Append what an entry takes part with, each once: of carriages the one that it names. */
 void rt__uses_of_entry(struct rt__uses *out, struct rt__sharers *sharers,
-		       const struct rt_entry *entry, const struct rt_strings *carriages);
+		       const struct rt_entry *entry);
 /* Append the judges and scribes of a class. */
 void rt__uses_of_class(struct rt__uses *out, struct rt__sharers *sharers,
 		       const struct rt_class *class_);
 void rt__sharers_free(struct rt__sharers *sharers);
 /* The gap asked for between two uses of one sharer; negative: not looked at. */
 int64_t rt__gap(const struct rt_time_settings *settings, enum rt_shared a, enum rt_shared b);
+/* The table of rt_shares_report. */
+extern const struct rt_record rt__shares_table;
 /* What is told of the two: the one that is less usual to be. */
 enum rt_shared rt__shared_of(enum rt_shared a, enum rt_shared b);
 

@@ -186,8 +186,6 @@ static bool tell_wish(struct rt_times *out, const struct rt__planner *p, const s
 	const struct rt_wish *w = &p->ask->wishes->at[i];
 	char words[RT_NAME_MOST * 12 + 120];
 
-	if (w->about == RT_WISH_CARRIAGE && !w->day && w->not_before_s < 0 && w->not_after_s < 0)
-		return true; /* says only that there is one such carriage */
 	rt_wish_words(w, words, sizeof words);
 	return tell(out, w, NULL, words, rt__missed(p, c, placed, i));
 }

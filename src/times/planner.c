@@ -61,7 +61,7 @@ static void find_uses(struct rt__planner *p)
 {
 	for (size_t i = 0; i < p->runners; i++) {
 		p->runner[i].use_from = p->uses.n;
-		rt__uses_of_entry(&p->uses, &p->sharers, p->runner[i].entry, p->ask->carriages);
+		rt__uses_of_entry(&p->uses, &p->sharers, p->runner[i].entry);
 		p->runner[i].use_n = p->uses.n - p->runner[i].use_from;
 	}
 	for (size_t r = 0; r < p->runs; r++) {
@@ -174,7 +174,7 @@ static void find_kept(struct rt__planner *p)
 
 		if (s->entry->status != RT_ENTERED)
 			continue;
-		rt__uses_of_entry(&p->kept_uses, &p->sharers, s->entry, p->ask->carriages);
+		rt__uses_of_entry(&p->kept_uses, &p->sharers, s->entry);
 		time_kept(p, s->at_s, s->at_s + s->slot_s);
 		grow_kept(p, s);
 	}

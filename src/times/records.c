@@ -153,5 +153,5 @@ const struct rt_record rt_wish_record = {
 	RT_FIELDS(wish_fields),
 	.size = sizeof blank_wish,
 	.blank = &blank_wish,
-	.help = "A wish about start times. A carriage without times is one that all share.",
+	.help = "A wish about start times. A carriage is one that entries name as theirs.",
 };

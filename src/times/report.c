@@ -68,6 +68,7 @@ static const struct rt_field time_fields[] = {
 	{"place", .head = "Drawn", START(place), NUMBER, .is = RT_EMPTY, .wide = true},
 	{"groom", .head = "Groom", ENTRY(groom), .wide = true},
 	{"turnout", .head = "Turnout", ENTRY(turnout), .wide = true},
+	{"carriage", .head = "Carriage", ENTRY(carriage), .wide = true},
 	{"club", .head = "Club", ENTRY(club), .wide = true},
 	{"start_s", .head = "From midnight", RT_AT(struct start_row, of_day_s), SECONDS,
 	 .wide = true},
@@ -364,8 +365,8 @@ static const struct rt_record spread_table = RT_TABLE("spread", "Drivers with se
 						      spread_fields, struct rt_draw_spread);
 
 const struct rt_record *const rt_times_tables[] = {
-	&times_table,  &collisions_table, &plan_table,	 &blocks_table,
-	&wishes_table, &draw_table,	  &spread_table, NULL};
+	&times_table,	   &collisions_table, &plan_table,   &blocks_table, &wishes_table,
+	&rt__shares_table, &draw_table,	      &spread_table, NULL};
 
 void rt_draw_report(struct rt_report *report, const struct rt_draw *draw,
 		    const struct rt_entries *entries)

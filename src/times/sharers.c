@@ -87,16 +87,8 @@ static void add_use(struct rt__uses *out, size_t from, struct rt__sharers *share
 		sharers->nomem = true;
 }
 
-static bool is_named(const struct rt_strings *names, const char *name)
-{
-	for (size_t i = 0; names && name && i < names->n; i++)
-		if (strcmp(names->at[i], name) == 0)
-			return true;
-	return false;
-}
-
 void rt__uses_of_entry(struct rt__uses *out, struct rt__sharers *sharers,
-		       const struct rt_entry *entry, const struct rt_strings *carriages)
+		       const struct rt_entry *entry)
 {
 	const char *person[RT_PEOPLE_MOST];
 	size_t from = out->n, people = rt_entry_people(entry, person);
@@ -109,8 +101,8 @@ void rt__uses_of_entry(struct rt__uses *out, struct rt__sharers *sharers,
 	RT_LIST_FREE(&horses);
 	for (size_t i = 1; i < people; i++)
 		add_use(out, from, sharers, RT_SHARED_GROOM, person[i]);
-	if (is_named(carriages, entry->turnout))
-		add_use(out, from, sharers, RT_SHARED_CARRIAGE, entry->turnout);
+	if (entry->carriage)
+		add_use(out, from, sharers, RT_SHARED_CARRIAGE, entry->carriage);
 }
 
 void rt__uses_of_class(struct rt__uses *out, struct rt__sharers *sharers,

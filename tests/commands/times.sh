@@ -100,6 +100,11 @@ d=day.show
 unmarked $d
 bad plan.csv class,day,first,interval_s,break_every,break_s '1,1,9:15,480,5,900' '2,1,8:00,480,,' '3,1,,600,,' '4,1,,600,,'
 quiet 0 --show $d times import plan.csv
+for shared in '1 11' '3 41'; do
+	# shellcheck disable=SC2086 # a class and a number
+	quiet 0 --show $d entry change $shared --carriage 'club gig' --turnout gig
+done
+quiet 0 --show $d entry change 1 12 --turnout gig
 quiet 0 --show $d times plan
 at='2026-05-09 08:30'
 case_ times-plan-begun --show $d times plan 2

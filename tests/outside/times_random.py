@@ -62,7 +62,7 @@ class Show:
                 team = rng.sample(horses, rng.choice([1, 1, 2]))
                 groom = rng.choice(people + [""] * 10)
                 self.entries.append([name, number, rng.choice([driver, driver.upper()]), ";".join(team), "",
-                                     rng.choice(carriages + ["single horse"] * 30), groom, ""])
+                                     rng.choice(["gig", "pair"]), groom, "", rng.choice(carriages + [""] * 30)])
             breaks = rng.choice([("", "", ""), (rng.randint(2, 8), "", 900), ("", rng.choice([1800, 3600]), 1200)])
             harrow = rng.choice([("", ""), ("", ""), (rng.randint(3, 9), 600)])
             day = rng.choice(["", "", rng.randint(1, self.days)])
@@ -71,8 +71,9 @@ class Show:
                               rng.choice(["drawn", "drawn", "free"])])
         for _ in range(rng.randint(0, 5)):
             e = rng.choice(self.entries)
-            kind = rng.choice(["driver", "horse", "class", "entry"])
-            name = {"driver": e[2], "horse": e[3].split(";")[0], "class": e[0], "entry": e[1]}[kind]
+            kind = rng.choice(["driver", "horse", "class", "entry"] + ["carriage"] * bool(e[8]))
+            name = {"driver": e[2], "horse": e[3].split(";")[0], "class": e[0], "entry": e[1],
+                    "carriage": e[8]}[kind]
             early = rng.choice([True, False])
             self.wishes.append([kind, name, e[0] if kind == "entry" else "", "",
                                 "%02d:00" % rng.randint(9, 11) if early else "",
@@ -104,7 +105,7 @@ class Show:
         write_csv(self.path("classes.csv"), ["class", "title", "test", "level", "ring", "rule", "judges",
                                              "judge_names"], self.classes)
         write_csv(self.path("entries.csv"), ["class", "number", "driver", "horses", "height_cm", "turnout",
-                                             "groom", "club"], self.entries)
+                                             "groom", "club", "carriage"], self.entries)
         write_csv(self.path("plan.csv"), ["class", "ring", "day", "first", "interval_s", "break_every",
                                           "break_after_s", "break_s", "harrow_every", "harrow_s", "order"],
                   self.plan)
@@ -190,14 +191,14 @@ def check_draw(show, name):
 
 def uses(show, number):
     """What a start takes part with: (kind, name) to how."""
-    _, _, driver, horses, _, turnout, groom, _ = show.entry[number]
+    _, _, driver, horses, _, _, groom, _, carriage = show.entry[number]
     out = {("person", fold(driver)): "driver"}
     for horse in horses.split(";"):
         out[("horse", fold(horse))] = "horse"
     if groom:
         out.setdefault(("person", fold(groom)), "groom")
-    if turnout and turnout != "single horse":
-        out[("carriage", fold(turnout))] = "carriage"
+    if carriage:
+        out[("carriage", fold(carriage))] = "carriage"
     return out
 
 
@@ -311,7 +312,8 @@ def check_wishes(show, said, starts, by_class):
             spans = [(rows[0]["start_s"], rows[-1]["start_s"] + rows[-1]["interval_s"])] if rows else []
         else:
             wanted = {"driver": lambda e: fold(e[2]) == fold(name), "entry": lambda e: e[1] == name,
-                      "horse": lambda e: fold(name) in map(fold, e[3].split(";"))}[about]
+                      "horse": lambda e: fold(name) in map(fold, e[3].split(";")),
+                      "carriage": lambda e: fold(e[8]) == fold(name)}[about]
             spans = [(s["start_s"], s["start_s"] + s["interval_s"]) for s in starts
                      if wanted(show.entry[s["number"]])]
         good = all((not not_before or a >= seconds(not_before)) and (not over_by or b <= seconds(over_by))

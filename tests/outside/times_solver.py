@@ -79,7 +79,7 @@ def plan_of(folder, rings, classes):
     run("entry", "import",
         write_csv(folder, "entries.csv", ["class", "number", "driver", "horses", "height_cm", "turnout",
                                           "groom", "club"],
-                  [[k["name"], n, driver, horse, "", "", "", ""] for k in classes
+                  [[k["name"], n, driver, horse, "", "gig", "", ""] for k in classes
                    for n, driver, horse in k["entries"]]))
     run("times", "import",
         write_csv(folder, "plan.csv", ["class", "interval_s", "break_every", "break_s"],

@@ -61,7 +61,7 @@ static bool is_about(const struct rt_wish *w, const struct rt_entry *e)
 			along |= rt_same_name(w->name, person[i]);
 		return along;
 	case RT_WISH_CARRIAGE:
-		return e->turnout && strcmp(w->name, e->turnout) == 0;
+		return e->carriage && rt_same_name(w->name, e->carriage);
 	case RT_WISH_HORSE:
 		return rt_names_hold(e->horses, w->name);
 	case RT_WISH_CLASS:
@@ -163,8 +163,8 @@ const struct cli_command cmd_times_import = {
 	.summary = "Put in what is asked of the start times.",
 	.details =
 		"Whatever is empty, and every class without a row, the plan decides: the ring among those\n"
-		"of the test's kind, the interval by the test's route. A carriage's row alone says that\n"
-		"there is one, which many share. Each file takes the place of the one before.",
+		"of the test's kind, the interval by the test's route. A carriage is one that entries\n"
+		"name (their column carriage). Each file takes the place of the one before.",
 	.example = "--show spring.show times import plan.csv wishes.csv",
 	.files = (const struct rt_record *const[]){&rt_plan_row_record, &rt_wish_record, NULL},
 	CLI_OPTIONS(struct times_import, times_import_options),

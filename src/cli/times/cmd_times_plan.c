@@ -116,7 +116,6 @@ static void make_plan(struct cli *c, struct planning *p)
 					 .entries = cli_entries(c),
 					 .place = p->place,
 					 .wishes = &p->in.wishes,
-					 .carriages = &p->in.carriages,
 					 .not_before_s = p->stays.under_way_s,
 					 .kept = &p->kept,
 					 .kept_classes = cli_classes(c)};
@@ -171,6 +170,7 @@ static void report_plan(struct cli *c, struct planning *p, bool trying)
 	cli_clashes(c, &p->in, &all, &clashes);
 	rt_plan_report(&c->report, &p->times, &p->settings);
 	rt_clashes_report(&c->report, &clashes);
+	rt_shares_report(&c->report, &all);
 	note_stays(c, p, &all);
 	if (trying)
 		rt_report_note(&c->report, "Only tried: nothing was kept.");
@@ -218,9 +218,9 @@ const struct cli_command cmd_times_plan = {
 		"to the next start. Drawn order is kept. Defaults, common practice without a source:\n"
 		"8:00-18:00, gaps 20 min (driver), 40 (horse), 10 (groom), 20 (carriage), 10 (judge),\n"
 		"change 10 min; later they are those of the plan before. The interval is the test's\n"
-		"route with the ways in and out and --margin, to the next half minute. A turnout that\n"
-		"is no row of the show's turnouts is one carriage, which all who name it share. A class\n"
-		"stays as it is when anybody of it has started by --date or has marks, or stands where\n"
+		"route with the ways in and out and --margin, to the next half minute. A carriage\n"
+		"that several entries name is one, which they share; a turnout is a kind. A class stays\n"
+		"as it is when anybody of it has started by --date or has marks, or stands where\n"
 		"`times late` put it, and nothing is planned before then: --again plans it anew.",
 	.example = "--show spring.show times plan --hours 8:00-18:00",
 	CLI_OPTIONS(struct cli_times_plan, cli_times_plan_options),

@@ -51,42 +51,6 @@ void cli_seed(struct cli *c, int64_t *seed)
 
 /* ---- the show ---------------------------------------------------------------------------- */
 
-static bool is_in(const struct rt_strings *names, const char *name)
-{
-	for (size_t i = 0; i < names->n; i++)
-		if (strcmp(names->at[i], name) == 0)
-			return true;
-	return false;
-}
-
-/* A turnout that is a row of the show's turnouts is a sort, of which there are many, unless a
- * wish says that there is one. */
-static bool is_one_carriage(struct cli *c, const struct cli_times *in, const char *turnout)
-{
-	const struct rt_turnout_parts *parts = &cli_rows(c)->turnouts;
-	bool sort = false;
-
-	for (size_t i = 0; i < in->wishes.n; i++)
-		if (in->wishes.at[i].about == RT_WISH_CARRIAGE &&
-		    strcmp(in->wishes.at[i].name, turnout) == 0)
-			return true;
-	for (size_t i = 0; i < parts->n && !sort; i++)
-		sort = strcmp(parts->at[i].turnout, turnout) == 0;
-	return !sort;
-}
-
-static void find_carriages(struct cli *c, struct cli_times *in)
-{
-	const struct rt_entries *entries = cli_entries(c);
-
-	for (size_t i = 0; i < entries->n; i++) {
-		const char *turnout = entries->at[i].turnout;
-
-		if (turnout && !is_in(&in->carriages, turnout) && is_one_carriage(c, in, turnout))
-			CLI_ADD(c, &in->carriages, turnout);
-	}
-}
-
 void cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 {
 	const struct rt_entries *entries;
@@ -99,13 +63,11 @@ void cli_times_read(struct cli *c, bool writing, struct cli_times *in)
 	CLI_DO(c, rt_store_time_settings(c->store, RT_TIMES_NOW, &in->settings, &in->planned,
 					 &c->err));
 	CLI_DO(c, rt_store_times(c->store, entries, &in->starts, &c->err));
-	find_carriages(c, in);
 }
 
 void cli_times_free(struct cli_times *in)
 {
 	RT_LIST_FREE(&in->starts);
-	RT_LIST_FREE(&in->carriages);
 	RT_LIST_FREE(&in->wishes);
 	RT_LIST_FREE(&in->rows);
 }
@@ -115,7 +77,7 @@ void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_star
 {
 	const struct rt_classes *classes = cli_classes(c);
 
-	CLI_DO(c, rt_times_clashes(out, starts, classes, &in->settings, &in->carriages, &c->err));
+	CLI_DO(c, rt_times_clashes(out, starts, classes, &in->settings, &c->err));
 }
 
 const struct rt_start *cli_start_of(const struct rt_starts *starts, const struct rt_entry *entry)

@@ -9,7 +9,6 @@
 struct cli_times {
 	struct rt_plan_rows rows;
 	struct rt_wishes wishes;
-	struct rt_strings carriages; /* turnouts of which there is one */
 	struct rt_time_settings settings;
 	bool planned; /* settings are those of a plan */
 	struct rt_starts starts;
