@@ -82,6 +82,27 @@ static const struct rt_footing_peg *peg(const struct rt_footing *f, const char *
 	return NULL;
 }
 
+static bool notes_say(const struct rt_report *r, const char *part)
+{
+	for (size_t i = 0; i < r->notes; i++)
+		if (strstr(r->note[i], part))
+			return true;
+	return false;
+}
+
+/* How a field of a row is told in text. */
+static void ck_told(const struct rt_record *record, const void *row, const char *field,
+		    const char *words)
+{
+	const struct rt_field *f = rt_record_field(record, field);
+	char kept[RT_OWN_SIZE], told[64];
+	struct rt_value value;
+
+	ck_assert_ptr_nonnull(f);
+	value = rt_field_value(record, f, row, kept);
+	ck_assert_str_eq(rt_value_words(f, &value, false, told, sizeof told), words);
+}
+
 /* ---- falls ---- */
 
 START_TEST(a_plane_falls_alike_on_every_line)
@@ -152,6 +173,31 @@ START_TEST(limits_are_held_against_the_steepest_pair)
 }
 END_TEST
 
+START_TEST(falls_are_told_by_the_worst)
+{
+	struct rt_footing f = {0};
+	struct rt_report r = {0};
+	struct level l;
+
+	level_open(&l);
+	staff_all(&l, 0, 0, 0);
+	height_of(&l, "B")->height_m = 0.30;
+	height_of(&l, "R")->height_m = 0.25;
+	height_of(&l, "M")->height_m = 0.203;
+	make(&f, &l);
+	ck_assert_int_eq(rt_footing_report(&r, &f, false, NULL), RT_OK);
+	ck_assert_str_eq(r.note[0], "Too steep: the line E-B falls 0.30 m from B to E; at most 0.20 "
+				    "m. So it is with 1 more of these lines.");
+	ck_has(r.note[1], "Unsure: the line H-M falls 0.20 m from M to H, and the limit of 0.20 m");
+	ck_assert(notes_say(&r, "Limits of the fall: 0.50 m along or on a diagonal, 0.20 m across "
+				"(a rulebook)."));
+	ck_assert(r.needs_person);
+	rt_report_free(&r);
+	rt_footing_free(&f);
+	level_close(&l);
+}
+END_TEST
+
 START_TEST(sigma_makes_a_fall_unsure)
 {
 	struct rt_footing f = {0};
@@ -190,7 +236,6 @@ START_TEST(too_few_heights_are_said)
 	struct rt_footing f = {0};
 	struct rt_report r = {0};
 	struct level l;
-	bool told = false;
 
 	level_open(&l);
 	staff(&l, "K", 0);
@@ -202,9 +247,9 @@ START_TEST(too_few_heights_are_said)
 	ck_assert_uint_eq(f.unmeasured.n, 11);
 	ck_assert(!f.plane.fitted); /* in one line */
 	ck_assert_int_eq(rt_footing_report(&r, &f, false, NULL), RT_OK);
-	for (size_t i = 0; i < r.notes; i++)
-		told |= strstr(r.note[i], "three pegs not in one line") != NULL;
-	ck_assert(told);
+	ck_assert(notes_say(&r, "three pegs not in one line"));
+	ck_assert(notes_say(&r, "Too few heights to judge: right long side, centreline, diagonal"));
+	ck_assert(notes_say(&r, "Not measured from end to end: left long side."));
 	ck_assert(!r.needs_person);
 	rt_report_free(&r);
 	rt_footing_free(&f);
@@ -262,9 +307,94 @@ START_TEST(water_runs_to_each_side)
 }
 END_TEST
 
+START_TEST(numbers_are_told_as_fine_as_they_are)
+{
+	const struct rt_record *plane = rt_footing_tables[1], *height = rt_footing_tables[2];
+	const struct rt_footing_rule rule = {.across_percent = 1.5, .along_percent = 0.25};
+	struct rt_footing f = {0};
+	struct level l;
+
+	level_open(&l);
+	staff_all(&l, 12.3456, 0.003, 0.004);
+	make(&f, &l);
+	ck_told(plane, &f, "fall_percent", "0.50");
+	ck_told(plane, &f, "direction_deg", "217");
+	ck_told(plane, &f, "height_m", "12.346");
+	ck_told(plane, &f, "right_percent", "0.300");
+	ck_told(plane, &f, "ahead_percent", "0.400");
+	ck_told(plane, &f, "se_right_percent", "0.000");
+	ck_told(plane, &f, "se_ahead_percent", "0.000");
+	ck_told(height, peg(&f, "K"), "height_m", "12.166");
+	ck_told(&rt_height_record, &l.height[0], "height_m", "12.186"); /* A's */
+	ck_told(&rt_footing_rule_record, &rule, "along_percent", "0.25");
+	ck_told(&rt_footing_rule_record, &rule, "across_percent", "1.50");
+	rt_footing_free(&f);
+	level_close(&l);
+}
+END_TEST
+
+/* Of pegs on one side of the ring more than on the other: however the plane falls, what is known of
+ * it along the fall and across is what is known to the right and ahead; and with residuals twice as
+ * large all of it is twice as unsure. */
+START_TEST(errors_turn_with_the_fall)
+{
+	static const char *const at[] = {"K", "E", "H", "A", "F", "X"};
+	double variance = 0, covariance = 0;
+	struct level l;
+
+	level_open(&l);
+	for (size_t i = 0; i < COUNT(at); i++)
+		staff(&l, at[i], 0.1 * (double)(i * i % 5));
+	for (double times = 1; times < 3; times++) {
+		struct rt_footing f = {0};
+		const struct rt_footing_plane *p = &f.plane;
+		double aside;
+
+		for (size_t i = 0; i < l.heights.n; i++)
+			l.height[i].height_m *= times;
+		make(&f, &l);
+		aside = p->se_direction_deg * PI / 180 * p->fall;
+		ck_near("turned", p->se_fall * p->se_fall + aside * aside,
+			p->se_right * p->se_right + p->se_ahead * p->se_ahead, 1e-12);
+		if (times > 1) {
+			ck_near("variance", p->se_fall * p->se_fall, 4 * variance, 1e-12);
+			ck_near("covariance", p->covariance, 4 * covariance, 1e-12);
+		}
+		variance = p->se_fall * p->se_fall;
+		covariance = p->covariance;
+		ck_assert(fabs(covariance) > 1e-9);
+		rt_footing_free(&f);
+	}
+	level_close(&l);
+}
+END_TEST
+
+/* Three pegs have one plane: how sure it is follows from the heights' own errors. */
+START_TEST(three_pegs_have_one_plane)
+{
+	struct rt_footing f = {0};
+	struct level l;
+
+	level_open(&l);
+	staff(&l, "E", 1.0)->sigma_m = 0.01;
+	staff(&l, "B", 1.2)->sigma_m = 0.01;
+	staff(&l, "C", 1.3)->sigma_m = 0.01;
+	make(&f, &l);
+	ck_assert(f.plane.fitted);
+	ck_assert_uint_eq(f.plane.degrees_of_freedom, 0);
+	ck_near("right", f.plane.right, 0.2 / 40, 1e-12);
+	ck_near("ahead", f.plane.ahead, 0.2 / 40, 1e-12);
+	ck_near("se right", f.plane.se_right, 0.01 * sqrt(2) / 40, 1e-12);
+	ck_near("se ahead", f.plane.se_ahead, 0.01 * sqrt(1.5) / 40, 1e-12);
+	rt_footing_free(&f);
+	level_close(&l);
+}
+END_TEST
+
 START_TEST(hollows_and_humps)
 {
 	struct rt_footing f = {0};
+	struct rt_report r = {0};
 	struct level l;
 	char words[240];
 
@@ -280,6 +410,10 @@ START_TEST(hollows_and_humps)
 	ck_assert(f.plane.level);
 	rt_footing_water_words(&f, words, sizeof words);
 	ck_has(words, "No fall that stands out");
+	ck_assert_int_eq(rt_footing_report(&r, &f, false, NULL), RT_OK);
+	ck_assert(notes_say(&r, "Hollow at X: up to 0.10 m under the plane, at X. Water stays"));
+	ck_assert(notes_say(&r, "Hump at M: up to 0.07 m above the plane, at M."));
+	rt_report_free(&r);
 	rt_footing_free(&f);
 	/* the same pegs, levelled badly: nothing can be said of them */
 	for (size_t i = 0; i < l.heights.n; i++)
@@ -497,12 +631,16 @@ static Suite *suite(void)
 
 	tcase_add_test(falls, a_plane_falls_alike_on_every_line);
 	tcase_add_test(falls, limits_are_held_against_the_steepest_pair);
+	tcase_add_test(falls, falls_are_told_by_the_worst);
 	tcase_add_test(falls, sigma_makes_a_fall_unsure);
 	tcase_add_test(falls, heights_of_one_peg_are_meaned);
 	tcase_add_test(falls, too_few_heights_are_said);
 	suite_add_tcase(s, falls);
 	tcase_add_test(plane, the_plane_is_found_again);
 	tcase_add_test(plane, water_runs_to_each_side);
+	tcase_add_test(plane, numbers_are_told_as_fine_as_they_are);
+	tcase_add_test(plane, errors_turn_with_the_fall);
+	tcase_add_test(plane, three_pegs_have_one_plane);
 	tcase_add_test(plane, hollows_and_humps);
 	tcase_add_test(plane, standard_errors_hold);
 	suite_add_tcase(s, plane);

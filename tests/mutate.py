@@ -38,7 +38,7 @@ BINARY = re.compile(r"(?<=[\w)\]] )(<=|>=|==|!=|&&|\|\||\+=|-=|[-+*/%<>])(?= [^=
 STEP = re.compile(r"(?<=\w)(\+\+|--)|(\+\+|--)(?=\w)")
 SIGN = re.compile(r"(?<=[ (\[])-(?=[\w(])")
 NOT = re.compile(r"(?<=[( ])!(?=[\w(])")
-NO_MEMORY = re.compile(r"\b(?:if \(|return )(?:(?!\bif \()[^;{}])*\brt_fail_nomem\(")
+NO_MEMORY = re.compile(r"(?:\bif \(|\breturn |= )(?:(?!\bif \()[^;{}])*\brt_fail_nomem\(")
 
 
 def plain(text):
