@@ -93,15 +93,37 @@ WHERE class = ?1 ORDER BY number;
 INSERT INTO status_change (entry, status, why, who, at)
 SELECT id, ?3, ?4, ?5, ?6 FROM entry WHERE class = ?1 AND number = ?2;
 
+-- name: status_before_elimination
+-- An entry that an elimination put out stands as before, unless another one holds.
+INSERT INTO status_change (entry, status, why, who, at)
+SELECT id, coalesce((SELECT status FROM status_change
+		WHERE entry = id AND status <> 'eliminated' ORDER BY status_change.id DESC LIMIT 1),
+	'entered'), ?3, ?4, ?5
+FROM entry WHERE class = ?1 AND number = ?2
+	AND (SELECT status FROM status_change WHERE entry = entry.id
+		ORDER BY status_change.id DESC LIMIT 1) = 'eliminated'
+	AND NOT EXISTS (SELECT 1 FROM penalty WHERE entry = entry.id AND eliminated = 1
+		AND NOT EXISTS (SELECT 1 FROM penalty AS undo WHERE undo.undoes = penalty.id));
+
 -- name: penalty_insert
 WITH whose AS (SELECT id FROM entry WHERE class = ?1 AND number = :number)
-INSERT INTO penalty (entry, points_x100, errors, article, why, who, at)
-SELECT id, :points_x100, :errors, :article, :why, :who, :at FROM whose;
+INSERT INTO penalty (entry, points_x100, errors, eliminated, article, why, who, at)
+SELECT id, :points_x100, :errors, :eliminated, :article, :why, :who, :at FROM whose;
+
+-- name: penalty_undo
+INSERT INTO penalty (entry, points_x100, eliminated, undoes, why, who, at)
+SELECT entry, 0, 0, id, ?2, ?3, ?4 FROM penalty WHERE id = ?1;
 
 -- name: penalty_points
+-- Of those that hold.
 SELECT coalesce(sum(points_x100), 0) FROM penalty JOIN entry ON entry.id = entry
-WHERE class = ?1 AND number = ?2;
+WHERE class = ?1 AND number = ?2
+	AND NOT EXISTS (SELECT 1 FROM penalty AS undo WHERE undo.undoes = penalty.id);
 
 -- name: penalty_list
-SELECT penalty.*, number
-FROM penalty JOIN entry ON entry.id = entry WHERE class = ?1 ORDER BY penalty.id;
+-- Those that hold; with ?2 those that were taken back, too.
+SELECT penalty.*, number, undo.id AS undone, undo.who AS undone_by, undo.why AS undone_why,
+	undo.at AS undone_at
+FROM penalty JOIN entry ON entry.id = penalty.entry
+LEFT JOIN penalty AS undo ON undo.undoes = penalty.id
+WHERE class = ?1 AND penalty.undoes IS NULL AND (?2 OR undo.id IS NULL) ORDER BY penalty.id;

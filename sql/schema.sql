@@ -447,13 +447,15 @@ CREATE TABLE printed_line (
 CREATE TABLE penalty (
 	id INTEGER PRIMARY KEY, -- the order in which they were announced
 	entry INTEGER NOT NULL REFERENCES entry (id), -- whose
-	points_x100 INTEGER NOT NULL, -- penalty points; negative takes an earlier row back
+	points_x100 INTEGER NOT NULL, -- penalty points; negative takes some off again
 	errors INTEGER CHECK (errors BETWEEN 0 AND 9), -- errors of course so far; the latest counts
+	eliminated INTEGER NOT NULL CHECK (eliminated IN (0, 1)), -- 1: its status was changed to that
+	undoes INTEGER UNIQUE REFERENCES penalty (id), -- the row that is taken back, whole
 	article TEXT CHECK (article <> ''), -- of the rulebook
 	why TEXT CHECK (why <> ''), -- what happened
 	who TEXT CHECK (who <> ''), -- who said or typed so
 	at TEXT CHECK (at <> ''), -- when
-	CHECK (errors IS NULL OR points_x100 = 0)
+	CHECK ((points_x100 <> 0) + (errors IS NOT NULL) + eliminated + (undoes IS NOT NULL) <= 1)
 ) STRICT;
 
 -- name: schema_penalty_entry

@@ -355,6 +355,17 @@ def penalty_add(show):
           f"the first time costs 5, the second 10, the third is the end: {told}")
 
 
+def penalty_undo(show):
+    show.do("penalty", "add", "1", "14", "--points", "40")
+    show.at_once(*[("penalty", "add", "1", "14", "--points", "3")] * 7)
+    told = show.at_once(*[("penalty", "undo", "1", "14")] * 8)
+    check(len({one["penalties"][0]["id"] for one in told}) == 8 and
+          not show.rows("SELECT 1 FROM penalty JOIN entry ON entry.id = entry WHERE class = '1' "
+                        "AND number = 14 AND undoes IS NULL AND penalty.id NOT IN "
+                        "(SELECT undoes FROM penalty WHERE undoes IS NOT NULL)"),
+          "eight take eight penalties back, each another one")
+
+
 def marked_class(show, rule, items):
     """Class 40: eight equal entries, keyed twice, all boxes but the first empty."""
     show.do("test", "import",
@@ -479,7 +490,8 @@ def all_mixed(show):
 ALL = (times_late, times_late_twice, times_move, times_plan, plan_beside_late, sheet_times, times_import,
        draw, draw_late,
        draw_beside_draw_late, entry_add, entry_change, entry_status, entry_numbers, imports,
-       own_rows, class_add, class_change, judge_name, judge_away, penalty_add, mark_missing,
+       own_rows, class_add, class_change, judge_name, judge_away, penalty_add, penalty_undo,
+       mark_missing,
        mark_fix, mark_total, mark_sheet, post_and_prizes, tie_decide, rings, create, lost_output,
        all_mixed)
 

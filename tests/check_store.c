@@ -1010,9 +1010,15 @@ END_TEST
 START_TEST(a_book_holds_all_of_a_class)
 {
 	const struct rt_penalty penalties[] = {
-		{9, 500, -1, "943", "whip put down", "Kim", "2026-09-12 10:05"},
-		{12, 0, 2, NULL, NULL, NULL, NULL},
-		{9, -500, -1, NULL, "taken back", "Kim", NULL},
+		{.number = 9,
+		 .points_x100 = 500,
+		 .errors = -1,
+		 .article = "943",
+		 .why = "whip put down",
+		 .who = "Kim",
+		 .when = "2026-09-12 10:05"},
+		{.number = 12, .errors = 2},
+		{.number = 9, .points_x100 = -500, .errors = -1, .why = "taken off", .who = "Kim"},
 	};
 	struct place p = place_make();
 	struct sheet sheet = sheet_open(&p);

@@ -137,14 +137,15 @@ struct cli {
 		NEXT(class_history) NEXT(entry_import) NEXT(entry_add) NEXT(entry_change)	   \
 		NEXT(entry_status) NEXT(entry_list) NEXT(entry_find) NEXT(entry_history)	   \
 		NEXT(entry_numbers) NEXT(judge_name) NEXT(judge_list) NEXT(judge_history)	   \
+		NEXT(judge_away)							   \
 	FIRST("Times", draw) NEXT(draw_late) NEXT(draw_history) NEXT(times_import)		   \
 		NEXT(times_plan) NEXT(times_asked) NEXT(times) NEXT(times_list)			   \
 		NEXT(times_check) NEXT(times_move) NEXT(times_late) NEXT(times_back)		   \
 		NEXT(times_undo) NEXT(times_history)						   \
 	FIRST("Marks", mark_import) NEXT(mark_list) NEXT(mark_enter) NEXT(mark_total)		   \
 		NEXT(mark_compare) NEXT(mark_fix) NEXT(mark_history) NEXT(mark_sheets)		   \
-		NEXT(mark_received) NEXT(penalty_add) NEXT(penalty_articles) NEXT(mark_missing)	   \
-		NEXT(judge_away)								   \
+		NEXT(mark_received) NEXT(mark_missing) NEXT(penalty_add) NEXT(penalty_list)	   \
+		NEXT(penalty_undo) NEXT(penalty_articles)						   \
 	FIRST("Results", results) NEXT(tie_decide) NEXT(post) NEXT(post_history) NEXT(judging)	   \
 		NEXT(championship_import) NEXT(championship_list) NEXT(championship_results)	   \
 		NEXT(team_import) NEXT(team_list) NEXT(team_results) NEXT(prize_import)		   \

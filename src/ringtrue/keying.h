@@ -50,13 +50,18 @@ struct rt_sheet_lines {
 
 #define RT_PENALTY_MOST_X100 50000 /* of an entry together, in a show file */
 
-/* What the office adds to an entry: points (hundredths; negative takes an earlier one back),
- * or the number of errors of course as announced (the latest row counts; -1: no such). */
+/* What the office adds to an entry: points (hundredths; negative takes some off again), or the
+ * number of errors of course as announced (the latest row counts; -1: no such), or that it is
+ * eliminated, which its status says too. */
 struct rt_penalty {
+	int64_t id; /* its row in a show file */
 	int64_t number;
 	int64_t points_x100;
-	int64_t errors;				/* -1: not a row about errors */
+	int64_t errors; /* -1: not a row about errors */
+	bool eliminated;
 	const char *article, *why, *who, *when; /* NULL: none */
+	int64_t undone; /* the row that takes it back; 0: it holds.  Scored are those that hold */
+	struct rt_reason undoing;
 };
 
 struct rt_penalties RT_LIST(struct rt_penalty);

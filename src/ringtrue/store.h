@@ -136,6 +136,14 @@ RT_API enum rt_err rt_store_status_put(struct rt_store *s, const char *class_nam
  * the entry would come below 0 or above RT_PENALTY_MOST_X100 together. */
 RT_API enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
 					const struct rt_penalty *penalty, struct rt_error *err);
+/* Take one that holds back, whole, as if it had never been; an entry that it had eliminated stands as
+ * before.  RT_E_INPUT when points were taken off it since, so that there would be less than none. */
+RT_API enum rt_err rt_store_penalty_undo(struct rt_store *s, const char *class_name,
+					 const struct rt_penalty *penalty,
+					 const struct rt_reason *said, struct rt_error *err);
+/* All of a class in the order they came, those that were taken back too. */
+RT_API enum rt_err rt_store_penalties(struct rt_store *s, const char *class_name,
+				      struct rt_penalties *out, struct rt_error *err);
 
 /* ---- championships, teams, prize money ------------------------------------------------------- */
 

@@ -216,14 +216,20 @@ static enum rt_err check_points(int64_t there_x100, int64_t points_x100, struct 
 }
 
 static const struct rt_field penalty_fields[] = {
+	{"id", RT_AT(struct rt_penalty, id), .type = RT_INT, .is = RT_USUAL},
 	{"number", RT_AT(struct rt_penalty, number), .type = RT_INT, .low = 1,
 	 .high = RT_NUMBER_MOST},
 	{"points_x100", RT_AT(struct rt_penalty, points_x100), .type = RT_INT,
 	 .low = -RT_PENALTY_MOST_X100, .high = RT_PENALTY_MOST_X100},
 	{"errors", RT_AT(struct rt_penalty, errors), .type = RT_INT, .is = RT_EMPTY, .low = 0,
 	 .high = RT_SHEET_ERRORS_MOST},
+	{"eliminated", RT_AT(struct rt_penalty, eliminated), .type = RT_BOOL},
 	{"article", RT_AT(struct rt_penalty, article), .type = RT_TEXT, .is = RT_EMPTY},
 	RT__SAID(struct rt_penalty, ),
+	{"undone", RT_AT(struct rt_penalty, undone), .type = RT_INT, .is = RT_EMPTY},
+	{"undone_by", RT_AT(struct rt_penalty, undoing.who), .type = RT_TEXT, .is = RT_EMPTY},
+	{"undone_why", RT_AT(struct rt_penalty, undoing.why), .type = RT_TEXT, .is = RT_EMPTY},
+	{"undone_at", RT_AT(struct rt_penalty, undoing.when), .type = RT_TEXT, .is = RT_EMPTY},
 };
 
 static const struct rt_penalty no_penalty = {.errors = -1};
@@ -247,9 +253,44 @@ enum rt_err rt_store_penalty_put(struct rt_store *s, const char *class_name,
 	return rc ? rc : check_points(there_x100, p->points_x100, err);
 }
 
+enum rt_err rt_store_penalty_undo(struct rt_store *s, const char *class_name,
+				  const struct rt_penalty *p, const struct rt_reason *said,
+				  struct rt_error *err)
+{
+	int64_t left_x100 = 0;
+	enum rt_err rc = rt__run(s, RT__SQL_PENALTY_UNDO,
+				 RT__CELLS(rt__int(p->id), RT__SAID_CELLS(said)), err);
+
+	if (!rc)
+		rc = rt__get_int(s, RT__SQL_PENALTY_POINTS,
+				 RT__CELLS(rt__text(class_name), rt__int(p->number)), &left_x100,
+				 err);
+	if (!rc)
+		rc = check_points(left_x100 + p->points_x100, -p->points_x100, err);
+	if (!rc && p->eliminated)
+		rc = rt__run(s, RT__SQL_STATUS_BEFORE_ELIMINATION,
+			     RT__CELLS(rt__text(class_name), rt__int(p->number),
+				       RT__SAID_CELLS(said)),
+			     err);
+	return rc;
+}
+
+static enum rt_err load_penalties(struct rt_store *s, const char *class_name, bool undone,
+				  struct rt_penalties *out, struct rt_error *err)
+{
+	return RT__LOAD(s, RT__SQL_PENALTY_LIST,
+			RT__CELLS(rt__text(class_name), rt__int(undone)), &penalty_record, out,
+			err);
+}
+
 enum rt_err rt__load_penalties(struct rt_store *s, const char *class_name, struct rt_penalties *out,
 			       struct rt_error *err)
 {
-	return RT__LOAD(s, RT__SQL_PENALTY_LIST, RT__CELLS(rt__text(class_name)), &penalty_record,
-			out, err);
+	return load_penalties(s, class_name, false, out, err);
+}
+
+enum rt_err rt_store_penalties(struct rt_store *s, const char *class_name, struct rt_penalties *out,
+			       struct rt_error *err)
+{
+	return load_penalties(s, class_name, true, out, err);
 }

@@ -16,6 +16,22 @@ case_ mark-import-again --show $s mark import marks-keying2.csv --keying 2
 case_ penalty-points --show $s penalty add 4 51 --points 5 --article 'groom dismounts'
 case_ penalty-elimination --show $s penalty add 4 54 --eliminated --why 'left the ring'
 case_ penalty-taken-back --show $s penalty add 4 51 --points -50
+case_ penalty-taken-off --show $s penalty add 4 51 --points -2
+cp $s undone.show
+case_ penalty-undo-less --show undone.show penalty undo 4 51 1
+quiet 0 --show undone.show penalty add 4 52 --article 'groom dismounts' --by Kim
+case_ penalty-undo --show undone.show penalty undo 4 52 --why 'it was 53' --by Tove
+case_ penalty-undo-again --show undone.show penalty undo 4 52 4
+case_ penalty-undo-none --show undone.show penalty undo 4 52
+case_ penalty-undo-other --show undone.show penalty undo 4 53 3
+case_ penalty-first-again --show undone.show penalty add 4 52 --article 'groom dismounts'
+quiet 0 --show undone.show penalty add 4 52 --eliminated --why 'fall'
+case_ penalty-undo-elimination --show undone.show penalty undo 4 52 --why 'it was 53'
+case_ penalty-undo-status --show undone.show entry history 4 52
+case_ penalty-list --show undone.show penalty list 4
+case_ penalty-list-csv --show undone.show --format csv penalty list 4 52
+case_ penalty-list-none --show undone.show penalty list 1
+case_ penalty-list-nobody --show undone.show penalty list 4 99
 case_ penalty-too-many --show $s penalty add 4 51 --points 500
 case_ penalty-unbounded --show $s penalty add 4 51 --points 1000
 case_ penalty-decimals --show $s penalty add 4 51 --points 3.333
