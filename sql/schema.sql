@@ -148,7 +148,8 @@ CREATE TABLE item (
 	gait TEXT REFERENCES gait (name), -- the gait it is driven in
 	coefficient_x1000 INTEGER NOT NULL
 		CHECK (coefficient_x1000 BETWEEN 1 AND 99999), -- weight of the mark
-	item_group TEXT NOT NULL CHECK (item_group IN ('movement', 'general')), -- of marks
+	item_group TEXT NOT NULL
+		CHECK (item_group IN ('movement', 'general', 'artistic')), -- which part it is of
 	mark_step_x100 INTEGER NOT NULL
 		CHECK (mark_step_x100 IN (5, 10, 20, 25, 50, 100)), -- 50: half marks
 	UNIQUE (test, seq),

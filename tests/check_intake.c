@@ -389,7 +389,7 @@ START_TEST(tests_and_movements_are_read)
 	ck_assert_ptr_null(item[1].gait);
 	ck_assert_int_eq(item[1].coefficient_x1000, 1500);
 	ck_assert_int_eq(item[1].mark_step_x100, 100);
-	ck_assert(item[2].general && !item[1].general);
+	ck_assert(item[2].group == RT_GROUP_GENERAL && item[1].group == RT_GROUP_MOVEMENT);
 	ck_assert_int_eq(item[2].mark_step_x100, 10);
 }
 END_TEST

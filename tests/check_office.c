@@ -66,6 +66,12 @@ static const char *const tie_steps[][2] = {
 	{"median:0", NULL},
 	{"median:", NULL},
 	{"median:x", NULL},
+	{"artistic item:12 item:canter left:3", NULL}, /* a name of two words */
+	{"artistic:3 item:12:1 item:a1", "artistic:3 item:12:1 item:a1"},
+	{"item", NULL},
+	{"item:", NULL},
+	{"item:abcdefghijklmnopqrstuvwx", NULL}, /* 24 bytes */
+	{"item:abcdefghijklmnopqrstuvw", "item:abcdefghijklmnopqrstuvw"},
 	{"collective", "general"},
 	{"combined", NULL},
 	{"a-word-that-is-longer-than-any-of-them", NULL},

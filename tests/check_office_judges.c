@@ -71,7 +71,7 @@ START_TEST(a_missing_mark)
 
 	office_open(&c, "ridden-points", "C");
 	office_items(&c, 3);
-	office_item(&c, 2000, true);
+	office_item(&c, 2000, RT_GROUP_GENERAL);
 	office_entry(&c, 1);
 	office_sheets(&c);
 	for (size_t i = 0; i < 3; i++)
@@ -99,14 +99,15 @@ END_TEST
 START_TEST(a_part_parts_a_tie)
 {
 	struct office_class c;
+	const struct rt_part *part;
 	struct rt_results r;
 
 	office_open(&c, "ridden-points", "C");
 	c.rule.missing = RT_MISSING_MEAN;
 	c.rule.score_decimals = 0;
 	for (int i = 0; i < 3; i++)
-		office_item(&c, 1000, false);
-	office_item(&c, 1, true); /* a general impression of a thousandth */
+		office_item(&c, 1000, RT_GROUP_MOVEMENT);
+	office_item(&c, 1, RT_GROUP_GENERAL); /* a general impression of a thousandth */
 	office_entry(&c, 1);
 	office_entry(&c, 2);
 	office_sheets(&c);
@@ -120,8 +121,9 @@ START_TEST(a_part_parts_a_tie)
 	ck_assert_int_eq(r.at[0].entry->number, 2);
 	ck_assert_uint_eq(r.at[1].place, 2);
 	ck_assert_str_eq(r.at[0].parted_by, "general");
-	ck_assert_int_eq(r.at[0].general_x100000, 666);
-	ck_assert_int_eq(r.at[0].general_part.num * 3, r.at[0].general_part.den * 2);
+	ck_assert_int_eq(r.at[0].group[RT_GROUP_GENERAL].x100000, 666);
+	part = &r.at[0].group[RT_GROUP_GENERAL].part;
+	ck_assert_int_eq(part->num * 3, part->den * 2);
 	close_both(&r, &c);
 }
 END_TEST
@@ -296,7 +298,7 @@ END_TEST
 static const char *const steps[] = {"judge:B", "judge:B:3 decision", "general median:3",
 				    "decision:1", ""};
 static const char *const no_steps[] = {
-	"judge", "judge:", "judge:B:0", "judge:B-", "decision:B", "judge:ABCDEFGHIJKL", "median:B"};
+	"judge", "judge:", "judge:B:0", "judge:B-", "decision:B", "judge:ABCDEFGHIJKLMNOPQRSTUVWX", "median:B"};
 
 START_TEST(tie_steps_there_and_back)
 {

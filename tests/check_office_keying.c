@@ -157,10 +157,10 @@ static void sit_down(struct desk *d, bool gaps)
 {
 	memset(d, 0, sizeof *d);
 	office_open(&d->c, "driven-percent", "C B");
-	office_item(&d->c, 1000, false);
-	office_item(&d->c, 1000, false);
-	office_item(&d->c, 2000, false);
-	office_item(&d->c, 1500, true);
+	office_item(&d->c, 1000, RT_GROUP_MOVEMENT);
+	office_item(&d->c, 1000, RT_GROUP_MOVEMENT);
+	office_item(&d->c, 2000, RT_GROUP_MOVEMENT);
+	office_item(&d->c, 1500, RT_GROUP_GENERAL);
 	for (size_t i = 0; i < d->c.items.n; i++)
 		d->c.items.at[i].id = (int64_t)i + 101;
 	d->c.items.at[2].mark_step_x100 = 100;

@@ -1,6 +1,7 @@
 /* office: places, ties, the order of reading out, what must not change them, and the report.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <check.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -237,8 +238,8 @@ static void open_tie(struct office_class *c, const struct tie *tie)
 {
 	office_open(c, tie->rule, "C B E");
 	ck_assert(rt_tie_steps_read(tie->steps, &c->rule));
-	office_item(c, 1000, false);
-	office_item(c, 1000, true);
+	office_item(c, 1000, RT_GROUP_MOVEMENT);
+	office_item(c, 1000, RT_GROUP_GENERAL);
 	for (size_t i = 0; i < tie->n; i++)
 		office_entry(c, (int64_t)i + 1);
 	office_sheets(c);
@@ -271,6 +272,80 @@ END_TEST
 
 /* Two judges: the median is the mean of both, so it parts nothing that the score does not; a
  * president whose sheet is not in comes behind. */
+/* A freestyle: equal scores are parted by the artistic marks, not by general impressions; by one
+ * item; the halves are what the marks come to before errors are taken off. */
+static const struct {
+	const char *steps, *by, *told;
+	size_t first; /* who is first */
+} freestyle_ties[] = {
+	{"general", NULL, "numbers 1 and 2 share place 1", 1},
+	{"artistic", "artistic", "number 2 has place 1 by the artistic marks", 2},
+	{"general artistic", "artistic", "number 2 has place 1 by the artistic marks", 2},
+	{"item:2", NULL, "numbers 1 and 2 share place 1", 1},
+	{"item:9", NULL, "numbers 1 and 2 share place 1", 1},
+	{"item:1", "item", "number 1 has place 1 by item 1", 1},
+	{"item:2 item:3", "item", "number 2 has place 1 by item 3", 2},
+	{"judge:B judge:E", "judge", "number 1 has place 1 by the mark of the judge at E", 1},
+};
+
+START_TEST(freestyle)
+{
+	/* by entry: the marks of C, B and E for a movement, an impression and an artistic mark */
+	static const int marks[2][3][3] = {{{70, 60, 60}, {60, 60, 60}, {70, 60, 60}},
+					   {{60, 60, 80}, {60, 60, 60}, {60, 60, 60}}};
+	struct office_class c;
+	struct rt_results r;
+	char told[160];
+
+	office_open(&c, "driven-percent", "C B E");
+	ck_assert(rt_tie_steps_read(freestyle_ties[_i].steps, &c.rule));
+	for (int g = 0; g < RT_ITEM_GROUP_COUNT; g++)
+		office_item(&c, 1000, (enum rt_item_group)g);
+	for (size_t i = 0; i < 2; i++)
+		office_entry(&c, (int64_t)i + 1);
+	office_sheets(&c);
+	for (size_t i = 0; i < 2 * 3 * 3; i++)
+		office_mark(&c, i / 9, i / 3 % 3, i % 3, 0, 10 * marks[i / 9][i / 3 % 3][i % 3]);
+	make(&r, &c);
+	ck_assert_int_eq(r.at[0].entry->number, (int64_t)freestyle_ties[_i].first);
+	ck_assert_pstr_eq(r.at[0].parted_by, freestyle_ties[_i].by);
+	snprintf(told, sizeof told, "Equal scores of 62.222: %s", freestyle_ties[_i].told);
+	ck_assert_msg(strncmp(r.notes.at[r.notes.n - 1], told, strlen(told)) == 0, "%s",
+		      r.notes.at[r.notes.n - 1]);
+	ck_assert(r.halves);
+	ck_assert_int_eq(of_number(&r, 1)->technical, 63333);
+	ck_assert_int_eq(of_number(&r, 1)->artistic, 60000);
+	ck_assert_int_eq(of_number(&r, 2)->technical, 60000);
+	ck_assert_int_eq(of_number(&r, 2)->artistic, 66667);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* What is taken off does not change the halves; without artistic marks there are none. */
+START_TEST(halves_before_errors)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	for (int artistic = 0; artistic < 2; artistic++) {
+		office_open(&c, "driven-percent", "C");
+		office_item(&c, 1000, RT_GROUP_MOVEMENT);
+		office_item(&c, 3000, artistic ? RT_GROUP_ARTISTIC : RT_GROUP_GENERAL);
+		office_entry(&c, 1);
+		office_sheets(&c);
+		office_mark(&c, 0, 0, 0, 0, 650);
+		office_mark(&c, 0, 0, 1, 0, 825);
+		office_errors(&c, 0, 0, 0, 1);
+		make(&r, &c);
+		ck_assert_int_eq(r.at[0].percent, 65625); /* 31.25 less 5 of 40 */
+		ck_assert_int_eq(r.halves, artistic);
+		ck_assert_int_eq(r.at[0].technical, artistic ? 65000 : 0);
+		ck_assert_int_eq(r.at[0].artistic, artistic ? 82500 : 0);
+		close_both(&r, &c);
+	}
+}
+END_TEST
+
 START_TEST(ties_with_sheets_missing)
 {
 	struct office_class c;
@@ -323,7 +398,7 @@ static void open_random(struct office_class *c, const char *rule, const char *ju
 {
 	office_open(c, rule, judges);
 	for (int i = 0; i < 6; i++)
-		office_item(c, 1000 * (1 + i % 2), i > 3);
+		office_item(c, 1000 * (1 + i % 2), i > 3 ? RT_GROUP_GENERAL : RT_GROUP_MOVEMENT);
 	for (size_t i = 0; i < entries; i++)
 		office_entry(c, (int64_t)i + 1)->division = i % 3 ? NULL : "ponies";
 	office_sheets(c);
@@ -685,6 +760,8 @@ int check_office_places(void)
 	tcase_add_loop_test(places, order_and_places, 0, ROWS(orders));
 	tcase_add_test(places, division_of_the_class);
 	tcase_add_loop_test(places, ties_part, 0, ROWS(ties));
+	tcase_add_loop_test(places, freestyle, 0, ROWS(freestyle_ties));
+	tcase_add_test(places, halves_before_errors);
 	tcase_add_test(places, ties_with_sheets_missing);
 	tcase_add_test(places, ties_are_told);
 	tcase_add_loop_test(places, order_of_entries, 0, RUNS);

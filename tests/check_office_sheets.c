@@ -462,7 +462,7 @@ START_TEST(largest_class)
 
 	office_open(&c, largest[_i].rule, "C B E H M R S V P");
 	for (int i = 0; i < 60; i++)
-		office_item(&c, 99000, i >= 56);
+		office_item(&c, 99000, i >= 56 ? RT_GROUP_GENERAL : RT_GROUP_MOVEMENT);
 	c.test.multiplier_x1000000 = largest[_i].multiplier_x1000000;
 	if (strcmp(largest[_i].rule, "driven-combined") == 0)
 		c.rule.base = 1000;

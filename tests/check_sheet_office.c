@@ -183,7 +183,7 @@ static void open_class(struct office_class *c)
 	office_open(c, "driven-percent", "C B E H M");
 	c->class_.title = "Intermediate four-in-hands of ponies, for the Larkfold Challenge Cup";
 	for (int i = 0; i < 40; i++) {
-		office_item(c, i % 3 ? 1000 : 1500, i > 35);
+		office_item(c, i % 3 ? 1000 : 1500, i > 35 ? RT_GROUP_GENERAL : RT_GROUP_MOVEMENT);
 		c->items.at[i].letters = i % 4 ? "K X M" : "A";
 		c->items.at[i].movement = "Change the rein in extended trot, then working trot at "
 					  "the corner and along the short side";

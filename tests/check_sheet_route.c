@@ -121,7 +121,7 @@ static void take_test(struct made *m, const char *test)
 	for (size_t i = 0; i < items.n; i++) {
 		const struct rt_item *item = &items.at[i];
 
-		if (item->general || strcmp(item->test, test) != 0)
+		if (item->group != RT_GROUP_MOVEMENT || strcmp(item->test, test) != 0)
 			continue;
 		ck_assert_uint_lt(m->n, MOVEMENTS);
 		m->words[m->n] = (struct rt_movement_words){item->letters, item->movement};

@@ -415,7 +415,7 @@ START_TEST(tests_and_items_come_back)
 		same_text(a->figure, b->figure);
 		same_text(a->gait, b->gait);
 		ck_assert_int_eq(a->coefficient_x1000, b->coefficient_x1000);
-		ck_assert_int_eq(a->general, b->general);
+		ck_assert_int_eq(a->group, b->group);
 		ck_assert_int_eq(a->mark_step_x100, b->mark_step_x100);
 	}
 	RT_LIST_FREE(&items);

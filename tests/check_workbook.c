@@ -41,7 +41,7 @@ static void make_class(struct office_class *c, const char *rule, size_t entries)
 {
 	office_open(c, rule, "C B E");
 	for (size_t i = 0; i < 12; i++)
-		office_item(c, i % 3 ? 1000 : 1500, i > 9);
+		office_item(c, i % 3 ? 1000 : 1500, i > 9 ? RT_GROUP_GENERAL : RT_GROUP_MOVEMENT);
 	for (size_t i = 0; i < entries; i++) {
 		struct rt_entry *entry = office_entry(c, (int64_t)(i + 1));
 

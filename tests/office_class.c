@@ -126,7 +126,8 @@ void office_open(struct office_class *c, const char *rule, const char *judges)
 	c->marks.decisions = &c->decisions;
 }
 
-void office_item(struct office_class *c, int64_t coefficient_x1000, bool general)
+void office_item(struct office_class *c, int64_t coefficient_x1000,
+		 enum rt_item_group group)
 {
 	struct rt_item *item = RT_LIST_ADD(&c->items);
 	char name[24];
@@ -137,14 +138,14 @@ void office_item(struct office_class *c, int64_t coefficient_x1000, bool general
 	item->name = rt_arena_string(&c->text, name);
 	item->letters = item->movement = "";
 	item->coefficient_x1000 = coefficient_x1000;
-	item->general = general;
+	item->group = group;
 	item->mark_step_x100 = 50;
 }
 
 void office_items(struct office_class *c, size_t n)
 {
 	while (n-- > 0)
-		office_item(c, 1000, false);
+		office_item(c, 1000, RT_GROUP_MOVEMENT);
 }
 
 struct rt_entry *office_entry(struct office_class *c, int64_t number)

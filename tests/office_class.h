@@ -28,7 +28,8 @@ bool office_rule_shipped(struct rt_rule *rule, struct rt_arena **text, const cha
 
 /* A class under a shipped rule with these judges; stops the program when that cannot be. */
 void office_open(struct office_class *c, const char *rule, const char *judges);
-void office_item(struct office_class *c, int64_t coefficient_x1000, bool general);
+void office_item(struct office_class *c, int64_t coefficient_x1000,
+		 enum rt_item_group group);
 /* n plain items of coefficient 1. */
 void office_items(struct office_class *c, size_t n);
 /* Add an entry; its place in the list is how many there were. */

@@ -596,7 +596,7 @@ struct cli_route {
 	const struct rt_level *level;
 	struct rt_turn_options options;
 	struct rt_turnout_parts turnout;      /* empty: none */
-	struct rt_movement_figures movements; /* the items of the test that are not general */
+	struct rt_movement_figures movements; /* the movements of the test */
 	struct rt_route route;
 };
 void cli_route_make(struct cli *c, const struct cli_route_asked *asked, struct cli_route *in);

@@ -23,5 +23,7 @@ RT__ENUM_WORDS_ALSO(status, "status", RT_STATUSES, {"scratched", "withdrawn"},
 		    {"dns", "did not start"}, {"no show", "did not start"},
 		    {"not started", "did not start"}, {"ret", "retired"}, {"el", "eliminated"},
 		    {"elim", "eliminated"}, {"dq", "disqualified"}, {"dsq", "disqualified"})
+RT__ENUM_WORDS_ALSO(item_group, "group", RT_ITEM_GROUPS, {"technical", "movement"},
+		    {"collective", "general"}, {"quality", "artistic"})
 RT__ENUM_WORDS(mark_kind, "line", RT_MARK_KINDS)
 RT__ENUM_READER(mark_kind)

@@ -50,9 +50,9 @@ static enum rt_err read_ties(const struct rt_field *f, void *rule, const char *s
 	return rt_tie_steps_read(s, rule)
 		       ? RT_OK
 		       : rt_refuse(err, s, "is no list of tie-breaks",
-				   "up to four of general, median, president, judge:B and decision "
-				   "with spaces between, each with :3 behind it where only the "
-				   "first three places are parted");
+				   "up to four of general, artistic, median, president, judge:B, "
+				   "item:12 and decision with spaces between, each with :3 behind "
+				   "it where only the first three places are parted");
 }
 
 static const char *write_ties(const struct rt_field *f, const void *rule, char *out, size_t size)
@@ -105,9 +105,9 @@ static const struct rt_field rule_fields[] = {
 	 .example = {"", ""}},
 	{"ties", .offset = 0, .type = RT_OWN, .read = read_ties, .write = write_ties,
 	 .is = RT_EMPTY,
-	 .help = "what parts equal scores, tried in order: general (impression), median (of the "
-		 "judges), president, judge:B, decision (of an official); median:3 parts the first "
-		 "three places only; what is equal then shares the place",
+	 .help = "what parts equal scores, tried in order: general (impression), artistic (marks), "
+		 "median (of the judges), president, judge:B, item:12, decision (of an official); "
+		 "median:3 parts the first three places only; what is equal then shares the place",
 	 .example = {"general median:3", "general decision"}},
 	{"missing", .head = "empty boxes", RT_AT(struct rt_rule, missing), .type = RT_WORD,
 	 .words = &rt_words_of_missing, .is = RT_OPTIONAL,
@@ -221,29 +221,6 @@ static enum rt_err read_item_name(const struct rt_field *f, void *member, const 
 	return rt_member_read(f, member, s, text, err);
 }
 
-static const char *const group_words[] = {"movement", "general"};
-static const struct rt_words words_of_group = {"group", group_words, 2, NULL, 0};
-
-/* Whether it is a mark of general impression, as the group it is in. */
-static enum rt_err read_group(const struct rt_field *f, void *member, const char *s,
-			      struct rt_arena **text, struct rt_error *err)
-{
-	const struct rt_field word = {f->name, .type = RT_WORD, .words = f->words};
-	int group = 0;
-	enum rt_err rc = rt_member_read(&word, &group, s, text, err);
-
-	if (!rc)
-		*(bool *)member = group == 1;
-	return rc;
-}
-
-static const char *write_group(const struct rt_field *f, const void *member, char *out, size_t size)
-{
-	(void)out;
-	(void)size;
-	return rt_word(f->words, *(const bool *)member);
-}
-
 /* Steps that lead from 0 to 10 in hundredths. */
 static enum rt_err read_mark_step(const struct rt_field *f, void *member, const char *s,
 				  struct rt_arena **text, struct rt_error *err)
@@ -276,10 +253,10 @@ static const struct rt_field item_fields[] = {
 	{"coefficient", RT_AT(struct rt_item, coefficient_x1000), .wide = true, .type = RT_DECIMAL,
 	 .low = 0.001, .high = 99.999, .decimals = 3, .kept = "coefficient_x1000",
 	 .help = "what its mark is multiplied by", .example = {"1", "2"}},
-	{"group", RT_AT(struct rt_item, general), .wide = true, .type = RT_OWN,
-	 .words = &words_of_group, .read = read_group, .write = write_group,
-	 .accepted = "movement or general", .kept = "item_group",
-	 .help = "movement, or general for a mark of general impression",
+	{"group", RT_AT(struct rt_item, group), .wide = true, RT_WORD_OF(item_group),
+	 .kept = "item_group",
+	 .help = "movement, general for a mark of general impression, artistic for a mark of the "
+		 "artistic half of a freestyle",
 	 .example = {"movement", "general"}},
 	{"mark_step", RT_AT(struct rt_item, mark_step_x100), .wide = true, .type = RT_DECIMAL,
 	 .decimals = 2, .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL,
@@ -296,7 +273,7 @@ const struct rt_record rt_item_record = {
 	RT_FIELDS(item_fields),
 	.size = sizeof blank_item,
 	.blank = &blank_item,
-	.help = "A movement of a test, or a mark of general impression.",
+	.help = "A movement of a test, or a mark of general impression or of the artistic half.",
 };
 
 /* ---- classes --------------------------------------------------------------------------------- */

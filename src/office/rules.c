@@ -33,30 +33,40 @@ static bool is_position(const char *s)
 {
 	size_t n = strlen(s);
 
-	return n > 0 && n <= RT_TIE_JUDGE_MOST && strspn(s, RT__POSITION_LETTERS) == n;
+	return n > 0 && strspn(s, RT__POSITION_LETTERS) == n;
 }
 
-/* Read "median", "median:3", "judge:B" or "judge:B:3" into the next step of rule. */
+/* Whether a tie-break names somebody or something behind a colon. */
+static bool has_name(enum rt_tie_break by)
+{
+	return by == RT_TIE_JUDGE || by == RT_TIE_ITEM;
+}
+
+static bool is_tie_name(enum rt_tie_break by, const char *s)
+{
+	return s && *s && strlen(s) <= RT_TIE_NAME_MOST && (by != RT_TIE_JUDGE || is_position(s));
+}
+
+/* Read "median", "median:3", "judge:B", "judge:B:3" or "item:12" into the next step of rule. */
 static bool read_tie_step(char *word, struct rt_rule *rule)
 {
-	char *rest = cut_at_colon(word), *judge = NULL;
+	char *rest = cut_at_colon(word), *name = NULL;
 	enum rt_tie_break by;
 	int64_t places = 0;
 
 	if (rule->tie_steps == RT_TIE_STEPS || !rt_tie_break_read(word, &by))
 		return false;
-	if (by == RT_TIE_JUDGE) {
-		judge = rest;
-		rest = cut_at_colon(judge);
-		if (!judge || !is_position(judge))
+	if (has_name(by)) {
+		name = rest;
+		rest = cut_at_colon(name);
+		if (!is_tie_name(by, name))
 			return false;
 	}
 	if (rest && (!rt_parse_int(rest, &places) || places < 1))
 		return false;
 	rule->tie[rule->tie_steps].by = by;
 	rule->tie[rule->tie_steps].places = places;
-	snprintf(rule->tie[rule->tie_steps].judge, sizeof rule->tie->judge, "%s",
-		 judge ? judge : "");
+	snprintf(rule->tie[rule->tie_steps].name, sizeof rule->tie->name, "%s", name ? name : "");
 	rule->tie_steps++;
 	return true;
 }
@@ -85,13 +95,13 @@ void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size)
 
 	*out = '\0';
 	for (size_t i = 0; i < rule->tie_steps && room; i++) {
-		const char *judge = rule->tie[i].by == RT_TIE_JUDGE ? rule->tie[i].judge : "";
+		const char *name = has_name(rule->tie[i].by) ? rule->tie[i].name : "";
 		char places[24] = "";
 
 		if (rule->tie[i].places)
 			snprintf(places, sizeof places, ":%" PRId64, rule->tie[i].places);
 		room = rt_append(out, size, "%s%s%s%s%s", i ? " " : "",
-				 rt_tie_break_words(rule->tie[i].by), *judge ? ":" : "", judge,
+				 rt_tie_break_words(rule->tie[i].by), *name ? ":" : "", name,
 				 places);
 	}
 }

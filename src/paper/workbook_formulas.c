@@ -2,7 +2,7 @@
  * together with it:
  *
  *   half_up                      score.c: round_to
- *   rt__formula_sum, _general    score.c: read_box (a box times its coefficient, added up)
+ *   rt__formula_sum, _group      score.c: read_box (a box times its coefficient, added up)
  *   rt__formula_filled           missing_marks.c: rt__filling_mean
  *   rt__formula_points           score.c: toll_of, add_sheets (points less what comes off them)
  *   percentage                   score.c: percent_of; _judge_percent: its call in add_sheets
@@ -142,7 +142,8 @@ const char *rt__formula_judge_percent(const struct rt__marks *m, lxw_row_t row, 
 			      m->results->judge_percent_digits));
 }
 
-const char *rt__formula_general(const struct rt__marks *m, lxw_row_t judge_row)
+const char *rt__formula_group(const struct rt__marks *m, lxw_row_t judge_row,
+			      enum rt_item_group group)
 {
 	const struct rt_items *items = m->of->items;
 	const char *sum = "";
@@ -151,9 +152,9 @@ const char *rt__formula_general(const struct rt__marks *m, lxw_row_t judge_row)
 	/* runs of neighbours, which is one as a rule */
 	for (size_t i = 0; i < m->items; i = to + 1) {
 		to = i;
-		if (!items->at[i].general)
+		if (items->at[i].group != group)
 			continue;
-		while (to + 1 < m->items && items->at[to + 1].general)
+		while (to + 1 < m->items && items->at[to + 1].group == group)
 			to++;
 		sum = SAY(m, "%s%s%s", sum, *sum ? "+" : "", weighted(m, judge_row, i, to));
 	}
@@ -423,6 +424,23 @@ const char *rt__formula_ranked(const struct rt__marks *m, lxw_row_t row)
 		   rt__ref(row, m->hors_concours).s, score.s);
 }
 
+/* The points of a group of items, and of one item, over all judges. */
+static const char *group_sum(const struct rt__marks *m, lxw_row_t row, enum rt_item_group group)
+{
+	return nearest(m, SAY(m, "SUM(%s)", of_entry(m, row, m->group[group]).s), m->scale);
+}
+
+static const char *item_sum(const struct rt__marks *m, lxw_row_t row, size_t step)
+{
+	size_t item = rt__tie_item(m->of->items, m->of->rule, m->tie[step]);
+	lxw_col_t col = (lxw_col_t)(m->item + item);
+
+	return nearest(m,
+		       SAY(m, "(SUM(%s)*%s)", of_entry(m, row, col).s,
+			   rt__ref_fixed(m->coefficients, col).s),
+		       m->scale);
+}
+
 const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t step)
 {
 	int64_t unit = 2 * rt_power_of_ten(m->results->judge_percent_digits);
@@ -432,7 +450,13 @@ const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t s
 
 	switch (m->of->rule->tie[m->tie[step]].by) {
 	case RT_TIE_GENERAL:
-		worth = nearest(m, SAY(m, "SUM(%s)", of_entry(m, row, m->general).s), m->scale);
+		worth = group_sum(m, row, RT_GROUP_GENERAL);
+		break;
+	case RT_TIE_ARTISTIC:
+		worth = group_sum(m, row, RT_GROUP_ARTISTIC);
+		break;
+	case RT_TIE_ITEM:
+		worth = item_sum(m, row, step);
 		break;
 	case RT_TIE_MEDIAN:
 		worth = nearest(m, SAY(m, "MEDIAN(%s)", of_entry(m, row, m->counted).s), unit);

@@ -176,7 +176,8 @@ struct rt__marks {
 	size_t eliminating; /* so many errors of course eliminate, where the rule has that */
 
 	/* a judge's row */
-	lxw_col_t number, driver, judge, item, sum, points, judge_percent, general;
+	lxw_col_t number, driver, judge, item, sum, points, judge_percent;
+	lxw_col_t group[RT_ITEM_GROUP_COUNT]; /* of those that part equal ones */
 	lxw_col_t apart, counted; /* where judges may be moved */
 	/* an entry's row */
 	lxw_col_t errors, error_cost, penalties, together, percent, score, place;
@@ -208,7 +209,8 @@ const char *rt__formula_sum(const struct rt__marks *m, lxw_row_t judge_row);
 const char *rt__formula_points(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row);
 const char *rt__formula_judge_percent(const struct rt__marks *m, lxw_row_t row,
 				      lxw_row_t judge_row);
-const char *rt__formula_general(const struct rt__marks *m, lxw_row_t judge_row);
+const char *rt__formula_group(const struct rt__marks *m, lxw_row_t judge_row,
+			      enum rt_item_group group);
 const char *rt__formula_apart(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row);
 const char *rt__formula_counted(const struct rt__marks *m, lxw_row_t row, lxw_row_t judge_row);
 /* The mark that fills a box of an entry's judge. */

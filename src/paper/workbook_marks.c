@@ -84,6 +84,10 @@ static const char *tie_head(struct rt__marks *m, size_t step)
 	switch (m->of->rule->tie[m->tie[step]].by) {
 	case RT_TIE_GENERAL:
 		return "Tie: general impression";
+	case RT_TIE_ARTISTIC:
+		return "Tie: artistic marks";
+	case RT_TIE_ITEM:
+		return rt__say(m->sheet.book, "Tie: item %s", m->of->rule->tie[m->tie[step]].name);
 	case RT_TIE_MEDIAN:
 		return "Tie: median of judges";
 	case RT_TIE_DECISION:
@@ -107,6 +111,8 @@ static void write_working_heads(struct rt__marks *m)
 
 static void write_heads(struct rt__marks *m)
 {
+	static const char *const group_heads[RT_ITEM_GROUP_COUNT] = {
+		[RT_GROUP_GENERAL] = "General impression", [RT_GROUP_ARTISTIC] = "Artistic marks"};
 	const struct rt_rule *rule = m->of->rule;
 
 	write_item_heads(m);
@@ -121,8 +127,9 @@ static void write_heads(struct rt__marks *m)
 		head_over(m, m->apart, "Too far below (-1) or above (1)");
 		head_over(m, m->counted, "Percent that counts");
 	}
-	if (m->general != RT__NO_COLUMN)
-		head_over(m, m->general, "General impression");
+	for (size_t g = 0; g < RT_ITEM_GROUP_COUNT; g++)
+		if (m->group[g] != RT__NO_COLUMN)
+			head_over(m, m->group[g], group_heads[g]);
 	head_box(m, m->errors, "Errors of course");
 	head_over(m, m->error_cost, taken_head(rule));
 	head_box(m, m->penalties,
@@ -185,8 +192,9 @@ static void write_boxes(struct rt__marks *m, lxw_row_t row, size_t entry, size_t
 	}
 }
 
-/* The general impression of one sheet in points. */
-static double general_points(const struct rt__marks *m, size_t entry, size_t judge)
+/* What a group of items comes to on one sheet in points. */
+static double group_points(const struct rt__marks *m, size_t entry, size_t judge,
+			   enum rt_item_group group)
 {
 	double filled = 0;
 	int64_t sum = 0;
@@ -195,9 +203,11 @@ static double general_points(const struct rt__marks *m, size_t entry, size_t jud
 		const struct rt_item *item = &m->of->items->at[i];
 		int mark = rt_box_mark_x100(rt_class_marks_box(m->of, entry, judge, i), NULL);
 
-		if (item->general && mark > 0)
+		if (item->group != group)
+			continue;
+		if (mark > 0)
 			sum += mark * item->coefficient_x1000;
-		else if (item->general && rt__is_filled(m->of, m->result[entry], judge, i))
+		else if (rt__is_filled(m->of, m->result[entry], judge, i))
 			filled += filling_mark(m, entry, judge) * (double)item->coefficient_x1000;
 	}
 	return (double)sum / 100000 + filled / 1000;
@@ -234,10 +244,12 @@ static void write_sheet_figures(struct rt__marks *m, size_t entry, size_t judge)
 			   rt__number(sheet->percent, decimals), decimals, RT__LOOK_PLAIN);
 	if (m->apart != RT__NO_COLUMN)
 		write_moved(m, first, row, sheet);
-	if (m->general != RT__NO_COLUMN)
-		rt__put_formula_if(&m->sheet, row, m->general, rt__formula_general(m, row),
-				   sheet->in, general_points(m, entry, judge), m->point_decimals,
-				   RT__LOOK_PLAIN);
+	for (enum rt_item_group g = 0; g < RT_ITEM_GROUP_COUNT; g++)
+		if (m->group[g] != RT__NO_COLUMN)
+			rt__put_formula_if(&m->sheet, row, m->group[g],
+					   rt__formula_group(m, row, g), sheet->in,
+					   group_points(m, entry, judge, g), m->point_decimals,
+					   RT__LOOK_PLAIN);
 }
 
 /* ---- what belongs to an entry as a whole ---- */

@@ -65,7 +65,23 @@ size_t rt__marks_tie_judge(const struct rt__marks *m, size_t step)
 	return rt__tie_judge(&m->of->class_->judges, m->of->rule, m->tie[step]);
 }
 
-/* Whether a tie-break can part anybody in this test: there are marks of general impression, and
+/* The group of items that a tie-break looks at; RT_ITEM_GROUP_COUNT: none. */
+static enum rt_item_group group_of(enum rt_tie_break by)
+{
+	return by == RT_TIE_GENERAL	? RT_GROUP_GENERAL
+	       : by == RT_TIE_ARTISTIC ? RT_GROUP_ARTISTIC
+				       : (enum rt_item_group)RT_ITEM_GROUP_COUNT;
+}
+
+static bool has_group(const struct rt__marks *m, enum rt_item_group group)
+{
+	for (size_t i = 0; i < m->items; i++)
+		if (m->of->items->at[i].group == group)
+			return true;
+	return false;
+}
+
+/* Whether a tie-break can part anybody in this test: there are marks of the group, the item or
  * the judge it names. */
 static bool can_part(const struct rt__marks *m, size_t rule_step)
 {
@@ -73,10 +89,10 @@ static bool can_part(const struct rt__marks *m, size_t rule_step)
 
 	switch (m->of->rule->tie[rule_step].by) {
 	case RT_TIE_GENERAL:
-		for (size_t i = 0; i < m->items; i++)
-			if (m->of->items->at[i].general)
-				return true;
-		return false;
+	case RT_TIE_ARTISTIC:
+		return has_group(m, group_of(m->of->rule->tie[rule_step].by));
+	case RT_TIE_ITEM:
+		return rt__tie_item(m->of->items, m->of->rule, rule_step) < m->items;
 	case RT_TIE_JUDGE:
 		return rt__tie_judge(judges, m->of->rule, rule_step) < judges->n;
 	case RT_TIE_MEDIAN:
@@ -87,10 +103,10 @@ static bool can_part(const struct rt__marks *m, size_t rule_step)
 	return true;
 }
 
-static bool parts_by_general(const struct rt__marks *m)
+static bool parts_by_group(const struct rt__marks *m, enum rt_item_group group)
 {
 	for (size_t i = 0; i < m->tie_steps; i++)
-		if (m->of->rule->tie[m->tie[i]].by == RT_TIE_GENERAL)
+		if (group_of(m->of->rule->tie[m->tie[i]].by) == group)
 			return true;
 	return false;
 }
@@ -118,7 +134,8 @@ static void plan_columns(struct rt__marks *m)
 	m->judge_percent = col++;
 	m->apart = may_be_moved(m) ? col++ : RT__NO_COLUMN;
 	m->counted = m->apart == RT__NO_COLUMN ? m->judge_percent : col++;
-	m->general = parts_by_general(m) ? col++ : RT__NO_COLUMN;
+	for (enum rt_item_group g = 0; g < RT_ITEM_GROUP_COUNT; g++)
+		m->group[g] = parts_by_group(m, g) ? col++ : RT__NO_COLUMN;
 	m->errors = col++;
 	m->error_cost = col++;
 	m->penalties = col++;
@@ -180,6 +197,8 @@ double rt__marks_worth(const struct rt__marks *m, size_t entry, size_t step, int
 
 	switch (m->of->rule->tie[m->tie[step]].by) {
 	case RT_TIE_GENERAL:
+	case RT_TIE_ARTISTIC:
+	case RT_TIE_ITEM:
 		*decimals = m->point_decimals;
 		return rt__points(worth, part);
 	case RT_TIE_MEDIAN:

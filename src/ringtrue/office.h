@@ -36,15 +36,19 @@ enum rt_taken { RT_TAKEN(RT_ENUM_CODE) };
 
 /* How equal scores are parted, tried in the order of the rule:
  *  general        the sum of the general impression items over all judges, higher first
+ *  artistic       the sum of the artistic items over all judges, higher first
+ *  item:12        the points of one item over all judges, higher first
  *  median         the median of the judges' percentages (as rounded; of an even number of
  *                 judges the mean of the middle two), higher first
  *  president      the president's percentage (as rounded), higher first
  *  judge:B        the percentage of the judge at B (as rounded), higher first
  *  decision       what an official decided between just these entries (struct rt_decision)
- * A number behind a colon ("median:3", "judge:B:3") limits it to ties for that place or better.
+ * A number behind a colon ("median:3", "judge:B:3", "item:12:3") limits it to ties for that place or better.
  * What is still equal after the last stays equal. */
 #define RT_TIE_BREAKS(X)                                                                           \
 	X(RT_TIE_GENERAL, "general")                                                               \
+	X(RT_TIE_ARTISTIC, "artistic")                                                             \
+	X(RT_TIE_ITEM, "item")                                                                     \
 	X(RT_TIE_MEDIAN, "median")                                                                 \
 	X(RT_TIE_PRESIDENT, "president") X(RT_TIE_JUDGE, "judge") X(RT_TIE_DECISION, "decision")
 enum rt_tie_break { RT_TIE_BREAKS(RT_ENUM_CODE) };
@@ -70,7 +74,7 @@ RT_API size_t rt_costs_given(const struct rt_cost *cost, size_t n);
 
 #define RT_ERROR_STEPS	   4
 #define RT_TIE_STEPS	   4
-#define RT_TIE_JUDGE_MOST  11 /* letters of a position that a tie-break names */
+#define RT_TIE_NAME_MOST   23 /* bytes of a position or an item that a tie-break names */
 #define RT_APART_MOST_X100 10000
 #define RT_APART_JUDGES	   7 /* apart_judges unless a rule says otherwise */
 
@@ -94,8 +98,8 @@ struct rt_rule {
 	size_t error_steps; /* that are given; an error beyond the last counts as the last */
 	struct {
 		enum rt_tie_break by;
-		int64_t places;			   /* 0: any place */
-		char judge[RT_TIE_JUDGE_MOST + 1]; /* of RT_TIE_JUDGE: the position */
+		int64_t places;			 /* 0: any place */
+		char name[RT_TIE_NAME_MOST + 1]; /* the position of a judge, or the item */
 	} tie[RT_TIE_STEPS];
 	size_t tie_steps;
 	const char *source;
@@ -114,7 +118,7 @@ RT_ENUM_WORDS(taken);
 RT_ENUM_WORDS(tie_break);
 RT_API bool rt_tie_break_read(const char *words, enum rt_tie_break *out);
 RT_ENUM_WORDS(missing);
-/* Read "general median:3 judge:B" (or an empty string) into rule->tie; false when a step is
+/* Read "general median:3 judge:B item:12" (or an empty string) into rule->tie; false when a step is
  * none of them, or when there are more than RT_TIE_STEPS. */
 RT_API bool rt_tie_steps_read(const char *words, struct rt_rule *rule);
 /* The same back, into out. */
@@ -139,7 +143,18 @@ enum rt_mark_kind { RT_MARK_KINDS(RT_ENUM_CODE) };
 RT_ENUM_WORDS(mark_kind);
 RT_API bool rt_mark_kind_read(const char *words, enum rt_mark_kind *out);
 
-/* An item of a test: a movement, or a mark of general impression. */
+/* What an item is part of.  general: impressions beside the movements.  artistic: the artistic half
+ * of a freestyle, movements and general impressions being its technical one. */
+#define RT_ITEM_GROUPS(X)                                                                          \
+	X(RT_GROUP_MOVEMENT, "movement")                                                           \
+	X(RT_GROUP_GENERAL, "general") X(RT_GROUP_ARTISTIC, "artistic")
+enum rt_item_group { RT_ITEM_GROUPS(RT_ENUM_CODE) };
+
+#define RT_ITEM_GROUP_COUNT 3
+
+RT_ENUM_WORDS(item_group);
+
+/* An item of a test: a movement, or a mark beside the movements. */
 struct rt_item {
 	int64_t id; /* its row in a show file; 0: none */
 	const char *test;
@@ -147,7 +162,7 @@ struct rt_item {
 	const char *letters, *movement;
 	const char *figure, *gait; /* NULL: none */
 	int64_t coefficient_x1000;
-	bool general;
+	enum rt_item_group group;
 	int64_t mark_step_x100; /* 50 (half marks) unless the row says otherwise */
 	const char *file;      /* where it was read; NULL from a show file */
 	long line;

@@ -24,6 +24,12 @@ struct rt_part {
 	int64_t num, den;
 };
 
+/* A sum of points: hundred thousandths, and a part of one more. */
+struct rt_sum {
+	int64_t x100000;
+	struct rt_part part;
+};
+
 /* One judge's view of one entry. */
 struct rt_judge_result {
 	bool away;	       /* the judge was away: not expected; the rest is 0 */
@@ -51,10 +57,11 @@ struct rt_result {
 	int64_t error_x100;   /* what they cost, in the rule's unit (points, percent, penalties) */
 	int64_t points_x100;  /* the sum of the office's penalties */
 	int64_t penalty_x100; /* the two together; where errors are in percent, of two units */
-	int64_t general_x100000;	     /* the general impression of all judges */
-	struct rt_part general_part; /* of a hundred thousandth more */
+	struct rt_sum group[RT_ITEM_GROUP_COUNT]; /* of all judges, by the group of the items */
+	int64_t technical, artistic; /* the halves of a freestyle: rt_results.halves */
 	int64_t decided;       /* by an official, between equal ones: n the best of n; 0: not */
 	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
+	size_t parted_at;      /* which of the rule's that is */
 	struct rt_judge_result *judge;
 	size_t expected;  /* judges who were not away */
 	size_t sheets;	  /* how many of their sheets are in */
@@ -77,6 +84,10 @@ struct rt_results {
 	bool single_keying;	  /* some box has one keying only */
 	bool missing;		  /* a box or sheet is missing */
 	bool differ;		  /* keyings differ somewhere */
+	/* The test has artistic marks.  Then a result that is scored has two halves, technical (all
+	 * other marks) and artistic: what the marks of the sheets that are in come to, in per cent
+	 * of their maximum with percent_decimals, before anything is taken off. */
+	bool halves;
 	bool complete;		  /* added up: every sheet in, no empty box, and both keyings agree,
 				   * or the one with another person's hand total */
 	const char *state;	  /* in words: "running", "added up"; the caller may say "posted" */

@@ -249,7 +249,7 @@ RT_API enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes 
 
 /* What marking sheets are made of: a sheet for each entry and judge, ordered by judge, as they
  * are handed out.  NULL entries: one blank sheet a judge; NULL position: all judges; NULL route:
- * no figures, else the route of the test, a leg for each item that is not general. */
+ * no figures, else the route of the test, a leg for each item that is a movement. */
 struct rt_marking {
 	const struct rt_class *class_;
 	const struct rt_test *test;

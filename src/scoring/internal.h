@@ -32,18 +32,18 @@ int64_t rt__round_with_part(rt__wide num, rt__wide k, const struct rt_part *part
 int64_t rt__greatest_divisor(int64_t a, int64_t b);
 
 /* The boxes of a sheet that nobody keyed: how many, and those to fill with their coefficients (all,
- * and those of general impression). */
+ * and those of each group of items). */
 struct rt__gaps {
 	size_t empty, boxes;
-	int64_t coefficients_x1000, general_x1000;
+	int64_t coefficients_x1000, group_x1000[RT_ITEM_GROUP_COUNT];
 };
 
 /* The mean of the other marks of a sheet, which fills its boxes: sum / marks, in hundredths,
  * whole where the rule says so; marks is 0 where there is none. */
 void rt__filling_mean(const struct rt_class_marks *m, size_t entry, size_t judge, int64_t *sum_x100,
 		      int64_t *marks);
-/* Fill the boxes of a sheet where the rule does: add to it and to the entry's general
- * impression. */
+/* Fill the boxes of a sheet where the rule does: add to it and to the entry's groups of
+ * items. */
 enum rt_err rt__fill(const struct rt_class_marks *m, const struct rt__gaps *gaps,
 		     struct rt_result *result, size_t judge, struct rt_error *err);
 /* Whether the rule filled a box. */
@@ -64,6 +64,8 @@ int rt__judge_apart(const struct rt_rule *rule, const struct rt_result *result, 
 double rt__judge_percent(const struct rt_results *r, const struct rt_result *result, size_t judge);
 /* The judge whom a tie-break looks at, or the number of judges: nobody. */
 size_t rt__tie_judge(const struct rt_judges *judges, const struct rt_rule *rule, size_t step);
+/* The item that a tie-break looks at, or the number of items: none. */
+size_t rt__tie_item(const struct rt_items *items, const struct rt_rule *rule, size_t step);
 /* What a tie-break looks at, larger for the better, and a part of one more; INT64_MIN where it is
  * one judge's percentage and an entry has not that sheet. */
 int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result, size_t step,

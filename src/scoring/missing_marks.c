@@ -116,6 +116,7 @@ enum rt_err rt__fill(const struct rt_class_marks *m, const struct rt__gaps *gaps
 {
 	struct rt_judge_result *sheet = &result->judge[judge];
 	int64_t sum_x100, marks;
+	bool exact;
 
 	if (m->rule->missing == RT_MISSING_REFUSE)
 		return RT_OK;
@@ -124,12 +125,12 @@ enum rt_err rt__fill(const struct rt_class_marks *m, const struct rt__gaps *gaps
 		return RT_OK;
 	sheet->filled = gaps->boxes;
 	result->filled += sheet->filled;
-	if (rt__part_add(&sheet->raw_x100000, &sheet->part, gaps->coefficients_x1000 * sum_x100,
-			 marks) &&
-	    rt__part_add(&result->general_x100000, &result->general_part,
-			 gaps->general_x1000 * sum_x100, marks))
-		return RT_OK;
-	return rt__fail_inexact(result, err);
+	exact = rt__part_add(&sheet->raw_x100000, &sheet->part, gaps->coefficients_x1000 * sum_x100,
+			     marks);
+	for (size_t g = 0; g < RT_ITEM_GROUP_COUNT; g++)
+		exact &= rt__part_add(&result->group[g].x100000, &result->group[g].part,
+				      gaps->group_x1000[g] * sum_x100, marks);
+	return exact ? RT_OK : rt__fail_inexact(result, err);
 }
 
 bool rt__is_filled(const struct rt_class_marks *m, const struct rt_result *result, size_t judge,

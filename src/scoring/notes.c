@@ -334,29 +334,24 @@ static void name_numbers(const struct rt_result *at, size_t n, char *out, size_t
 			 n == 1 ? "" : " and ", at[n - 1].entry->number);
 }
 
-/* A tie-break in the words of a sentence, in out where a judge is named. */
-static const char *parting(const struct rt_results *r, const char *parted_by, char *out,
+/* What parted an entry from its equals in the words of a sentence, in out. */
+static const char *parting(const struct rt_results *r, const struct rt_result *result, char *out,
 			   size_t size)
 {
 	static const char *const words[] = {
 		[RT_TIE_GENERAL] = " by general impression",
+		[RT_TIE_ARTISTIC] = " by the artistic marks",
+		[RT_TIE_ITEM] = " by item ",
 		[RT_TIE_MEDIAN] = " by the higher median of the judges",
 		[RT_TIE_PRESIDENT] = " by the president's mark",
 		[RT_TIE_JUDGE] = " by the mark of the judge at ",
 		[RT_TIE_DECISION] = " by decision",
 	};
 	const struct rt_rule *rule = r->of->rule;
-	enum rt_tie_break by;
 
-	if (!parted_by || !rt_tie_break_read(parted_by, &by))
-		return "";
-	for (size_t i = 0; by == RT_TIE_JUDGE && i < rule->tie_steps; i++) {
-		if (rule->tie[i].by != by)
-			continue;
-		snprintf(out, size, "%s%s", words[by], rule->tie[i].judge);
-		return out;
-	}
-	return words[by];
+	snprintf(out, size, "%s%s", words[rule->tie[result->parted_at].by],
+		 rule->tie[result->parted_at].name);
+	return result->parted_by ? out : "";
 }
 
 /* One run of equal scores: who got which place, and by what; the last are placed by the others. */
@@ -372,7 +367,7 @@ static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t 
 		name_numbers(&tied[i], run, numbers, sizeof numbers);
 		rt__list_case(&list, "%s%s %s place %zu%s", i ? "then " : "", numbers,
 			      run > 1 ? "share" : "has", tied[i].place,
-			      i + run < n ? parting(r, tied[i].parted_by, by, sizeof by) : "");
+			      i + run < n ? parting(r, &tied[i], by, sizeof by) : "");
 	}
 	rt_format_decimal(tied->score, r->of->rule->score_decimals, score, sizeof score);
 	return rt__note(r, "Equal scores of %s: %s%s.", score, list.text,

@@ -96,9 +96,44 @@ size_t rt__tie_judge(const struct rt_judges *judges, const struct rt_rule *rule,
 	if (rule->tie[step].by == RT_TIE_PRESIDENT)
 		return rt__president(judges);
 	while (j < judges->n && (rule->tie[step].by != RT_TIE_JUDGE ||
-				 strcmp(judges->at[j].position, rule->tie[step].judge) != 0))
+				 strcmp(judges->at[j].position, rule->tie[step].name) != 0))
 		j++;
 	return j;
+}
+
+size_t rt__tie_item(const struct rt_items *items, const struct rt_rule *rule, size_t step)
+{
+	size_t i = 0;
+
+	while (i < items->n && (rule->tie[step].by != RT_TIE_ITEM ||
+				strcmp(items->at[i].name, rule->tie[step].name) != 0))
+		i++;
+	return i;
+}
+
+/* The points of one item over all judges; 0 where the test has no such item. */
+static struct rt_sum item_points(const struct rt_results *r, const struct rt_result *result,
+				    size_t item)
+{
+	size_t entry = rt__entry_index(r, result);
+	struct rt_sum points = {0, {0, 0}};
+
+	if (item == r->of->items->n)
+		return points;
+	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+		int64_t coefficient = r->of->items->at[item].coefficient_x1000, sum_x100, marks;
+		int mark = rt_box_mark_x100(rt_class_marks_box(r->of, entry, j, item), NULL);
+
+		if (result->judge[j].away)
+			continue;
+		points.x100000 += mark > 0 ? mark * coefficient : 0;
+		if (!rt__is_filled(r->of, result, j, item))
+			continue;
+		rt__filling_mean(r->of, entry, j, &sum_x100, &marks);
+		/* the sum of the whole sheet had room for it */
+		rt__part_add(&points.x100000, &points.part, coefficient * sum_x100, marks);
+	}
+	return points;
 }
 
 int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result, size_t step,
@@ -106,23 +141,33 @@ int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result
 {
 	const struct rt_judges *judges = &r->of->class_->judges;
 	size_t judge = rt__tie_judge(judges, r->of->rule, step);
+	struct rt_sum points = {0, {0, 0}};
 
-	*part = (struct rt_part){0, 0};
 	switch (r->of->rule->tie[step].by) {
 	case RT_TIE_GENERAL:
-		*part = result->general_part;
-		return result->general_x100000;
+		points = result->group[RT_GROUP_GENERAL];
+		break;
+	case RT_TIE_ARTISTIC:
+		points = result->group[RT_GROUP_ARTISTIC];
+		break;
+	case RT_TIE_ITEM:
+		points = item_points(r, result, rt__tie_item(r->of->items, r->of->rule, step));
+		break;
 	case RT_TIE_MEDIAN:
-		return twice_median(result, judges->n);
+		points.x100000 = twice_median(result, judges->n);
+		break;
 	case RT_TIE_DECISION:
-		return result->decided;
+		points.x100000 = result->decided;
+		break;
 	case RT_TIE_PRESIDENT:
 	case RT_TIE_JUDGE:
+		if (judge < judges->n)
+			points.x100000 = result->judge[judge].in ? result->judge[judge].percent
+								 : INT64_MIN;
 		break;
 	}
-	if (judge == judges->n)
-		return 0;
-	return result->judge[judge].in ? result->judge[judge].percent : INT64_MIN;
+	*part = points.part;
+	return points.x100000;
 }
 
 /* ---- decisions ---- */
@@ -184,8 +229,10 @@ static void part(const struct rt_results *r, struct rank *at, size_t n, size_t p
 	sort(at, n);
 	for (size_t i = 0; i < n; i += run) {
 		run = equal_run(at + i, n - i);
-		for (size_t k = i; k < i + run && run < n; k++)
+		for (size_t k = i; k < i + run && run < n; k++) {
 			at[k].result->parted_by = rt_tie_break_words(by);
+			at[k].result->parted_at = step;
+		}
 		place_equal(r, at + i, run, place + i, step + 1);
 	}
 }

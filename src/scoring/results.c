@@ -75,6 +75,8 @@ enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks 
 
 	memset(out, 0, sizeof *out);
 	out->of = m;
+	for (size_t i = 0; i < m->items->n; i++)
+		out->halves |= m->items->at[i].group == RT_GROUP_ARTISTIC;
 	e = rt__class_check(m, &out->maximum_x100000, err);
 	if (e)
 		return e;

@@ -24,14 +24,8 @@ static int64_t round_to(int64_t num, int64_t den, int decimals)
 	return rt__round_with_part((rt__wide)num * rt_power_of_ten(decimals), 0, &none, den);
 }
 
-/* Points: hundred thousandths, and a part of one more. */
-struct points {
-	int64_t x100000;
-	struct rt_part part;
-};
-
 /* 100 x points / maximum - off, in units of 10^-decimals. */
-static int64_t percent_of(const struct points *points, int64_t maximum_x100000, int64_t off_x100,
+static int64_t percent_of(const struct rt_sum *points, int64_t maximum_x100000, int64_t off_x100,
 			  int decimals)
 {
 	rt__wide unit = rt_power_of_ten(decimals);
@@ -113,12 +107,12 @@ static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *re
 	if (keyed == RT__EMPTY && box->missing) {
 		gaps->boxes++;
 		gaps->coefficients_x1000 += item->coefficient_x1000;
-		gaps->general_x1000 += item->general ? item->coefficient_x1000 : 0;
+		gaps->group_x1000[item->group] += item->coefficient_x1000;
 	}
 	if (mark < 0)
 		return RT_OK;
 	result->judge[j].raw_x100000 += mark * item->coefficient_x1000;
-	result->general_x100000 += item->general ? mark * item->coefficient_x1000 : 0;
+	result->group[item->group].x100000 += mark * item->coefficient_x1000;
 	return RT_OK;
 }
 
@@ -182,7 +176,7 @@ static struct toll toll_of(const struct rt_rule *rule, const struct rt_result *r
 
 /* The sheets that are in, added up. */
 struct sum {
-	struct points points;
+	struct rt_sum points;
 	int64_t maximum_x100000;
 	int64_t judge_percent; /* of the judges, in their unit */
 	int64_t sheets;
@@ -196,12 +190,12 @@ static bool add_sheets(const struct rt_results *r, struct rt_result *result,
 
 	for (size_t j = 0; j < judges; j++) {
 		struct rt_judge_result *sheet = &result->judge[j];
-		struct points points;
+		struct rt_sum points;
 
 		if (!sheet->in)
 			continue;
 		sheet->points_x100000 = sheet->raw_x100000 - toll->points_x100 * 1000;
-		points = (struct points){sheet->points_x100000, sheet->part};
+		points = (struct rt_sum){sheet->points_x100000, sheet->part};
 		sheet->percent = percent_of(&points, r->maximum_x100000, toll->percent_x100,
 					    r->judge_percent_digits);
 		sum->points.x100000 += sheet->points_x100000;
@@ -277,6 +271,39 @@ static void score_from_points(const struct rt_class_marks *m, const struct sum *
 		result->score = converted(rule, sum, toll->score_x100);
 }
 
+/* ---- halves ---- */
+
+/* The marks of groups of items from `from` to before `to`, in per cent of their maximum. */
+static bool half_of(const struct rt_results *r, const struct rt_result *result,
+		    enum rt_item_group from, enum rt_item_group to, int64_t *percent)
+{
+	struct rt_sum points = {0, {0, 0}};
+	int64_t maximum = 0;
+	bool exact = true;
+
+	for (enum rt_item_group g = from; g < to; g++) {
+		points.x100000 += result->group[g].x100000;
+		exact &= rt__part_add(&points.x100000, &points.part, result->group[g].part.num,
+				      result->group[g].part.den ? result->group[g].part.den : 1);
+	}
+	for (size_t i = 0; i < r->of->items->n; i++) {
+		const struct rt_item *item = &r->of->items->at[i];
+
+		if (item->group >= from && item->group < to)
+			maximum += item->coefficient_x1000 * RT_MARK_MOST_X100;
+	}
+	*percent = maximum ? percent_of(&points, maximum * (int64_t)result->sheets, 0,
+					r->of->rule->percent_decimals)
+			   : 0;
+	return exact;
+}
+
+static bool take_halves(const struct rt_results *r, struct rt_result *result)
+{
+	return half_of(r, result, RT_GROUP_MOVEMENT, RT_GROUP_ARTISTIC, &result->technical) &&
+	       half_of(r, result, RT_GROUP_ARTISTIC, RT_ITEM_GROUP_COUNT, &result->artistic);
+}
+
 /* Read all that is expected of an entry's sheets. */
 static enum rt_err read_sheets(const struct rt_class_marks *m, struct rt_result *result,
 			       size_t entry, struct rt_error *err)
@@ -312,6 +339,8 @@ enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, stru
 	result->scored = result->status == RT_ENTERED && sum.sheets > 0;
 	if (!result->scored)
 		return RT_OK;
+	if (r->halves && !take_halves(r, result))
+		return rt__fail_inexact(result, err);
 	if (m->rule->judge_decimals == RT__POINTS_ADDED)
 		score_from_points(m, &sum, &toll, result);
 	else

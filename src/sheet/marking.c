@@ -113,10 +113,10 @@ static size_t leg_of(const struct marking *m, size_t item)
 {
 	size_t leg = 0;
 
-	if (!m->of->route || m->of->items->at[item].general)
+	if (!m->of->route || m->of->items->at[item].group != RT_GROUP_MOVEMENT)
 		return SIZE_MAX;
 	for (size_t i = 0; i < item; i++)
-		leg += !m->of->items->at[i].general;
+		leg += m->of->items->at[i].group == RT_GROUP_MOVEMENT;
 	return leg < m->of->route->legs.n ? leg : SIZE_MAX;
 }
 
@@ -269,10 +269,25 @@ static void plan_figures(struct marking *m, const struct rt_marking *of,
 	rt__route_drawing_size(&m->figures, &m->figure_width, &m->figure_height);
 }
 
+/* The heading over items of another group than those before them. */
+static void set_heading(struct marking *m, enum rt_item_group group)
+{
+	static const char *const words[RT_ITEM_GROUP_COUNT] = {"Movements", "General impression",
+							       "Artistic marks"};
+
+	if (m->top + 2.0 * ROW_LEAST_MM + RT__LINE_MM > m->room.bottom_mm)
+		next_page(m, true);
+	m->top += 1.5;
+	m->top += rt__set_lines(m->sheet, "heading", words[group], m->room.left_mm, m->top,
+				m->room.right_mm - m->room.left_mm, &rt__head_type, true);
+	rt_sheet_segment(m->sheet, "rule", &rt__thin, m->room.left_mm, m->top, m->room.right_mm,
+			 m->top);
+}
+
 static enum rt_err set_sheet(struct marking *m, struct rt_error *err)
 {
 	int first = m->sheet->pages + 1;
-	bool general = false;
+	enum rt_item_group group = RT_GROUP_MOVEMENT;
 	enum rt_err e = RT_OK;
 
 	head_words(m);
@@ -280,17 +295,8 @@ static enum rt_err set_sheet(struct marking *m, struct rt_error *err)
 	place_columns(m);
 	next_page(m, true);
 	for (size_t i = 0; i < m->of->items->n && !e; i++) {
-		if (m->of->items->at[i].general && !general) {
-			general = true;
-			if (m->top + 2.0 * ROW_LEAST_MM + RT__LINE_MM > m->room.bottom_mm)
-				next_page(m, true);
-			m->top += 1.5;
-			m->top += rt__set_lines(
-				m->sheet, "heading", "General impression", m->room.left_mm, m->top,
-				m->room.right_mm - m->room.left_mm, &rt__head_type, true);
-			rt_sheet_segment(m->sheet, "rule", &rt__thin, m->room.left_mm, m->top,
-					 m->room.right_mm, m->top);
-		}
+		if (m->of->items->at[i].group != group)
+			set_heading(m, group = m->of->items->at[i].group);
 		e = set_row(m, i, err);
 	}
 	if (!e)

@@ -71,7 +71,7 @@ static void make_items(struct rt_items *items)
 		snprintf(name, sizeof name, "%zu", i + 1);
 		item->name = rt_arena_string(&items->text, name);
 		item->coefficient_x1000 = i % 4 ? 1000 : 2000;
-		item->general = i >= ITEMS - 3;
+		item->group = i >= ITEMS - 3 ? RT_GROUP_GENERAL : RT_GROUP_MOVEMENT;
 		item->mark_step_x100 = 50;
 	}
 }

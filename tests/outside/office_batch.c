@@ -4,7 +4,7 @@
  *   rule ROW OF RULES.CSV          starts a class
  *   judges C B* E
  *   multiplier MILLIONTHS
- *   item COEFFICIENT_X1000 GENERAL
+ *   item COEFFICIENT_X1000 GROUP   (0 movement, 1 general, 2 artistic)
  *   entry NUMBER STATUS HORS_CONCOURS DIVISION   (- is no division)
  *   sheets                         entries and items are all there
  *   mark ENTRY JUDGE ITEM KEYING MARK_X100       (places from 0)
@@ -69,6 +69,8 @@ static void write_result(const struct rt_results *r, const struct rt_result *res
 	if (result->scored)
 		printf(" score %" PRId64 " percent %" PRId64 " penalty %" PRId64, result->score,
 		       result->percent, result->penalty_x100);
+	if (result->scored && r->halves)
+		printf(" halves %" PRId64 " %" PRId64, result->technical, result->artistic);
 	printf(" by %s", result->parted_by ? result->parted_by : "-");
 	for (size_t j = 0; j < r->of->class_->judges.n; j++)
 		if (result->judge[j].in)
@@ -133,7 +135,7 @@ static void read_line(struct office_class *c, const char *word, const char *rest
 	} else if (strcmp(word, "multiplier") == 0)
 		c->test.multiplier_x1000000 = v[0];
 	else if (strcmp(word, "item") == 0)
-		office_item(c, v[0], v[1] != 0);
+		office_item(c, v[0], (enum rt_item_group)v[1]);
 	else if (strcmp(word, "entry") == 0)
 		read_entry(c, rest);
 	else if (strcmp(word, "sheets") == 0)

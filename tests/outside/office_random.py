@@ -51,8 +51,8 @@ def random_rule(rng, shipped):
         rule["judge_decimals"] = rng.choice("0123")
     rule["ties"] = " ".join(
         step + rng.choice(["", "", ":1", ":2", ":3"])
-        for step in rng.sample(["general", "median", "president", "judge:B", "judge:Q",
-                                "decision", "decision"], rng.randint(0, 4)))
+        for step in rng.sample(["general", "artistic", "item:2", "item:x", "median", "president",
+                                "judge:B", "judge:Q", "decision", "decision"], rng.randint(0, 4)))
     rule["missing"] = rng.choice(["refuse", "mean", "mean", "mean-whole"])
     rule["apart"] = "0"
     if rule["judge_decimals"] != "-1" and rng.random() < 0.5:
@@ -130,6 +130,7 @@ def random_class(rng, shipped):
     starred = rng.random() < 0.3
     if starred:
         president = rng.randrange(len(positions))
+    groups = rng.choice([[0, 0, 1], [0, 0, 1, 2]])
     cls = {
         "rule": random_rule(rng, shipped),
         "judges": positions,
@@ -137,7 +138,7 @@ def random_class(rng, shipped):
         "judges_text": " ".join(p + ("*" if starred and i == president else "")
                                 for i, p in enumerate(positions)),
         "multiplier": 0,
-        "items": [(rng.choice([500, 1000, 1000, 1000, 2000, 1500]), rng.random() < 0.3)
+        "items": [(rng.choice([500, 1000, 1000, 1000, 2000, 1500]), rng.choice(groups))
                   for _ in range(rng.randint(1, 8))],
         "entries": [],
         "penalties": [],
@@ -170,8 +171,8 @@ def as_text(cls):
     yield "rule " + ",".join(rule[c] for c in COLUMNS) + ","
     yield "judges " + cls["judges_text"]
     yield "multiplier %d" % cls["multiplier"]
-    for coefficient, general in cls["items"]:
-        yield "item %d %d" % (coefficient, general)
+    for item in cls["items"]:
+        yield "item %d %d" % item
     for e in cls["entries"]:
         yield "entry %d %s %d %s" % (e["number"], e["status"].replace(" ", "-"), e["hc"],
                                      e["division"])
@@ -236,18 +237,18 @@ def filling(cls, row):
 
 
 def earned_of(cls, index, j):
-    """Of each item its points, whether it is general, whether it was filled or is empty."""
+    """Of each item its points, its group, whether it was filled or is empty."""
     row = cls["boxes"][index][j]
     fill = filling(cls, row)
-    for i, (box, (coefficient, general)) in enumerate(zip(row, cls["items"])):
+    for i, (box, (coefficient, group)) in enumerate(zip(row, cls["items"])):
         gap = box == [None, None]
         filled = gap and (index, j, i) in cls["missing"] and fill is not None
         mark = fill if filled else Fraction(settled(box) or 0, 100)
-        yield mark * Fraction(coefficient, 1000), general, filled, gap and not filled
+        yield mark * Fraction(coefficient, 1000), group, filled, gap and not filled
 
 
 def sheets_of(cls, index, off_points, off_percent):
-    """For each judge None, or points, percentage (exact and rounded) and general points."""
+    """For each judge None, or points, percentage (exact and rounded) and its boxes."""
     rule = cls["rule"]
     maximum = sum(Fraction(c, 1000) * 10 for c, _ in cls["items"])
     sheets = []
@@ -260,7 +261,7 @@ def sheets_of(cls, index, off_points, off_percent):
         exact = 100 * points / maximum - off_percent
         sheets.append({"points": points, "exact": exact,
                        "percent": half_up(exact, percent_digits(rule)),
-                       "general": sum(e[0] for e in earned if e[1]),
+                       "earned": earned,
                        "filled": sum(e[2] for e in earned), "empty": sum(e[3] for e in earned)})
     count_apart(rule, [s for s in sheets if s])
     return sheets, maximum
@@ -304,6 +305,19 @@ def convert(cls, sheets, maximum, off_percent, off_score):
     return percent, half_up(base - multiplier * points + off_score, score_places)
 
 
+def halves(cls, sheets):
+    """The technical and the artistic half in per cent; None where nothing is artistic."""
+    if not any(group == 2 for _, group in cls["items"]):
+        return None
+    both = []
+    for artistic in (False, True):
+        most = sum(Fraction(c, 100) for c, group in cls["items"] if (group == 2) == artistic)
+        got = sum(e[0] for s in sheets for e in s["earned"] if (e[1] == 2) == artistic)
+        both.append(half_up(100 * got / (most * len(sheets)) if most else Fraction(0),
+                            int(cls["rule"]["percent_decimals"])))
+    return both
+
+
 def score_entry(cls, index):
     rule, entry = cls["rule"], cls["entries"][index]
     errors = errors_that_count(cls, index)
@@ -327,6 +341,7 @@ def score_entry(cls, index):
               "filled": sum(s["filled"] for s in present)}
     if result["scored"]:
         result["percent"], result["score"] = convert(cls, present, maximum, off[1], off[2])
+        result["halves"] = halves(cls, present)
         result["better"] = result["score"] * (1 if rule["wins"] == "highest" else -1)
     return result
 
@@ -341,8 +356,12 @@ def median(values):
 
 def tie_key(cls, step, result):
     present = [s for s in result["sheets"] if s]
-    if step == "general":
-        return sum(s["general"] for s in present)
+    if step in ("general", "artistic"):
+        group = ("general", "artistic").index(step) + 1
+        return sum(e[0] for s in present for e in s["earned"] if e[1] == group)
+    if step.startswith("item:"):
+        item = int(step[5:].replace("x", "99")) - 1
+        return sum(e[0] for s in present for e in s["earned"][item:item + 1])
     if step == "median":
         return median([s["counted"] for s in present])
     judge = cls["president"]
@@ -367,7 +386,8 @@ def give_places(cls, tied, place, steps):
     """Places from `place` on for equal ones, parted by the first step that applies."""
     if len(tied) > 1 and steps:
         parts = steps[0].split(":")
-        limit = parts.pop() if parts[-1].isdigit() else ""
+        named = parts[0] in ("judge", "item")
+        limit = parts.pop() if len(parts) > 1 + named else ""
         name = ":".join(parts)
         if limit and place > int(limit):
             return give_places(cls, tied, place, steps[1:])
@@ -435,6 +455,8 @@ def expected(cls):
             words.append("score %d percent %d penalty %d" % (
                 units(r["score"], int(rule["score_decimals"])),
                 units(r["percent"], int(rule["percent_decimals"])), units(r["penalty"], 2)))
+            words += ["halves %d %d" % tuple(units(h, int(rule["percent_decimals"]))
+                                              for h in r["halves"])] if r["halves"] else []
         words.append("by " + r["by"])
         for position, sheet, place in zip(cls["judges"], r["sheets"], r["judge_place"]):
             if sheet:
@@ -461,7 +483,7 @@ def main():
     if run.returncode:
         sys.exit("office_random: %s failed: %s" % (batch, run.stderr))
     told = iter(run.stdout.splitlines())
-    wrong = ties = entries = filled = moved = decisions = 0
+    wrong = ties = entries = filled = moved = decisions = groups = 0
     for n, cls in enumerate(classes):
         right = list(expected(cls))
         got = list(itertools.islice(told, len(right)))
@@ -469,6 +491,7 @@ def main():
         ties += sum(" by -" not in line for line in right[:-1])
         filled += sum(" filled 0" not in line for line in right[:-1])
         decisions += sum(" by decision" in line for line in right[:-1])
+        groups += sum(" by artistic" in line or " by item" in line for line in right[:-1])
         moved += sum(w[i - 1] != w[i + 1] for w in (line.split() for line in right[:-1])
                      for i, word in enumerate(w) if word == "as")
         if got != right:
@@ -479,10 +502,10 @@ def main():
     if next(told, None) is not None:
         wrong += 1
         print("more results than classes")
-    print("office_random: %d classes, %d entries, %d parted ties (%d by decision), %d with filled"
-          " boxes, %d judges moved, %d classes wrong"
-          % (count, entries, ties, decisions, filled, moved, wrong))
-    return 1 if wrong or 0 in (ties, filled, moved, decisions) else 0
+    print("office_random: %d classes, %d entries, %d parted ties (%d by decision, %d by artistic"
+          " marks or an item), %d with filled boxes, %d judges moved, %d classes wrong"
+          % (count, entries, ties, decisions, groups, filled, moved, wrong))
+    return 1 if wrong or 0 in (ties, filled, moved, decisions, groups) else 0
 
 
 if __name__ == "__main__":

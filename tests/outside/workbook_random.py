@@ -23,7 +23,7 @@ import workbook_check
 RULES = ["driven-percent", "driven-combined", "ridden-points", "ridden-rounded", "ridden-eventing",
          "ridden-championship", "own"]
 OWN = ["own", "percent", "highest", "0", "2", "2", "2", "points", "1", "3", "eliminated",
-       "judge:B decision", "mean", "3", "3", "own"]
+       "item:2 artistic judge:B decision", "mean", "3", "3", "own"]
 STATUSES = ["retired", "eliminated", "disqualified", "withdrawn", "did-not-start"]
 DRIVERS = ["Åsa Öberg", "=SUM(A1:A3)", "+1", "-Zoë O'Hara", "@home", "Łucja Dąb"]
 
@@ -74,7 +74,8 @@ class Show:
         write(self.path("movements.csv"),
               "test,item,letters,movement,figure,gait,coefficient,group",
               [[r, i + 1, "", f"Movement {i + 1}", "", "", self.rng.choice(coefficients),
-                "general" if i >= self.items[r] - 2 else "movement"]
+                (["movement"] * (self.items[r] - 2) + self.rng.choice(
+                    [["general", "general"], ["general", "artistic"]]))[i]]
                for r in RULES for i in range(self.items[r])])
         self.run("test", "import", self.path("tests.csv"), self.path("movements.csv"))
 

@@ -29,7 +29,7 @@ static const struct rt_movement_words *take_words(struct cli *c, const struct cl
 	for (size_t i = 0; words && i < in->items.n; i++) {
 		const struct rt_item *item = &in->items.at[i];
 
-		if (!item->general && strcmp(item->test, in->test) == 0)
+		if (item->group == RT_GROUP_MOVEMENT && strcmp(item->test, in->test) == 0)
 			words[n++] = (struct rt_movement_words){item->letters, item->movement};
 	}
 	return words;

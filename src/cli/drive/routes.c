@@ -104,7 +104,7 @@ static void only_test(struct cli *c, struct cli_route *in)
 	}
 }
 
-/* Nothing to drive: a test that is not there, or one of general impression only. */
+/* Nothing to drive: a test that is not there, or one without movements. */
 static void no_movements(struct cli *c, const struct cli_route *in)
 {
 	const char *nearest = NULL;
@@ -126,7 +126,7 @@ static void take_movements(struct cli *c, struct cli_route *in)
 	for (size_t i = 0; i < in->items.n && !c->err.code; i++) {
 		const struct rt_item *item = &in->items.at[i];
 
-		if (!item->general && strcmp(item->test, in->test) == 0)
+		if (item->group == RT_GROUP_MOVEMENT && strcmp(item->test, in->test) == 0)
 			CLI_ADD(c, &in->movements,
 				(struct rt_movement_figure){item->name, item->figure, item->gait,
 							    item->file, item->line});

@@ -29,7 +29,7 @@ static void take_movements(struct cli *c, const struct rt_items *items,
 	for (size_t i = 0; i < items->n; i++) {
 		const struct rt_item *item = &items->at[i];
 
-		if (!item->general)
+		if (item->group == RT_GROUP_MOVEMENT)
 			CLI_ADD(c, out,
 				(struct rt_movement_figure){item->name, item->figure, item->gait,
 							    NULL, 0});
