@@ -72,6 +72,19 @@ static void ck_standing(const struct rt_standing *s, const char *name, size_t pl
 	ck_assert_int_eq(s->total_x1000, total);
 }
 
+/* A cell of the table in the row, as text has it. */
+static void ck_told(const struct rt_table *t, size_t row, const char *column, const char *words)
+{
+	char told[32];
+	size_t at = 0;
+
+	while (strcmp(t->column[at].name, column) != 0)
+		ck_assert_uint_lt(++at, t->columns);
+	ck_assert_str_eq(rt_value_words(&t->column[at], rt_table_cell(t, row, at), false, told,
+					sizeof told),
+			 words);
+}
+
 /* ---- championships ---- */
 
 START_TEST(all_classes_count)
@@ -91,6 +104,55 @@ START_TEST(all_classes_count)
 	rt_standings_free(&s);
 	for (int i = 0; i < 3; i++)
 		close_field(&f[i]);
+}
+END_TEST
+
+START_TEST(a_standing_tells_what_it_is_made_of)
+{
+	const struct rt_championship cup = {.name = "cup", .classes = "1; 2; 3"};
+	struct rt_report report = {0};
+	struct rt_standings s;
+	struct field f[3];
+
+	open_three(f);
+	standings(&s, f, &cup);
+	rt_standings_report(&report, &s);
+	ck_assert_uint_eq(rt_table_rows(report.table[0]), 4);
+	ck_told(report.table[0], 0, "results", "60.000, 70.000, 65.500");
+	ck_assert_uint_eq(rt_table_rows(report.table[1]), 3 + 3 + 3 + 1);
+	for (size_t i = 0; i < report.table[1]->columns; i++)
+		ck_assert(report.table[1]->column[i].wide); /* text has them in one line */
+	ck_told(report.table[1], 2, "class", "3");
+	ck_told(report.table[1], 2, "result", "65.500");
+	ck_assert_uint_eq(report.notes, 2);
+	ck_assert_str_eq(report.note[0], "The sum of the best 3 results counts; the highest wins.");
+	ck_assert_str_eq(report.note[1], "Not placed: 1 with fewer than 3 results (a class where "
+					 "one was not placed gives none).");
+	rt_report_free(&report);
+	rt_standings_free(&s);
+	for (int i = 0; i < 3; i++)
+		close_field(&f[i]);
+}
+END_TEST
+
+/* However many are to be dropped, the best result stays. */
+START_TEST(one_result_counts_at_least)
+{
+	struct rt_championship cup = {.name = "cup", .classes = "1; 2; 3"};
+	static const size_t kept[] = {3, 2, 1, 1, 1};
+	const struct rt_field *dropped = rt_record_field(&rt_championship_record, "dropped");
+
+	for (size_t i = 0; i < COUNT(kept); i++) {
+		struct rt_standings s;
+
+		cup.dropped = (int64_t)i;
+		rt_standings_of_championship(&s, &cup, 3);
+		ck_assert_uint_eq(s.kept, kept[i]);
+		rt_standings_free(&s);
+	}
+	ck_assert_int_eq(rt_field_read(dropped, &cup, "1000", NULL, NULL), RT_OK);
+	ck_assert_int_eq(rt_field_read(dropped, &cup, "1001", NULL, NULL), RT_E_INPUT);
+	ck_assert_int_eq(rt_field_read(dropped, &cup, "-1", NULL, NULL), RT_E_INPUT);
 }
 END_TEST
 
@@ -148,6 +210,27 @@ START_TEST(equal_totals_are_parted)
 }
 END_TEST
 
+/* 195 twice, under a rule where the highest wins: the higher of the two best, though its worst is
+ * higher too. */
+START_TEST(the_best_class_parts)
+{
+	static const int of_two[3][4] = {{690, 700, 0, 0}, {660, 620, 0, 0}, {600, 630, 0, 0}};
+	const struct rt_championship cup = {
+		.name = "cup", .classes = "1; 2; 3", .ties = RT_TALLY_BEST};
+	struct rt_standings s;
+	struct field f[3];
+
+	for (int i = 0; i < 3; i++)
+		open_field(&f[i], i + 1, "driven-percent", drivers, of_two[i], 4);
+	standings(&s, f, &cup);
+	ck_standing(&s.list.at[0], "Bea", 1, 195000);
+	ck_standing(&s.list.at[1], "Ada", 2, 195000);
+	rt_standings_free(&s);
+	for (int i = 0; i < 3; i++)
+		close_field(&f[i]);
+}
+END_TEST
+
 /* A driver with two turnouts has the better one; a name is the same without accents. */
 START_TEST(one_driver_two_turnouts)
 {
@@ -168,11 +251,38 @@ START_TEST(one_driver_two_turnouts)
 
 	cup.by = RT_BY_TURNOUT;
 	f.c.entries.at[0].horses = "Tuva";
+	f.c.entries.at[1].horses = "Tyra"; /* told apart by their last letters */
 	rt_standings_of_championship(&s, &cup, 1);
 	ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
 	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
 	ck_assert_uint_eq(s.list.n, 3);
 	rt_standings_free(&s);
+	close_field(&f);
+}
+END_TEST
+
+/* Of equal results the first is told, and turnouts of one driver stand by their horses. */
+START_TEST(equal_turnouts_of_one_driver)
+{
+	static const char *const names[] = {"Bo", "Bo"};
+	static const int sum[] = {650, 650};
+	struct rt_championship cup = {.name = "cup", .classes = "1"};
+	struct rt_standings s;
+	struct field f;
+
+	open_field(&f, 1, "driven-combined", names, sum, 2);
+	f.c.entries.at[0].horses = "Tyra";
+	f.c.entries.at[1].horses = "Tuva";
+	for (int by_turnout = 0; by_turnout < 2; by_turnout++) {
+		cup.by = by_turnout ? RT_BY_TURNOUT : RT_BY_DRIVER;
+		rt_standings_of_championship(&s, &cup, 1);
+		ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
+		ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
+		ck_assert_uint_eq(s.list.n, by_turnout ? 2 : 1);
+		ck_assert_int_eq(s.list.at[0].part.at[0].number,
+				 by_turnout ? 2 : f.r.at[0].entry->number);
+		rt_standings_free(&s);
+	}
 	close_field(&f);
 }
 END_TEST
@@ -217,6 +327,7 @@ START_TEST(penalties_count_in_per_cent)
 {
 	static const int sum[] = {750, 600};
 	const struct rt_championship cup = {.name = "cup", .classes = "1", .of = RT_OF_PERCENT};
+	struct rt_report report = {0};
 	struct rt_standings s;
 	struct field f;
 
@@ -229,6 +340,16 @@ START_TEST(penalties_count_in_per_cent)
 	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
 	ck_standing(&s.list.at[0], "Bea", 1, 60000);
 	ck_standing(&s.list.at[1], "Ada", 2, 9380); /* 9.375, half up to two decimals */
+	rt_standings_free(&s);
+
+	f.c.rule.percent_decimals = 3; /* whatever a score in penalties has */
+	rt_standings_of_championship(&s, &cup, 1);
+	ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
+	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
+	rt_standings_report(&report, &s);
+	ck_told(report.table[0], 1, "total", "9.375");
+	ck_assert_uint_eq(report.notes, 1); /* nobody is left out, nothing provisional */
+	rt_report_free(&report);
 	rt_standings_free(&s);
 	close_field(&f);
 }
@@ -248,11 +369,8 @@ START_TEST(a_team_may_have_the_mean)
 	};
 	const struct rt_team_members members = {.at = member, .n = COUNT(member)};
 	struct rt_report report = {0};
-	const struct rt_table *t;
 	struct rt_standings s;
 	struct field f;
-	char total[16];
-	size_t at = 0;
 
 	open_field(&f, 1, "ridden-rounded", drivers, sum, 3);
 	for (size_t i = 0; i < 3; i++)
@@ -261,12 +379,7 @@ START_TEST(a_team_may_have_the_mean)
 	ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
 	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
 	rt_standings_report(&report, &s);
-	t = report.table[0];
-	while (strcmp(t->column[at].name, "total") != 0)
-		ck_assert_uint_lt(++at, t->columns);
-	ck_assert_str_eq(rt_value_words(&t->column[at], rt_table_cell(t, 0, at), false, total,
-					sizeof total),
-			 "72.917");
+	ck_told(report.table[0], 0, "total", "72.917");
 	rt_report_free(&report);
 	rt_standings_free(&s);
 	close_field(&f);
@@ -323,6 +436,7 @@ START_TEST(equal_places_share_to_the_cent)
 
 	open_field(&f, 1, "ridden-points", drivers, sum, 4);
 	ck_assert_int_eq(rt_prizes_make(&p, &f.r, &steps, "n", &payees, 4, 1, &why), RT_OK);
+	ck_assert_int_eq(p.starters, 4);
 	ck_assert_uint_eq(p.list.n, 3);
 	ck_assert_int_eq(p.list.at[0].amount_x100, 10000);
 	ck_assert(p.list.at[0].rosette);
@@ -355,6 +469,7 @@ START_TEST(starters_choose_the_step)
 	f.c.entries.at[0].hors_concours = true;
 	ck_assert_int_eq(rt_results_make(&f.r, &f.c.marks, &why), RT_OK);
 	ck_assert_int_eq(rt_prizes_make(&p, &f.r, &steps, "n", &nobody, 4, 0, &why), RT_OK);
+	ck_assert_int_eq(p.starters, 2);
 	ck_assert_uint_eq(p.list.n, 1);
 	ck_assert_int_eq(p.list.at[0].result->entry->number, 2);
 	ck_assert_int_eq(p.list.at[0].amount_x100, 4000);
@@ -392,9 +507,13 @@ int check_series(void)
 
 	suite_add_tcase(suite, series);
 	tcase_add_test(series, all_classes_count);
+	tcase_add_test(series, a_standing_tells_what_it_is_made_of);
+	tcase_add_test(series, one_result_counts_at_least);
 	tcase_add_test(series, the_worst_is_dropped);
 	tcase_add_test(series, equal_totals_are_parted);
+	tcase_add_test(series, the_best_class_parts);
 	tcase_add_test(series, one_driver_two_turnouts);
+	tcase_add_test(series, equal_turnouts_of_one_driver);
 	tcase_add_test(series, two_kinds_of_score_do_not_add);
 	tcase_add_test(series, penalties_count_in_per_cent);
 	tcase_add_test(series, the_best_members_count);
