@@ -487,6 +487,83 @@ START_TEST(plan_weighs_soft_wishes)
 }
 END_TEST
 
+/* The one wish or first start that a plan misses, and who stands in its way. */
+static void assert_missed(int64_t missed_s, const char *because)
+{
+	struct rt_times times;
+	size_t missed = 0;
+
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	for (size_t i = 0; i < times.wishes.n; i++) {
+		if (!times.wishes.at[i].missed_s) {
+			ck_assert_ptr_null(times.wishes.at[i].because);
+			continue;
+		}
+		missed++;
+		ck_assert_int_eq(times.wishes.at[i].missed_s, missed_s);
+		if (because)
+			ck_assert_str_eq(times.wishes.at[i].because, because);
+		else
+			ck_assert_ptr_null(times.wishes.at[i].because);
+	}
+	ck_assert_uint_eq(missed, 1);
+	rt_times_free(&times);
+}
+
+START_TEST(plan_names_the_judge)
+{
+	add_class("A", 1, "Una Alder");
+	add_class("B", 2, "una alder");
+	asked.at[0].first_s = H(9, 0);
+	asked.at[1].first_s = H(9, 10);
+	add_entry("A", 1, "a", "h1");
+	add_entry("A", 2, "b", "h2");
+	add_entry("B", 3, "c", "h3");
+	assert_missed(16 * 60, "judge Una Alder is in class A from 09:00 to 09:16");
+}
+END_TEST
+
+START_TEST(plan_names_the_horse)
+{
+	add_class("A", 1, NULL)->first_s = H(8, 0);
+	add_class("B", 2, NULL);
+	add_entry("A", 1, "a", "Moss");
+	add_entry("B", 2, "b", "Fen; Moss");
+	add_wish(RT_WISH_CLASS, "B")->not_after_s = H(8, 30);
+	assert_missed(26 * 60, "horse Moss is in class A from 08:00 to 08:08");
+	wishes.at[0].about = RT_WISH_DRIVER;
+	wishes.at[0].name = "b";
+	assert_missed(26 * 60, "horse Moss is in class A from 08:00 to 08:08");
+}
+END_TEST
+
+/* The ring, where that is what lasts longest; nobody, where the class is too long by itself. */
+START_TEST(plan_names_the_ring)
+{
+	add_class("A", 1, NULL)->first_s = H(8, 0);
+	add_class("B", 1, NULL);
+	add_entry("A", 1, "a", "h1");
+	add_entry("A", 2, "b", "h2");
+	add_entry("B", 3, "c", "h3");
+	add_wish(RT_WISH_CLASS, "B")->not_after_s = H(8, 20);
+	assert_missed(14 * 60, "class A is in North until 08:16");
+	wishes.at[0].name = "A";
+	wishes.at[0].not_after_s = H(8, 10);
+	assert_missed(6 * 60, NULL);
+}
+END_TEST
+
+/* Who starts twice in the drawn order of the class. */
+START_TEST(plan_names_who_waits)
+{
+	add_class("A", 1, NULL);
+	add_entry("A", 1, "a", "h1");
+	add_entry("A", 2, "a", "h2");
+	add_wish(RT_WISH_CLASS, "A")->not_after_s = H(8, 20);
+	assert_missed(16 * 60, "driver a is in class A from 08:00 to 08:08");
+}
+END_TEST
+
 /* Musts that nothing can meet: of up to twenty-four all are told to be dropped together, of more
  * none is. */
 START_TEST(plan_drops_so_many)
@@ -887,6 +964,10 @@ static Suite *times_suite(void)
 	tcase_add_test(t, plan_tells_what_to_drop);
 	tcase_add_test(t, plan_tells_a_wrong_day);
 	tcase_add_test(t, plan_weighs_soft_wishes);
+	tcase_add_test(t, plan_names_the_judge);
+	tcase_add_test(t, plan_names_the_horse);
+	tcase_add_test(t, plan_names_the_ring);
+	tcase_add_test(t, plan_names_who_waits);
 	tcase_add_test(t, plan_drops_so_many);
 	tcase_add_test(t, plan_refuses);
 	tcase_add_test(t, check_finds_every_clash);

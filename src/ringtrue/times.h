@@ -239,8 +239,9 @@ struct rt_wish_told {
 	const struct rt_wish *wish;	    /* NULL: of a plan row */
 	const struct rt_time_class *class_; /* of a plan row */
 	const char *words;
-	int64_t missed_s; /* by so much; 0: met */
-	bool drop;	  /* without those that have it set, all else that must be can be met */
+	int64_t missed_s;    /* by so much; 0: met */
+	const char *because; /* who or what stands in the way; NULL: nothing alone */
+	bool drop;	     /* without those that have it set, all else that must be can be met */
 };
 
 struct rt_wish_tolds RT_LIST(struct rt_wish_told);

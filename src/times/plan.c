@@ -13,6 +13,8 @@
 #define DROP_SHARE    24
 #define DROPS_MOST    24
 
+#define CAUSE_BYTES (RT_NAME_MOST * 8 + 80) /* who stands in the way, in a sentence */
+
 /* ---- what cannot be planned ---- */
 
 static enum rt_err check_settings(const struct rt_time_settings *s, struct rt_error *err)
@@ -149,7 +151,8 @@ static bool tell(struct rt_times *out, const struct rt_wish *wish, const struct 
 
 	if (!t)
 		return false;
-	*t = (struct rt_wish_told){wish, k, keep_words(out, words), missed_s, false};
+	*t = (struct rt_wish_told){
+		.wish = wish, .class_ = k, .words = keep_words(out, words), .missed_s = missed_s};
 	if (missed_s && (!wish || !wish->weight))
 		out->quality.missed++;
 	else if (missed_s)
@@ -157,25 +160,62 @@ static bool tell(struct rt_times *out, const struct rt_wish *wish, const struct 
 	return t->words != NULL;
 }
 
+/* Who keeps the run from being as much earlier as the wish told last misses, up to a start. */
+static bool tell_cause(struct rt_times *out, const struct rt__planner *p,
+		       const struct rt__choice *c, const struct rt__placed *placed, size_t run,
+		       int64_t by_s, int64_t last)
+{
+	struct rt_wish_told *t = &out->wishes.at[out->wishes.n - 1];
+	char words[CAUSE_BYTES];
+
+	if (by_s <= 0 || !rt__cause(p, c, placed, run, by_s, last, words, sizeof words))
+		return true;
+	t->because = keep_words(out, words);
+	return t->because != NULL;
+}
+
 static bool tell_class(struct rt_times *out, const struct rt__planner *p,
 		       const struct rt__choice *c, const struct rt__placed *placed, size_t r)
 {
 	const struct rt_time_class *k = p->run[r].ask;
-	int64_t over = rt__over(p, c, placed, r);
+	int64_t over = rt__over(p, c, placed, r), late;
 	char words[RT_NAME_MOST * 4 + 60], at[16];
 	bool good = true;
 
 	if (k->first_s >= 0) {
 		rt_time_words(k->first_s, 1, at, sizeof at);
 		snprintf(words, sizeof words, "class %s begins at %s", k->class_->name, at);
-		good = tell(out, NULL, k, words, rt__first_missed(p, c, placed, r));
+		late = rt__first_missed(p, c, placed, r);
+		good = tell(out, NULL, k, words, late) &&
+		       tell_cause(out, p, c, placed, r, late, placed->begin[r]);
 	}
 	if (over) {
 		rt_time_words(p->ask->settings->close_s, 1, at, sizeof at);
 		snprintf(words, sizeof words, "class %s is over by %s, the end of the day",
 			 k->class_->name, at);
-		good = good && tell(out, NULL, k, words, over);
+		good = good && tell(out, NULL, k, words, over) &&
+		       tell_cause(out, p, c, placed, r, over, placed->end[r]);
 		out->quality.over_s += over;
+	}
+	return good;
+}
+
+/* Of what is to be over by a time: the target that misses it first. */
+static bool tell_wish_cause(struct rt_times *out, const struct rt__planner *p,
+			    const struct rt__choice *c, const struct rt__placed *placed, size_t i)
+{
+	const struct rt_wish *w = &p->ask->wishes->at[i];
+	const struct rt__aim *aim = &p->aim[i];
+	bool good = true;
+
+	for (size_t k = 0; k < aim->n && good && !out->wishes.at[out->wishes.n - 1].because; k++) {
+		size_t t = p->targets.at[aim->from + k], run = aim->runs ? t : p->runner[t].run;
+		int64_t due = (c->day[run] - 1) * RT_DAY_S + w->not_after_s;
+		int64_t last = aim->runs ? placed->end[t] : placed->at[t];
+		int64_t end = aim->runs ? last : last + p->run[run].ask->interval_s;
+
+		if (!w->day || w->day == c->day[run])
+			good = tell_cause(out, p, c, placed, run, end - due, last);
 	}
 	return good;
 }
@@ -187,7 +227,8 @@ static bool tell_wish(struct rt_times *out, const struct rt__planner *p, const s
 	char words[RT_NAME_MOST * 12 + 120];
 
 	rt_wish_words(w, words, sizeof words);
-	return tell(out, w, NULL, words, rt__missed(p, c, placed, i));
+	return tell(out, w, NULL, words, rt__missed(p, c, placed, i)) &&
+	       (w->not_after_s < 0 || tell_wish_cause(out, p, c, placed, i));
 }
 
 /* Something asked for that could be dropped: a must, or a setting of a class. */

@@ -36,9 +36,8 @@ static enum rt_shared shared_of(enum rt_wish_about about)
 	return RT_SHARED_DRIVER;
 }
 
-/* Whether uses[from..from + n) hold the sharer as that. */
-static bool uses_hold(const struct rt__planner *p, size_t from, size_t n, size_t sharer,
-		      enum rt_shared as)
+bool rt__uses_hold(const struct rt__planner *p, size_t from, size_t n, size_t sharer,
+		   enum rt_shared as)
 {
 	for (size_t u = from; u < from + n; u++)
 		if (p->uses.at[u].sharer == sharer && p->uses.at[u].as == as)
@@ -58,9 +57,9 @@ static bool looks_at(const struct rt__planner *p, const struct rt_wish *w, size_
 		return false;
 	if (w->about == RT_WISH_ENTRY)
 		return rt_parse_int(w->name, &number) && number == entry->number;
-	return runs ? uses_hold(p, p->run[t].use_from, p->run[t].use_n, sharer, RT_SHARED_JUDGE)
-		    : uses_hold(p, p->runner[t].use_from, p->runner[t].use_n, sharer,
-				shared_of(w->about));
+	return runs ? rt__uses_hold(p, p->run[t].use_from, p->run[t].use_n, sharer, RT_SHARED_JUDGE)
+		    : rt__uses_hold(p, p->runner[t].use_from, p->runner[t].use_n, sharer,
+				    shared_of(w->about));
 }
 
 static void add_target(struct rt__planner *p, struct rt__aim *aim, size_t t)

@@ -6,6 +6,7 @@
  *   plan_cost.c      what a plan misses, and so its cost
  *   plan_search.c    choices that cost less
  *   plan_bound.c     what no choice can better
+ *   plan_cause.c     who stands in the way of what is missed
  *   plan.c           from the ask to the plan, and which wish to drop */
 #ifndef RT_TIMES_PLANNER_H
 #define RT_TIMES_PLANNER_H
@@ -160,6 +161,9 @@ void rt__place_all(struct rt__planner *p, const struct rt__choice *c, struct rt_
 
 /* ---- plan_cost.c ---- */
 
+/* Whether uses[from..from + n) hold the sharer as that. */
+bool rt__uses_hold(const struct rt__planner *p, size_t from, size_t n, size_t sharer,
+		   enum rt_shared as);
 /* Find whom the wishes are about; false when memory is out. */
 bool rt__aims_make(struct rt__planner *p);
 /* By how much a wish is missed; 0: met. */
@@ -180,6 +184,15 @@ int rt__cost_compare(const struct rt__cost *a, const struct rt__cost *b);
 /* The best choice found in so many tries, and what it comes to. */
 enum rt_err rt__search(struct rt__planner *p, size_t tries, struct rt__choice *best,
 		       struct rt__placed *placed, struct rt__cost *cost, struct rt_error *err);
+
+/* ---- plan_cause.c ---- */
+
+/* Who or what keeps a class from being so much earlier, as far as its starts up to `last`: a
+ * judge, driver, horse ... who is elsewhere then, the class before it in its ring, or one for whom
+ * it has to wait.  In a sentence, into out; false where none is found.  All is placed as chosen. */
+bool rt__cause(const struct rt__planner *p, const struct rt__choice *c,
+	       const struct rt__placed *placed, size_t run, int64_t by_s, int64_t last, char *out,
+	       size_t size);
 
 /* ---- plan_bound.c ---- */
 

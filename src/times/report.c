@@ -295,6 +295,7 @@ static const struct rt_field wish_fields[] = {
 	{"met", .head = "Met", RT_AT(struct wish_row, met), .type = RT_BOOL},
 	{"missed_min", .head = "By min", RT_AT(struct wish_row, missed_min), MINUTES},
 	{"drop", .head = "Drop it", TOLD(drop), .type = RT_BOOL},
+	{"because", .head = "Because", TOLD(because), .wide = true},
 };
 
 static const struct rt_record wishes_table = RT_TABLE("wishes", "Wishes", wish_fields,
@@ -319,6 +320,8 @@ static void report_wishes(struct rt_report *report, const struct rt_times *times
 		if (!row.met)
 			row.missed_min = (double)told->missed_s / 60;
 		rt_put_row(t, &row);
+		if (told->because)
+			rt_report_note(report, "Missed: %s, because %s.", told->words, told->because);
 		if (told->drop)
 			rt_report_note(report, "All else that must be can be met without%s: %s.",
 				       times->drops > 1 ? " these together" : "", told->words);
