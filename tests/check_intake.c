@@ -413,7 +413,11 @@ START_TEST(classes_and_entries_are_read)
 	ck_assert(isnan(e[1].height_cm));
 	ck_assert(!e[1].turnout && !e[1].carriage && !e[1].groom && !e[1].club && !e[1].division);
 	ck_assert_str_eq(e[2].club, "Norrby");
-	ck_assert_int_eq(e[2].status, RT_ENTERED);
+	ck_assert_int_eq(e[0].status, RT_ENTERED);
+	ck_assert_int_eq(e[2].status, RT_WITHDRAWN);
+	/* every column is said, but for an empty status */
+	ck_assert_uint_eq(e[2].said, (UINT64_C(1) << 13) - 2);
+	ck_assert_uint_eq(e[0].said, (UINT64_C(1) << 12) - 2);
 	ck_assert_int_eq(e[2].line, 4);
 }
 END_TEST
@@ -700,7 +704,7 @@ START_TEST(long_names_are_refused)
 		fputs(ENTRIES_HEAD "one,5,", f);
 		for (size_t i = 0; i < n; i++)
 			fputs("Å", f);
-		fputs(",Sol,,,,,,,\n", f);
+		fputs(",Sol,,,,,,,,\n", f);
 		fclose(f);
 		ck_assert_int_eq(rt_read_entries(&entries, path.text, NULL, &faults, NULL), RT_OK);
 		ck_assert_uint_eq(faults.total, n > RT_NAME_MOST);

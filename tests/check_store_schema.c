@@ -28,7 +28,7 @@ static const struct kept {
 	{"item", &rt_item_record, 0},
 	{"class", &rt_class_record, 2}, /* judges and their names */
 	{"judge", &rt_judge_record, 2}, /* names, which change */
-	{"entry", &rt_entry_record, 0},
+	{"entry", &rt_entry_record, 1}, /* its status, which is a history */
 	{"championship", &rt_championship_record, 0},
 	{"team_member", &rt_team_member_record, 0},
 	{"prize_step", &rt_prize_step_record, 0},

@@ -86,14 +86,16 @@ static const struct {
 	       "one,1,P,P,Sol,,,,\n"),
 	 "1: rider: doubled column: \"driver\" is there already: the columns are class, "
 	 "number, driver or rider, horses, height_cm, turnout, [carriage], groom, club, "
-	 "[division], [hors_concours]\n"},
+	 "[division], [hors_concours], [status]\n"},
 	{ENTRIES,
 	 BYTES("class,number,horses,height_cm,turnout,groom,club,\n"
 	       "one,0,Sol,,,,,\n"),
 	 "1: -: column 8 has no name: the columns are class, number, driver or rider, "
-	 "horses, height_cm, turnout, [carriage], groom, club, [division], [hors_concours]\n"
+	 "horses, height_cm, turnout, [carriage], groom, club, [division], "
+	 "[hors_concours], [status]\n"
 	 "1: driver: missing column: the columns are class, number, driver or rider, "
-	 "horses, height_cm, turnout, [carriage], groom, club, [division], [hors_concours]\n"
+	 "horses, height_cm, turnout, [carriage], groom, club, [division], "
+	 "[hors_concours], [status]\n"
 	 "2: number: \"0\" is out of range: a whole number from 1 to 99999\n"},
 	{READINGS,
 	 BYTES("FROM,To,DISTANCE_M\n"
@@ -167,9 +169,9 @@ static const struct {
 	 "6: along_m: \"0\" is out of range: a number from 0.01 to 20 m\n"
 	 "6: across_m: \"x\" is not a number: a number from 0.01 to 20 m\n"},
 	{ENTRIES,
-	 BYTES(ENTRIES_HEAD "one,99999999999999999999,P,Sol,,,,,,,\n"
-			    "one,1e2,P,Sol,,,,,,,\n"
-			    "one,\"1,0\",P,Sol,,,,,,,\n"),
+	 BYTES(ENTRIES_HEAD "one,99999999999999999999,P,Sol,,,,,,,,\n"
+			    "one,1e2,P,Sol,,,,,,,,\n"
+			    "one,\"1,0\",P,Sol,,,,,,,,\n"),
 	 "2: number: \"99999999999999999999\" is not a number: a whole number from 1 to "
 	 "99999\n"
 	 "3: number: \"1e2\" has an exponent: a whole number from 1 to 99999\n"
@@ -341,12 +343,12 @@ static const struct {
 	 "where it is not known\n"
 	 "4: judge_names: the name of judge B holds a line break or a tab: text on one line\n"},
 	{ENTRIES,
-	 BYTES(ENTRIES_HEAD "One,1,P,Sol,,,,,,,\n"
-			    "one,0,P,;;,2m30,,,,,,\n"
-			    "one,100000,,Sol,132 in,,,,,,maybe\n"
-			    "one,1.5,P,Sol,,,,,,,\n"
-			    "one,5,P,Sol,,,,,,,\n"
-			    "one,05,Q,Sol,,,,,,,\n"),
+	 BYTES(ENTRIES_HEAD "One,1,P,Sol,,,,,,,,\n"
+			    "one,0,P,;/+;,2m30,,,,,,,\n"
+			    "one,100000,,Sol,132 in,,,,,,maybe,went\n"
+			    "one,1.5,P,Sol,,,,,,,,\n"
+			    "one,5,P,Sol,,,,,,,,\n"
+			    "one,05,Q,Sol,,,,,,,,\n"),
 	 "2: class: unknown class \"One\": did you mean \"one\"? (one, two)\n"
 	 "3: number: \"0\" is out of range: a whole number from 1 to 99999\n"
 	 "3: horses: no horse: at least one name, semicolons between\n"
@@ -357,6 +359,8 @@ static const struct {
 	 "4: height_cm: \"132 in\" is not a height: 132cm, 1.32m, 13hh or 13.2hh (13 "
 	 "hands 2 inches; 0 to 3 inches), from 40 to 220 cm\n"
 	 "4: hors_concours: \"maybe\" is neither: yes or no\n"
+	 "4: status: unknown status \"went\": entered, retired, eliminated, disqualified, "
+	 "withdrawn, did not start\n"
 	 "5: number: \"1.5\" is not a whole number: a whole number from 1 to 99999\n"
 	 "7: number: \"5\" is there already, in line 6: each number of a class once\n"},
 	{ENTRIES,

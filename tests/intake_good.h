@@ -38,7 +38,7 @@ enum kind_of_file {
 #define CLASSES_HEAD   "class,title,test,level,ring,rule,judges,division\n"
 #define ENTRIES_HEAD                                                                               \
 	"class,number,driver,horses,height_cm,turnout,carriage,groom,club,division,"               \
-	"hors_concours\n"
+	"hors_concours,status\n"
 #define MARKS_HEAD  "class,number,judge,item,mark,remark\n"
 #define WISHES_HEAD "about,name,class,day,not_before,over_by,after,weight\n"
 #define PLANS_HEAD                                                                                 \
@@ -71,9 +71,9 @@ static const char *const good[KINDS_OF_FILE] = {
 				     "T2,1,A,Enter,,,1,movement,\n",
 	[CLASSES] = CLASSES_HEAD "one,Class one,T1,training,main,combined,B* E,single\n"
 				 "two,Class two,T2,,,,C,\n",
-	[ENTRIES] = ENTRIES_HEAD "one,7,Åsa Öberg, Ferro ;Nelio;,13.2hh,gig,old gig,Bo,,pony,yes\n"
-				 "one,12,Per Ek,Sol,,,,,,,\n"
-				 "two,7,Åsa Öberg,Ferro,150cm,,,,Norrby,,no\n",
+	[ENTRIES] = ENTRIES_HEAD "one,7,Åsa Öberg, Ferro ;Nelio&,13.2hh,gig,old gig,Bo,,pony,yes,\n"
+				 "one,12,Per Ek,Sol,,,,,,,,\n"
+				 "two,7,Åsa Öberg,Ferro,150cm,,,,Norrby,,no,Scratched\n",
 	[MARKS] = MARKS_HEAD "one,7,B,1,6.5,late\n"
 			     "one,7,E,2,7,\n"
 			     "two,7,C,errors,1,\n"

@@ -618,6 +618,11 @@ void rt_field_clear(const struct rt_record *r, const struct rt_field *f, void *r
 		memset(member, 0, member_size(f));
 }
 
+void rt_field_copy(const struct rt_field *f, void *row, const void *from)
+{
+	memcpy((char *)row + f->offset, (const char *)from + f->offset, member_size(f));
+}
+
 const char *rt_value_text(const struct rt_field *f, const struct rt_value *value, char *out,
 			  size_t size)
 {

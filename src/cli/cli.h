@@ -110,6 +110,7 @@ struct cli {
 	bool rows_read, rings_read, tests_read, classes_read, entries_read;
 	struct rt_store *store; /* open between cli_store and the end */
 	bool writing;		/* what was changed since cli_begin is not kept yet */
+	bool trying;		/* nor will it be: the command only tells what it would do */
 	bool output_taken; /* a file went to standard output: the report goes to standard error */
 };
 
@@ -670,9 +671,6 @@ const struct rt_class *cli_class(struct cli *c, const char *name);
 void cli_number_free(struct cli *c, const char *class_name, int64_t number);
 /* entry_notes.c: note where an entry's number is in other hands, or its turnout has another. */
 void cli_note_numbers(struct cli *c, const struct rt_entry *entry);
-/* entry_notes.c: note where a horse of the entries that are added goes for another driver in the
- * same class: in an entry that is there, or in one that was added before. */
-void cli_note_horses(struct cli *c, const struct rt_entries *added);
 /* cmd_entries.c: note who has changed a field of `whose` before, unless it was the same person. */
 void cli_note_earlier(struct cli *c, const char *whose, const char *field,
 		      const struct rt_changes *history, const char *who);

@@ -74,9 +74,9 @@ void cli_store(struct cli *c, bool writing)
 
 void cli_end(struct cli *c)
 {
-	if (c->writing)
+	if (c->writing && !c->trying)
 		CLI_DO(c, rt_store_commit(c->store, &c->err));
-	if (c->store && (c->err.code || !c->writing))
+	if (c->store && (c->err.code || !c->writing || c->trying))
 		rt_store_rollback(c->store);
 	c->writing = false;
 }
@@ -235,6 +235,7 @@ static const struct rt_field imported_fields[] = {
 	{"what", RT_AT(struct imported_row, what)},
 	{"added", RT_AT(struct imported_row, count.added), .type = RT_SIZE},
 	{"same", .head = "there already", RT_AT(struct imported_row, count.same), .type = RT_SIZE},
+	{"changed", RT_AT(struct imported_row, count.changed), .type = RT_SIZE, .wide = true},
 };
 
 static const struct rt_record imported_table = RT_TABLE("imported", "Imported", imported_fields,
@@ -245,8 +246,12 @@ const struct rt_record *const cli_shared_tables[] = {&imported_table, &cli_sheet
 
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count)
 {
-	rt_report_list(&c->report, &imported_table, &(struct imported_row){what, *count}, 1);
-	if (!c->err.code && !count->added)
+	rt_table_show(rt_report_list(&c->report, &imported_table,
+				     &(struct imported_row){what, *count}, 1),
+		      "changed", count->changed);
+	if (c->trying)
+		rt_report_note(&c->report, "Nothing was kept: this tells what would be done.");
+	else if (!c->err.code && !count->added && !count->changed)
 		rt_report_note(&c->report, "Nothing was added: all of it is in the show already.");
 }
 

@@ -108,6 +108,7 @@ enum rt__named {
 struct rt__file {
 	const struct rt_record *record;
 	size_t path_at, line_at; /* of the row's place in its struct, RT__PLACED; both 0: none */
+	size_t said_at; /* where it keeps what it says something of, RT__SAYING; 0: nowhere */
 	/* Columns of names that must exist, up to one that is NULL. */
 	struct {
 		const char *column;
@@ -123,6 +124,7 @@ struct rt__file {
 	void (*keep)(struct rt__load *l, void *row);
 };
 /* The row keeps where it was read. */
+#define RT__SAYING(type) .said_at = offsetof(type, said)
 #define RT__PLACED(type) .path_at = offsetof(type, file), .line_at = offsetof(type, line)
 
 /* A list of rows, whatever its type. */

@@ -318,6 +318,21 @@ static void read_field(struct rt__load *l, const struct rt_field *f, const char 
 		rt__row_fault(l, head, "%s", err.text);
 }
 
+/* What a row says something of; an empty field that is usual says nothing. */
+static void note_said(struct rt__load *l, const struct rt__row *from, void *row)
+{
+	uint64_t *said = (uint64_t *)((char *)row + l->file->said_at);
+
+	*said = 0;
+	for (size_t i = 0; i < l->fields; i++) {
+		size_t which = l->of_field[i];
+
+		if (which != RT__NO_COLUMN && (*from->field[i].s ||
+					       !(l->file->record->field[which].is & RT_USUAL)))
+			*said |= UINT64_C(1) << which;
+	}
+}
+
 static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 {
 	rt_record_start(l->file->record, row);
@@ -341,6 +356,8 @@ static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 		*(const char **)((char *)row + l->file->path_at) = rt__load_path(l);
 	if (l->file->line_at)
 		*(long *)((char *)row + l->file->line_at) = l->line;
+	if (l->file->said_at)
+		note_said(l, from, row);
 	rt__check_key(l, row);
 	rt__check_names(l, row);
 	if (l->file->check)

@@ -274,7 +274,8 @@ enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
 			    struct rt_error *err)
 {
 	static const struct rt__file file = {
-		&rt_entry_record, RT__PLACED(struct rt_entry), .names = {{"class", RT__CLASSES}},
+		&rt_entry_record, RT__PLACED(struct rt_entry), RT__SAYING(struct rt_entry),
+		.names = {{"class", RT__CLASSES}},
 		.key = {"class", "number"}, .once = "each number of a class once"};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 

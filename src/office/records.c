@@ -353,6 +353,23 @@ const struct rt_record rt_judge_record = {
 
 /* ---- entries --------------------------------------------------------------------------------- */
 
+#define HORSES_MOST 4096 /* bytes; more is no list of horses */
+
+/* Horses as people write them: a comma, a slash, & or + stands between two as a semicolon does.
+ * The word "and" does not: it is in many a name. */
+static enum rt_err read_horses(const struct rt_field *f, void *member, const char *s,
+			       struct rt_arena **text, struct rt_error *err)
+{
+	char horses[HORSES_MOST];
+
+	if (strlen(s) >= sizeof horses)
+		return rt_refuse(err, s, "is too long", "horses, semicolons between");
+	strcpy(horses, s);
+	for (char *at = horses; (at = strpbrk(at, ",/&+"));)
+		*at = ';';
+	return rt_member_read(f, member, horses, text, err);
+}
+
 static const struct rt_field entry_fields[] = {
 	{"id", RT_AT(struct rt_entry, id), .type = RT_INT, .is = RT_OF_SHOW | RT_UNSEEN},
 	{"class", RT_AT(struct rt_entry, class_name), .type = RT_NAME, .is = RT_KEY,
@@ -364,7 +381,8 @@ static const struct rt_field entry_fields[] = {
 	 .is = RT_PERSON | RT_SOUGHT, .help = "who drives or rides",
 	 .example = {"Ann Ashby", "Bo Birch"}},
 	{"horses", RT_AT(struct rt_entry, horses), .type = RT_NAMES, .measure = "horse",
-	 .is = RT_SOUGHT, .help = "the horses, semicolons between",
+	 .read = read_horses, .is = RT_SOUGHT,
+	 .help = "the horses, with ; or a comma, a slash, & or + between",
 	 .example = {"Comet", "Daisy; Ember"}},
 	{"height_cm", RT_AT(struct rt_entry, height_cm), .type = RT_HEIGHT, .decimals = 1,
 	 .wide = true, .is = RT_EMPTY, .help = "how high the horse is; empty: not known",
@@ -387,7 +405,9 @@ static const struct rt_field entry_fields[] = {
 	{"hors_concours", RT_AT(struct rt_entry, hors_concours), .type = RT_BOOL, .wide = true,
 	 .is = RT_OPTIONAL, .help = "yes: scored, but never placed", .example = {"no", "no"}},
 	{"status", RT_AT(struct rt_entry, status), .type = RT_WORD, .words = &rt_words_of_status,
-	 .is = RT_OF_SHOW, .help = "how the entry stands (scratched: withdrawn)"},
+	 .is = RT_OPTIONAL | RT_USUAL,
+	 .help = "how the entry stands (scratched: withdrawn); empty: nothing is said of it",
+	 .example = {"", ""}},
 	{"status_why", .head = "why", RT_AT(struct rt_entry, status_why), .type = RT_TEXT,
 	 .wide = true, .is = RT_OF_SHOW, .help = "why it stands so"},
 	{"status_at", RT_AT(struct rt_entry, status_at), .type = RT_TEXT, .wide = true,

@@ -300,6 +300,9 @@ struct rt_entry {
 	int64_t changes;		   /* how many changes of it the show file keeps */
 	const char *file;
 	long line;
+	/* Of a row of a file: the fields of its record that it says something of, a bit each: its
+	 * columns, but for the empty ones that are RT_USUAL. */
+	uint64_t said;
 };
 
 struct rt_entries RT_LIST(struct rt_entry);

@@ -224,6 +224,8 @@ RT_API bool rt_field_set(const struct rt_field *f, void *row, const struct rt_va
 			 struct rt_arena **text, bool *nomem);
 /* Empty a field of row: as the record's blank one; one of type RT_OWN is left as it is. */
 RT_API void rt_field_clear(const struct rt_record *r, const struct rt_field *f, void *row);
+/* Give a row what another has in a field; texts are shared.  One of type RT_OWN is left alone. */
+RT_API void rt_field_copy(const struct rt_field *f, void *row, const void *from);
 /* A value as a file has it, with all its digits; "" for none. */
 RT_API const char *rt_value_text(const struct rt_field *f, const struct rt_value *value, char *out,
 				 size_t size);

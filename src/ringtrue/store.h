@@ -100,6 +100,7 @@ RT_API enum rt_err rt_store_rings(struct rt_store *s, struct rt_rings *out, stru
  * all its items. */
 struct rt_import_count {
 	size_t added, same;
+	size_t changed; /* by an import that changes what is there */
 };
 
 /* Put rows.  A row that is there already with the same content counts as same; one with the

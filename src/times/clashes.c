@@ -251,10 +251,18 @@ enum rt_err rt_times_clashes(struct rt_clashes *out, const struct rt_starts *sta
 	return rc;
 }
 
+/* Whether it is one entry, of one list or of a show that was read twice. */
+static bool same_entry(const struct rt_start *a, const struct rt_start *b)
+{
+	if (!a || !b)
+		return !a && !b;
+	return a->entry == b->entry || (a->entry->id && a->entry->id == b->entry->id);
+}
+
 static bool same_clash(const struct rt_clash *a, const struct rt_clash *b)
 {
-	return a->kind == b->kind && a->shared == b->shared && a->a->entry == b->a->entry &&
-	       (a->b ? a->b->entry : NULL) == (b->b ? b->b->entry : NULL) &&
+	return a->kind == b->kind && a->shared == b->shared && same_entry(a->a, b->a) &&
+	       same_entry(a->b, b->b) &&
 	       strcmp(a->who ? a->who : "", b->who ? b->who : "") == 0;
 }
 

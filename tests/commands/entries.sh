@@ -90,7 +90,11 @@ case_ entry-change-number entry change 9 56 --number 60 --all-classes
 case_ entry-change-gone entry change 9 56 --groom 'Per Ask'
 case_ entry-change-marked entry change 3 47 --horses 'Bramble; Brier'
 case_ entry-change-spelling entry change 3 47 --horses 'Bramble; Brier' --spelling
-case_ entry-change-number-marked entry change 3 47 --number 61
+cp desk.show number.show
+case_ entry-change-number-marked --show number.show entry change 3 47 --number 61
+quiet 0 --show number.show --format csv mark list 3
+grep -q '^3,61,' "$work/out" || fail 'marks stayed behind with the old number'
+case_ entry-change-not-started --show number.show entry change 9 11 --driver 'Kim Oak'
 case_ entry-changed-import entry import entries.csv
 case_ entry-status-at entry status 9 60 retired --at 14:05 --why 'lame' --by 'judge at C'
 case_ entry-status-again entry status 9 60 eliminated --at '2026-05-10 09:00'
@@ -128,13 +132,49 @@ case_ entry-add-none-left entry add 9 --driver 'Desk 9' --horses Wren
 
 # what a spreadsheet would run goes out behind an apostrophe, and comes in again as it was
 unmarked runs.show
-quiet 0 --show runs.show entry add 1 --number 99 --driver '=SUM(A1)' --horses '-Fen;+Moss' --club "'@home"
+quiet 0 --show runs.show entry add 1 --number 99 --driver '=SUM(A1)' --horses '-Fen;=Moss' --club "'@home"
 quiet 0 --show runs.show --format csv entry list 1
 { sed -n 1p "$work/out"; sed -n 's/^1,99,/1,98,/p' "$work/out"; } >guarded.csv
-grep -q "^1,98,'=SUM(A1),'-Fen; +Moss,.*,''@home," guarded.csv || fail "what would run: $(cat guarded.csv)"
+grep -q "^1,98,'=SUM(A1),'-Fen; =Moss,.*,''@home," guarded.csv || fail "what would run: $(cat guarded.csv)"
 quiet 0 --show runs.show entry import guarded.csv
 quiet 0 --show runs.show --format csv --raw entry list 1
 [ "$(sed -n 's/^1,9[89],\(.*@home\).*/\1/p' "$work/out" | uniq -c | awk '{ print $1 }')" = 2 ] ||
 	fail "what would run came in otherwise: $(grep @home "$work/out")"
+
+# a file that is newer than the show
+unmarked sync.show
+quiet 0 --show sync.show times plan --seed 1
+sed -e 's/Tove Hallbäck/Tove Elm/' -e '/^1,12,/d' -e '1s/$/,status/' -e '2,$s/$/,/' \
+	-e 's/^\(1,13,.*\),$/\1,withdrawn/' entries.csv >newer.csv
+echo '1,21,Kim Oak,"Fern, Szellő / Flax & Moss+Fen",,,,,,,scratched' >>newer.csv
+case_ entry-import-differs --show sync.show entry import newer.csv
+case_ entry-import-missing-alone --show sync.show entry import newer.csv --withdraw-missing
+case_ entry-import-try --show sync.show entry import newer.csv --update --try
+case_ entry-import-update --show sync.show entry import newer.csv --update --by Kim --why 'new list'
+case_ entry-import-update-again --show sync.show entry import newer.csv --update
+case_ entry-import-withdraws --show sync.show entry import newer.csv --update --withdraw-missing \
+	--by Kim
+case_ entry-import-update-history --show sync.show entry history 1 11
+case_ entry-import-status-history --show sync.show entry history 1 12
+quiet 0 --show sync.show --format csv entry list
+cp "$work/out" listed.csv
+case_ entry-import-listed --show sync.show entry import listed.csv
+quiet 0 create listed.show --title Listed --day 2026-05-09
+quiet 0 --show listed.show test import tests.csv movements.csv
+sed 's/Oak ring//;s/Mill ring//' classes.csv >ringless.csv
+quiet 0 --show listed.show class import ringless.csv
+quiet 0 --show listed.show entry import listed.csv
+quiet 0 --show listed.show --format csv entry list
+cut -d, -f1-12 listed.csv >listed.cut
+cut -d, -f1-12 "$work/out" | diff listed.cut - || fail 'statuses did not come in again'
+sed '/^1,13,/d' entries.csv | grep '^[c1]' >first.csv
+quiet 0 --show sync.show entry import first.csv --update --withdraw-missing
+case_ entry-import-one-class --show sync.show --format csv entry list --status withdrawn
+marked keyed.show
+sed 's/Brisbläsan/Comet/' entries.csv >other.csv
+case_ entry-import-started --show keyed.show entry import other.csv --update
+sed '/^1,11,/d' entries.csv >fewer.csv
+case_ entry-import-marked-missing --show keyed.show entry import fewer.csv --update \
+	--withdraw-missing
 
 finish

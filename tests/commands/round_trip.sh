@@ -53,7 +53,7 @@ quiet 0 ring add 'Mill ring' --kind driven-40x80
 quiet 0 ring kinds import kinds.csv
 quiet 0 test import tests.csv movements.csv
 quiet 0 class import classes.csv
-printf '%s\n' "1,99,'=Ann,'-Comet; +Ember,,'@gig,,,," >>entries.csv
+printf '%s\n' "1,99,'=Ann,'-Comet; =Ember,,'@gig,,,," >>entries.csv
 quiet 0 entry import entries.csv
 quiet 0 championship import championships.csv
 quiet 0 team import teams.csv
@@ -62,7 +62,7 @@ quiet 0 times import plan.csv wishes.csv
 quiet 0 mark import marks-keying1.csv
 quiet 0 mark import marks-keying2.csv --keying 2
 list first
-grep -q "^1,99,'=Ann,'-Comet; +Ember,,'@gig," first/entries.csv ||
+grep -q "^1,99,'=Ann,'-Comet; =Ember,,'@gig," first/entries.csv ||
 	fail 'names that a spreadsheet would run are not guarded'
 
 RINGTRUE_SHOW=second.show

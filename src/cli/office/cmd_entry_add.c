@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "../cli.h"
+#include "office.h"
 
 #include <string.h>
 
@@ -75,8 +75,7 @@ static void entry_add(struct cli *c, const void *typed)
 	if (marked)
 		rt_report_note(&c->report, "Class %s has marks already.", entry.class_name);
 	cli_note_numbers(c, &entry);
-	cli_note_horses(c, &one);
-	cli_note_posted(c, entry.class_name);
+	cli_note_entries(c, &one);
 	RT_LIST_FREE(&there.given_up);
 }
 
@@ -92,6 +91,7 @@ const struct cli_command cmd_entry_add = {
 		"--show spring.show entry add 3 --driver \"Ann Ashby\" --horses \"Fen; Moss\" --late",
 	CLI_OPTIONS(struct rt_entry, add_options),
 	.record = &rt_entry_record,
+	.left_out = "status",
 	.run = entry_add,
 };
 

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "../cli.h"
+#include "office.h"
 
 #include <string.h>
 
@@ -37,127 +37,35 @@ static const struct rt_field change_options[] = {
 	CLI_BY(struct change, reason.who, 0),
 };
 
-struct change_row {
-	const struct rt_entry *entry;
-	const struct rt_change *change;
-};
-
-#define ENTRY(member)  RT_IN(struct change_row, entry, struct rt_entry, member)
-#define CHANGE(member) RT_IN(struct change_row, change, struct rt_change, member)
-
-static const struct rt_field changes_fields[] = {
-	{"class", ENTRY(class_name)},
-	{"number", .head = "no.", ENTRY(number), .type = RT_INT},
-	{"field", .head = "what", CHANGE(field)},
-	{"was", CHANGE(was)},
-	{"became", CHANGE(became)},
-};
-
-static const struct rt_record changes_table = RT_TABLE("changes", "Changes kept", changes_fields,
-						       struct change_row);
-
-struct change_work {
-	const struct change *o;
-	struct rt_table *table;
-	size_t changed; /* entries */
-};
-
-static bool has_change(const struct rt_changes *changes, const char *field)
+/* What is typed of it over what an entry has. */
+static void change_one(struct cli *c, struct cli_entry_changes *w, const struct change *o,
+		       const struct rt_entry *was, struct rt_entries *touched)
 {
-	for (size_t i = 0; i < changes->n; i++)
-		if (strcmp(changes->at[i].field, field) == 0)
-			return true;
-	return false;
-}
-
-/* What marks forbid: a number is on the sheets, and another driver or horse was not judged. */
-static void check_marks(struct cli *c, const struct rt_entry *was, bool number, bool turnout)
-{
-	bool marked = false;
-
-	if (number)
-		CLI_DO(c, rt_store_entry_marked(c->store, was->id, &marked, &c->err));
-	if (marked)
-		CLI_FAIL(c, RT_E_INPUT, "entry %lld of class %s has marks: its number stays",
-			 (long long)was->number, was->class_name);
-	marked = false;
-	if (turnout)
-		CLI_DO(c, rt_store_class_marked(c->store, was->class_name, &marked, &c->err));
-	if (marked)
-		CLI_FAIL(c, RT_E_INPUT,
-			 "class %s has marks: no driver or horse is substituted "
-			 "now; --spelling writes the name of the same one right",
-			 was->class_name);
-}
-
-/* Somebody else may be named for the prize money of the new number. */
-static void note_payee(struct cli *c, int64_t was, int64_t number)
-{
-	const char *mine = NULL, *there = NULL;
-	struct rt_payees payees = {0};
-
-	CLI_DO(c, rt_store_payees(c->store, &payees, &c->err));
-	for (size_t i = 0; i < payees.n; i++) {
-		mine = payees.at[i].number == was ? payees.at[i].name : mine;
-		there = payees.at[i].number == number ? payees.at[i].name : there;
-	}
-	if (there && !mine)
-		rt_report_note(
-			&c->report,
-			"The prize money of number %lld goes to %s: `prize payee` names another.",
-			(long long)number, there);
-	RT_LIST_FREE(&payees);
-}
-
-static void change_one(struct cli *c, struct change_work *w, const struct rt_entry *was)
-{
-	struct rt_changes changes = {0}, history = {0};
 	struct rt_entry became = *was;
-	char whose[RT_NAME_MOST * 4 + 40];
-	bool number, turnout;
+	size_t changed = w->changed;
 
 	cli_change(c, &became);
-	if (cli_given(c, &w->o->entry.number))
-		became.number = w->o->entry.number;
-	if (cli_given(c, &w->o->late))
-		became.late = w->o->late == YES;
-	CLI_DO(c, rt_record_changes(&changes, &rt_entry_record, was, &became, &c->err));
-	number = has_change(&changes, "number");
-	turnout = has_change(&changes, "driver") || has_change(&changes, "horses");
-	if (number)
-		cli_number_free(c, was->class_name, became.number);
-	check_marks(c, was, number, turnout && !w->o->spelling);
-	CLI_DO(c, rt_store_entry_history(c->store, was->id, &history, &c->err));
-	snprintf(whose, sizeof whose, "Class %s, number %lld", was->class_name,
-		 (long long)was->number);
-	for (size_t i = 0; i < changes.n; i++) {
-		rt_put_row(w->table, &(struct change_row){was, &changes.at[i]});
-		cli_note_earlier(c, whose, changes.at[i].field, &history, w->o->reason.who);
-	}
-	if (number)
-		note_payee(c, was->number, became.number);
-	CLI_DO(c,
-	       rt_store_entry_change(
-		       c->store, &became, &changes,
-		       &(struct rt_reason){w->o->reason.who, w->o->reason.why, c->when}, &c->err));
-	if (!w->o->all_classes && (number || turnout))
-		cli_note_numbers(c, &became);
-	if (changes.n)
-		cli_note_posted(c, was->class_name);
-	w->changed += changes.n != 0;
-	RT_LIST_FREE(&history);
-	RT_LIST_FREE(&changes);
+	if (cli_given(c, &o->entry.number))
+		became.number = o->entry.number;
+	if (cli_given(c, &o->late))
+		became.late = o->late == YES;
+	cli_entry_change(c, w, was, &became);
+	if (w->changed > changed)
+		CLI_ADD(c, touched, became);
 }
 
 static void entry_change(struct cli *c, const void *typed)
 {
 	const struct change *o = typed;
-	struct change_work w = {.o = o};
+	struct cli_entry_changes w = {.reason = {o->reason.who, o->reason.why, c->when},
+				      .spelling = o->spelling,
+				      .in_classes = o->all_classes};
 	const struct rt_entries *all;
+	struct rt_entries touched = {0};
 	const struct rt_entry *first = NULL;
 	size_t left_alone = 0; /* entries of the same number and driver in other classes */
 
-	w.table = rt_report_rows(&c->report, &changes_table);
+	w.table = rt_report_rows(&c->report, &cli_entry_changes_table);
 	cli_store(c, true);
 	cli_class(c, o->class_name);
 	all = cli_entries(c);
@@ -169,7 +77,7 @@ static void entry_change(struct cli *c, const void *typed)
 			 (long long)first->number, first->class_name, (long long)first->changes,
 			 (long long)o->seen, first->class_name, (long long)first->number);
 	if (!c->err.code)
-		change_one(c, &w, first);
+		change_one(c, &w, o, first, &touched);
 	for (size_t i = 0; i < all->n && !c->err.code; i++) {
 		const struct rt_entry *other = &all->at[i];
 		bool driver = false, turnout;
@@ -178,7 +86,7 @@ static void entry_change(struct cli *c, const void *typed)
 			continue;
 		CLI_DO(c, rt_entries_alike(first, other, &driver, &turnout, &c->err));
 		if (driver && o->all_classes)
-			change_one(c, &w, other);
+			change_one(c, &w, o, other, &touched);
 		else
 			left_alone += driver;
 	}
@@ -189,6 +97,8 @@ static void entry_change(struct cli *c, const void *typed)
 			       "Number %lld of the same driver is in %zu other class%s, unchanged: "
 			       "--all-classes changes it there too.",
 			       (long long)o->number, left_alone, left_alone == 1 ? "" : "es");
+	cli_note_entries(c, &touched);
+	RT_LIST_FREE(&touched);
 }
 
 const struct cli_command cmd_entry_change = {
@@ -196,14 +106,16 @@ const struct cli_command cmd_entry_change = {
 	.summary = "Change an entry, or put another driver or horse in its place.",
 	.details =
 		"What was there before stays in its history (`entry history`). An option with \"\" empties\n"
-		"its field. Driver and horses can be others until the class has marks, the number until\n"
-		"the entry has.",
+		"its field. Driver and horses can be others until the entry has started, that is until a\n"
+		"mark of it is keyed; marks stay with an entry whose number changes. `entry status` says\n"
+		"how it stands.",
 	.example =
 		"--show spring.show entry change 3 47 --groom \"Per Ask\" --why \"groom is ill\"",
 	CLI_OPTIONS(struct change, change_options),
 	.record = &rt_entry_record,
+	.left_out = "status",
 	.changes = true,
-	.table = {&changes_table},
+	.table = {&cli_entry_changes_table},
 	.run = entry_change,
 	.lists = true,
 };

@@ -1,0 +1,39 @@
+/* cli: what the commands of the office share.
+ * SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef RT_CLI_OFFICE_H
+#define RT_CLI_OFFICE_H
+
+#include "../cli.h"
+
+/* ---- entry_changes.c: entries that are changed --------------------------------------------- */
+
+/* Changes of entries by one command. */
+struct cli_entry_changes {
+	struct rt_reason reason;
+	bool spelling;	 /* driver and horses are the same, written right */
+	bool in_classes; /* of one number in several classes, which is not told of the others */
+	struct rt_table *table;
+	size_t changed; /* entries */
+};
+
+/* The table changes: what was changed of which entry. */
+extern const struct rt_record cli_entry_changes_table;
+/* Change an entry that is there into another: it is kept, told in the table and noted.  RT_E_INPUT:
+ * its number is another's, or somebody else is put in the place of one who has started. */
+void cli_entry_change(struct cli *c, struct cli_entry_changes *w, const struct rt_entry *was,
+		      const struct rt_entry *became);
+/* Give an entry another status, and tell it in the table. */
+void cli_entry_stands(struct cli *c, struct cli_entry_changes *w, const struct rt_entry *was,
+		      enum rt_status status, const char *why);
+
+/* ---- entry_notes.c ------------------------------------------------------------------------- */
+
+/* An entry by class and number, as a key of a map. */
+#define CLI_ENTRY_KEY (RT_NAME_MOST * 4 + 24)
+const char *cli_entry_key(const struct rt_entry *e, char out[CLI_ENTRY_KEY]);
+/* When entries (by class and number) were added or changed: note what they have in common with
+ * others, a horse that goes twice in a class, starts that are too near now, as cli_entries had read
+ * them before, and classes that were posted. */
+void cli_note_entries(struct cli *c, const struct rt_entries *touched);
+
+#endif
