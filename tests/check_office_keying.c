@@ -129,6 +129,7 @@ START_TEST(typed_errors_and_totals)
 	ck_assert(rt_total_typed("112.5", 18000000, &v) && v == 11250000);
 	ck_assert(rt_total_typed("112,5", 18000000, &v) && v == 11250000);
 	ck_assert(rt_total_typed("180", 18000000, &v) && v == 18000000);
+	ck_assert(rt_total_typed("0", 18000000, &v) && v == 0);
 	ck_assert(!rt_total_typed("180.1", 18000000, &v) && !rt_total_typed("1.000001", 18000000, &v));
 	ck_assert(!rt_total_typed("", 18000000, &v) && !rt_total_typed("-1", 18000000, &v));
 }
@@ -792,6 +793,102 @@ START_TEST(long_names_of_boxes_keyed_once)
 }
 END_TEST
 
+/* Errors of course keyed once are a box of the sheet like another, by whom they were keyed. */
+START_TEST(errors_keyed_once)
+{
+	struct rt_report report = {0};
+	struct rt_mark_versions v;
+	struct desk d;
+
+	open_totalled(&d, &v, -1, "Ann", NULL);
+	for (size_t i = 0; i < 4; i++)
+		office_mark(&d.c, 0, 0, i, 1, i == 2 ? 650 : 600);
+	office_errors(&d.c, 0, 0, 0, 1);
+	add_version(&v, 1, RT_MARK_ERRORS, 0, 1, 1, 1, 1, "Cay");
+	add_version(&v, 1, RT_MARK_ERRORS, 0, 2, 1, 1, 1, "Dan");
+	compare(&report, &d, &v);
+	ck_assert_uint_eq(rt_table_rows(report.table[ONCE]), 1);
+	ck_assert_str_eq(text_at(report.table[ONCE], 0, "items"), "errors");
+	ck_assert_str_eq(text_at(report.table[ONCE], 0, "by"), "Cay");
+	ck_assert_int_eq(rt_table_cell(report.table[ONCE], 0, 2)->as.whole, 1);
+	ck_assert_int_eq(rt_table_cell(report.table[ONCE], 0, 3)->as.whole, 5);
+	ck_assert_str_eq(report.note[0], "1 box is to be settled: look at the sheet, then mark fix. "
+					 "Until then it counts for nothing.");
+	office_mark(&d.c, 0, 0, 3, 1, 650);
+	compare(&report, &d, &v);
+	ck_assert_str_eq(report.note[0], "2 boxes are to be settled: look at the sheet, then mark "
+					 "fix. Until then they count for nothing.");
+	rt_report_free(&report);
+	RT_LIST_FREE(&v);
+	office_close(&d.c);
+}
+END_TEST
+
+/* Two entries under two judges: every sheet is waited for, every version told under its names. */
+START_TEST(all_sheets_are_listed)
+{
+	struct rt_sheet_events none = {0};
+	struct rt_mark_versions v = {0};
+	struct rt_report report = {0};
+	const struct rt_table *t;
+	struct desk d;
+
+	sit_down(&d, false);
+	d.c.class_.judges.at[0].id = 1;
+	d.c.class_.judges.at[1].id = 2;
+	office_entry(&d.c, 7)->id = 7;
+	office_entry(&d.c, 9)->id = 9;
+	office_sheets(&d.c);
+	rt_sheets_report(&report, &d.c.marks, &v, &none, -1, true);
+	ck_assert_uint_eq(rt_table_rows(report.table[0]), 4);
+	ck_assert_str_eq(report.note[0], "4 of 4 sheets are waited for: 4 expected.");
+	rt_report_free(&report);
+	rt_sheets_report(&report, &d.c.marks, &v, &none, 9, true);
+	ck_assert_uint_eq(rt_table_rows(report.table[0]), 2);
+	rt_report_free(&report);
+
+	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 1, 600, 1, "Ann");
+	add_version(&v, 1, RT_MARK_ITEM, 101, 1, 2, 650, 2, "Bob");
+	add_version(&v, 1, RT_MARK_ITEM, 104, 1, 1, 700, 1, "Ann");
+	add_version(&v, 1, RT_MARK_ERRORS, 0, 1, 1, 0, 1, "Ann");
+	add_version(&v, 2, RT_MARK_ITEM, 102, 2, 1, 725, 3, "Ann");
+	rt_history_report(&report, &d.c.marks, &v, NULL, NULL);
+	t = report.table[0];
+	ck_assert_uint_eq(rt_table_rows(t), 5);
+	ck_assert_str_eq(text_at(t, 0, "item"), "1");
+	ck_assert_str_eq(text_at(t, 2, "item"), "4");
+	ck_assert_str_eq(text_at(t, 3, "item"), "errors");
+	ck_assert_str_eq(text_at(t, 4, "judge"), "B");
+	rt_history_report(&report, &d.c.marks, &v, "C", "1");
+	ck_assert_uint_eq(rt_table_rows(report.table[1]), 2);
+	/* what holds of the first keying: the later version of a box */
+	rt_marks_report(&report, &d.c.marks, &v, 1);
+	t = report.table[2];
+	ck_assert_uint_eq(rt_table_rows(t), 3);
+	ck_assert_str_eq(text_at(t, 0, "item"), "1");
+	ck_assert_int_eq(rt_table_cell(t, 0, 4)->as.whole, 65);
+	ck_assert_str_eq(text_at(t, 1, "item"), "4");
+	ck_assert_str_eq(text_at(t, 2, "item"), "errors");
+	rt_report_free(&report);
+	RT_LIST_FREE(&v);
+	stand_up(&d);
+}
+END_TEST
+
+/* All noughts add up to nothing, which somebody else can find out too. */
+START_TEST(a_total_of_nothing_is_one)
+{
+	struct rt_mark_versions v;
+	struct desk d;
+
+	open_totalled(&d, &v, 0, "Ann", "Bob");
+	ck_assert(d.c.marks.lines[0].total_by_other[1]);
+	ck_assert(!d.c.marks.lines[0].total_by_other[0]);
+	RT_LIST_FREE(&v);
+	office_close(&d.c);
+}
+END_TEST
+
 START_TEST(both_keyings_by_one_person)
 {
 	struct rt_report report = {0};
@@ -844,6 +941,9 @@ int check_office_keying(void)
 	tcase_add_test(checks, missing_boxes_and_judges_who_were_away);
 	tcase_add_test(checks, keyings_side_by_side);
 	tcase_add_test(checks, long_names_of_boxes_keyed_once);
+	tcase_add_test(checks, errors_keyed_once);
+	tcase_add_test(checks, all_sheets_are_listed);
+	tcase_add_test(checks, a_total_of_nothing_is_one);
 	tcase_add_test(checks, both_keyings_by_one_person);
 	suite_add_tcase(s, typed);
 	suite_add_tcase(s, sheet);
