@@ -206,6 +206,26 @@ def follow_draw(show, order, told):
     check(show.order("3") == order, "the places are those that were told")
 
 
+def draw_all(show):
+    show.do("class", "add", "9", "--title", "Late", "--test", "Larch", "--judges", "C")
+    show.do("entry", "add", "9", "--driver", "D", "--horses", "H")
+    before = show.count("draw")
+    told = show.at_once(*[("draw", "--all")] * 8)
+    check(sum("draw" in one for one in told) == 1 and show.count("draw") == before + 1,
+          "what is not drawn is drawn once")
+
+
+def draw_late_take(show):
+    before = show.starts()
+    numbers = add_late(show)
+    told = show.at_once(*[("draw", "late", "3", str(n), "--take") for n in numbers])
+    starts = show.starts()
+    check(all(("3", n) in starts for n in numbers), "each late one has a time")
+    versions = sorted(version_of(one) for one in told)
+    check(versions == list(range(versions[0], versions[0] + len(told))), "each of a version")
+    check(len(starts) == len(before) + len(told), "and nobody else has")
+
+
 def draw_late(show):
     numbers = add_late(show)
     order = show.order("3")
@@ -488,7 +508,7 @@ def all_mixed(show):
 
 
 ALL = (times_late, times_late_twice, times_move, times_plan, plan_beside_late, sheet_times, times_import,
-       draw, draw_late,
+       draw, draw_all, draw_late, draw_late_take,
        draw_beside_draw_late, entry_add, entry_change, entry_status, entry_numbers, imports,
        own_rows, class_add, class_change, judge_name, judge_away, penalty_add, penalty_undo,
        mark_missing,

@@ -389,7 +389,7 @@ RT_API void rt_plan_report(struct rt_report *report, const struct rt_times *time
 /* Table `shares`: people, horses and carriages that start more than once, with their starts, where
  * there are any.  starts must be sorted. */
 RT_API void rt_shares_report(struct rt_report *report, const struct rt_starts *starts);
-/* Table `draw`: the order, and `spread`. */
+/* Table `draw`: the order, and `spread`; of several classes one behind the other. */
 RT_API void rt_draw_report(struct rt_report *report, const struct rt_draw *draw,
 			   const struct rt_entries *entries);
 

@@ -321,7 +321,8 @@ static void report_wishes(struct rt_report *report, const struct rt_times *times
 			row.missed_min = (double)told->missed_s / 60;
 		rt_put_row(t, &row);
 		if (told->because)
-			rt_report_note(report, "Missed: %s, because %s.", told->words, told->because);
+			rt_report_note(report, "Missed: %s, because %s.", told->words,
+				       told->because);
 		if (told->drop)
 			rt_report_note(report, "All else that must be can be met without%s: %s.",
 				       times->drops > 1 ? " these together" : "", told->words);
@@ -350,6 +351,7 @@ struct draw_row {
 #define DRAWN(member) RT_IN(struct draw_row, entry, struct rt_entry, member)
 
 static const struct rt_field draw_fields[] = {
+	{"class", .head = "Class", DRAWN(class_name)},
 	{"place", .head = "Place", RT_AT(struct draw_row, place), NUMBER},
 	{"number", .head = "No.", DRAWN(number), NUMBER},
 	{"driver", .head = "Driver", DRAWN(driver)},
@@ -358,26 +360,46 @@ static const struct rt_field draw_fields[] = {
 
 static const struct rt_record draw_table = RT_TABLE("draw", "Draw", draw_fields, struct draw_row);
 
+struct spread_row {
+	const char *class_name;
+	const struct rt_draw_spread *spread;
+};
+
+#define SPREAD(member) RT_IN(struct spread_row, spread, struct rt_draw_spread, member)
+
 static const struct rt_field spread_fields[] = {
-	{"driver", .head = "Driver", RT_AT(struct rt_draw_spread, driver)},
-	{"turnouts", .head = "Turnouts", RT_AT(struct rt_draw_spread, turnouts), NUMBER},
-	{"apart", .head = "Places apart", RT_AT(struct rt_draw_spread, apart), NUMBER},
+	{"class", .head = "Class", RT_AT(struct spread_row, class_name)},
+	{"driver", .head = "Driver", SPREAD(driver)},
+	{"turnouts", .head = "Turnouts", SPREAD(turnouts), NUMBER},
+	{"apart", .head = "Places apart", SPREAD(apart), NUMBER},
 };
 
 static const struct rt_record spread_table = RT_TABLE("spread", "Drivers with several turnouts",
-						      spread_fields, struct rt_draw_spread);
+						      spread_fields, struct spread_row);
 
 const struct rt_record *const rt_times_tables[] = {
 	&times_table,	   &collisions_table, &plan_table,   &blocks_table, &wishes_table,
 	&rt__shares_table, &draw_table,	      &spread_table, NULL};
 
+/* The table of those rows that the report has, else a new one. */
+static struct rt_table *table_of(struct rt_report *report, const struct rt_record *record)
+{
+	for (size_t i = 0; i < report->tables; i++)
+		if (report->table[i]->record == record)
+			return report->table[i];
+	return rt_report_rows(report, record);
+}
+
 void rt_draw_report(struct rt_report *report, const struct rt_draw *draw,
 		    const struct rt_entries *entries)
 {
-	struct rt_table *t = rt_report_rows(report, &draw_table);
+	struct rt_table *t = table_of(report, &draw_table);
 
 	for (size_t i = 0; i < draw->n; i++)
 		rt_put_row(t, &(struct draw_row){(int64_t)i + 1, &entries->at[draw->order[i]]});
 	if (draw->spreads.n)
-		rt_report_list(report, &spread_table, draw->spreads.at, draw->spreads.n);
+		t = table_of(report, &spread_table);
+	for (size_t i = 0; i < draw->spreads.n; i++)
+		rt_put_row(t, &(struct spread_row){entries->at[draw->order[0]].class_name,
+						   &draw->spreads.at[i]});
 }

@@ -105,6 +105,15 @@ for shared in '1 11' '3 41'; do
 	quiet 0 --show $d entry change $shared --carriage 'club gig' --turnout gig
 done
 quiet 0 --show $d entry change 1 12 --turnout gig
+quiet 0 --show $d draw 2 --seed 4
+case_ draw-all --show $d draw --all --seed 999999999 --by Office
+case_ draw-all-again --show $d draw --all
+case_ draw-all-one --show $d draw 1 --all
+case_ draw-all-first --show $d draw --all --first 12
+case_ draw-which --show $d draw
+quiet 0 --show $d entry add 4 --number 71 --driver 'Late Lena' --horses Dash
+case_ draw-late-untimed --show $d draw late 4 71 --take
+case_ draw-late-no-time --show $d draw late 4 71 --seed 3
 quiet 0 --show $d times plan
 at='2026-05-09 08:30'
 case_ times-plan-begun --show $d times plan 2
@@ -116,6 +125,9 @@ case_ times-plan-undone --show $d times plan 1 --try
 quiet 0 --show $d times undo
 quiet 0 --show $d entry add 1 --number 70 --driver 'Late Larry' --horses Dot
 case_ times-plan-stays --show $d times plan --seed 3
+case_ draw-late-take --show $d draw late 1 70 --seed 11 --take --by Office
+quiet 0 --show $d entry add 4 --number 72 --driver 'Late Liam' --horses Dusk
+case_ draw-late-last --show $d draw late 4 72 --seed 5
 case_ times-plan-again --show $d times plan --again
 at=
 

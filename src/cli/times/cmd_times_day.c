@@ -123,25 +123,20 @@ static void keep_change(struct cli *c, struct day_change *d, struct rt_times_not
 
 /* ---- move -------------------------------------------------------------------------------- */
 
-struct times_move {
-	const char *class_name, *ring, *why, *by;
-	int64_t number, at_s, day;
-};
-
 static const struct rt_field times_move_options[] = {
-	CLI_CLASS(struct times_move, class_name),
-	CLI_NUMBER(struct times_move, number),
-	{"time", RT_AT(struct times_move, at_s), CLI_TIME, .is = RT_ARGUMENT | RT_REQUIRED},
-	DAY_OPTION(struct times_move),
-	{"ring", RT_AT(struct times_move, ring), .head = "NAME", .type = RT_NAME,
+	CLI_CLASS(struct cli_times_move, class_name),
+	CLI_NUMBER(struct cli_times_move, number),
+	{"time", RT_AT(struct cli_times_move, at_s), CLI_TIME, .is = RT_ARGUMENT | RT_REQUIRED},
+	DAY_OPTION(struct cli_times_move),
+	{"ring", RT_AT(struct cli_times_move, ring), .head = "NAME", .type = RT_NAME,
 	 .help = "the ring"},
-	CLI_WHY(struct times_move, why, 0),
-	CLI_BY(struct times_move, by, 0),
+	CLI_WHY(struct cli_times_move, why, 0),
+	CLI_BY(struct cli_times_move, by, 0),
 };
 
 /* The ring and the day of the start as it is, or else of its class's other starts; typed ones
  * before them. */
-static void find_place(struct cli *c, struct times_move *o, const struct cli_times *in,
+static void find_place(struct cli *c, struct cli_times_move *o, const struct cli_times *in,
 		       const struct rt_entry *entry)
 {
 	const struct rt_start *was = cli_start_of(&in->starts, entry);
@@ -160,7 +155,7 @@ static void find_place(struct cli *c, struct times_move *o, const struct cli_tim
 			 entry->class_name);
 }
 
-static void move(struct cli *c, struct times_move *o, struct day_change *d)
+static void move(struct cli *c, struct cli_times_move *o, struct day_change *d)
 {
 	const struct rt_entry *entry = NULL;
 	char at[16];
@@ -184,14 +179,19 @@ static void move(struct cli *c, struct times_move *o, struct day_change *d)
 				d->in.settings.change_s, &c->err));
 }
 
-static void times_move(struct cli *c, const void *typed)
+void cli_times_move(struct cli *c, const struct cli_times_move *asked)
 {
-	struct times_move o = *(const struct times_move *)typed;
+	struct cli_times_move o = *asked;
 	struct day_change d = {0};
 
 	move(c, &o, &d);
 	keep_change(c, &d, (struct rt_times_note){.what = "move", .why = o.why, .who = o.by}, NULL);
 	day_change_free(&d);
+}
+
+static void times_move(struct cli *c, const void *typed)
+{
+	cli_times_move(c, typed);
 }
 
 const struct cli_command cmd_times_move = {
@@ -202,7 +202,7 @@ const struct cli_command cmd_times_move = {
 		"nobody starts earlier than before. Told are who moved, new collisions, and the\n"
 		"lists that change. The day and the ring stay, unless they are given.",
 	.example = "--show spring.show times move 1 12 14:30",
-	CLI_OPTIONS(struct times_move, times_move_options),
+	CLI_OPTIONS(struct cli_times_move, times_move_options),
 	.table = {&moved_table, &cli_lists_table},
 	.run = times_move,
 	.lists = true,

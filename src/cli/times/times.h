@@ -46,6 +46,14 @@ void cli_clashes(struct cli *c, const struct cli_times *in, const struct rt_star
 enum rt_err cli_rank_starts(struct cli *c, const char *class_name, const struct rt_entries *entries,
 			    int64_t *rank, const char **by);
 
+/* cmd_times_day.c: give an entry a start time, and tell all that changes; ring NULL and day 0: as
+ * it is, or as those of its class have it. */
+struct cli_times_move {
+	const char *class_name, *ring, *why, *by;
+	int64_t number, at_s, day; /* at_s: of the day */
+};
+void cli_times_move(struct cli *c, const struct cli_times_move *asked);
+
 /* What is typed for times plan. */
 struct cli_times_plan {
 	const char *only, *hours, *why, *by;
