@@ -64,8 +64,25 @@ static const struct {
 	{RT_MISSING_REFUSE, {60, 70, 70}, 2000000, 0, 1, 40000, false, "1 C item 4."},
 };
 
+/* Of the first sheet, in hundred thousandths. */
+static int64_t points_shown(const struct rt_report *report)
+{
+	const struct rt_table *t = report->table[0];
+	const struct rt_value *v;
+	size_t at = 0;
+
+	for (size_t i = 0; i < report->tables; i++)
+		if (strcmp(report->table[i]->name, "judges") == 0)
+			t = report->table[i];
+	while (strcmp(t->column[at].name, "points") != 0)
+		ck_assert_uint_lt(++at, t->columns);
+	v = rt_table_cell(t, 0, at);
+	return v->as.whole * rt_power_of_ten(5 - v->digits);
+}
+
 START_TEST(a_missing_mark)
 {
+	struct rt_report report = {0};
 	struct office_class c;
 	struct rt_results r;
 
@@ -84,6 +101,9 @@ START_TEST(a_missing_mark)
 	ck_assert_int_eq(r.at[0].score, missing[_i].percent);
 	ck_assert_int_eq(r.complete, missing[_i].complete);
 	ck_assert_uint_eq(r.at[0].filled, missing[_i].complete);
+	rt_results_report(&report, &r);
+	ck_assert_int_eq(points_shown(&report), missing[_i].raw_x100000); /* thirds fall away */
+	rt_report_free(&report);
 	ck_assert_msg(is_noted(&r, missing[_i].note), "%s", r.notes.at[0]);
 	rt_results_free(&r);
 	key(&c, 0, 0, 3, 80); /* a mark that is keyed after all counts */

@@ -869,6 +869,16 @@ START_TEST(all_sheets_are_listed)
 	ck_assert_int_eq(rt_table_cell(t, 0, 4)->as.whole, 65);
 	ck_assert_str_eq(text_at(t, 1, "item"), "4");
 	ck_assert_str_eq(text_at(t, 2, "item"), "errors");
+	/* a box of B that is keyed once is none of the sheet of C */
+	for (size_t i = 0; i < 4; i++)
+		for (int k = 0; k < RT_KEYINGS; k++)
+			office_mark(&d.c, 0, 0, i, k, 600);
+	office_mark(&d.c, 0, 1, 0, 0, 600);
+	rt_report_free(&report);
+	compare(&report, &d, &v);
+	ck_assert_uint_eq(rt_table_rows(report.table[ONCE]), 1);
+	ck_assert_str_eq(text_at(report.table[ONCE], 0, "judge"), "B");
+	ck_assert_int_eq(rt_table_cell(report.table[ONCE], 0, 2)->as.whole, 1);
 	rt_report_free(&report);
 	RT_LIST_FREE(&v);
 	stand_up(&d);

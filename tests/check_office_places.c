@@ -729,6 +729,60 @@ START_TEST(report_of_entries_under_way)
 }
 END_TEST
 
+/* The list on the wall: a table for the placed of each division, one for all others. */
+START_TEST(paper_of_results)
+{
+	static const size_t placed[] = {4, 2, 1};
+	struct office_class c;
+	struct rt_results r;
+	struct rt_report report = {.tables = 0};
+	const char *judges;
+
+	open_field(&c, "driven-combined", 1);
+	make(&r, &c);
+	rt_results_paper(&report, &r);
+	ck_assert_uint_eq(report.tables, 4);
+	for (size_t i = 0; i < 3; i++) {
+		ck_assert_str_eq(report.table[i]->name, "placed");
+		ck_assert_uint_eq(rt_table_rows(report.table[i]), placed[i]);
+		ck_assert_str_eq(cell(report.table[i], 0, "place"), "1");
+	}
+	ck_assert_str_eq(report.table[1]->title, "pairs");
+	judges = cell(report.table[0], 0, "judges");
+	ck_assert_msg(strncmp(judges, "C\xC2\xA0", 3) == 0, "%s", judges);
+	ck_assert_ptr_eq(strchr(judges, ' '), NULL); /* of one judge */
+	ck_assert_str_eq(report.table[3]->name, "others");
+	ck_assert_uint_eq(rt_table_rows(report.table[3]), (size_t)ROWS(field) - 7);
+	rt_report_free(&report);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* What errors take off in per cent comes off the place by each judge too. */
+START_TEST(errors_lower_the_place_by_a_judge)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, "ridden-rounded", "C");
+	office_items(&c, ITEMS);
+	office_entry(&c, 1);
+	office_entry(&c, 2);
+	office_sheets(&c);
+	office_sum(&c, 0, 0, 660);
+	office_sum(&c, 1, 0, 650);
+	make(&r, &c);
+	ck_assert_uint_eq(of_number(&r, 1)->judge[0].place, 1);
+	rt_results_free(&r);
+	for (int k = 0; k < RT_KEYINGS; k++)
+		office_errors(&c, 0, 0, k, 1); /* 2 per cent */
+	make(&r, &c);
+	ck_assert_uint_eq(of_number(&r, 1)->judge[0].place, 2);
+	ck_assert_uint_eq(of_number(&r, 2)->judge[0].place, 1);
+	close_both(&r, &c);
+}
+END_TEST
+
 /* Penalties of half and quarter points need their decimals, in all rows. */
 START_TEST(report_of_small_penalties)
 {
@@ -769,6 +823,8 @@ int check_office_places(void)
 	tcase_add_loop_test(places, order_of_judges, 0, RUNS);
 	tcase_add_test(report, report_of_results);
 	tcase_add_test(report, report_of_class_and_judges);
+	tcase_add_test(report, paper_of_results);
+	tcase_add_test(report, errors_lower_the_place_by_a_judge);
 	tcase_add_test(report, report_of_small_penalties);
 	tcase_add_test(report, report_of_two_units);
 	tcase_add_test(report, report_of_entries_under_way);

@@ -136,6 +136,7 @@ START_TEST(taken_off)
 		office_errors(&c, 0, 0, k, 1);
 	office_penalty(&c, 7, 1000, -1);
 	office_penalty(&c, 7, -250, -1);
+	office_penalty(&c, 7, 300, 0); /* a row of errors says nothing of points */
 	office_penalty(&c, 9, 500, -1);
 	make(&r, &c);
 	ck_assert_int_eq(r.at[0].points_x100, 750);
@@ -487,6 +488,7 @@ enum fault {
 	BEYOND_TEN,
 	MANY_ERRORS,
 	PENALTIES,
+	CREDITS,
 	RULE,
 	FAULTS
 };
@@ -522,6 +524,10 @@ static void spoil(struct office_class *c, enum fault fault)
 		break;
 	case PENALTIES:
 		office_penalty(c, 7, 100001, -1);
+		break;
+	case CREDITS: /* each is what may be meant, both together are not */
+		office_penalty(c, 7, -100000, -1);
+		office_penalty(c, 7, -100000, -1);
 		break;
 	case RULE:
 		c->rule.base = 1;
