@@ -210,13 +210,17 @@ START_TEST(a_sheet_from_the_first_box_to_the_last)
 	ck_assert_int_eq(type(&d, "8"), RT_KEYING_KEEP);
 	asks(&d, "4  , coefficient 1.5\n    29.5 of 40.0 so far; mark: ");
 	ck_assert_int_eq(type(&d, "6.5"), RT_KEYING_KEEP);
-	asks(&d, "Errors of course on this sheet, 0 too\n    39.25 of 55.0; errors: ");
+	asks(&d, "Errors of course on this sheet, Enter when there are none\n"
+		 "    39.25 of 55.0; errors: ");
 	ck_assert(!rt_keying_whole(&d.k));
-	ck_assert_int_eq(type(&d, ""), RT_KEYING_ASK);
-	ck_assert_int_eq(type(&d, "0"), RT_KEYING_KEEP);
+	ck_assert_int_eq(type(&d, ""), RT_KEYING_KEEP);
+	ck_assert_int_eq(d.k.box[4].value, 0);
 	ck_assert(rt_keying_whole(&d.k));
-	asks(&d, "Hand total on this sheet, Enter when there is none\n    total: ");
-	ck_assert_int_eq(type(&d, "39.25"), RT_KEYING_KEEP);
+	asks(&d, "Hand total on this sheet as t 143.5, Enter when there is none\n    total: ");
+	ck_assert_int_eq(type(&d, "39.25"), RT_KEYING_ASK); /* a mark too many */
+	ck_assert_str_eq(d.said, "\"39.25\" without a t: a hand total is typed as t 143.5; Enter "
+				 "when there is none.");
+	ck_assert_int_eq(type(&d, "t 39.25"), RT_KEYING_KEEP);
 	ck_assert_str_eq(d.said, "");
 	asks(&d, "4 of 4 boxes keyed, 39.25 of 55.0; errors of course 0; hand total 39.25\n"
 		 "    Enter to finish, b to go back: ");
@@ -241,10 +245,10 @@ START_TEST(a_total_that_is_not_the_sum_is_said)
 	type(&d, "b");
 	ck_assert_int_eq(type(&d, "2"), RT_KEYING_KEEP);
 	ck_assert_str_eq(d.said, "");
-	ck_assert_int_eq(type(&d, "34"), RT_KEYING_KEEP);
+	ck_assert_int_eq(type(&d, "t34"), RT_KEYING_KEEP);
 	ck_assert_str_eq(d.said, "The boxes add up to 33.0: look at both again; b goes back.");
 	type(&d, "b");
-	ck_assert_int_eq(type(&d, "100"), RT_KEYING_ASK);
+	ck_assert_int_eq(type(&d, "t 100"), RT_KEYING_ASK);
 	ck_assert_str_eq(d.said, "\"100\" is no total: 0 to 55.0; ? for help.");
 	stand_up(&d);
 }
@@ -312,7 +316,7 @@ START_TEST(remarks)
 }
 END_TEST
 
-/* After a correction the keying goes on where it was, not at the next box that is keyed. */
+/* A mark goes into the box that is asked for, and the next one behind it. */
 START_TEST(a_step_back)
 {
 	struct desk d;
@@ -326,13 +330,91 @@ START_TEST(a_step_back)
 	type(&d, "b");
 	asks(&d, "1  , coefficient 1\n    29.0 of 40.0 so far; mark [6.0]: ");
 	ck_assert_int_eq(type(&d, "5"), RT_KEYING_KEEP);
-	ck_assert_uint_eq(d.k.at, 3);
-	type(&d, "b");
+	ck_assert_uint_eq(d.k.at, 1);
+	ck_assert_int_eq(type(&d, "65"), RT_KEYING_KEEP);
 	ck_assert_uint_eq(d.k.at, 2);
+	ck_assert_int_eq(d.k.box[1].value, 650);
 	ck_assert_int_eq(type(&d, ""), RT_KEYING_ASK); /* Enter keeps */
 	ck_assert_uint_eq(d.k.at, 3);
-	ck_assert_int_eq(d.version, 4);
+	ck_assert_int_eq(d.version, 5);
 	ck_assert_int_eq(type(&d, "p"), RT_KEYING_PAUSE);
+	stand_up(&d);
+}
+END_TEST
+
+static const struct {
+	const char *typed;
+	size_t from, to; /* of four items, the last one empty */
+	const char *said;
+} moves[] = {
+	{"h", 3, 0, ""},
+	{"e", 0, 3, ""},
+	{"f", 0, 1, ""},
+	{"ff", 0, 3, ""},
+	{"f", 3, 3, "This box is empty: type what the sheet says."},
+	{"bb", 2, 0, ""},
+	{"bb", 0, 0, "This is the first box."},
+	{"f", 6, 6, "This is the end of the sheet."},
+	{"f", 5, 6, ""},
+	{"h", 6, 0, ""},
+};
+
+START_TEST(ways_on_a_sheet)
+{
+	struct desk d;
+
+	sit_down(&d, false);
+	type(&d, "6");
+	type(&d, "7");
+	type(&d, "8");
+	d.k.at = moves[_i].from;
+	ck_assert_int_eq(type(&d, moves[_i].typed), RT_KEYING_ASK);
+	ck_assert_uint_eq(d.k.at, moves[_i].to);
+	ck_assert_str_eq(d.said, moves[_i].said);
+	ck_assert_int_eq(d.version, 3);
+	stand_up(&d);
+}
+END_TEST
+
+/* Type a row to its end; how many marks were kept. */
+static int64_t type_row(struct desk *d, const char *row)
+{
+	char pair[RT_KEYING_PAIR];
+	int64_t before = d->version;
+
+	type(d, row);
+	while (rt_keying_row(&d->k, pair))
+		type(d, pair);
+	return d->version - before;
+}
+
+START_TEST(a_row_of_marks)
+{
+	struct desk d;
+
+	sit_down(&d, false);
+	ck_assert_int_eq(type_row(&d, "6570"), 2);
+	ck_assert_int_eq(d.k.box[0].value, 650);
+	ck_assert_int_eq(d.k.box[1].value, 700);
+	ck_assert_int_eq(type_row(&d, "60105"), 0);
+	ck_assert_str_eq(d.said, "A row of marks has two digits for each: 65707560; this one is "
+				 "odd.");
+	ck_assert_int_eq(type_row(&d, "6065"), 2); /* the third has whole marks */
+	d.k.at = 0;
+	ck_assert_int_eq(type_row(&d, "656566"), 0);
+	ck_assert_str_eq(d.said, "\"66\" is no mark of item 3: 0 to 10 in steps of 1; nothing of "
+				 "the row was taken.");
+	ck_assert_int_eq(type_row(&d, "6565606565"), 0);
+	ck_assert_str_eq(d.said, "5 marks, but 4 boxes are left: nothing of the row was taken.");
+	ck_assert_int_eq(type_row(&d, "10050010"), 4);
+	ck_assert_int_eq(d.k.box[0].value, 1000);
+	ck_assert_int_eq(d.k.box[1].value, 50);
+	ck_assert_uint_eq(d.k.at, 4);
+	d.k.at = 0;
+	type(&d, "6065");
+	rt_keying_drop_row(&d.k);
+	ck_assert(!rt_keying_row(&d.k, (char[RT_KEYING_PAIR]){0}));
+	ck_assert_uint_eq(d.k.at, 1);
 	stand_up(&d);
 }
 END_TEST
@@ -937,6 +1019,8 @@ int check_office_keying(void)
 	tcase_add_test(sheet, what_cannot_be_read_is_said_with_what_can);
 	tcase_add_test(sheet, remarks);
 	tcase_add_test(sheet, a_step_back);
+	tcase_add_loop_test(sheet, ways_on_a_sheet, 0, ROWS(moves));
+	tcase_add_test(sheet, a_row_of_marks);
 	tcase_add_test(sheet, empty_boxes);
 	tcase_add_test(sheet, many_empty_boxes);
 	tcase_add_test(sheet, a_missing_box);

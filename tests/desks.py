@@ -184,6 +184,26 @@ def at_a_terminal(ringtrue, show):
     check(rows[0]["remark"] == "late at E", "the remark is kept")
 
 
+def keys_at_a_terminal(ringtrue, show):
+    """Arrows, Home, End and the page keys, however a terminal sends them; and one that erases."""
+    one = Desk(ringtrue, show, 8, "C", "Ann", terminal=True)
+    one.read()
+    for mark in ("65\n", "7\n", "8\n"):
+        one.type(mark)
+    for keys, movement, mark in (("\x1b[A", 3, "8.0"), ("\x1bOD", 2, "7.0"), ("\x1b[B", 3, "8.0"),
+                                 ("\x1b[H", 1, "6.5"), ("75\n", 2, "7.0"), ("\x1b[F", 4, None),
+                                 ("\x1b[5~", 1, "7.5"), ("\x1b[6~", 4, None), ("\x1b[1~", 1, "7.5"),
+                                 ("\x1b[4~", 4, None), ("9\x7f6\x1b[A\n", 5, None),
+                                 ("\x1b[A", 4, "6.0"), ("77\x155\n", 5, None)):
+        said = one.type(keys)
+        kept = f"mark [{mark}]: " if mark else "mark: "
+        check(f"Movement {movement}," in said and said.endswith(kept), f"{keys!r}: {said}")
+    one.type("\x04")
+    check(one.child.wait(60) == 1, "Ctrl-D pauses")
+    one.end()
+    check(values(ringtrue, show, 8, "C") == [7.5, 7.0, 8.0, 5.0], "what was typed is kept")
+
+
 def main():
     signal.signal(signal.SIGINT, signal.default_int_handler)  # also where it came ignored
     ringtrue = sys.argv[1]
@@ -191,7 +211,8 @@ def main():
         os.chmod(folder, 0o755)
         show = desk.make_show(ringtrue, folder, 8)
         for one in (two_at_one_sheet, corrected_while_keyed, four_at_once, a_busy_file, a_full_disk,
-                    no_place_to_write, a_clock_set_back, half_a_line, at_a_terminal):
+                    no_place_to_write, a_clock_set_back, half_a_line, at_a_terminal,
+                    keys_at_a_terminal):
             one(ringtrue, show)
     print(f"desks: {checks} checks")
 

@@ -637,11 +637,16 @@ int64_t cli_desk_maximum(const struct cli_desk *d);
 /* Lines in from standard input, prompts out; over a terminal, a pipe or a far connection alike.
  * Between open and close an interrupt, a hang-up or a lost output ends the talk as the end of
  * input does, and never in the middle of what is being kept. */
+enum cli_escape { CLI_NO_ESCAPE, CLI_ESCAPED, CLI_SEQUENCE };
 struct cli_terminal {
 	FILE *out;
 	char text[CLI_LINE_MOST];
 	size_t used;
 	bool ended;
+	/* At a terminal keys come one by one: those that move are the lines b, f, h, e, bb and ff. */
+	bool keys;
+	enum cli_escape escape; /* how far a key that sends several bytes has come */
+	char sequence[8];
 };
 void cli_terminal_open(struct cli_terminal *t, FILE *out);
 /* Write what is said, and a line end. */

@@ -1,8 +1,8 @@
 /* A sheet that is being keyed, line by line: what is asked, and what each typed line means.
  *
  * The boxes of the items come first, then the errors of course, the hand total, and a last look
- * at all of it.  `front` is as far as the sheet has been keyed: after a step back and a
- * correction the keying goes on there, so that nobody types the next mark over one that is kept.
+ * at all of it.  A mark always goes into the box that is asked for, and the next one into the box
+ * behind it: who goes back keys on from there, and what a box says stands in its prompt.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
@@ -18,7 +18,9 @@
 
 static const char help_words[] =
 	"A mark: 65 or 6.5; 7; 10. With a remark behind it: 65 late at E.\n"
-	"Enter keeps what a box says; b goes back a step; p pauses, nothing is lost;\n"
+	"A row of marks, two digits each: 65707560. A hand total: t 143.5.\n"
+	"Enter keeps what a box says; b goes back a step and f forward, bb and ff five;\n"
+	"h goes to the first box, e to the first empty one; p pauses, nothing is lost;\n"
 	"- leaves a box empty and -- all that follow, where a sheet may have empty boxes.";
 
 /* ---- the boxes ---- */
@@ -100,7 +102,7 @@ enum rt_err rt_keying_resume(struct rt_keying *k, const struct rt_mark_versions 
 		if (v)
 			e = set_box(k, box, v->value, v->version, v->remark, err);
 	}
-	k->at = k->front = first_empty(k);
+	k->at = first_empty(k);
 	return e;
 }
 
@@ -201,10 +203,12 @@ void rt_keying_prompt(const struct rt_keying *k, char *out, size_t size)
 		prompt_item(k, sum, kept, out, size);
 	else if (k->at == errors_box(k))
 		snprintf(out, size,
-			 "Errors of course on this sheet, 0 too\n    %s; errors%s: ", sum, kept);
+			 "Errors of course on this sheet, Enter when there are none\n"
+			 "    %s; errors%s: ",
+			 sum, kept);
 	else if (k->at == total_box(k))
 		snprintf(out, size,
-			 "Hand total on this sheet, Enter when there is none\n"
+			 "Hand total on this sheet as t 143.5, Enter when there is none\n"
 			 "    total%s: ",
 			 kept);
 	else
@@ -223,19 +227,43 @@ static void say(struct rt_keying_step *step, const char *fmt, ...)
 	va_end(args);
 }
 
-static void go_on(struct rt_keying *k)
+static void go_back(struct rt_keying *k, size_t steps, struct rt_keying_step *step)
 {
-	k->at++;
-	if (k->at > k->front)
-		k->front = k->at;
+	if (k->at == 0)
+		say(step, "This is the first box.");
+	k->at -= k->at < steps ? k->at : steps;
 }
 
-static void go_back(struct rt_keying *k, struct rt_keying_step *step)
+/* Over what is done, and over the hand total, which may stay empty. */
+static void go_forward(struct rt_keying *k, size_t steps, struct rt_keying_step *step)
 {
-	if (k->at > 0)
-		k->at--;
+	if (k->at == k->boxes || (k->at != total_box(k) && !is_done(&k->box[k->at])))
+		say(step, k->at == k->boxes ? "This is the end of the sheet."
+					    : "This box is empty: type what the sheet says.");
+	for (; steps && k->at < k->boxes &&
+	       (k->at == total_box(k) || is_done(&k->box[k->at]));
+	     steps--)
+		k->at++;
+}
+
+/* Whether a line only moves on the sheet, and does it. */
+static bool take_move(struct rt_keying *k, const char *line, struct rt_keying_step *step)
+{
+	if (strcmp(line, "b") == 0)
+		go_back(k, 1, step);
+	else if (strcmp(line, "bb") == 0)
+		go_back(k, RT_KEYING_PAGE, step);
+	else if (strcmp(line, "f") == 0)
+		go_forward(k, 1, step);
+	else if (strcmp(line, "ff") == 0)
+		go_forward(k, RT_KEYING_PAGE, step);
+	else if (strcmp(line, "h") == 0)
+		k->at = 0;
+	else if (strcmp(line, "e") == 0)
+		k->at = first_empty(k);
 	else
-		say(step, "This is the first box.");
+		return false;
+	return true;
 }
 
 /* "3, 9, errors of course", of the boxes that must not be empty; how many there are. */
@@ -276,10 +304,9 @@ static void leave(struct rt_keying *k, bool all, struct rt_keying_step *step)
 	else if (k->box[k->at].version)
 		say(step, "A box that is keyed stays keyed: Enter keeps it, or type another mark.");
 	else if (all && k->gaps && k->at < k->items->n)
-		while (k->at < k->items->n)
-			go_on(k);
+		k->at = k->items->n;
 	else
-		go_on(k);
+		k->at++;
 }
 
 static bool read_value(const struct rt_keying *k, const char *word, struct rt_keying_step *step)
@@ -305,6 +332,12 @@ static bool read_value(const struct rt_keying *k, const char *word, struct rt_ke
 		return false;
 	case RT_MARK_TOTAL:
 		break;
+	}
+	if (*word++ != 't') { /* a mark too many must not pass for one */
+		say(step, "\"%.40s\" without a t: a hand total is typed as t 143.5; Enter when "
+			  "there is none.",
+		    word - 1);
+		return false;
 	}
 	for (size_t i = 0; i < k->items->n; i++)
 		most += RT_MARK_MOST_X100 * k->items->at[i].coefficient_x1000;
@@ -343,11 +376,23 @@ static bool is_kept(const struct rt_keyed_box *box, const struct rt_keying_step 
 	return !step->remark || (box->remark && strcmp(box->remark, step->remark) == 0);
 }
 
+/* "t 143.5" as the one word "t143.5". */
+static void join_total(char *line)
+{
+	size_t gap = strspn(line + 1, " ");
+
+	if (*line == 't')
+		memmove(line + 1, line + 1 + gap, strlen(line + 1 + gap) + 1);
+}
+
 /* A mark with what stands behind it. */
 static void take_value(struct rt_keying *k, char *line, struct rt_keying_step *step)
 {
-	char *rest = line + strcspn(line, " ");
+	char *rest;
 
+	if (k->at == total_box(k))
+		join_total(line);
+	rest = line + strcspn(line, " ");
 	if (*rest)
 		*rest++ = '\0';
 	rest += strspn(rest, " ");
@@ -357,12 +402,98 @@ static void take_value(struct rt_keying *k, char *line, struct rt_keying_step *s
 	if (!read_value(k, line, step) || !read_remark(rest, step))
 		return;
 	if (is_kept(&k->box[k->at], step)) {
-		go_on(k);
+		k->at++;
 		return;
 	}
 	step->act = RT_KEYING_KEEP;
 	if (!step->remark)
 		step->remark = k->box[k->at].remark;
+}
+
+/* ---- a row of marks ---- */
+
+#define ROW_LEAST 4 /* digits: fewer are one mark */
+
+static bool is_row(const struct rt_keying *k, const char *line)
+{
+	size_t n = strlen(line);
+
+	return k->at < k->items->n && n >= ROW_LEAST && strspn(line, "0123456789") == n;
+}
+
+/* Whether every two digits are a mark of their box; what is wrong is said. */
+static bool check_row(const struct rt_keying *k, const char *row, struct rt_keying_step *step)
+{
+	size_t n = strlen(row) / 2, left = k->items->n - k->at;
+
+	if (strlen(row) % 2) {
+		say(step, "A row of marks has two digits for each: 65707560; this one is odd.");
+		return false;
+	}
+	if (n > left) {
+		say(step, "%zu marks, but %zu box%s left: nothing of the row was taken.", n, left,
+		    left == 1 ? " is" : "es are");
+		return false;
+	}
+	for (size_t i = 0; i < n; i++) {
+		const struct rt_item *item = &k->items->at[k->at + i];
+		const char pair[] = {row[2 * i], row[2 * i + 1], '\0'};
+		char accepted[100];
+		int64_t mark;
+
+		if (rt_mark_typed(pair, item->mark_step_x100, &mark))
+			continue;
+		rt_mark_accepted(item->mark_step_x100, accepted, sizeof accepted);
+		say(step, "\"%s\" is no mark of item %s: %s; nothing of the row was taken.", pair,
+		    item->name, accepted);
+		return false;
+	}
+	return true;
+}
+
+/* Take the first mark of a row; the others are what rt_keying_row gives. */
+static void take_row(struct rt_keying *k, const char *row, struct rt_keying_step *step)
+{
+	char pair[RT_KEYING_PAIR];
+
+	if (!check_row(k, row, step))
+		return;
+	k->row = rt_arena_string(&k->text, row);
+	if (!k->row) {
+		say(step, "Memory is out: type one mark at a time.");
+		return;
+	}
+	rt_keying_row(k, pair);
+	take_value(k, pair, step);
+}
+
+bool rt_keying_row(struct rt_keying *k, char pair[RT_KEYING_PAIR])
+{
+	if (!k->row || !*k->row)
+		return false;
+	snprintf(pair, RT_KEYING_PAIR, "%.2s", k->row);
+	k->row += 2;
+	return true;
+}
+
+void rt_keying_drop_row(struct rt_keying *k)
+{
+	k->row = NULL;
+}
+
+/* ---- a line ---- */
+
+/* Enter alone: a box keeps what it says, no errors and no hand total are said with it. */
+static void take_enter(struct rt_keying *k, struct rt_keying_step *step)
+{
+	char none[] = "0";
+
+	if (is_done(&k->box[k->at]) || k->at == total_box(k))
+		k->at++;
+	else if (k->at == errors_box(k))
+		take_value(k, none, step);
+	else
+		say(step, "This box is empty: type what the sheet says; ? for help.");
 }
 
 static char *trimmed(char *line)
@@ -383,22 +514,22 @@ void rt_keying_take(struct rt_keying *k, char *line, struct rt_keying_step *out)
 	line = trimmed(line);
 	if (strcmp(line, "p") == 0)
 		out->act = RT_KEYING_PAUSE;
-	else if (strcmp(line, "b") == 0)
-		go_back(k, out);
+	else if (take_move(k, line, out))
+		;
 	else if (strcmp(line, "?") == 0)
 		say(out, "%s", help_words);
 	else if (look && !*line)
 		finish(k, out);
 	else if (look)
-		say(out, "Enter to finish, b to go back, p to pause.");
+		say(out, "Enter to finish, b to go back, h to the first box, p to pause.");
 	else if (strcmp(line, "-") == 0 || strcmp(line, "--") == 0)
 		leave(k, line[1] == '-', out);
+	else if (is_row(k, line))
+		take_row(k, line, out);
 	else if (*line)
 		take_value(k, line, out);
-	else if (is_done(&k->box[k->at]) || k->at == total_box(k))
-		go_on(k);
 	else
-		say(out, "This box is empty: type what the sheet says; ? for help.");
+		take_enter(k, out);
 }
 
 enum rt_err rt_keying_kept(struct rt_keying *k, const struct rt_keying_step *step, int64_t version,
@@ -406,9 +537,6 @@ enum rt_err rt_keying_kept(struct rt_keying *k, const struct rt_keying_step *ste
 {
 	enum rt_err e = set_box(k, step->box, step->value, version, step->remark, err);
 
-	if (k->at < k->front)
-		k->at = k->front;
-	else
-		go_on(k);
+	k->at = step->box + 1;
 	return e;
 }

@@ -170,11 +170,14 @@ struct rt_keying {
 	const struct rt_items *items;
 	bool gaps; /* the sheet may end with empty boxes */
 	struct rt_keyed_box *box;
-	size_t at;    /* the box that is asked for; boxes: the last look */
-	size_t front; /* as far as it was keyed: where it goes on after a correction */
+	size_t at;	 /* the box that is asked for; boxes: the last look */
 	size_t boxes;
+	const char *row; /* what is left of a row of marks; NULL or "": nothing */
 	struct rt_arena *text;
 };
+
+#define RT_KEYING_PAGE 5 /* boxes that bb and ff go at once */
+#define RT_KEYING_PAIR 3 /* bytes of a mark of a row, two digits */
 
 /* What a typed line comes to. */
 enum rt_keying_act {
@@ -204,9 +207,13 @@ RT_API enum rt_err rt_keying_resume(struct rt_keying *k, const struct rt_mark_ve
 RT_API void rt_keying_free(struct rt_keying *k);
 /* Two lines for the box that is asked for: what it is, and the points so far. */
 RT_API void rt_keying_prompt(const struct rt_keying *k, char *out, size_t size);
-/* What a typed line (without its end) means.  Moves back, or over a box; to RT_KEYING_KEEP it
- * stays until rt_keying_kept. */
+/* What a typed line (without its end) means.  Moves on the sheet; to RT_KEYING_KEEP it stays until
+ * rt_keying_kept.  Of a row of marks it takes the first, or says why none can be taken. */
 RT_API void rt_keying_take(struct rt_keying *k, char *line, struct rt_keying_step *out);
+/* The next mark of a row that was typed, the line for rt_keying_take; false when there is none. */
+RT_API bool rt_keying_row(struct rt_keying *k, char pair[RT_KEYING_PAIR]);
+/* The rest of a row is not wanted any more: a mark of it could not be kept. */
+RT_API void rt_keying_drop_row(struct rt_keying *k);
 /* The mark of the step is safe as this version: go on to the next box.  RT_E_NOMEM. */
 RT_API enum rt_err rt_keying_kept(struct rt_keying *k, const struct rt_keying_step *step,
 				  int64_t version, struct rt_error *err);

@@ -15,11 +15,14 @@ case_ sheet-why mark received 1 11 queried --judge C
 typed enter '65\n8 late at E\n66\n6 5\nb\n75\n?\np\n' mark enter 1 11 --judge C --by Ann
 typed enter-resumed '7\n75\n' mark enter 1 11 --judge C --by Åsa
 typed enter-boxes "$sevens"'7\n7\n' mark enter 1 12 --judge C --by Ann
-typed enter-lines '1\n126.5\nb\n126\n\n' mark enter 1 12 --judge C --by Ann
+typed enter-lines '1\n126.5\nt 126.5\nb\nt 126\n\n' mark enter 1 12 --judge C --by Ann
 printf 'class,number,judge,item,mark\n1,12,C,1,7\n1,12,C,2,7\n1,13,C,1,6\n' >own.csv
 case_ import-same-person mark import own.csv --keying 2 --by ann
-typed enter-total-off 'b\n127\n\n' mark enter 1 12 --judge C --by Ann --keying 1
-typed enter-total-right 'b\n126\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-total-off 'b\nt127\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-total-right 'b\nt 126\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-row '6570\n657066\nb\n6\n' mark enter 1 17 --judge B --by Ann
+typed enter-anew 'h\n65\ne\n\n' mark enter 1 12 --judge C --by Ann --keying 1
+typed enter-anew-back 'h\n7\ne\n\n' mark enter 1 12 --judge C --by Ann --keying 1
 typed enter-same-person '' mark enter 1 12 --judge C --by ' ANN'
 typed enter-forced '7\n7\n' mark enter 1 12 --judge C --by Ann --same-person
 typed enter-second "$sevens"'0\n\n\n' mark enter 1 12 --judge C --by Bob

@@ -201,6 +201,7 @@ static bool keep_mark(struct cli *c, struct sitting *s, const struct rt_keying_s
 	if (c->err.code == RT_E_BUSY) {
 		cli_terminal_say(&s->terminal, c->err.text);
 		c->err = (struct rt_error){.code = RT_OK};
+		rt_keying_drop_row(&s->keying);
 		return true;
 	}
 	if (c->err.code)
@@ -221,7 +222,8 @@ static enum ending talk(struct cli *c, struct sitting *s)
 
 	while (!c->err.code) {
 		rt_keying_prompt(&s->keying, prompt, sizeof prompt);
-		if (!cli_terminal_ask(&s->terminal, prompt, line))
+		if (!rt_keying_row(&s->keying, line) &&
+		    !cli_terminal_ask(&s->terminal, prompt, line))
 			break;
 		rt_keying_take(&s->keying, line, &step);
 		if (step.act == RT_KEYING_PAUSE)
@@ -389,12 +391,14 @@ const struct cli_command cmd_mark_enter = {
 	.summary = "Key one sheet at a terminal, box by box.",
 	.details =
 		"A mark is typed as 65 or 6.5 (7 is 7.0; 10 and 100 are 10), a remark behind it: 65 late\n"
-		"at E. Enter keeps what a box says, b goes back a step, p (or the end of input, or a lost\n"
-		"connection) pauses: each mark is safe before the next is asked for, and the same command\n"
-		"goes on at the first empty box. Errors of course are keyed with the sheet, 0 too; then\n"
-		"the hand total, if there is one. The second keying is for another person. Exit status 1\n"
-		"when the sheet is paused, has empty boxes, differs from the other keying, or when its\n"
-		"hand total is not the sum of its boxes.",
+		"at E, or a row of marks as two digits each: 65707560. Enter keeps what a box says, b goes\n"
+		"back a step and h to the first box (arrow keys, Home, End and the page keys move at a\n"
+		"terminal), p (or the end of input, or a lost connection) pauses: each mark is safe before\n"
+		"the next is asked for, and the same command goes on at the first empty box. Behind the\n"
+		"boxes the errors of course are keyed, Enter for none; then the hand total as t 143.5, if\n"
+		"there is one. The second keying is for another person. Exit status 1 when the sheet is\n"
+		"paused, has empty boxes, differs from the other keying, or when its hand total is not the\n"
+		"sum of its boxes.",
 	.example = "--show spring.show mark enter 1 11 --judge C --by \"Tove Hallbäck\"",
 	CLI_OPTIONS(struct mark_enter, enter_options),
 	.run = mark_enter,
