@@ -409,6 +409,15 @@ START_TEST(a_tape_too_short_is_told)
 	ck_assert_int_eq(rt_cones_report(&report, &cones, NULL), RT_OK);
 	ck_assert(report.needs_person);
 	ck_assert_uint_eq(rt_table_rows(report.table[0]), cones.list.n);
+	for (size_t k = 0; k < report.table[0]->columns; k++) {
+		const struct rt_field *f = &report.table[0]->column[k];
+		const struct rt_value value = {.as.real = 12.3456};
+		char words[32];
+
+		if (strncmp(f->name, "distance_", 9) == 0) /* as a tape is read */
+			ck_assert_str_eq(rt_value_words(f, &value, false, words, sizeof words),
+					 "12.35");
+	}
 	rt_report_free(&report);
 	rt_cones_free(&cones);
 	rt_turns_free(&turns);

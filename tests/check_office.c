@@ -139,6 +139,41 @@ START_TEST(rules_refused)
 }
 END_TEST
 
+/* The least and the most of a base, and a column an error of course. */
+START_TEST(rules_accepted)
+{
+	static const char *const rows[] = {"a,penalties,lowest,1,-1,2,2,score,1,20,300,1000,,,,,",
+					   "a,penalties,lowest,1000,-1,2,2,score,1,20,300,1000,,,,,"};
+
+	for (int i = 0; i < ROWS(rows); i++) {
+		struct rt_arena *text = NULL;
+		struct rt_rule rule;
+
+		ck_assert(office_rule_row(&rule, &text, rows[i]));
+		ck_assert_int_eq(rt_rule_check(&rule, NULL), RT_OK);
+		ck_assert_uint_eq(rule.error_steps, 4);
+		ck_assert_int_eq(rule.error[0].amount_x100, 100);
+		ck_assert_int_eq(rule.error[1].amount_x100, 2000);
+		ck_assert_int_eq(rule.error[2].amount_x100, 30000);
+		ck_assert_int_eq(rule.error[3].amount_x100, 100000);
+		rt_arena_free(text);
+	}
+}
+END_TEST
+
+START_TEST(a_coefficient_has_a_range)
+{
+	const struct rt_field *f = rt_record_field(&rt_item_record, "coefficient");
+	struct rt_item item;
+
+	ck_assert_int_eq(rt_field_read(f, &item, "0.001", NULL, NULL), RT_OK);
+	ck_assert_int_eq(rt_field_read(f, &item, "99.999", NULL, NULL), RT_OK);
+	ck_assert_int_eq(item.coefficient_x1000, 99999);
+	ck_assert_int_eq(rt_field_read(f, &item, "0", NULL, NULL), RT_E_INPUT);
+	ck_assert_int_eq(rt_field_read(f, &item, "100", NULL, NULL), RT_E_INPUT);
+}
+END_TEST
+
 START_TEST(rules_found)
 {
 	struct rt_rule row[] = {{.name = "one"}, {.name = "two"}};
@@ -220,6 +255,23 @@ START_TEST(judges_are_named)
 	for (size_t i = 0; !wrong && i < 3; i++)
 		ck_assert_pstr_eq(judges.at[i].name, judge_names[_i].name[i]);
 	RT_LIST_FREE(&judges);
+	rt_arena_free(text);
+}
+END_TEST
+
+/* Who presides is said where it is not C, from the start on. */
+START_TEST(a_class_tells_its_judges)
+{
+	struct rt_class class_ = {.positions = "B  E", .judge_names = "Ann Ash; Bo Birch"};
+	struct rt_arena *text = NULL;
+
+	ck_assert_int_eq(rt_class_read_judges(&class_, &text, NULL), RT_OK);
+	ck_assert_str_eq(class_.positions, "B* E");
+	ck_assert_str_eq(class_.judges.at[1].name, "Bo Birch");
+	class_.judges.at[0].name = NULL;
+	ck_assert_int_eq(rt_class_tell_judges(&class_, &text, NULL), RT_OK);
+	ck_assert_str_eq(class_.judge_names, "; Bo Birch");
+	RT_LIST_FREE(&class_.judges);
 	rt_arena_free(text);
 }
 END_TEST
@@ -407,9 +459,12 @@ int check_office(void)
 	tcase_add_loop_test(rules, ties_read, 0, ROWS(tie_steps));
 	tcase_add_loop_test(rules, shipped_rules_score, 0, ROWS(shipped));
 	tcase_add_loop_test(rules, rules_refused, 0, ROWS(bad_rules));
+	tcase_add_test(rules, rules_accepted);
+	tcase_add_test(rules, a_coefficient_has_a_range);
 	tcase_add_test(rules, rules_found);
 	tcase_add_loop_test(rules, judges_read, 0, ROWS(positions));
 	tcase_add_loop_test(rules, judges_are_named, 0, ROWS(judge_names));
+	tcase_add_test(rules, a_class_tells_its_judges);
 	tcase_add_test(rules, a_judge_has_a_name_of_bounded_length);
 	tcase_add_test(rules, articles_are_found);
 	tcase_add_test(rules, articles_cost);

@@ -375,6 +375,10 @@ START_TEST(apart_is_refused)
 	rule.apart_judges = 3;
 	rule.apart_x100 = -1;
 	ck_assert_int_eq(rt_rule_check(&rule, &err), RT_E_INPUT);
+	rule.apart_x100 = 10000; /* all there is */
+	ck_assert_int_eq(rt_rule_check(&rule, &err), RT_OK);
+	rule.apart_x100 = 10001;
+	ck_assert_int_eq(rt_rule_check(&rule, &err), RT_E_INPUT);
 }
 END_TEST
 

@@ -754,6 +754,17 @@ START_TEST(the_report_has_the_columns_that_are_relied_on)
 				ck_assert_str_eq(t->column[k].name, relied[i].column[k]);
 	}
 	ck_assert_str_eq(report.table[0]->column[4].name, "seconds");
+	for (size_t k = 0; k < report.table[3]->columns; k++) {
+		const struct rt_field *f = &report.table[3]->column[k];
+		const struct rt_value value = {.as.real = 12.3456};
+		char words[32];
+
+		/* a place on the ground to the centimetre */
+		if (strcmp(f->name, "from_m") == 0 || strstr(f->name, "_x_m") ||
+		    strstr(f->name, "_y_m"))
+			ck_assert_str_eq(rt_value_words(f, &value, false, words, sizeof words),
+					 "12.35");
+	}
 	ck_assert_uint_eq(rt_table_rows(report.table[1]), 1);
 	ck_assert_uint_eq(rt_table_rows(report.table[2]), 0);
 	/* 21.1 and 17.0 s, 4.2 in, 22.6 out, 120 beside: up to half a minute */
