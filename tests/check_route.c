@@ -409,6 +409,7 @@ static const struct {
 	 "X halt:10 | C M | B circle:20:right | F A K E | B | M C | H X F | A X halt"},
 	{DRIVEN_40X80, 15, 0, TO_M " B | E/12 | K A | F X H | C M | loop:8 F | A X halt back:2 G"},
 	{DRIVEN_40X100, 18, 0.75, "X C H | E half:20:left | H C | M X/30 K | A D X G halt"},
+	{DRIVEN_40X80, 20, 0, "X C H | E X halt:5 B | M C"}, /* clear of the turns by 10 m */
 	{RIDDEN_20X40, 8, 0, "X C M B | X circle:8:left E | H C M | X K | A D X"},
 	{RIDDEN_20X60, 10, 0, "X C M | R K | A F | P S | H C M F A | serpentine:5:left | M"},
 	{DRIVEN_40X80, 18, 1, "X I C H | S circle:15:left E | K A F | X H/15 | C M"},
@@ -532,6 +533,8 @@ static const struct {
 	 "circle at E: 5.0 m outside"},
 	{DRIVEN_40X80, 20, "X C H | E circle:20:right", RT_ROUTE_OUTSIDE, 2, NAN,
 	 "circle at E: 20.0 m outside"},
+	{DRIVEN_40X80, 20, "X C H | E circle:40.7:left", RT_ROUTE_OUTSIDE, 2, 40,
+	 "circle at E: 0.70 m outside"},
 	{DRIVEN_40X80, 20, "X half:50:left", RT_ROUTE_OUTSIDE, 1, 20, "half circle at X"},
 	{DRIVEN_40X80, 20, "X C H K A serpentine:4:right:50", RT_ROUTE_OUTSIDE, 1, NAN,
 	 "serpentine: 5.0 m"},
@@ -579,6 +582,8 @@ START_TEST(what_cannot_be_driven_is_told)
 		else
 			ck_assert_double_eq(p->largest_m, problems[_i].largest_m);
 	}
+	for (size_t i = 1; i < route.problems.n; i++)
+		ck_assert_uint_ge(route.problems.at[i].leg, route.problems.at[i - 1].leg);
 	ck_assert_msg(found, "%s: %zu problems, the last: %s", problems[_i].figures,
 		      route.problems.n, words);
 	rt_route_free(&route);
