@@ -604,6 +604,14 @@ START_TEST(plan_refuses)
 	b->first_s = H(9, 30);
 	ck_assert_int_eq(plan(&times, &err), RT_E_INPUT);
 	ck_assert_ptr_nonnull(strstr(err.text, "classes A and B overlap"));
+	b->first_s = H(8, 55); /* until 9:03 */
+	ck_assert_int_eq(plan(&times, &err), RT_E_INPUT);
+	ck_assert_ptr_nonnull(strstr(err.text, "classes B and A overlap"));
+	b->first_s = -1;
+	a->first_s = H(19, 0);
+	ck_assert_int_eq(plan(&times, &err), RT_E_INPUT);
+	ck_assert_ptr_nonnull(strstr(err.text, "class A is asked for at 19:00, outside the day"));
+	a->first_s = H(9, 0);
 	b->first_s = H(19, 0);
 	ck_assert_int_eq(plan(&times, &err), RT_E_INPUT);
 	ck_assert_ptr_nonnull(strstr(err.text, "outside the day"));
@@ -622,7 +630,32 @@ START_TEST(plan_refuses)
 	ck_assert_int_eq(plan(&times, &err), RT_E_INPUT);
 	ck_assert_ptr_nonnull(strstr(err.text, "over midnight"));
 	settings.close_s = H(20, 0);
+	a->first_s = -1;
 	ck_assert_int_eq(plan(&times, &err), RT_E_INPUT);
+	ck_assert_ptr_nonnull(strstr(err.text, "the day's hours"));
+}
+END_TEST
+
+/* A file of a plan: both ends of each range, and one past them. */
+START_TEST(plan_rows_keep_inside_their_ranges)
+{
+	static const struct {
+		const char *field, *under, *low, *high, *over;
+	} rows[] = {{"day", "0", "1", "30", "31"},
+		    {"interval_s", "0", "1", "7200", "7201"},
+		    {"break_every", "0", "1", "999", "1000"},
+		    {"break_after_s", "0", "1", "86400", "86401"},
+		    {"break_s", "0", "1", "14400", "14401"}};
+
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		const struct rt_field *f = rt_record_field(&rt_plan_row_record, rows[i].field);
+		struct rt_plan_row row;
+
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].under, NULL, NULL), RT_E_INPUT);
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].low, NULL, NULL), RT_OK);
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].high, NULL, NULL), RT_OK);
+		ck_assert_int_eq(rt_field_read(f, &row, rows[i].over, NULL, NULL), RT_E_INPUT);
+	}
 }
 END_TEST
 
@@ -641,10 +674,20 @@ static void add_start(size_t entry, const char *ring, int64_t at_s)
 			       .version = 1};
 }
 
+static const struct rt_value *cell_of(const struct rt_table *t, size_t row, const char *column)
+{
+	for (size_t i = 0; i < t->columns; i++)
+		if (strcmp(t->column[i].name, column) == 0)
+			return rt_table_cell(t, row, i);
+	ck_abort_msg("no column %s", column);
+	return NULL;
+}
+
 /* Every kind of clash, one after the other, and none that is not there. */
 START_TEST(check_finds_every_clash)
 {
 	struct rt_clashes clashes = {0};
+	struct rt_report report = {0};
 
 	add_class("A", 1, "Judge");
 	add_class("B", 2, "Judge");
@@ -669,6 +712,9 @@ START_TEST(check_finds_every_clash)
 	ck_assert_int_eq(clashes.at[0].gap_s, 240);
 	ck_assert_int_eq(clashes.at[0].asked_s, 2400);
 	ck_assert_int_eq(clashes.at[1].shared, RT_SHARED_JUDGE);
+	rt_clashes_report(&report, &clashes);
+	ck_assert_double_eq(cell_of(report.table[0], 0, "gap_min")->as.real, 4);
+	rt_report_free(&report);
 	RT_LIST_FREE(&clashes);
 	starts.at[2].at_s = H(8, 12); /* in two places, the judge too */
 	ck_assert_int_eq(rt_times_clashes(&clashes, &starts, &classes, &settings, NULL), RT_OK);
@@ -724,6 +770,24 @@ static void assert_starts(int64_t one, int64_t two, int64_t three, int64_t four,
 		ck_assert_msg(start_of(&starts, i + 1) == want[i], "number %d at %lld", i + 1,
 			      (long long)start_of(&starts, i + 1));
 }
+
+/* A break is told in minutes, in seconds where it is none of whole ones. */
+START_TEST(breaks_are_told)
+{
+	struct rt_report report = {0};
+
+	a_morning();
+	rt_times_report(&report, &starts);
+	ck_assert_str_eq(cell_of(report.table[0], 0, "then")->as.text, "");
+	ck_assert_str_eq(cell_of(report.table[0], 1, "then")->as.text, "break 10 min");
+	rt_report_free(&report);
+	starts.at[1].pause_s = 90;
+	rt_times_report(&report, &starts);
+	ck_assert_str_eq(cell_of(report.table[0], 1, "then")->as.text, "break 90 s");
+	rt_report_free(&report);
+	RT_LIST_FREE(&starts);
+}
+END_TEST
 
 /* The time between the classes takes up six of ten minutes (ten stay between), the break none. */
 START_TEST(late_ring)
@@ -970,8 +1034,10 @@ static Suite *times_suite(void)
 	tcase_add_test(t, plan_names_who_waits);
 	tcase_add_test(t, plan_drops_so_many);
 	tcase_add_test(t, plan_refuses);
+	tcase_add_test(t, plan_rows_keep_inside_their_ranges);
 	tcase_add_test(t, check_finds_every_clash);
 	tcase_add_test(t, late_ring);
+	tcase_add_test(t, breaks_are_told);
 	tcase_add_test(t, late_ring_is_taken_up);
 	tcase_add_test(t, late_ring_passes_over_who_left);
 	tcase_add_test(t, move_one);
