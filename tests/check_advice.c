@@ -322,6 +322,27 @@ START_TEST(a_true_ring_needs_no_walk)
 }
 END_TEST
 
+/* What is to be done after the last of several moves is not said of one. */
+START_TEST(one_move_needs_no_last)
+{
+	struct field f;
+	struct rt_ring_walk w = {0};
+	struct rt_report r = {0};
+
+	field_open(&f, 0);
+	move_peg(&f, "B", 0, 0.5);
+	tape_fifty(&f);
+	ck_assert_int_eq(rt_ring_walk(&w, &kind_40x80, &f.readings, 0.10, NULL), RT_OK);
+	ck_assert_uint_eq(w.steps, 1);
+	ck_assert_int_eq(rt_ring_walk_report(&r, &w, false, NULL), RT_OK);
+	for (size_t i = 0; i < r.notes; i++)
+		ck_assert_ptr_null(strstr(r.note[i], "Tape again"));
+	rt_report_free(&r);
+	rt_ring_walk_free(&w);
+	field_close(&f);
+}
+END_TEST
+
 /* Readings in doubt: nobody walks. */
 START_TEST(no_walk_while_in_doubt)
 {
@@ -551,6 +572,7 @@ int check_advice(void)
 	tcase_add_test(walk, tours_of_many_go_round);
 	tcase_add_test(walk, a_walk_moves_the_fewest);
 	tcase_add_test(walk, a_true_ring_needs_no_walk);
+	tcase_add_test(walk, one_move_needs_no_last);
 	tcase_add_test(walk, no_walk_while_in_doubt);
 	tcase_add_test(plain, letters_follow_their_corners);
 	tcase_add_test(plain, letters_want_their_corners);

@@ -462,6 +462,30 @@ START_TEST(frames_of_a_receiver)
 }
 END_TEST
 
+/* What a receiver staked is proved by the tape: all four sides and both diagonals, each once. */
+START_TEST(a_receiver_is_proved_by_tape)
+{
+	static const struct {
+		double m;
+		size_t times;
+	} proofs[] = {{80, 2}, {40, 2}, {89.4427191, 2}};
+	const struct rt_setout_options o = {
+		.tape_m = 100, .tapes = 1, .receiver = true, .bearing_deg = NAN};
+	struct rt_setout_plan plan = {0};
+
+	ck_assert_int_eq(rt_setout_plan(&plan, &kind_40x80, &o, NULL), RT_OK);
+	for (size_t i = 0; i < COUNT(proofs); i++) {
+		size_t times = 0;
+
+		for (size_t k = 0; k < plan.steps; k++)
+			times += plan.step[k].kind == RT_SETOUT_PROVE &&
+				 fabs(plan.step[k].proof_m - proofs[i].m) < 1e-6;
+		ck_assert_uint_eq(times, proofs[i].times);
+	}
+	rt_setout_plan_free(&plan);
+}
+END_TEST
+
 START_TEST(holds_that_are_wrong)
 {
 	static const struct {
@@ -696,6 +720,7 @@ int check_setout(void)
 	tcase_add_test(plans, from_points_that_stand);
 	tcase_add_test(plans, ring_laid_on_letters);
 	tcase_add_test(plans, frames_of_a_receiver);
+	tcase_add_test(plans, a_receiver_is_proved_by_tape);
 	tcase_add_test(plans, holds_that_are_wrong);
 	tcase_add_test(rest, words_of_steps);
 	tcase_add_test(rest, words_in_any_locale);
