@@ -186,6 +186,7 @@ static void fill_sheets(void)
 		sheet->entries = &known.entries_of[c];
 	}
 	known.roster.sheets = &known.sheets;
+	known.roster.unexpected = true;
 }
 
 static void set_up(void)
@@ -457,6 +458,32 @@ START_TEST(marks_are_read)
 	ck_assert(!got && !faults.total);
 	rt_mark_reader_close(reader);
 	rt_mark_reader_close(NULL);
+}
+END_TEST
+
+/* Number 7 of class 2 is withdrawn. */
+START_TEST(one_who_did_not_start_has_no_marks)
+{
+	struct rt_roster roster = known.roster;
+	struct rt_mark_reader *reader;
+	struct rt_faults faults = {0};
+	struct rt_mark_row row;
+	size_t rows = 0;
+	bool got = true;
+
+	roster.unexpected = false;
+	ck_assert_int_eq(rt_mark_reader_open(&reader, in_folder("good-12").text, &roster, &faults,
+					     NULL),
+			 RT_OK);
+	for (; got; rows += got)
+		ck_assert_int_eq(rt_mark_reader_next(reader, &row, &got, &faults, NULL), RT_OK);
+	ck_assert_uint_eq(rows, 4);
+	ck_assert_uint_eq(faults.n, 1);
+	ck_assert_int_eq(faults.at[0].line, 4);
+	ck_assert_str_eq(faults.at[0].text, "number 7 has no sheet, as its status is withdrawn: a "
+					    "number that started, or --unexpected");
+	rt_mark_reader_close(reader);
+	rt_faults_free(&faults);
 }
 END_TEST
 
@@ -868,6 +895,7 @@ int check_intake(void)
 	tcase_add_test(all, tests_and_movements_are_read);
 	tcase_add_test(all, classes_and_entries_are_read);
 	tcase_add_test(all, marks_are_read);
+	tcase_add_test(all, one_who_did_not_start_has_no_marks);
 	tcase_add_test(all, files_may_be_written_in_many_ways);
 	tcase_add_test(all, quoted_fields_hold_anything);
 	tcase_add_loop_test(all, faults_are_told_with_their_place, 0,

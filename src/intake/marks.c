@@ -32,6 +32,7 @@ struct rt_mark_reader {
 	struct rt__load load;
 	char *path;
 	const struct rt_roster_classes *sheets;
+	bool unexpected; /* sheets of those who did not start are taken */
 	struct rt__names classes;
 	struct sheet *sheet;	/* as many as sheets */
 	size_t latest;		/* the class of the row before: mostly the same */
@@ -58,6 +59,19 @@ static bool find_class(struct rt_mark_reader *r, const char *name)
 	return true;
 }
 
+/* Whether an entry has sheets; it is a fault when it has none, as its number is wrong then. */
+static bool check_started(struct rt_mark_reader *r, const struct rt_entry *entry)
+{
+	bool started = entry->status != RT_WITHDRAWN && entry->status != RT_DID_NOT_START;
+
+	if (!started && !r->unexpected)
+		rt__row_fault(&r->load, "number",
+			      "number %" PRId64 " has no sheet, as its status is %s: a number that "
+			      "started, or --unexpected",
+			      entry->number, rt_status_words(entry->status));
+	return started || r->unexpected;
+}
+
 static bool find_entry(struct rt_mark_reader *r, const struct sheet *sheet,
 		       const struct rt_mark_cells *typed)
 {
@@ -66,14 +80,15 @@ static bool find_entry(struct rt_mark_reader *r, const struct sheet *sheet,
 
 	if (sheet->entries)
 		found = bsearch(&key, sheet->entry, sheet->entries, sizeof key, by_number);
-	if (found)
-		r->row.entry = found->at;
-	else
+	if (!found) {
 		rt__row_fault(&r->load, "number",
 			      "no entry has number %" PRId64 " in class %s: a number that is "
 			      "entered",
 			      typed->number, rt_show(typed->class_name).text);
-	return found != NULL;
+		return false;
+	}
+	r->row.entry = found->at;
+	return check_started(r, &r->sheets->at[r->row.sheet_class].entries->at[found->at]);
 }
 
 static bool find_judge(struct rt_mark_reader *r, const struct sheet *sheet, const char *position)
@@ -242,6 +257,7 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 	if (!r || !(r->path = strdup(path)))
 		goto nomem;
 	r->sheets = roster && roster->sheets ? roster->sheets : &no_sheets;
+	r->unexpected = roster && roster->unexpected;
 	if (fill_sheets(r) != RT_OK)
 		goto nomem;
 	r->load = rt__load_of(&file, (struct rt__list){0}, NULL, faults, err);

@@ -51,6 +51,7 @@ struct rt_roster {
 	const struct rt_tests *tests;
 	const struct rt_classes *classes;
 	const struct rt_roster_classes *sheets; /* for marks */
+	bool unexpected; /* marks of one who withdrew or did not start are taken, too */
 };
 
 /* ---- whole files ----------------------------------------------------------------------------- */
@@ -148,8 +149,8 @@ struct rt_mark_row {
 
 struct rt_mark_reader;
 
-/* Open a marks file: class, entry number, judge and item must stand in the roster's sheets, a
- * mark on its item's step from 0 to 10.  A file that cannot be read is a fault, *out is then
+/* Open a marks file: class, entry number, judge and item must stand in the roster's sheets, the
+ * entry must have started, a mark is on its item's step from 0 to 10.  A file that cannot be read is a fault, *out is then
  * NULL and RT_OK is returned.  The roster must outlive the reader. */
 RT_API enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 				       const struct rt_roster *roster, struct rt_faults *faults,

@@ -12,6 +12,14 @@ case_ judging-nothing --show $s judging 2
 case_ mark-import --show $s mark import marks-keying1.csv --keying 1
 case_ results-one-keying --show $s results 2
 quiet 0 --show $s mark import marks-keying2.csv --keying 2
+printf 'class,number,judge,item,mark\n1,11,C,1,9.5\n1,11,C,errors,1\n' >changed.csv
+case_ mark-import-changed --show $s mark import changed.csv --why misread
+cp $s changed.show
+case_ mark-import-why --show changed.show mark import changed.csv --why misread --by Tove
+quiet 0 --show changed.show entry status 1 12 withdrawn
+printf 'class,number,judge,item,mark\n1,12,C,1,9.5\n' >withdrawn.csv
+case_ mark-import-withdrawn --show changed.show mark import withdrawn.csv
+case_ mark-import-unexpected --show changed.show mark import withdrawn.csv --unexpected --why both --by Tove
 case_ mark-import-again --show $s mark import marks-keying2.csv --keying 2
 case_ penalty-points --show $s penalty add 4 51 --points 5 --article 'groom dismounts'
 case_ penalty-elimination --show $s penalty add 4 54 --eliminated --why 'left the ring'

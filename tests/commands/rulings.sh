@@ -71,9 +71,9 @@ case_ posted-class class change 1 --division pairs
 case_ posted-fix mark fix 1 14 3 --judge C --item 1 --by Bob --why 'read 8 for 3'
 case_ posted-fix-same mark fix 1 14 3 --judge C --item 1 --by Bob --why 'read 8 for 3'
 case_ posted-total mark total 1 14 50 --judge C --by Eve
-typed posted-enter 'b\nb\n7\n' mark enter 1 14 --judge C --by Ann --keying 1
+typed posted-enter 'b\nb\n7\n\n' mark enter 1 14 --judge C --by Ann --keying 1
 printf 'class,number,judge,item,mark\n1,14,C,1,7\n2,31,C,1,3\n' >again.csv
-case_ posted-import mark import again.csv
+case_ posted-import mark import again.csv --by Eve --why 'read anew'
 bad entries5.csv class,number,driver,horses,height_cm,turnout,groom,club '1,71,Una Ash,Fen,,,,' \
 	'2,72,Una Ash,Moss,,,,'
 case_ posted-entry-import entry import entries5.csv

@@ -51,7 +51,7 @@ static void sheets_load(struct cli *c, struct sheets *s)
 struct mark_import {
 	const char *path, *why, *by;
 	int keying;
-	bool same_person;
+	bool same_person, unexpected;
 };
 
 static const struct rt_field mark_import_options[] = {
@@ -61,6 +61,8 @@ static const struct rt_field mark_import_options[] = {
 	CLI_BY(struct mark_import, by, 0),
 	CLI_WHY(struct mark_import, why, 0),
 	CLI_SAME_PERSON(struct mark_import, same_person),
+	{"unexpected", RT_AT(struct mark_import, unexpected), .type = RT_BOOL,
+	 .help = "marks of one who withdrew or did not start, too"},
 };
 
 /* The import, and how many marks came to what end. */
@@ -68,7 +70,9 @@ struct importing {
 	const char *path;
 	struct rt_pass pass;
 	struct sheets sheets;
+	bool unexpected;
 	size_t added, same, changed;
+	char other[4 * RT_NAME_MOST + 80]; /* the first box that said something else */
 	const struct rt_entry *entry; /* whose sheet was looked at last */
 	const struct rt_judge *judge;
 	char own[4 * RT_NAME_MOST + 60]; /* a sheet whose other keying is by the same person */
@@ -115,7 +119,13 @@ static void put_mark(struct cli *c, struct importing *in, const struct rt_mark_r
 				    row->remark, &what, &c->err));
 	in->added += what == RT_MARK_NEW;
 	in->same += what == RT_MARK_SAME;
-	in->changed += what == RT_MARK_CHANGED;
+	if (what == RT_MARK_CHANGED && !in->changed++)
+		snprintf(in->other, sizeof in->other,
+			 "line %ld: class %s, number %" PRId64 ", judge %s, %s %s", row->line,
+			 sheet->class_->name, entry->number, judge->position,
+			 row->kind == RT_MARK_ITEM ? "item" : "its",
+			 row->kind == RT_MARK_ITEM ? sheet->items->at[row->item].name
+						   : rt_mark_kind_words(row->kind));
 	in->sheets.touched[row->sheet_class] |= what != RT_MARK_SAME;
 	look_who_keyed(c, in, sheet->class_, entry, judge);
 }
@@ -125,7 +135,8 @@ static void read_marks(struct cli *c, struct importing *in,
 		       void (*each)(struct cli *c, struct importing *in,
 				    const struct rt_mark_row *row))
 {
-	const struct rt_roster roster = {.sheets = &in->sheets.list};
+	const struct rt_roster roster = {.sheets = &in->sheets.list,
+					 .unexpected = in->unexpected};
 	struct rt_mark_reader *reader = NULL;
 	struct rt_mark_row row;
 	bool got;
@@ -179,6 +190,7 @@ static void mark_import(struct cli *c, const void *typed)
 	const struct mark_import *o = typed;
 	struct importing in = {
 		.path = o->path,
+		.unexpected = o->unexpected,
 		.pass = {o->keying, o->by, c->when, kept_path(o->path), o->why},
 	};
 
@@ -197,6 +209,11 @@ static void mark_import(struct cli *c, const void *typed)
 			 "%s): another person keys the %s, or --same-person",
 			 o->by, o->keying == 1 ? "second" : "first", in.own,
 			 o->keying == 1 ? "first" : "second");
+	if (in.changed && (!o->why || !o->by))
+		CLI_FAIL(c, RT_E_INPUT,
+			 "%zu box%s something else in this keying (the first: %s): --by and --why "
+			 "say who changes them and why; mark compare if it is the other keying",
+			 in.changed, in.changed == 1 ? " says" : "es say", in.other);
 	report_marks(c, &in);
 	for (size_t i = 0; i < cli_classes(c)->n && !c->err.code; i++)
 		if (in.sheets.touched[i])
@@ -209,7 +226,9 @@ const struct cli_command cmd_mark_import = {
 	.summary = "Put marks into the show, as the first or the second keying.",
 	.details =
 		"A total is the sum a person wrote on the sheet: compared, never used. All of the file is\n"
-		"taken, or nothing. The second keying is for another person than the first.",
+		"taken, or nothing. The second keying is for another person than the first. A box that\n"
+		"says something else in the keying is changed with --by and --why only. One who withdrew\n"
+		"or did not start has no marks.",
 	.example = "--show spring.show mark import marks-keying1.csv --keying 1",
 	.files = (const struct rt_record *const[]){&rt_mark_record, NULL},
 	CLI_OPTIONS(struct mark_import, mark_import_options),
