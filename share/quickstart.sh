@@ -89,7 +89,7 @@ quietly championship results shield
 quietly team import teams.csv
 quietly team results --of percent
 quietly prize import prizes.csv
-quietly prize money 1 --scale larkfold
+quietly prize money 2 --scale larkfold
 quietly workbook "$papers/demo.xlsx"
 cat <<TXT
 

@@ -4,23 +4,41 @@
 
 -- name: posting_insert
 -- The times as dates and times of one form, so that they can be compared as text.
-INSERT INTO posting (class, version, who, at, until)
+INSERT INTO posting (class, version, who, at, until, unit)
 SELECT ?1, 1 + coalesce((SELECT max(version) FROM posting WHERE class = ?1), 0), ?2, datetime(?3),
-	datetime(?3, format('+%d minutes', ?4));
+	datetime(?3, format('+%d minutes', ?4)), ?5;
 
 -- name: posted_place_insert
-INSERT INTO posted_place (posting, entry, place, status, score, percent)
-VALUES (?1, ?2, :place, :status, :score, :percent);
+INSERT INTO posted_place (posting, line, entry, division, place, status, why, starter, score, percent,
+	added, off, parted_by)
+VALUES (?1, ?2, :entry, :division, :place, :status, :why, :starter, :score, :percent, :added, :off,
+	:parted_by);
+
+-- name: posted_judge_insert
+INSERT INTO posted_judge (posting, line, entry, position, points, percent, place)
+VALUES (?1, ?2, :entry, :position, :points, :percent, :place);
+
+-- name: posted_note_insert
+INSERT INTO posted_note (posting, line, note) VALUES (?1, ?2, ?3);
 
 -- name: posting_list
-SELECT id, version, who, at, until FROM posting WHERE class = ?1 ORDER BY version;
+SELECT id, version, who, at, until, unit FROM posting WHERE class = ?1 ORDER BY version;
 
 -- name: posting_latest
-SELECT id, version, who, at, until FROM posting WHERE class = ?1 ORDER BY version DESC LIMIT 1;
+SELECT id, version, who, at, until, unit FROM posting WHERE class = ?1
+ORDER BY version DESC LIMIT 1;
 
 -- name: posted_place_list
-SELECT number, place, status, score, percent
-FROM posted_place JOIN entry ON entry.id = entry WHERE posting = ?1 ORDER BY number;
+-- The names as they are now: one that was spelled wrong is put right on paper too.
+SELECT entry, number, driver, horses, club, posted_place.division AS division, place,
+	posted_place.status AS status, why, starter, score, percent, added, off, parted_by
+FROM posted_place JOIN entry ON entry.id = entry WHERE posting = ?1 ORDER BY line;
+
+-- name: posted_judge_list
+SELECT entry, position, points, percent, place FROM posted_judge WHERE posting = ?1 ORDER BY line;
+
+-- name: posted_note_list
+SELECT note FROM posted_note WHERE posting = ?1 ORDER BY line;
 
 -- name: posting_followed
 -- Whether anything was recorded of a class from this time on that may change its results.

@@ -885,18 +885,47 @@ CREATE TABLE posting (
 	who TEXT NOT NULL CHECK (who <> ''), -- who posted them
 	at TEXT NOT NULL CHECK (at IS datetime(at)), -- when; objections run from then
 	until TEXT NOT NULL CHECK (until IS datetime(until)), -- when the time for them is over
+	unit TEXT NOT NULL CHECK (unit <> ''), -- of the scores: "%", "penalties"
 	UNIQUE (class, version)
 ) STRICT;
 
 -- name: schema_posted_place
 CREATE TABLE posted_place (
 	posting INTEGER NOT NULL REFERENCES posting (id), -- the posting it belongs to
+	line INTEGER NOT NULL CHECK (line >= 1), -- in the order in which they are read out
 	entry INTEGER NOT NULL REFERENCES entry (id), -- whose result
+	division TEXT CHECK (division <> ''), -- that it was placed in
 	place INTEGER CHECK (place >= 1), -- none: not placed
 	status TEXT NOT NULL CHECK (status <> ''), -- as posted: "finished", "eliminated"
+	why TEXT CHECK (why <> ''), -- it stands so
+	starter INTEGER NOT NULL CHECK (starter IN (0, 1)), -- counted among the starters
 	score TEXT CHECK (score <> ''), -- as posted, with its decimals
 	percent TEXT CHECK (percent <> ''), -- as posted, with its decimals
-	PRIMARY KEY (posting, entry)
+	added TEXT CHECK (added <> ''), -- what errors and penalties cost, as posted
+	off TEXT CHECK (off <> ''), -- points off every total beside them, as posted
+	parted_by TEXT CHECK (parted_by <> ''), -- the tie-break that gave the place
+	PRIMARY KEY (posting, line),
+	UNIQUE (posting, entry)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_posted_judge
+CREATE TABLE posted_judge (
+	posting INTEGER NOT NULL REFERENCES posting (id), -- the posting it belongs to
+	line INTEGER NOT NULL CHECK (line >= 1), -- by entry, then in the order of the judges
+	entry INTEGER NOT NULL REFERENCES entry (id), -- whose sheet
+	position TEXT NOT NULL CHECK (position <> ''), -- where the judge sat
+	points TEXT NOT NULL CHECK (points <> ''), -- as posted
+	percent TEXT NOT NULL CHECK (percent <> ''), -- as posted, with its decimals
+	place INTEGER CHECK (place >= 1), -- by this judge; none: not placed
+	PRIMARY KEY (posting, line)
+) STRICT, WITHOUT ROWID;
+
+-- name: schema_posted_note
+CREATE TABLE posted_note (
+	posting INTEGER NOT NULL REFERENCES posting (id), -- the posting it belongs to
+	line INTEGER NOT NULL CHECK (line >= 1), -- in their order
+	note TEXT NOT NULL CHECK (note <> ''), -- what was told under the results
+	PRIMARY KEY (posting, line)
 ) STRICT, WITHOUT ROWID;
 
 -- name: schema_missing_mark_no_update
@@ -969,6 +998,30 @@ END;
 CREATE TRIGGER posted_place_no_delete BEFORE DELETE ON posted_place
 BEGIN
 	SELECT RAISE(ABORT, 'posted_place is a history: add a row, change none');
+END;
+
+-- name: schema_posted_judge_no_update
+CREATE TRIGGER posted_judge_no_update BEFORE UPDATE ON posted_judge
+BEGIN
+	SELECT RAISE(ABORT, 'posted_judge is a history: add a row, change none');
+END;
+
+-- name: schema_posted_judge_no_delete
+CREATE TRIGGER posted_judge_no_delete BEFORE DELETE ON posted_judge
+BEGIN
+	SELECT RAISE(ABORT, 'posted_judge is a history: add a row, change none');
+END;
+
+-- name: schema_posted_note_no_update
+CREATE TRIGGER posted_note_no_update BEFORE UPDATE ON posted_note
+BEGIN
+	SELECT RAISE(ABORT, 'posted_note is a history: add a row, change none');
+END;
+
+-- name: schema_posted_note_no_delete
+CREATE TRIGGER posted_note_no_delete BEFORE DELETE ON posted_note
+BEGIN
+	SELECT RAISE(ABORT, 'posted_note is a history: add a row, change none');
 END;
 
 -- name: schema_ring_height_no_update

@@ -736,11 +736,14 @@ START_TEST(paper_of_results)
 	struct office_class c;
 	struct rt_results r;
 	struct rt_report report = {.tables = 0};
+	struct rt_posting posting;
+	struct rt_error why = {0};
 	const char *judges;
 
 	open_field(&c, "driven-combined", 1);
 	make(&r, &c);
-	rt_results_paper(&report, &r);
+	ck_assert_int_eq(rt_posting_make(&posting, &r, &why), RT_OK);
+	rt_posting_paper(&report, &posting);
 	ck_assert_uint_eq(report.tables, 4);
 	for (size_t i = 0; i < 3; i++) {
 		ck_assert_str_eq(report.table[i]->name, "placed");
@@ -753,6 +756,7 @@ START_TEST(paper_of_results)
 	ck_assert_ptr_eq(strchr(judges, ' '), NULL); /* of one judge */
 	ck_assert_str_eq(report.table[3]->name, "others");
 	ck_assert_uint_eq(rt_table_rows(report.table[3]), (size_t)ROWS(field) - 7);
+	rt_posting_free(&posting);
 	rt_report_free(&report);
 	close_both(&r, &c);
 }

@@ -17,6 +17,7 @@ static struct rt_error why;
 struct field {
 	struct office_class c;
 	struct rt_results r;
+	struct rt_results_shown shown; /* from prizes_of to prizes_done */
 	char name[12];
 };
 
@@ -424,18 +425,33 @@ static const struct rt_prize_step steps_[] = {
 	{.scale = "n", .starters = 4, .place = 3, .amount_x100 = 2501},
 };
 
+/* The prizes of a field, by what is posted of it. */
+static enum rt_err prizes_of(struct rt_prizes *p, struct field *f, const struct rt_posting *posted,
+			     const char *scale, const struct rt_payees *payees, int64_t least)
+{
+	static const struct rt_prize_steps steps = {.at = (struct rt_prize_step *)steps_,
+						    .n = COUNT(steps_)};
+
+	ck_assert_int_eq(rt_shown_make(&f->shown, &f->r, posted, false, &why), RT_OK);
+	return rt_prizes_make(p, &f->shown, &steps, scale, payees, 4, least, &why);
+}
+
+static void prizes_done(struct rt_prizes *p, struct field *f)
+{
+	rt_prizes_free(p);
+	rt_shown_free(&f->shown);
+}
+
 START_TEST(equal_places_share_to_the_cent)
 {
 	static const int sum[] = {700, 650, 650, 600};
-	const struct rt_prize_steps steps = {.at = (struct rt_prize_step *)steps_,
-					     .n = COUNT(steps_)};
 	struct rt_payee payee = {.number = 2, .name = "The stables"};
 	const struct rt_payees payees = {.at = &payee, .n = 1};
 	struct rt_prizes p;
 	struct field f;
 
 	open_field(&f, 1, "ridden-points", drivers, sum, 4);
-	ck_assert_int_eq(rt_prizes_make(&p, &f.r, &steps, "n", &payees, 4, 1, &why), RT_OK);
+	ck_assert_int_eq(prizes_of(&p, &f, NULL, "n", &payees, 1), RT_OK);
 	ck_assert_int_eq(p.starters, 4);
 	ck_assert_uint_eq(p.list.n, 3);
 	ck_assert_int_eq(p.list.at[0].amount_x100, 10000);
@@ -447,8 +463,9 @@ START_TEST(equal_places_share_to_the_cent)
 	ck_assert_str_eq(p.list.at[2].payee, "Cid");
 	ck_assert_int_eq(p.paid_x100, 17500);
 	ck_assert_int_eq(p.left_x100, 1);
-	rt_prizes_free(&p);
-	ck_assert_int_eq(rt_prizes_make(&p, &f.r, &steps, "m", &payees, 4, 1, &why), RT_E_NOTFOUND);
+	prizes_done(&p, &f);
+	ck_assert_int_eq(prizes_of(&p, &f, NULL, "m", &payees, 1), RT_E_NOTFOUND);
+	prizes_done(&p, &f);
 	close_field(&f);
 }
 END_TEST
@@ -456,8 +473,6 @@ END_TEST
 START_TEST(starters_choose_the_step)
 {
 	static const int sum[] = {700, 650, 640, 600};
-	const struct rt_prize_steps steps = {.at = (struct rt_prize_step *)steps_,
-					     .n = COUNT(steps_)};
 	const struct rt_payees nobody = {0};
 	struct rt_prizes p;
 	struct field f;
@@ -468,21 +483,52 @@ START_TEST(starters_choose_the_step)
 	f.c.entries.at[3].status = RT_WITHDRAWN;
 	f.c.entries.at[0].hors_concours = true;
 	ck_assert_int_eq(rt_results_make(&f.r, &f.c.marks, &why), RT_OK);
-	ck_assert_int_eq(rt_prizes_make(&p, &f.r, &steps, "n", &nobody, 4, 0, &why), RT_OK);
+	ck_assert_int_eq(prizes_of(&p, &f, NULL, "n", &nobody, 0), RT_OK);
 	ck_assert_int_eq(p.starters, 2);
 	ck_assert_uint_eq(p.list.n, 1);
-	ck_assert_int_eq(p.list.at[0].result->entry->number, 2);
+	ck_assert_int_eq(p.list.at[0].posted->number, 2);
 	ck_assert_int_eq(p.list.at[0].amount_x100, 4000);
-	rt_prizes_free(&p);
+	prizes_done(&p, &f);
 	/* one starter: no step, but the rosette */
 	rt_results_free(&f.r);
 	f.c.entries.at[2].status = RT_DID_NOT_START;
 	ck_assert_int_eq(rt_results_make(&f.r, &f.c.marks, &why), RT_OK);
-	ck_assert_int_eq(rt_prizes_make(&p, &f.r, &steps, "n", &nobody, 4, 0, &why), RT_OK);
+	ck_assert_int_eq(prizes_of(&p, &f, NULL, "n", &nobody, 0), RT_OK);
 	ck_assert_uint_eq(p.list.n, 1);
 	ck_assert_int_eq(p.list.at[0].amount_x100, 0);
 	ck_assert(p.list.at[0].rosette);
-	rt_prizes_free(&p);
+	prizes_done(&p, &f);
+	close_field(&f);
+}
+END_TEST
+
+/* Money goes by what is posted, and who was sent out after that is told. */
+START_TEST(money_follows_the_posting)
+{
+	static const int sum[] = {700, 650, 640, 600};
+	const struct rt_payees nobody = {0};
+	struct rt_report report = {0};
+	struct rt_posting posting;
+	struct rt_prizes p;
+	struct field f;
+
+	open_field(&f, 1, "ridden-points", drivers, sum, 4);
+	ck_assert_int_eq(rt_posting_make(&posting, &f.r, &why), RT_OK);
+	posting.version = 1;
+	posting.at = posting.until = "2026-05-09 18:00:00";
+	rt_results_free(&f.r);
+	f.c.entries.at[0].status = RT_ELIMINATED;
+	ck_assert_int_eq(rt_results_make(&f.r, &f.c.marks, &why), RT_OK);
+	ck_assert_int_eq(prizes_of(&p, &f, &posting, "n", &nobody, 0), RT_OK);
+	ck_assert_int_eq(p.list.at[0].posted->number, 1);
+	ck_assert_int_eq(p.list.at[0].amount_x100, 10000);
+	rt_prizes_report(&report, &p);
+	ck_assert(report.needs_person);
+	ck_assert_ptr_nonnull(strstr(report.note[0], "version 1"));
+	ck_assert_ptr_nonnull(strstr(report.note[1], "number 1 (place 1, now none"));
+	rt_report_free(&report);
+	prizes_done(&p, &f);
+	rt_posting_free(&posting);
 	close_field(&f);
 }
 END_TEST
@@ -520,6 +566,7 @@ int check_series(void)
 	tcase_add_test(series, a_team_may_have_the_mean);
 	tcase_add_test(series, equal_places_share_to_the_cent);
 	tcase_add_test(series, starters_choose_the_step);
+	tcase_add_test(series, money_follows_the_posting);
 	tcase_add_test(series, class_names_are_parted);
 	return suite_run(suite);
 }

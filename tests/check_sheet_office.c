@@ -86,7 +86,7 @@ static const struct rt_field columns[] = {
 	{"empty", RT_AT(struct listed, empty)},
 };
 static const struct rt_record list = RT_TABLE("list", "Ring one", columns, struct listed);
-static const struct rt__list_column shown[] = {
+static const struct rt__list_column list_columns[] = {
 	{.name = "number", .head = "No.", .anchor = RT_ANCHOR_RIGHT},
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "empty", .head = "Nothing", .if_any = true},
@@ -97,7 +97,7 @@ static void make_list(struct rt_sheet *sheet, struct rt_report *report, size_t r
 		      const char *driver)
 {
 	struct rt_table *t = rt_report_rows(report, &list);
-	const struct rt__list_view view = {RT__LIST_VIEW("list", shown)};
+	const struct rt__list_view view = {RT__LIST_VIEW("list", list_columns)};
 	const struct rt__list_paper paper = {.title = "Start list",
 					     .line = {options.show},
 					     .report = report,
@@ -205,21 +205,32 @@ static void open_class(struct office_class *c)
 					office_mark(c, e, j, i, k, 500 + 50 * (int)(e % 8));
 }
 
+/* The results as a second version of half past five. */
+static void post(struct rt_posting *out, const struct rt_results *r)
+{
+	ck_assert_int_eq(rt_posting_make(out, r, &why), RT_OK);
+	out->version = 2;
+	out->who = "Nia";
+	out->at = "2026-05-09 17:30:00";
+	out->until = "2026-05-09 18:30:00";
+}
+
 START_TEST(sixty_results)
 {
 	struct office_class c;
 	struct rt_results r;
 	struct rt_sheet sheet = {0};
-	const struct rt_posting posting = {.version = 2,
-					   .who = "Nia",
-					   .at = "2026-05-09 17:30:00",
-					   .until = "2026-05-09 18:30:00"};
+	struct rt_results_shown shown;
+	struct rt_posting posting;
 	char words[80000];
 
 	open_class(&c);
 	ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
-	ck_assert_int_eq(rt_sheet_results(&sheet, &r, &posting, &options, &why), RT_OK);
+	post(&posting, &r);
+	ck_assert_int_eq(rt_shown_make(&shown, &r, &posting, false, &why), RT_OK);
+	ck_assert_int_eq(rt_sheet_results(&sheet, &shown, &options, &why), RT_OK);
 	check_words(&sheet);
+	ck_assert_uint_eq(count(&sheet, "band", 0), 0);
 	gather(&sheet, "about", words, sizeof words);
 	ck_assert_ptr_nonnull(strstr(words, "version 2, corrected"));
 	ck_assert_ptr_nonnull(strstr(words, "until 2026-05-09 18:30 (provisional until 18:30)"));
@@ -234,12 +245,61 @@ START_TEST(sixty_results)
 	ck_assert_ptr_nonnull(strstr(words, "Placed, continued"));
 	ck_assert_ptr_nonnull(strstr(words, "Not placed"));
 	rt_sheet_free(&sheet);
-
-	ck_assert_int_eq(rt_sheet_results(&sheet, &r, NULL, &options, &why), RT_OK);
-	gather(&sheet, "about", words, sizeof words);
-	ck_assert_ptr_nonnull(strstr(words, "Provisional"));
-	rt_sheet_free(&sheet);
+	rt_shown_free(&shown);
+	rt_posting_free(&posting);
 	rt_results_free(&r);
+	office_close(&c);
+}
+END_TEST
+
+/* What every page says in its band, and the cells. */
+static void print(const struct rt_results_shown *shown, char *band, char *cells, size_t size)
+{
+	struct rt_sheet sheet = {0};
+
+	ck_assert_int_eq(rt_sheet_results(&sheet, shown, &options, &why), RT_OK);
+	check_words(&sheet);
+	gather(&sheet, "band", band, size);
+	gather(&sheet, "cell", cells, size);
+	rt_sheet_free(&sheet);
+}
+
+/* A penalty after the posting: the paper keeps the places that hold, and says that they changed. */
+START_TEST(papers_show_what_is_posted)
+{
+	struct office_class c;
+	struct rt_results before, after;
+	struct rt_results_shown shown;
+	struct rt_posting posting;
+	char band[8000], first[80000], cells[80000];
+
+	open_class(&c);
+	ck_assert_int_eq(rt_results_make(&before, &c.marks, &why), RT_OK);
+	ck_assert_int_eq(rt_shown_make(&shown, &before, NULL, false, &why), RT_OK);
+	print(&shown, band, first, sizeof first);
+	ck_assert_ptr_nonnull(strstr(band, "provisional, not posted"));
+	rt_shown_free(&shown);
+	post(&posting, &before);
+
+	c.entries.at[7].status = RT_ELIMINATED;
+	c.entries.at[7].status_why = "left the ring";
+	ck_assert_int_eq(rt_results_make(&after, &c.marks, &why), RT_OK);
+	ck_assert_int_eq(rt_shown_make(&shown, &after, &posting, false, &why), RT_OK);
+	ck_assert_uint_gt(shown.changes.n, 0);
+	print(&shown, band, cells, sizeof cells);
+	ck_assert_ptr_nonnull(strstr(band, "changed since version 2"));
+	ck_assert_str_eq(cells, first);
+	rt_shown_free(&shown);
+
+	ck_assert_int_eq(rt_shown_make(&shown, &after, &posting, true, &why), RT_OK);
+	print(&shown, band, cells, sizeof cells);
+	ck_assert_ptr_nonnull(strstr(band, "not posted"));
+	ck_assert_ptr_nonnull(strstr(cells, "eliminated: left the"));
+	rt_shown_free(&shown);
+
+	rt_posting_free(&posting);
+	rt_results_free(&before);
+	rt_results_free(&after);
 	office_close(&c);
 }
 END_TEST
@@ -371,6 +431,7 @@ int check_sheet_office(void)
 	tcase_add_test(papers, a_word_of_any_length);
 	tcase_add_test(papers, a_list_of_nobody);
 	tcase_add_test(papers, sixty_results);
+	tcase_add_test(papers, papers_show_what_is_posted);
 	tcase_add_test(papers, marking_sheets_of_forty_movements);
 	tcase_add_test(papers, names_as_long_as_can_be);
 	tcase_add_test(papers, words_end_behind_a_whole_character);

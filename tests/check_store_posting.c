@@ -137,6 +137,7 @@ START_TEST(postings_are_versions)
 	ck_assert_uint_eq(latest.places.n, 3);
 	ck_assert_int_lt(latest.places.at[0].number, latest.places.at[1].number);
 	ck_assert_str_eq(latest.places.at[0].status, "entered");
+	ck_assert_ptr_null(latest.places.at[0].score);
 	rt_posting_state(&latest, "2026-09-12 23:50:00", state, sizeof state);
 	ck_assert_str_eq(state, "provisional until 2026-09-13 00:15");
 	rt_posting_state(&latest, "2026-09-13 00:14:59", state, sizeof state);
@@ -147,6 +148,42 @@ START_TEST(postings_are_versions)
 	ck_assert_int_ne(run_outside(show.place.path, "UPDATE posted_place SET place = 1"), 0);
 	rt_posting_free(&latest);
 	RT_LIST_FREE(&all);
+	show_close(&show);
+}
+END_TEST
+
+/* What comes back is what the results of the class say. */
+START_TEST(a_posting_comes_back_whole)
+{
+	struct show show = show_open();
+	const struct rt_class_marks *m = book_of(&show);
+	struct rt_results_shown shown;
+	struct rt_posting latest = {0};
+	const struct rt_posted *posted;
+	struct rt_results r;
+	bool found;
+
+	KEEP(show.s, rt_store_status_put(show.s, "1", m->entries->at[0].number, RT_ELIMINATED,
+					 said.why, said.who, said.when, &why));
+	post(&show, "2026-09-12 17:00:00", 60);
+	DONE(rt_store_posting_latest(show.s, "1", &latest, &found, &why));
+	DONE(rt_results_make(&r, book_of(&show), &why));
+	DONE(rt_shown_make(&shown, &r, &latest, false, &why));
+	ck_assert_uint_eq(shown.changes.n, 0);
+	ck_assert_str_eq(latest.unit, "%");
+	ck_assert_uint_gt(latest.notes.n, 0);
+	ck_assert_uint_eq(latest.notes.n, shown.now.notes.n);
+	for (size_t i = 0; i < latest.notes.n; i++)
+		ck_assert_str_eq(latest.notes.at[i], shown.now.notes.at[i]);
+	posted = rt_posted_of(&latest, m->entries->at[0].id);
+	ck_assert_str_eq(posted->status, "eliminated");
+	ck_assert_str_eq(posted->why, "so it was");
+	ck_assert(posted->starter);
+	ck_assert_str_eq(posted->driver, m->entries->at[0].driver);
+	ck_assert_int_ne(run_outside(show.place.path, "DELETE FROM posted_note"), 0);
+	rt_shown_free(&shown);
+	rt_results_free(&r);
+	rt_posting_free(&latest);
 	show_close(&show);
 }
 END_TEST
@@ -187,8 +224,8 @@ static const struct {
 	 "0.61 is not in the steps of its item"},
 	{"PRAGMA ignore_check_constraints = ON; INSERT INTO pass (id, keying) VALUES (1, 7)",
 	 "CHECK constraint failed in pass"},
-	{"INSERT INTO posting (class, version, who, at, until)"
-	 " VALUES ('1', 2, 'Kim', '2026-09-12 10:00:00', '2026-09-12 10:00:00')",
+	{"INSERT INTO posting (class, version, who, at, until, unit)"
+	 " VALUES ('1', 2, 'Kim', '2026-09-12 10:00:00', '2026-09-12 10:00:00', '%')",
 	 "versions posted are not 1 to 1"},
 };
 
@@ -317,6 +354,7 @@ int check_store_posting(void)
 	tcase_add_test(posting, what_is_said_comes_back);
 	tcase_add_test(posting, decisions_come_back);
 	tcase_add_test(posting, postings_are_versions);
+	tcase_add_test(posting, a_posting_comes_back_whole);
 	tcase_add_loop_test(posting, faults_are_found, 0, (int)(sizeof broken / sizeof *broken));
 	tcase_add_test(posting, copies_are_whole_while_another_writes);
 	tcase_add_test(posting, a_copy_is_known_as_one);

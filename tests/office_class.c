@@ -154,7 +154,7 @@ struct rt_entry *office_entry(struct office_class *c, int64_t number)
 
 	must(entry != NULL, "memory");
 	entry->class_name = "K1";
-	entry->number = number;
+	entry->id = entry->number = number;
 	entry->driver = "Driver";
 	entry->horses = "Horse";
 	entry->height_cm = NAN;

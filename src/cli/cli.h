@@ -630,6 +630,26 @@ void cli_desk_free(struct cli_desk *d);
 /* The most points of one sheet, in ten thousandths. */
 int64_t cli_desk_maximum(const struct cli_desk *d);
 
+/* ---- results/shown.c: the results of a class, and what is posted of them -------------------- */
+
+/* Start it zeroed; free with cli_shown_free. */
+struct cli_shown {
+	struct rt_class_book book;
+	struct rt_results results;
+	struct rt_posting posting;
+	struct rt_results_shown shown;
+};
+/* The class of the show that is open; as_now: shown as it is now, whatever is posted. */
+void cli_shown_read(struct cli *c, const char *class_name, bool as_now, struct cli_shown *in);
+/* Tell with a paper what rt_shown_note does. */
+void cli_shown_note(struct cli *c, const struct cli_shown *in);
+void cli_shown_free(struct cli_shown *in);
+#define CLI_NOW(type_, member)                                                                     \
+	{                                                                                          \
+		"now", RT_AT(type_, member), .type = RT_BOOL,                                      \
+					     .help = "as it is now, instead of what is posted"     \
+	}
+
 /* ---- terminal.c: a talk by lines ---------------------------------------------------------- */
 
 #define CLI_LINE_MOST 4096

@@ -1,7 +1,7 @@
 /* scoring: the results of a class, how its judges agreed, and what was posted.
  *
- * Everything is exact: points are hundred thousandths; one rounding, half up, happens where the rule
- * says so.
+ * Everything is exact: points are hundred thousandths; one rounding, half up, happens where the
+ * rule says so.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #ifndef RINGTRUE_SCORING_H
@@ -32,13 +32,13 @@ struct rt_sum {
 
 /* One judge's view of one entry. */
 struct rt_judge_result {
-	bool away;	       /* the judge was away: not expected; the rest is 0 */
-	bool in;	       /* a box of this sheet is keyed; else the rest is 0 */
-	int64_t raw_x100000;    /* sum of marks times coefficients, before anything is taken off */
+	bool away;		/* the judge was away: not expected; the rest is 0 */
+	bool in;		/* a box of this sheet is keyed; else the rest is 0 */
+	int64_t raw_x100000;	/* sum of marks times coefficients, before anything is taken off */
 	int64_t points_x100000; /* less errors and penalties where the rule takes them here */
-	struct rt_part part;   /* of a hundred thousandth, to be added to both */
-	size_t filled;	       /* boxes that the rule filled */
-	int64_t percent;       /* of the maximum, in units of 10^-judge_percent_digits */
+	struct rt_part part;	/* of a hundred thousandth, to be added to both */
+	size_t filled;		/* boxes that the rule filled */
+	int64_t percent;	/* of the maximum, in units of 10^-judge_percent_digits */
 	int64_t counted; /* what counts for the entry: percent, unless moved as too far apart */
 	size_t place;	 /* within the division by this judge, equal ones share; 0: none */
 };
@@ -79,7 +79,7 @@ struct rt_results {
 	const struct rt_class_marks *of;
 	struct rt_result *at;
 	size_t n;
-	int64_t maximum_x100000;	  /* of one sheet */
+	int64_t maximum_x100000;  /* of one sheet */
 	int judge_percent_digits; /* the unit of rt_judge_result.percent */
 	bool single_keying;	  /* some box has one keying only */
 	bool missing;		  /* a box or sheet is missing */
@@ -197,49 +197,105 @@ RT_API void rt_judging_free(struct rt_judging *j);
 /* Tables panel, pairs, movements, marks_apart and sheets_apart, and what they come to in words. */
 RT_API void rt_judging_report(struct rt_report *report, const struct rt_judging *j);
 
-/* Tables for a paper: `placed` for each division (its title the division) {place, number, driver,
- * horses, club, judges, added, percent, score}, where percent is null unless penalties are ranked;
- * `others`, who is not placed. */
-RT_API void rt_results_paper(struct rt_report *report, const struct rt_results *r);
-
 /* ---- posting ----------------------------------------------------------------------------- */
 
-/* What was posted of one entry; numbers with the decimals that were printed. */
-struct rt_posted {
-	int64_t number;
-	size_t place;		     /* 0: not placed */
-	const char *status;	     /* as rt_result_words */
-	const char *score, *percent; /* NULL: none */
+/* What is posted of the sheet of one judge, with the decimals that are printed. */
+struct rt_posted_sheet {
+	int64_t entry; /* whose, by its id */
+	const char *position, *points, *percent;
+	size_t place; /* by this judge; 0: not placed */
 };
 
-/* Results as they were posted.  Times are YYYY-MM-DD HH:MM:SS, so that they compare as text. */
+struct rt_posted_sheets RT_LIST(struct rt_posted_sheet);
+
+/* What is posted of one entry; numbers with the decimals that are printed. */
+struct rt_posted {
+	int64_t entry; /* its id */
+	int64_t number;
+	const char *driver, *horses, *club; /* as they are known now; club NULL: none */
+	const char *division;		    /* NULL: none */
+	size_t place;			    /* 0: not placed */
+	const char *status;		    /* as rt_result_words */
+	const char *why;		    /* it stands so; NULL: not said */
+	bool starter;			    /* neither away nor hors concours */
+	const char *score, *percent;	    /* NULL: none */
+	const char *added; /* what errors and penalties cost, in the rule's unit; NULL: nothing */
+	const char *off;   /* points off every total beside them; NULL: none */
+	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
+};
+
+struct rt_posted_list RT_LIST(struct rt_posted);
+
+/* Results as they are posted: all that a paper tells of them, in the order they are read out. Times
+ * are YYYY-MM-DD HH:MM:SS, so that they compare as text. */
 struct rt_posting {
 	int64_t id;	 /* its row in a show file */
-	int64_t version; /* 1 at first; more: corrected */
+	int64_t version; /* 1 at first; more: corrected; 0: not posted */
 	const char *who;
-	const char *at;				 /* objections run from then */
-	const char *until;			 /* to then; afterwards the results are final */
-	struct RT_LIST(struct rt_posted) places; /* by number */
+	const char *at;	   /* objections run from then */
+	const char *until; /* to then; afterwards the results are final */
+	const char *unit;  /* of the scores: "%", "penalties" */
+	struct rt_posted_list places;
+	struct rt_posted_sheets sheets; /* by entry, then in the order of the judges */
+	struct rt_strings notes;
 };
 
 struct rt_postings RT_LIST(struct rt_posting);
 
+/* What would be posted of the results: version 0, by nobody.  It stands alone but for the strings
+ * of the class, which must outlive it.  RT_E_NOMEM. */
+RT_API enum rt_err rt_posting_make(struct rt_posting *out, const struct rt_results *r,
+				   struct rt_error *err);
 RT_API void rt_posting_free(struct rt_posting *posting);
-/* What would be posted of a result now: strings from *text. RT_E_NOMEM. */
-RT_API enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
-				  const struct rt_result *result, struct rt_arena **text,
-				  struct rt_error *err);
-/* What differs between what was posted and the results now, as rows {number, what, was, now} of a
- * table `changes`, which is made when there is a row; their number in *changes. */
-RT_API enum rt_err rt_posting_changes(struct rt_report *report, const struct rt_posting *posting,
-				      const struct rt_results *r, size_t *changes,
-				      struct rt_error *err);
+/* What is posted of an entry, by its id; NULL: it is not in there. */
+RT_API const struct rt_posted *rt_posted_of(const struct rt_posting *posting, int64_t entry);
+/* Whether two are placed together. */
+RT_API bool rt_posted_together(const struct rt_posted *a, const struct rt_posted *b);
 /* How a posting stands at `when`: "provisional until 19:00", "final". */
 RT_API void rt_posting_state(const struct rt_posting *posting, const char *when, char *out,
 			     size_t size);
 /* Table `posting`: {version, by, at, until, state}, one row. */
 RT_API void rt_posting_report(struct rt_report *report, const struct rt_posting *posting,
 			      const char *when);
+/* Tables for a paper: `placed` for each division (its title the division) {place, number, driver,
+ * horses, club, judges, added, off, percent, score}, where percent is null unless scores are in
+ * another unit; `others`, who is not placed. */
+RT_API void rt_posting_paper(struct rt_report *report, const struct rt_posting *posting);
+
+/* ---- what papers show ---------------------------------------------------------------------- */
+
+/* What differs between a posting and the results now; NULL: it was, or is, not there. */
+struct rt_posted_change {
+	int64_t number;
+	const char *what, *was, *now;
+};
+
+struct rt_posted_changes RT_LIST(struct rt_posted_change);
+
+/* The results of a class as papers show them: those of the posting in force, or as they are now. */
+struct rt_results_shown {
+	const struct rt_results *results;
+	const struct rt_posting *posted;  /* the last one; NULL: none */
+	struct rt_posting now;		  /* what would be posted */
+	struct rt_posted_changes changes; /* from the one to the other */
+	bool as_now;			  /* shown although something is posted */
+};
+
+/* What papers show of results; as_now: as they are now in any case.  results and posted (NULL:
+ * nothing is posted) must outlive it.  RT_E_NOMEM. */
+RT_API enum rt_err rt_shown_make(struct rt_results_shown *out, const struct rt_results *results,
+				 const struct rt_posting *posted, bool as_now,
+				 struct rt_error *err);
+RT_API void rt_shown_free(struct rt_results_shown *shown);
+/* The posting, or what would be posted. */
+RT_API const struct rt_posting *rt_shown_posting(const struct rt_results_shown *shown);
+/* What a paper says at its head, where it does not show what is posted and holds; NULL: nothing. */
+RT_API const char *rt_shown_band(const struct rt_results_shown *shown, char *out, size_t size);
+#define RT_BAND_BYTES 120
+/* Note that nothing is posted, or what has changed since, which a person has to see. */
+RT_API void rt_shown_note(struct rt_report *report, const struct rt_results_shown *shown);
+/* Table `changes`, a row for each; not made where there is none. */
+RT_API void rt_shown_changes(struct rt_report *report, const struct rt_results_shown *shown);
 
 #ifdef __cplusplus
 }

@@ -150,8 +150,7 @@ struct rt_payee {
 struct rt_payees RT_LIST(struct rt_payee);
 
 struct rt_prize {
-	const struct rt_result *result;
-	const struct rt_entry *entry;
+	const struct rt_posted *posted;
 	const char *payee;
 	int64_t amount_x100;
 	bool rosette;
@@ -164,7 +163,7 @@ struct rt_prize_list RT_LIST(struct rt_prize);
 #define RT_ROSETTES_LEAST   5
 
 struct rt_prizes {
-	const struct rt_results *of;
+	const struct rt_results_shown *of;
 	const char *class_name, *scale;
 	int64_t starters; /* of all divisions */
 	int64_t paid_x100;
@@ -172,17 +171,18 @@ struct rt_prizes {
 	struct rt_prize_list list;
 };
 
-/* The prizes of a class: starters of each division (those who neither withdrew nor did not start,
- * nor are hors concours) choose the step of the scale, the one with most starters that is not over
- * theirs.  Equal places add up the money of their places and share it (KNHS General Regulations
- * 49.4); cents that do not divide stay with the organiser.  results, steps and payees must
- * outlive it.  RT_E_NOTFOUND when there is no such scale. */
-RT_API enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results *results,
+/* The prizes of a class, for the places that are shown: starters of each division (those who
+ * neither withdrew nor did not start, nor are hors concours) choose the step of the scale, the one
+ * with most starters that is not over theirs.  Equal places add up the money of their places and
+ * share it (KNHS General Regulations 49.4); cents that do not divide stay with the organiser.
+ * shown, steps and payees must outlive it.  RT_E_NOTFOUND when there is no such scale. */
+RT_API enum rt_err rt_prizes_make(struct rt_prizes *out, const struct rt_results_shown *shown,
 				  const struct rt_prize_steps *steps, const char *scale,
 				  const struct rt_payees *payees, int64_t rosette_starters,
 				  int64_t rosettes_least, struct rt_error *err);
 RT_API void rt_prizes_free(struct rt_prizes *p);
-/* Tables prizes and prize_sum. */
+/* Tables prizes and prize_sum; a person has to look where the class is not posted, or has changed
+ * since. */
 RT_API void rt_prizes_report(struct rt_report *report, const struct rt_prizes *p);
 
 #ifdef __cplusplus

@@ -98,7 +98,8 @@ struct rt_sheet {
 	struct rt_typesetter *typesetter;
 };
 
-/* Begin a sheet without pages.  *out starts zeroed and is yours: rt_sheet_free.  RT_E_NOMEM. */
+/* Begin a sheet without pages.  *out starts zeroed and is yours: rt_sheet_free.  One that has begun
+ * stays as it is, so that several papers can be one file.  RT_E_NOMEM. */
 RT_API enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper, const char *title,
 				  const char *when, struct rt_error *err);
 RT_API void rt_sheet_free(struct rt_sheet *sheet);
@@ -237,10 +238,12 @@ RT_API enum rt_err rt_sheet_cones(struct rt_sheet *out, const struct rt_cones *c
 
 /* ---- papers of the office -------------------------------------------------------------------- */
 
-/* The results of a class to put up; posting: what was posted of it last, NULL: nothing.
- * RT_E_INPUT: a row that fills more than a page.  RT_E_NOMEM. */
-RT_API enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
-				    const struct rt_posting *posting,
+/* Papers of the office follow what is on a sheet that has begun, on pages of their own.  Those of
+ * results show the posting in force, or what is asked for instead, and say in a band at the head
+ * of every page where that is not posted, or has changed since. */
+
+/* The results of a class to put up.  RT_E_INPUT: a row that fills more than a page.  RT_E_NOMEM. */
+RT_API enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results_shown *shown,
 				    const struct rt_sheet_options *options, struct rt_error *err);
 
 /* Prize money to be paid out, a box for each to sign.  Errors as of rt_sheet_results. */
@@ -266,9 +269,9 @@ struct rt_marking {
 RT_API enum rt_err rt_sheet_marking(struct rt_sheet *out, const struct rt_marking *of,
 				    const struct rt_sheet_options *options, struct rt_error *err);
 
-/* The own sheet of one entry.  result is one of results; route NULL: no drawing. */
+/* The own sheet of one entry.  result is one of the results shown; route NULL: no drawing. */
 struct rt_own_sheet {
-	const struct rt_results *results;
+	const struct rt_results_shown *shown;
 	const struct rt_result *result;
 	const struct rt_route *route;
 	const struct rt_ring_kind *kind; /* of the route */
@@ -276,7 +279,8 @@ struct rt_own_sheet {
 };
 
 /* The route with its tightest turn drawn thick, and every movement with the marks of every judge
- * on a scale beside the spread of the class.  Errors as of rt_sheet_marking. */
+ * on a scale beside the spread of the class; where a box has no mark that is settled, why.  Errors
+ * as of rt_sheet_marking. */
 RT_API enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 				const struct rt_sheet_options *options, struct rt_error *err);
 

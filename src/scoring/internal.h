@@ -118,6 +118,9 @@ bool rt__note(struct rt_results *r, const char *fmt, ...) RT_PRINTF(2, 3);
 /* A note about listed cases: "HEAD: 14 C, 15 B and 3 more." */
 bool rt__note_cases(struct rt_results *r, const char *head, const struct rt__listing *list);
 
+/* What is taken off or added in the unit of the rule; points beside per cent are told apart. */
+int64_t rt__penalty_in_unit(const struct rt_rule *rule, const struct rt_result *result);
+
 /* Where a judge of the class sits. */
 const char *rt__position(const struct rt_results *r, size_t judge);
 /* The place of a result's entry in the class's list. */

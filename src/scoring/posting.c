@@ -1,138 +1,145 @@
-/* Results as they were posted, and what has changed since.
+/* Results as they are posted: all that a paper tells of them.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
-#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
-
-#define NUMBER_SIZE 32
 
 void rt_posting_free(struct rt_posting *posting)
 {
 	RT_LIST_FREE(&posting->places);
+	RT_LIST_FREE(&posting->sheets);
+	RT_LIST_FREE(&posting->notes);
 	*posting = (struct rt_posting){0};
 }
 
+const struct rt_posted *rt_posted_of(const struct rt_posting *posting, int64_t entry)
+{
+	for (size_t i = 0; i < posting->places.n; i++)
+		if (posting->places.at[i].entry == entry)
+			return &posting->places.at[i];
+	return NULL;
+}
+
+bool rt_posted_together(const struct rt_posted *a, const struct rt_posted *b)
+{
+	return a->division && b->division ? strcmp(a->division, b->division) == 0
+					  : a->division == b->division;
+}
+
+/* ---- made of results ---- */
+
 static const char *decimal(struct rt_arena **text, int64_t units, int digits)
 {
-	char number[NUMBER_SIZE];
+	char number[32];
 
 	rt_format_decimal(units, digits, number, sizeof number);
 	return rt_arena_string(text, number);
 }
 
-enum rt_err rt_posted_make(struct rt_posted *out, const struct rt_results *r,
-			   const struct rt_result *result, struct rt_arena **text,
-			   struct rt_error *err)
+/* With no more decimals than it needs; *kept stays NULL for 0.  False when memory is out. */
+static bool keep_short(const char **kept, struct rt_arena **text, int64_t units_x100)
+{
+	char number[32];
+
+	if (!units_x100)
+		return true;
+	rt_format_short(units_x100, 2, 0, number, sizeof number);
+	*kept = rt_arena_string(text, number);
+	return *kept != NULL;
+}
+
+static bool keep_score(struct rt_posted *p, struct rt_arena **text, const struct rt_rule *rule,
+		       const struct rt_result *result)
+{
+	p->score = decimal(text, result->score, rule->score_decimals);
+	p->percent = decimal(text, result->percent, rule->percent_decimals);
+	return p->score && p->percent;
+}
+
+static bool put_place(struct rt_posting *out, const struct rt_results *r,
+		      const struct rt_result *result)
 {
 	const struct rt_rule *rule = r->of->rule;
+	const struct rt_entry *entry = result->entry;
+	struct rt_posted *p = RT_LIST_ADD(&out->places);
+	struct rt_arena **text = &out->places.text;
 
-	*out = (struct rt_posted){.number = result->entry->number,
-				  .place = result->place,
-				  .status = rt_result_words(result)};
-	if (!result->scored)
+	if (!p)
+		return false;
+	*p = (struct rt_posted){
+		.entry = entry->id,
+		.number = entry->number,
+		.driver = entry->driver,
+		.horses = entry->horses,
+		.club = entry->club,
+		.division = result->division,
+		.place = result->place,
+		.status = rt_result_words(result),
+		.why = result->status_why && *result->status_why ? result->status_why : NULL,
+		.starter = rt__started(result->status) && !entry->hors_concours,
+		.parted_by = result->parted_by,
+	};
+	return (!result->scored || keep_score(p, text, rule, result)) &&
+	       keep_short(&p->added, text, rt__penalty_in_unit(rule, result)) &&
+	       keep_short(&p->off, text, rule->taken == RT_TAKEN_PERCENT ? result->points_x100 : 0);
+}
+
+static bool put_sheet(struct rt_posting *out, const struct rt_results *r,
+		      const struct rt_result *result, size_t judge)
+{
+	const struct rt_judge_result *sheet = &result->judge[judge];
+	struct rt_posted_sheet *p = RT_LIST_ADD(&out->sheets);
+	struct rt_arena **text = &out->sheets.text;
+	char points[32];
+
+	if (!p)
+		return false;
+	rt__format_points(sheet->points_x100000, points, sizeof points);
+	*p = (struct rt_posted_sheet){
+		.entry = result->entry->id,
+		.position = rt__position(r, judge),
+		.points = rt_arena_string(text, points),
+		.percent = decimal(text, sheet->percent, r->judge_percent_digits),
+		.place = sheet->place,
+	};
+	return p->points && p->percent;
+}
+
+static bool put_result(struct rt_posting *out, const struct rt_results *r,
+		       const struct rt_result *result)
+{
+	bool ok = put_place(out, r, result);
+
+	for (size_t j = 0; j < r->of->class_->judges.n && ok; j++)
+		ok = !result->judge[j].in || put_sheet(out, r, result, j);
+	return ok;
+}
+
+static bool put_note(struct rt_posting *out, const char *words)
+{
+	const char **note = RT_LIST_ADD(&out->notes);
+
+	if (note)
+		*note = rt_arena_string(&out->notes.text, words);
+	return note && *note;
+}
+
+enum rt_err rt_posting_make(struct rt_posting *out, const struct rt_results *r,
+			    struct rt_error *err)
+{
+	bool ok = true;
+
+	*out = (struct rt_posting){.unit = r->of->rule->scale == RT_PENALTY_SCALE ? "penalties"
+										  : "%"};
+	for (size_t i = 0; i < r->n && ok; i++)
+		ok = put_result(out, r, &r->at[i]);
+	for (size_t i = 0; i < r->notes.n && ok; i++)
+		ok = put_note(out, r->notes.at[i]);
+	if (ok)
 		return RT_OK;
-	out->score = decimal(text, result->score, rule->score_decimals);
-	out->percent = decimal(text, result->percent, rule->percent_decimals);
-	return out->score && out->percent ? RT_OK : rt_fail_nomem(err);
-}
-
-/* ---- changes ---- */
-
-struct change_row {
-	int64_t number;
-	const char *what, *was, *now;
-};
-
-static const struct rt_field change_fields[] = {
-	{"number", .head = "No.", RT_AT(struct change_row, number), .type = RT_INT},
-	{"what", .head = "What", RT_AT(struct change_row, what)},
-	{"was", .head = "Posted", RT_AT(struct change_row, was)},
-	{"now", .head = "Now", RT_AT(struct change_row, now)},
-};
-
-const struct rt_record rt__changes_table = RT_TABLE("changes", "Changed since it was posted",
-						    change_fields, struct change_row);
-
-/* The changes that are told so far. */
-struct changes {
-	struct rt_report *report;
-	struct rt_table *table;
-	size_t n;
-};
-
-static void tell(struct changes *c, int64_t number, const char *what, const char *was,
-		 const char *now)
-{
-	if (!was && !now)
-		return;
-	if (was && now && strcmp(was, now) == 0)
-		return;
-	if (!c->table)
-		c->table = rt_report_rows(c->report, &rt__changes_table);
-	rt_put_row(c->table, &(struct change_row){number, what, was, now});
-	c->n++;
-}
-
-/* The words of a place, or NULL for none. */
-static const char *place_words(size_t place, char out[NUMBER_SIZE])
-{
-	snprintf(out, NUMBER_SIZE, "%zu", place);
-	return place ? out : NULL;
-}
-
-static void tell_entry(struct changes *c, const struct rt_posted *was, const struct rt_posted *now)
-{
-	char before[NUMBER_SIZE], after[NUMBER_SIZE];
-
-	tell(c, now->number, "place", place_words(was->place, before),
-	     place_words(now->place, after));
-	tell(c, now->number, "status", was->status, now->status);
-	tell(c, now->number, "score", was->score, now->score);
-	tell(c, now->number, "percent", was->percent, now->percent);
-}
-
-static const struct rt_posted *posted_of(const struct rt_posting *posting, int64_t number)
-{
-	for (size_t i = 0; i < posting->places.n; i++)
-		if (posting->places.at[i].number == number)
-			return &posting->places.at[i];
-	return NULL;
-}
-
-static bool is_entered(const struct rt_results *r, int64_t number)
-{
-	for (size_t i = 0; i < r->n; i++)
-		if (r->at[i].entry->number == number)
-			return true;
-	return false;
-}
-
-enum rt_err rt_posting_changes(struct rt_report *report, const struct rt_posting *posting,
-			       const struct rt_results *r, size_t *changes, struct rt_error *err)
-{
-	struct changes c = {.report = report};
-	struct rt_arena *text = NULL;
-	enum rt_err e = RT_OK;
-
-	for (size_t i = 0; i < r->n && !e; i++) {
-		const struct rt_posted *was = posted_of(posting, r->at[i].entry->number);
-		struct rt_posted now;
-
-		e = rt_posted_make(&now, r, &r->at[i], &text, err);
-		if (!e && was)
-			tell_entry(&c, was, &now);
-		else if (!e)
-			tell(&c, now.number, "entry", NULL, now.status);
-	}
-	for (size_t i = 0; i < posting->places.n && !e; i++)
-		if (!is_entered(r, posting->places.at[i].number))
-			tell(&c, posting->places.at[i].number, "entry",
-			     posting->places.at[i].status, NULL);
-	rt_arena_free(text);
-	*changes = c.n;
-	return e;
+	rt_posting_free(out);
+	return rt_fail_nomem(err);
 }
 
 /* ---- how it stands ---- */

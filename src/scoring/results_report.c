@@ -1,14 +1,10 @@
-/* Results as tables of a report, and as those of a paper that is put up.
+/* Results as tables of a report.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
 
 #include <stdio.h>
 
 #define JUDGES_WORDS 1000 /* longer lists of judges are cut */
-#define JUDGES_BYTES 2000
-
-/* A space that does not end a line. */
-#define NO_BREAK "\xC2\xA0"
 
 /* A row of any of the tables: what it shows, and what is worked out for it. */
 struct row {
@@ -38,8 +34,7 @@ const char *rt_result_words(const struct rt_result *result)
 	return result->sheets < result->expected || result->empty ? "running" : "finished";
 }
 
-/* What is taken off or added in the unit of the rule; points beside per cent are told apart. */
-static int64_t penalty_in_unit(const struct rt_rule *rule, const struct rt_result *result)
+int64_t rt__penalty_in_unit(const struct rt_rule *rule, const struct rt_result *result)
 {
 	return rule->taken == RT_TAKEN_PERCENT ? result->error_x100 : result->penalty_x100;
 }
@@ -114,7 +109,7 @@ static void put_result(struct rt_table *t, const struct rt_rule *rule,
 		.result = result,
 		.entry = result->entry,
 		.state = rt_result_words(result),
-		.added = rt_exact_short(penalty_in_unit(rule, result), 2, penalty_digits),
+		.added = rt_exact_short(rt__penalty_in_unit(rule, result), 2, penalty_digits),
 	};
 
 	if (result->scored) {
@@ -129,21 +124,23 @@ static void put_result(struct rt_table *t, const struct rt_rule *rule,
 }
 
 /* In text the percentage beside a percentage score says nothing new, nor does a division that
- * nobody has. */
+ * nobody has, or a column of points that nobody loses. */
 static void report_results(struct rt_report *report, const struct rt_results *r)
 {
 	struct rt_table *t = rt_report_rows(report, &results_table);
 	const struct rt_rule *rule = r->of->rule;
-	bool divided = false;
+	bool divided = false, off = false;
 	int digits = 0; /* as many as the penalty that needs most */
 
 	for (size_t i = 0; i < r->n; i++) {
 		divided |= r->at[i].division != NULL;
-		digits = rt_digits_needed(penalty_in_unit(rule, &r->at[i]), 2, digits);
+		off |= r->at[i].points_x100 != 0;
+		digits = rt_digits_needed(rt__penalty_in_unit(rule, &r->at[i]), 2, digits);
 	}
 	rt_table_main(t);
 	rt_table_show(t, "percent", rule->scale != RT_PERCENT_SCALE);
 	rt_table_show(t, "division", divided);
+	rt_table_show(t, "points_off", off && rule->taken == RT_TAKEN_PERCENT);
 	for (size_t i = 0; i < r->n; i++)
 		put_result(t, rule, &r->at[i], digits);
 }
@@ -221,110 +218,3 @@ const struct rt_record *const rt_scoring_tables[] = {&summary_table,
 						     &rt__changes_table,
 						     &rt__posting_table,
 						     NULL};
-
-/* ---- a paper: the placed of each division, and the others ---- */
-
-static const struct rt_field placed_fields[] = {
-	{"place", .head = "Place", RESULT(place), .type = RT_SIZE},
-	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
-	{"driver", .head = "Driver or rider", ENTRY(driver)},
-	{"horses", .head = "Horses", ENTRY(horses), .type = RT_NAMES},
-	{"club", .head = "Club", ENTRY(club)},
-	{"judges", .head = "Judges", RT_AT(struct row, judges)},
-	{"added", .head = "Penalties", EXACT(added)},
-	{"percent", .head = "%", EXACT(percent), .unit = RT_PERCENT},
-	{"score", .head = "Score", EXACT(score)},
-};
-
-static const struct rt_record placed_table = RT_TABLE("placed", "Placed", placed_fields,
-						      struct row);
-
-static const struct rt_field other_fields[] = {
-	{"number", .head = "No.", ENTRY(number), .type = RT_INT},
-	{"driver", .head = "Driver or rider", ENTRY(driver)},
-	{"horses", .head = "Horses", ENTRY(horses), .type = RT_NAMES},
-	{"status", .head = "Status", RT_AT(struct row, state)},
-	{"score", .head = "Score", EXACT(score)},
-};
-
-static const struct rt_record others_table = RT_TABLE("others", "Not placed", other_fields,
-						      struct row);
-
-/* "C 172.5 (2) B 180 (1)": points and place by each judge whose sheet is in. */
-static void judges_words(const struct rt_results *r, const struct rt_result *result,
-			 char words[JUDGES_BYTES])
-{
-	char points[32];
-	bool room = true;
-
-	words[0] = '\0';
-	for (size_t j = 0; j < r->of->class_->judges.n && room; j++) {
-		const struct rt_judge_result *sheet = &result->judge[j];
-
-		if (!sheet->in)
-			continue;
-		rt__format_points(sheet->points_x100000, points, sizeof points);
-		room = rt_append(words, JUDGES_BYTES, "%s%.16s" NO_BREAK "%s", *words ? " " : "",
-				 rt__position(r, j), points);
-		if (sheet->place)
-			rt_append(words, JUDGES_BYTES, NO_BREAK "(%zu)", sheet->place);
-	}
-}
-
-static void put_placed(struct rt_table *t, const struct rt_results *r,
-		       const struct rt_result *result)
-{
-	const struct rt_rule *rule = r->of->rule;
-	int64_t added = penalty_in_unit(rule, result);
-	char judges[JUDGES_BYTES];
-	struct row row = {
-		.result = result,
-		.entry = result->entry,
-		.judges = judges,
-		.score = rt_exact(result->score, rule->score_decimals),
-	};
-
-	judges_words(r, result, judges);
-	if (added)
-		row.added = rt_exact_short(added, 2, 0);
-	if (rule->scale == RT_PENALTY_SCALE)
-		row.percent = rt_exact(result->percent, rule->percent_decimals);
-	rt_put_row(t, &row);
-}
-
-static void put_other(struct rt_report *report, struct rt_table *t, const struct rt_rule *rule,
-		      const struct rt_result *result)
-{
-	const char *why = result->status_why ? result->status_why : "";
-	struct row row = {
-		.entry = result->entry,
-		.state = rt_report_textf(report, "%s%s%s", rt_result_words(result),
-					 *why ? ": " : "", why),
-	};
-
-	if (result->scored && result->status == RT_ENTERED)
-		row.score = rt_exact(result->score, rule->score_decimals);
-	rt_put_row(t, &row);
-}
-
-void rt_results_paper(struct rt_report *report, const struct rt_results *r)
-{
-	struct rt_table *t = NULL, *others = NULL;
-
-	for (size_t i = 0; i < r->n; i++) {
-		if (!r->at[i].place)
-			continue;
-		if (!t || !rt_same_division(&r->at[i], &r->at[i - 1]))
-			t = rt_report_rows(report, &placed_table);
-		if (r->at[i].division)
-			rt_table_title(t, r->at[i].division);
-		put_placed(t, r, &r->at[i]);
-	}
-	for (size_t i = 0; i < r->n; i++) {
-		if (r->at[i].place)
-			continue;
-		if (!others)
-			others = rt_report_rows(report, &others_table);
-		put_other(report, others, r->of->rule, &r->at[i]);
-	}
-}

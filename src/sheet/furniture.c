@@ -8,7 +8,10 @@
 #define FOOT_MM 10.0
 #define GAP_MM	2.0
 
+#define BAND_PAD_MM 1.5
+
 static const struct rt_lettering title_type = {.size_pt = 18.0};
+static const struct rt_pen band_pen = {.width_mm = 1.0, .stroke = RT_INK_BLACK};
 
 const struct rt_lettering rt__type = {.size_pt = RT__BODY_PT};
 const struct rt_lettering rt__middle_type = {.size_pt = RT__BODY_PT, .anchor = RT_ANCHOR_MIDDLE};
@@ -19,10 +22,26 @@ const struct rt_pen rt__thick = {.width_mm = 0.6, .stroke = RT_INK_BLACK};
 const struct rt_pen rt__black = {.fill = RT_INK_BLACK};
 const struct rt_pen rt__white = {.fill = RT_INK_WHITE};
 
+/* A framed line over the title; how high it is with the gap under it. */
+static double set_band(struct rt_sheet *sheet, const char *words, double top, bool draw)
+{
+	double left = SIDE_MM + BAND_PAD_MM, width = sheet->width_mm - 2.0 * left;
+	double height = rt__set_lines(sheet, "band", words, left, top + BAND_PAD_MM, width,
+				      &rt__head_type, draw) +
+			2.0 * BAND_PAD_MM;
+	const struct rt_area frame = {SIDE_MM, top, sheet->width_mm - SIDE_MM, top + height};
+
+	if (draw)
+		rt_sheet_rectangle(sheet, "band", &band_pen, &frame);
+	return height + GAP_MM;
+}
+
 static double head(struct rt_sheet *sheet, const struct rt__furniture *f, bool draw)
 {
 	double width = sheet->width_mm - 2.0 * SIDE_MM, down = CLIP_MM;
 
+	if (f->band)
+		down += set_band(sheet, f->band, down, draw);
 	down += rt__set_lines(sheet, "title", f->title, SIDE_MM, down, width, &title_type, draw);
 	for (int i = 0; i < 3; i++)
 		if (f->line[i])

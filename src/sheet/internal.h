@@ -87,6 +87,7 @@ void rt__flow_line(struct rt__flow *f, const char *what, const struct rt_letteri
 
 /* What stands on every page of a sheet; NULL lines are left out. */
 struct rt__furniture {
+	const char *band; /* what keeps the sheet from being taken for another, in a frame */
 	const char *title, *line[3];
 	bool caution;
 };
@@ -131,6 +132,7 @@ struct rt__list_said {
 };
 
 struct rt__list_paper {
+	const char *band;		/* as of the furniture */
 	const char *title, *line[3];	/* lines under the title; NULL: none */
 	const struct rt_report *report; /* its tables that have a view, then its notes */
 	const struct rt__list_view *view;

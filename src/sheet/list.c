@@ -473,8 +473,10 @@ enum rt_err rt__list_pages(struct rt_sheet *sheet, const struct rt_area *room,
 enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
 		     const struct rt_sheet_options *options, struct rt_error *err)
 {
-	struct rt__furniture furniture = {.title = paper->title,
+	struct rt__furniture furniture = {.band = paper->band,
+					  .title = paper->title,
 					  .line = {paper->line[0], paper->line[1], paper->line[2]}};
+	int first = out->pages + 1;
 	struct rt_area room;
 	enum rt_err e = rt_sheet_begin(out, options->paper, paper->title, options->when, err);
 
@@ -482,6 +484,6 @@ enum rt_err rt__list(struct rt_sheet *out, const struct rt__list_paper *paper,
 		return e;
 	room = rt__furniture_room(out, &furniture);
 	e = rt__list_pages(out, &room, paper, options->feet, err);
-	rt__furniture_draw(out, &furniture, 1);
+	rt__furniture_draw(out, &furniture, first);
 	return e ? e : rt_sheet_result(out, err);
 }

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#define WORDS_BYTES (3 * 4 * RT_NAME_MOST) /* two names and more */
+#define WORDS_BYTES (6 * 4 * RT_NAME_MOST) /* the names of five judges and more */
 #define LETTER_PT   14.0
 #define BOARDS_MM   0.8
 #define ACROSS_MM   10.0 /* room for letters outside the boards */
@@ -99,23 +99,78 @@ static void add_mark(struct spread *s, int mark)
 	s->n++;
 }
 
+static bool is_away(const struct rt_class_marks *m, size_t entry, size_t judge)
+{
+	return m->lines[entry * m->class_->judges.n + judge].away;
+}
+
+/* The mark that counts of a box. */
+static int mark_at(const struct rt_class_marks *m, size_t entry, size_t judge, size_t item)
+{
+	return is_away(m, entry, judge)
+		       ? RT_NO_MARK
+		       : rt_box_mark_x100(rt_class_marks_box(m, entry, judge, item), NULL);
+}
+
 static struct spread class_spread(const struct own *o, size_t item)
 {
-	const struct rt_class_marks *m = o->of->results->of;
+	const struct rt_class_marks *m = o->of->shown->results->of;
 	struct spread s = {0};
 
 	for (size_t e = 0; e < m->entries->n; e++)
 		for (size_t j = 0; j < m->class_->judges.n; j++)
-			add_mark(&s, rt_box_mark_x100(rt_class_marks_box(m, e, j, item), NULL));
+			add_mark(&s, mark_at(m, e, j, item));
 	return s;
+}
+
+static size_t own_place(const struct own *o)
+{
+	return (size_t)(o->of->result->entry - o->of->shown->results->of->entries->at);
 }
 
 static int own_mark(const struct own *o, size_t judge, size_t item)
 {
-	const struct rt_class_marks *m = o->of->results->of;
-	size_t entry = (size_t)(o->of->result->entry - m->entries->at);
+	return mark_at(o->of->shown->results->of, own_place(o), judge, item);
+}
 
-	return rt_box_mark_x100(rt_class_marks_box(m, entry, judge, item), NULL);
+/* Why a box has no mark, in the place of one. */
+enum gap { GAP_NONE, GAP_MISSING, GAP_DIFFERS, GAP_AWAY, GAPS };
+
+static const struct {
+	const char *word, *means;
+} gap_words[GAPS] = {
+	[GAP_NONE] = {"none", "not keyed yet"},
+	[GAP_MISSING] = {"lost", "missing on the judge's sheet"},
+	[GAP_DIFFERS] = {"open", "keyed twice, not alike, to be settled"},
+	[GAP_AWAY] = {"away", "the judge was not there"},
+};
+
+static enum gap gap_of(const struct own *o, size_t judge, size_t item)
+{
+	const struct rt_class_marks *m = o->of->shown->results->of;
+	const struct rt_box *box = rt_class_marks_box(m, own_place(o), judge, item);
+
+	if (is_away(m, own_place(o), judge))
+		return GAP_AWAY;
+	if (box->keyed_x100[0] >= 0 || box->keyed_x100[1] >= 0)
+		return GAP_DIFFERS;
+	return box->missing ? GAP_MISSING : GAP_NONE;
+}
+
+/* "none: not keyed yet; away: ...", of those that stand on this sheet; "" where all marks do. */
+static void gaps_words(const struct own *o, char *out, size_t size)
+{
+	const struct rt_class_marks *m = o->of->shown->results->of;
+	bool there[GAPS] = {false};
+
+	for (size_t j = 0; j < m->class_->judges.n; j++)
+		for (size_t i = 0; i < m->items->n; i++)
+			if (own_mark(o, j, i) == RT_NO_MARK)
+				there[gap_of(o, j, i)] = true;
+	for (size_t gap = 0; gap < GAPS; gap++)
+		if (there[gap])
+			rt__add_words(out, size, "%s%s: %s", *out ? "; " : "", gap_words[gap].word,
+				      gap_words[gap].means);
 }
 
 static double strip_x(const struct own *o, double mark_x100)
@@ -137,7 +192,7 @@ static void draw_strip(const struct own *o, size_t item, double middle)
 			 strip_x(o, s.high), middle);
 	rt_sheet_segment(o->sheet, "mean", &rt__thick, strip_x(o, s.mean), middle - 2.2,
 			 strip_x(o, s.mean), middle + 2.2);
-	for (size_t j = 0; j < o->of->results->of->class_->judges.n; j++) {
+	for (size_t j = 0; j < o->of->shown->results->of->class_->judges.n; j++) {
 		int mark = own_mark(o, j, item);
 
 		if (mark == RT_NO_MARK)
@@ -150,7 +205,7 @@ static void draw_strip(const struct own *o, size_t item, double middle)
 
 static double set_movement(const struct own *o, size_t item, bool draw)
 {
-	const struct rt_item *of = &o->of->results->of->items->at[item];
+	const struct rt_item *of = &o->of->shown->results->of->items->at[item];
 	char words[WORDS_BYTES] = "";
 
 	rt__add_words(words, sizeof words, "%s%s%s", of->letters, *of->letters ? ": " : "",
@@ -161,7 +216,7 @@ static double set_movement(const struct own *o, size_t item, bool draw)
 
 static void set_row(const struct own *o, size_t item)
 {
-	const struct rt_class_marks *m = o->of->results->of;
+	const struct rt_class_marks *m = o->of->shown->results->of;
 	char words[40];
 
 	rt__set_lines(o->sheet, "item", m->items->at[item].name, o->item, o->top,
@@ -171,8 +226,9 @@ static void set_row(const struct own *o, size_t item)
 		int mark = own_mark(o, j, item);
 
 		if (mark == RT_NO_MARK)
-			continue;
-		rt_format_short(mark, 2, 1, words, sizeof words);
+			snprintf(words, sizeof words, "%s", gap_words[gap_of(o, j, item)].word);
+		else
+			rt_format_short(mark, 2, 1, words, sizeof words);
 		rt__set_lines(o->sheet, "mark", words,
 			      o->judge + o->judge_width * (double)(j + 1) - 2.0, o->top,
 			      o->judge_width, &rt__right_type, true);
@@ -182,7 +238,7 @@ static void set_row(const struct own *o, size_t item)
 
 static void set_heads(struct own *o)
 {
-	const struct rt_judges *judges = &o->of->results->of->class_->judges;
+	const struct rt_judges *judges = &o->of->shown->results->of->class_->judges;
 
 	rt__set_lines(o->sheet, "head", "movement", o->item, o->top, 60.0, &rt__type, true);
 	for (size_t j = 0; j < judges->n; j++)
@@ -210,7 +266,7 @@ static void next_page(struct own *o)
 
 static enum rt_err set_rows(struct own *o, struct rt_error *err)
 {
-	const struct rt_items *items = o->of->results->of->items;
+	const struct rt_items *items = o->of->shown->results->of->items;
 
 	for (size_t i = 0; i < items->n; i++) {
 		double height = fmax(set_movement(o, i, false), RT__LINE_MM) + ROW_GAP_MM;
@@ -233,7 +289,7 @@ static enum rt_err set_rows(struct own *o, struct rt_error *err)
 
 static void place_columns(struct own *o)
 {
-	size_t judges = o->of->results->of->class_->judges.n;
+	size_t judges = o->of->shown->results->of->class_->judges.n;
 	double room = o->room.right_mm - 4.0 - STRIP_MM;
 
 	o->item = o->room.left_mm;
@@ -245,50 +301,87 @@ static void place_columns(struct own *o)
 
 /* ---- the whole ------------------------------------------------------------------------------- */
 
-/* "C: 71.875 %, place 2; ..." */
-static void judge_words(const struct rt_own_sheet *of, char *out, size_t size)
+/* The judge at a position; NULL: nobody sits there any more. */
+static const struct rt_judge *judge_at(const struct rt_judges *judges, const char *position)
 {
-	const struct rt_judges *judges = &of->results->of->class_->judges;
+	for (size_t j = 0; j < judges->n; j++)
+		if (strcmp(judges->at[j].position, position) == 0)
+			return &judges->at[j];
+	return NULL;
+}
 
-	for (size_t j = 0; j < judges->n; j++) {
-		const struct rt_judge_result *sheet = &of->result->judge[j];
-		char percent[40];
+/* "C Una Alder: 71.875 %, place 2; ..." */
+static void judge_words(const struct rt_own_sheet *of, const struct rt_posting *posting, char *out,
+			size_t size)
+{
+	const struct rt_class_marks *m = of->shown->results->of;
+	int64_t entry = of->result->entry->id;
 
-		if (!sheet->in)
+	for (size_t i = 0; i < posting->sheets.n; i++) {
+		const struct rt_posted_sheet *sheet = &posting->sheets.at[i];
+		const struct rt_judge *judge = judge_at(&m->class_->judges, sheet->position);
+		const char *name = judge ? rt_sheet_judge(m->judged, entry, judge) : NULL;
+
+		if (sheet->entry != entry)
 			continue;
-		rt_format_decimal(sheet->percent, of->results->judge_percent_digits, percent,
-				  sizeof percent);
-		rt__add_words(out, size, "%s%s: %s\u00a0%%", *out ? "; " : "",
-			      judges->at[j].position, percent);
+		rt__add_words(out, size, "%s%s%s%s: %s\u00a0%%", *out ? "; " : "", sheet->position,
+			      name ? " " : "", name ? name : "", sheet->percent);
 		if (sheet->place)
 			rt__add_words(out, size, ", place %zu", sheet->place);
 	}
 }
 
-static void score_words(const struct rt_own_sheet *of, char *out, size_t size)
+/* "68.125 %, place 3, penalties 5." */
+static void score_words(const struct rt_posting *posting, const struct rt_posted *posted, char *out,
+			size_t size)
 {
-	const struct rt_rule *rule = of->results->of->rule;
-	char score[40], place[40] = "";
+	if (!posted) {
+		rt__add_words(out, size, "Not among the results that were posted.");
+		return;
+	}
+	if (posted->score)
+		rt__add_words(out, size, "%s\u00a0%s", posted->score, posting->unit);
+	if (!posted->score || strcmp(posted->status, "finished") != 0)
+		rt__add_words(out, size, "%s%s%s%s", posted->score ? ", " : "", posted->status,
+			      posted->why ? ": " : "", posted->why ? posted->why : "");
+	if (posted->place)
+		rt__add_words(out, size, ", place %zu", posted->place);
+	if (posted->added)
+		rt__add_words(out, size, ", errors and penalties %s", posted->added);
+	if (posted->off)
+		rt__add_words(out, size, ", points off every total %s", posted->off);
+	rt__add_words(out, size, "%s", ".");
+}
 
-	rt_format_decimal(of->result->score, rule->score_decimals, score, sizeof score);
-	if (of->result->place)
-		snprintf(place, sizeof place, ", place %zu", of->result->place);
-	snprintf(out, size,
-		 "%s%s%s%s. Dots: your marks; thick line: the class from lowest to "
-		 "highest; bar: its mean.",
-		 of->result->scored ? score : rt_result_words(of->result),
-		 of->result->scored && rule->scale == RT_PERCENT_SCALE ? "\u00a0%" : "",
-		 of->result->scored && rule->scale == RT_PENALTY_SCALE ? " penalties" : "", place);
+/* The score, when it was posted, and how to read the sheet. */
+static void about_words(const struct own *o, char *out, size_t size)
+{
+	const struct rt_posting *posting = rt_shown_posting(o->of->shown);
+	char gaps[WORDS_BYTES] = "";
+
+	score_words(posting, rt_posted_of(posting, o->of->result->entry->id), out, size);
+	if (posting->version)
+		rt__add_words(out, size, " Posted %.16s, version %lld.", posting->at,
+			      (long long)posting->version);
+	rt__add_words(out, size,
+		      " Dots: your marks; thick line: the class from lowest to highest; "
+		      "bar: its mean.");
+	gaps_words(o, gaps, sizeof gaps);
+	if (*gaps)
+		rt__add_words(out, size, " In the place of a mark, %s.", gaps);
 }
 
 enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 			 const struct rt_sheet_options *options, struct rt_error *err)
 {
 	char title[WORDS_BYTES] = "", class_words[WORDS_BYTES] = "";
-	char judges[WORDS_BYTES] = "", score[WORDS_BYTES];
-	const struct rt_class *class_ = of->results->of->class_;
-	struct rt__furniture furniture = {.title = title, .line = {class_words, score, judges}};
+	char judges[WORDS_BYTES] = "", about[WORDS_BYTES] = "", band[RT_BAND_BYTES];
+	const struct rt_class *class_ = of->shown->results->of->class_;
+	struct rt__furniture furniture = {.band = rt_shown_band(of->shown, band, sizeof band),
+					  .title = title,
+					  .line = {class_words, about, judges}};
 	struct own o = {.sheet = out, .of = of};
+	int first = out->pages + 1;
 	enum rt_err e;
 
 	rt__add_words(title, sizeof title, "Number %lld: %s, %s",
@@ -297,8 +390,8 @@ enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 	rt__add_words(class_words, sizeof class_words, "%s%sClass %s: %s",
 		      options->show ? options->show : "", options->show ? ". " : "", class_->name,
 		      class_->title);
-	score_words(of, score, sizeof score);
-	judge_words(of, judges, sizeof judges);
+	about_words(&o, about, sizeof about);
+	judge_words(of, rt_shown_posting(of->shown), judges, sizeof judges);
 	e = rt_sheet_begin(out, options->paper, title, options->when, err);
 	if (e)
 		return e;
@@ -308,6 +401,6 @@ enum rt_err rt_sheet_own(struct rt_sheet *out, const struct rt_own_sheet *of,
 	draw_ring(&o);
 	set_heads(&o);
 	e = set_rows(&o, err);
-	rt__furniture_draw(out, &furniture, 1);
+	rt__furniture_draw(out, &furniture, first);
 	return e ? e : rt_sheet_result(out, err);
 }

@@ -18,10 +18,12 @@ static const struct rt__list_view view = {RT__LIST_VIEW("prizes", columns), .unt
 enum rt_err rt_sheet_prizes(struct rt_sheet *out, const struct rt_prizes *prizes,
 			    const struct rt_sheet_options *options, struct rt_error *err)
 {
-	const struct rt_class *class_ = prizes->of->of->class_;
+	const struct rt_class *class_ = prizes->of->results->of->class_;
 	char title[3 * 4 * RT_NAME_MOST] = "", sum[40], paid[5 * RT_NAME_MOST] = "";
+	char band[RT_BAND_BYTES];
 	struct rt_report report = {0};
-	const struct rt__list_paper paper = {.title = title,
+	const struct rt__list_paper paper = {.band = rt_shown_band(prizes->of, band, sizeof band),
+					     .title = title,
 					     .line = {options->show, paid},
 					     .report = &report,
 					     .view = &view,

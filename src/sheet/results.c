@@ -11,6 +11,7 @@ static const struct rt__list_column placed_columns[] = {
 	{.name = "horses", .head = "Horses"},
 	{.name = "judges", .head = "Judges: points (place)", .below = true},
 	{.name = "added", .head = "Pen.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
+	{.name = "off", .head = "Points off", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "percent", .head = "%", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT},
 };
@@ -26,44 +27,51 @@ static const struct rt__list_column other_columns[] = {
 static const struct rt__list_view views[] = {{RT__LIST_VIEW("placed", placed_columns)},
 					     {RT__LIST_VIEW("others", other_columns)}};
 
-/* "Judges: C Anna Berg, B Per Ek"; positions only where no name is known. */
-static void judges_words(const struct rt_judges *judges, char *out, size_t size)
+/* "Judges: C Anna Berg (president), E Una Alder to no. 14, then Per Ek"; positions only where no
+ * name is known. */
+static void judges_words(const struct rt_class_marks *m, char *out, size_t size)
 {
+	char names[WORDS_BYTES];
+
 	rt__add_words(out, size, "Judges:");
-	for (size_t i = 0; i < judges->n; i++)
-		rt__add_words(out, size, "%s %s%s%s%s", i ? "," : "", judges->at[i].position,
-			      judges->at[i].name ? " " : "",
-			      judges->at[i].name ? judges->at[i].name : "",
-			      judges->at[i].president ? " (president)" : "");
+	for (size_t i = 0; i < m->class_->judges.n; i++) {
+		const struct rt_judge *judge = &m->class_->judges.at[i];
+
+		rt_judge_spells(m->judged, judge, names, sizeof names);
+		rt__add_words(out, size, "%s %s%s%s%s", i ? "," : "", judge->position,
+			      *names ? " " : "", names, judge->president ? " (president)" : "");
+	}
 }
 
 /* What was posted when, and until when one may object. */
-static void posting_words(const struct rt_results *r, const struct rt_posting *posting,
-			  const char *when, char *out, size_t size)
+static void posting_words(const struct rt_results_shown *shown, const char *when, char *out,
+			  size_t size)
 {
+	const struct rt_posting *posted = rt_shown_posting(shown);
 	char state[100];
 
-	if (!posting) {
+	if (!posted->version) {
 		snprintf(out, size, "%s",
-			 r->complete ? "Provisional: added up, not posted yet."
-				     : "Provisional: not added up yet.");
+			 shown->results->complete ? "Added up, not posted." : "Not added up yet.");
 		return;
 	}
-	rt_posting_state(posting, when, state, sizeof state);
+	rt_posting_state(posted, when, state, sizeof state);
 	snprintf(out, size,
 		 "Posted %.16s, version %lld%s. Objections to the arithmetic until %.16s (%s).",
-		 posting->at, (long long)posting->version,
-		 posting->version > 1 ? ", corrected" : "", posting->until, state);
+		 posted->at, (long long)posted->version, posted->version > 1 ? ", corrected" : "",
+		 posted->until, state);
 }
 
-enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
-			     const struct rt_posting *posting,
+enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results_shown *shown,
 			     const struct rt_sheet_options *options, struct rt_error *err)
 {
-	const struct rt_class *class_ = r->of->class_;
+	const struct rt_class_marks *m = shown->results->of;
+	const struct rt_posting *posting = rt_shown_posting(shown);
 	char title[WORDS_BYTES] = "", judges[WORDS_BYTES] = "", posted[WORDS_BYTES];
+	char band[RT_BAND_BYTES];
 	struct rt_report report = {0};
-	const struct rt__list_paper paper = {.title = title,
+	const struct rt__list_paper paper = {.band = rt_shown_band(shown, band, sizeof band),
+					     .title = title,
 					     .line = {options->show, judges, posted},
 					     .report = &report,
 					     .view = views,
@@ -71,12 +79,13 @@ enum rt_err rt_sheet_results(struct rt_sheet *out, const struct rt_results *r,
 					     .signature = "For the judges and the office:"};
 	enum rt_err e;
 
-	rt__add_words(title, sizeof title, "Results: class %s, %s", class_->name, class_->title);
-	judges_words(&class_->judges, judges, sizeof judges);
-	posting_words(r, posting, options->when, posted, sizeof posted);
-	rt_results_paper(&report, r);
-	for (size_t i = 0; i < r->notes.n; i++)
-		rt_report_note(&report, "%s", r->notes.at[i]);
+	rt__add_words(title, sizeof title, "Results: class %s, %s", m->class_->name,
+		      m->class_->title);
+	judges_words(m, judges, sizeof judges);
+	posting_words(shown, options->when, posted, sizeof posted);
+	rt_posting_paper(&report, posting);
+	for (size_t i = 0; i < posting->notes.n; i++)
+		rt_report_note(&report, "%s", posting->notes.at[i]);
 	e = rt__list(out, &paper, options, err);
 	rt_report_free(&report);
 	return e;

@@ -24,6 +24,8 @@ enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper, const
 		double width_mm, height_mm;
 	} size[] = {[RT_A4] = {210.0, 297.0}, [RT_LETTER] = {215.9, 279.4}};
 
+	if (out->typesetter)
+		return RT_OK;
 	out->width_mm = size[paper].width_mm;
 	out->height_mm = size[paper].height_mm;
 	out->title = kept_words(out, title);

@@ -37,4 +37,36 @@ case_ sheet-times-none --show $s sheet times --out none.pdf
 case_ sheet-driver --show $s sheet driver 2 34 --out driver.pdf
 case_ sheet-driver-nobody --show $s sheet driver 2 99 --out driver.pdf
 
+# What is posted stays on paper, whatever is kept after it; a band tells.
+says() {
+	grep -qi "$2" "$1" || fail "$1 does not say $2"
+}
+cp $s posted.show
+quiet 0 --show posted.show prize import prizes.csv
+quiet 0 --show posted.show sheet results 1 --out provisional.svg
+says provisional.svg 'provisional, not posted'
+case_ sheet-prizes-provisional --show posted.show sheet prizes 1 --scale larkfold --out prizes.svg
+says prizes.svg 'provisional, not posted'
+quiet 0 --show posted.show post 1 --by Nia
+case_ sheet-results-posted --show posted.show sheet results 1 --out posted.svg
+case_ prize-money-posted --show posted.show prize money 1 --scale larkfold
+quiet 0 --show posted.show penalty add 1 11 --points 20 --why 'late' --by Steward
+case_ sheet-results-changed --show posted.show sheet results 1 --out changed.svg
+says changed.svg 'changed since version 1'
+says changed.svg '>74.583<'
+case_ sheet-results-now --show posted.show sheet results 1 --now --out now.svg
+says now.svg 'not posted'
+says now.svg '>63.472<'
+case_ sheet-driver-changed --show posted.show sheet driver 1 11 --out driver.svg
+says driver.svg 'changed since version 1'
+says driver.svg '74.583.%, place 1'
+case_ sheet-prizes-changed --show posted.show sheet prizes 1 --scale larkfold --out prizes.svg
+says prizes.svg 'changed since version 1'
+case_ prize-money-changed --show posted.show prize money 1 --scale larkfold
+case_ prize-money-now --show posted.show prize money 1 --scale larkfold --now
+quiet 0 --show posted.show judge away 1 B --number 11 --by Office --why ill
+quiet 1 --show posted.show sheet driver 1 11 --out driver.svg
+says driver.svg '>away<'
+says driver.svg 'away: the'
+
 finish

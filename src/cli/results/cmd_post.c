@@ -23,17 +23,14 @@ static const struct rt_field post_options[] = {
 
 struct posting {
 	const struct post *typed;
-	struct rt_class_book book;
-	struct rt_results results;
-	struct rt_posting before, now;
-	bool corrected; /* something was posted before */
-	size_t changes;
+	struct cli_shown before;
+	struct rt_posting now;
 };
 
 /* What hinders is in the notes of the results. */
 static void refuse(struct cli *c, const struct posting *p)
 {
-	rt_results_report(&c->report, &p->results);
+	rt_results_report(&c->report, &p->before.results);
 	rt_report_note(
 		&c->report,
 		"Nothing was posted: class %s is not added up yet; what is missing stands above.",
@@ -43,18 +40,19 @@ static void refuse(struct cli *c, const struct posting *p)
 
 static void report_posted(struct cli *c, const struct posting *p)
 {
+	const struct rt_posted_list *places = &p->now.places;
 	size_t placed = 0;
 
 	rt_posting_report(&c->report, &p->now, c->when);
-	for (size_t i = 0; i < p->results.n; i++)
-		placed += p->results.at[i].place > 0;
+	for (size_t i = 0; i < places->n; i++)
+		placed += places->at[i].place > 0;
 	rt_report_note(&c->report, "Class %s: %zu placed of %zu.", p->typed->class_name, placed,
-		       p->results.n);
-	if (p->corrected)
+		       places->n);
+	if (p->before.shown.posted)
 		rt_report_note(&c->report,
 			       "Corrected: version %lld takes the place of version %lld. Print the "
 			       "results again, and tell those concerned.",
-			       (long long)p->now.version, (long long)p->before.version);
+			       (long long)p->now.version, (long long)p->before.posting.version);
 }
 
 static const struct rt_entry *entry_with(const struct rt_entries *entries, int64_t id)
@@ -69,7 +67,7 @@ static const struct rt_entry *entry_with(const struct rt_entries *entries, int64
 static void name_sheet(const struct posting *p, const struct rt_mark_version *v,
 		       struct cli_names *names)
 {
-	const struct rt_class_marks *m = &p->book.marks;
+	const struct rt_class_marks *m = &p->before.book.marks;
 	const struct rt_judges *judges = &m->class_->judges;
 	const struct rt_entry *entry = entry_with(m->entries, v->entry);
 
@@ -110,24 +108,20 @@ static void note_one_person(struct cli *c, const struct posting *p)
 static void post_class(struct cli *c, struct posting *p)
 {
 	const struct post *o = p->typed;
+	const struct rt_posting *before = p->before.shown.posted;
 	bool found;
 
-	CLI_DO(c, rt_store_posting_latest(c->store, o->class_name, &p->before, &p->corrected,
-					  &c->err));
-	if (p->corrected)
-		CLI_DO(c, rt_posting_changes(&c->report, &p->before, &p->results, &p->changes,
-					     &c->err));
-	if (c->err.code)
-		return;
-	if (p->corrected && !p->changes) {
-		rt_posting_report(&c->report, &p->before, c->when);
+	rt_shown_changes(&c->report, &p->before.shown);
+	if (before && !p->before.shown.changes.n) {
+		rt_posting_report(&c->report, before, c->when);
 		rt_report_note(&c->report,
 			       "Nothing has changed since version %lld was posted: nothing was "
 			       "posted anew.",
-			       (long long)p->before.version);
+			       (long long)before->version);
 		return;
 	}
-	CLI_DO(c, rt_store_posting_put(c->store, &p->results, o->by, c->when, o->minutes, &c->err));
+	CLI_DO(c, rt_store_posting_put(c->store, &p->before.results, o->by, c->when, o->minutes,
+				       &c->err));
 	CLI_DO(c, rt_store_posting_latest(c->store, o->class_name, &p->now, &found, &c->err));
 	if (!c->err.code)
 		report_posted(c, p);
@@ -139,16 +133,13 @@ static void post(struct cli *c, const void *typed)
 	struct posting p = {.typed = typed};
 
 	cli_store(c, true);
-	CLI_DO(c, rt_store_class_book(c->store, p.typed->class_name, &p.book, &c->err));
-	CLI_DO(c, rt_results_make(&p.results, &p.book.marks, &c->err));
-	if (!c->err.code && p.results.complete)
+	cli_shown_read(c, p.typed->class_name, true, &p.before);
+	if (!c->err.code && p.before.results.complete)
 		post_class(c, &p);
 	else if (!c->err.code)
 		refuse(c, &p);
-	rt_posting_free(&p.before);
 	rt_posting_free(&p.now);
-	rt_results_free(&p.results);
-	rt_class_book_free(&p.book);
+	cli_shown_free(&p.before);
 }
 
 const struct cli_command cmd_post = {

@@ -86,13 +86,14 @@ const struct cli_command cmd_prize_payee = {
 struct prize_money {
 	const char *class_name, *scale;
 	int64_t per, least; /* rosettes */
+	bool now;
 	struct cli_sheet sheet;
 };
 
 static const struct prize_money usual = {.per = RT_ROSETTE_STARTERS, .least = RT_ROSETTES_LEAST};
 
 #define PRIZE_OPTIONS                                                                              \
-	CLI_CLASS(struct prize_money, class_name),                                                 \
+	CLI_CLASS(struct prize_money, class_name), CLI_NOW(struct prize_money, now),               \
 		{"scale",	    RT_AT(struct prize_money, scale),                              \
 		 .head = "NAME",    .type = RT_NAME,                                               \
 		 .is = RT_REQUIRED, .help = "a scale that `prize list` lists"},                    \
@@ -113,16 +114,14 @@ static const struct rt_field sheet_options[] = {PRIZE_OPTIONS, CLI_OUT(struct pr
 struct prizes {
 	struct rt_prize_steps steps;
 	struct rt_payees payees;
-	struct rt_class_book book;
-	struct rt_results results;
+	struct cli_shown of;
 	struct rt_prizes prizes;
 };
 
 static void prizes_free(struct prizes *p)
 {
 	rt_prizes_free(&p->prizes);
-	rt_results_free(&p->results);
-	rt_class_book_free(&p->book);
+	cli_shown_free(&p->of);
 	RT_LIST_FREE(&p->payees);
 	RT_LIST_FREE(&p->steps);
 }
@@ -132,9 +131,8 @@ static void prizes_read(struct cli *c, const struct prize_money *o, struct prize
 	cli_store(c, false);
 	CLI_DO(c, rt_store_prize_steps(c->store, &p->steps, &c->err));
 	CLI_DO(c, rt_store_payees(c->store, &p->payees, &c->err));
-	CLI_DO(c, rt_store_class_book(c->store, o->class_name, &p->book, &c->err));
-	CLI_DO(c, rt_results_make(&p->results, &p->book.marks, &c->err));
-	CLI_DO(c, rt_prizes_make(&p->prizes, &p->results, &p->steps, o->scale, &p->payees, o->per,
+	cli_shown_read(c, o->class_name, o->now, &p->of);
+	CLI_DO(c, rt_prizes_make(&p->prizes, &p->of.shown, &p->steps, o->scale, &p->payees, o->per,
 				 o->least, &c->err));
 }
 
@@ -154,7 +152,8 @@ const struct cli_command cmd_prize_money = {
 	.details =
 		"Starters are those who neither withdrew nor did not start, and are not hors\n"
 		"concours; each division for itself. Equal places add up the money of their places\n"
-		"and share it; cents that do not divide are left over.",
+		"and share it; cents that do not divide are left over. The places are those that are\n"
+		"posted; exit status 1 where nothing is, or where the results have changed since.",
 	.example = "--show spring.show prize money 1 --scale larkfold",
 	CLI_OPTIONS(struct prize_money, money_options),
 	.blank = &usual,
@@ -172,13 +171,17 @@ static void sheet_prizes(struct cli *c, const void *typed)
 	options = cli_sheet_options(c, &o->sheet);
 	CLI_DO(c, rt_sheet_prizes(&sheet, &p.prizes, &options, &c->err));
 	cli_write_sheet(c, &o->sheet, &sheet);
+	cli_shown_note(c, &p.of);
+	c->report.needs_person |= !p.of.shown.posted;
 	prizes_free(&p);
 }
 
 const struct cli_command cmd_sheet_prizes = {
 	.name = "sheet prizes",
 	.summary = "The prize money of a class, to pay out and sign for.",
-	.details = CLI_OUTPUT_STANDARD,
+	.details =
+		"For the places that are posted. Where nothing is, or where the results have changed\n"
+		"since, a band says so: exit status 1.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet prizes 1 --scale larkfold --out prizes-1.pdf",
 	CLI_OPTIONS(struct prize_money, sheet_options),
 	.blank = &usual,

@@ -5,46 +5,32 @@
 #include "../cli.h"
 
 /* The results beside those that were posted. */
-static void report_changes(struct cli *c, const struct rt_posting *posting,
-			   struct rt_results *results)
+static void report_posted(struct cli *c, struct cli_shown *in)
 {
-	struct rt_report changes = {0};
-	size_t n = 0;
-
-	CLI_DO(c, rt_posting_changes(&changes, posting, results, &n, &c->err));
-	rt_report_free(&changes);
-	results->state = n ? "changed since it was posted" : "posted";
-	rt_results_report(&c->report, results);
-	rt_posting_report(&c->report, posting, c->when);
-	if (!n)
+	in->results.state = in->shown.changes.n ? "changed since it was posted" : "posted";
+	rt_results_report(&c->report, &in->results);
+	rt_posting_report(&c->report, &in->posting, c->when);
+	if (!in->shown.changes.n)
 		return;
-	CLI_DO(c, rt_posting_changes(&c->report, posting, results, &n, &c->err));
+	rt_shown_changes(&c->report, &in->shown);
 	rt_report_note(&c->report,
 		       "These are not the results that were posted (version %lld): post the class "
 		       "again when they are right.",
-		       (long long)posting->version);
+		       (long long)in->posting.version);
 	c->report.needs_person = true;
 }
 
 static void results(struct cli *c, const void *typed)
 {
-	const char *name = CLI_TYPED(typed);
-	struct rt_class_book book = {0};
-	struct rt_results results = {0};
-	struct rt_posting posting = {0};
-	bool posted = false;
+	struct cli_shown in = {.posting = {0}};
 
 	cli_store(c, false);
-	CLI_DO(c, rt_store_class_book(c->store, name, &book, &c->err));
-	CLI_DO(c, rt_results_make(&results, &book.marks, &c->err));
-	CLI_DO(c, rt_store_posting_latest(c->store, name, &posting, &posted, &c->err));
-	if (posted)
-		report_changes(c, &posting, &results);
+	cli_shown_read(c, CLI_TYPED(typed), true, &in);
+	if (in.shown.posted)
+		report_posted(c, &in);
 	else if (!c->err.code)
-		rt_results_report(&c->report, &results);
-	rt_posting_free(&posting);
-	rt_results_free(&results);
-	rt_class_book_free(&book);
+		rt_results_report(&c->report, &in.results);
+	cli_shown_free(&in);
 }
 
 const struct cli_command cmd_results = {

@@ -13,7 +13,7 @@
 struct class_asked {
 	const char *class_name, *judge;
 	int64_t number;
-	bool blank, figures, no_route;
+	bool now, blank, figures, no_route;
 	struct cli_route_asked route;
 	struct cli_sheet sheet;
 };
@@ -21,46 +21,30 @@ struct class_asked {
 /* What it is made from. */
 struct class_paper {
 	struct rt_sheet_options options;
-	struct rt_class_book book;
-	struct rt_results results; /* empty for a marking sheet */
+	struct cli_shown of; /* its book only for a marking sheet */
 	struct rt_sheet sheet;
 };
-
-static void class_paper_free(struct class_paper *p)
-{
-	rt_results_free(&p->results);
-	rt_class_book_free(&p->book);
-}
-
-static void class_paper_read(struct cli *c, const struct class_asked *o, struct class_paper *p)
-{
-	cli_store(c, false);
-	CLI_DO(c, rt_store_class_book(c->store, o->class_name, &p->book, &c->err));
-	p->options = cli_sheet_options(c, &o->sheet);
-}
 
 /* ---- sheet results --------------------------------------------------------------------------- */
 
 static const struct rt_field results_options[] = {
 	CLI_CLASS(struct class_asked, class_name),
+	CLI_NOW(struct class_asked, now),
 	CLI_OUT(struct class_asked, sheet),
 };
 
 static void sheet_results(struct cli *c, const void *typed)
 {
 	const struct class_asked *o = typed;
-	struct class_paper p = {0};
-	struct rt_posting posting = {0};
-	bool posted = false;
+	struct class_paper p = {.sheet = {0}};
 
-	class_paper_read(c, o, &p);
-	CLI_DO(c, rt_results_make(&p.results, &p.book.marks, &c->err));
-	CLI_DO(c, rt_store_posting_latest(c->store, o->class_name, &posting, &posted, &c->err));
-	CLI_DO(c, rt_sheet_results(&p.sheet, &p.results, posted ? &posting : NULL, &p.options,
-				   &c->err));
+	cli_store(c, false);
+	cli_shown_read(c, o->class_name, o->now, &p.of);
+	p.options = cli_sheet_options(c, &o->sheet);
+	CLI_DO(c, rt_sheet_results(&p.sheet, &p.of.shown, &p.options, &c->err));
 	cli_write_sheet(c, &o->sheet, &p.sheet);
-	rt_posting_free(&posting);
-	class_paper_free(&p);
+	cli_shown_note(c, &p.of);
+	cli_shown_free(&p.of);
 }
 
 const struct cli_command cmd_sheet_results = {
@@ -68,7 +52,9 @@ const struct cli_command cmd_sheet_results = {
 	.summary = "The results of a class, to put up.",
 	.details =
 		"Places by division with the judges' points and places, penalties, how a tie was\n"
-		"parted; the others below; when it was posted and until when one may object.\n" CLI_OUTPUT_STANDARD,
+		"parted; the others below; when it was posted and until when one may object. All of it\n"
+		"as it was posted: where the results have changed since, a band says so, and the report\n"
+		"what differs, exit status 1. A class that is not posted is provisional, in a band.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet results 1 --out results-1.pdf",
 	CLI_OPTIONS(struct class_asked, results_options),
 	.run = sheet_results,
@@ -172,20 +158,23 @@ static const struct rt_field marking_options[] = {
 static void sheet_marking(struct cli *c, const void *typed)
 {
 	const struct class_asked *o = typed;
-	struct class_paper p = {0};
+	struct class_paper p = {.sheet = {0}};
+	struct rt_class_book *book = &p.of.book;
 	struct cli_route route = {0};
 	struct rt_marking of;
 
-	class_paper_read(c, o, &p);
-	of = (struct rt_marking){.class_ = p.book.marks.class_,
-				 .test = p.book.marks.test,
-				 .rule = p.book.marks.rule,
-				 .items = &p.book.items,
-				 .entries = o->blank ? NULL : &p.book.entries};
+	cli_store(c, false);
+	CLI_DO(c, rt_store_class_book(c->store, o->class_name, book, &c->err));
+	p.options = cli_sheet_options(c, &o->sheet);
+	of = (struct rt_marking){.class_ = book->marks.class_,
+				 .test = book->marks.test,
+				 .rule = book->marks.rule,
+				 .items = &book->items,
+				 .entries = o->blank ? NULL : &book->entries};
 	if (!c->err.code)
 		of.position = choose_judge(c, o->judge, of.class_);
 	if (!c->err.code && !o->blank)
-		choose_entries(c, o, &p.book.entries);
+		choose_entries(c, o, &book->entries);
 	if (!c->err.code && o->figures) {
 		route_of_test(c, o, of.test->name, &route);
 		of.route = &route.route;
@@ -194,7 +183,7 @@ static void sheet_marking(struct cli *c, const void *typed)
 	CLI_DO(c, rt_sheet_marking(&p.sheet, &of, &p.options, &c->err));
 	cli_write_sheet(c, &o->sheet, &p.sheet);
 	cli_route_free(&route);
-	class_paper_free(&p);
+	cli_shown_free(&p.of);
 }
 
 const struct cli_command cmd_sheet_marking = {
@@ -225,6 +214,7 @@ static const struct rt_result *result_of(struct cli *c, const struct class_asked
 static const struct rt_field driver_options[] = {
 	CLI_CLASS(struct class_asked, class_name),
 	CLI_NUMBER(struct class_asked, number),
+	CLI_NOW(struct class_asked, now),
 	CLI_OUT(struct class_asked, sheet),
 	{"no-route", RT_AT(struct class_asked, no_route), .type = RT_BOOL,
 	 .help = "leave the drawing out"},
@@ -235,22 +225,25 @@ static const struct rt_field driver_options[] = {
 static void sheet_driver(struct cli *c, const void *typed)
 {
 	const struct class_asked *o = typed;
-	struct class_paper p = {0};
+	struct class_paper p = {.sheet = {0}};
 	struct cli_route route = {0};
-	struct rt_own_sheet of = {.results = &p.results, .feet = c->feet};
+	struct rt_own_sheet of = {.shown = &p.of.shown, .feet = c->feet};
 
-	class_paper_read(c, o, &p);
-	CLI_DO(c, rt_results_make(&p.results, &p.book.marks, &c->err));
-	of.result = result_of(c, o, &p.results);
+	cli_store(c, false);
+	cli_shown_read(c, o->class_name, o->now, &p.of);
+	p.options = cli_sheet_options(c, &o->sheet);
+	if (!c->err.code)
+		of.result = result_of(c, o, &p.of.results);
 	if (!c->err.code && !o->no_route) {
-		route_of_test(c, o, p.book.marks.test->name, &route);
+		route_of_test(c, o, p.of.book.marks.test->name, &route);
 		of.route = &route.route;
 		of.kind = route.kind;
 	}
 	CLI_DO(c, rt_sheet_own(&p.sheet, &of, &p.options, &c->err));
 	cli_write_sheet(c, &o->sheet, &p.sheet);
+	cli_shown_note(c, &p.of);
 	cli_route_free(&route);
-	class_paper_free(&p);
+	cli_shown_free(&p.of);
 }
 
 const struct cli_command cmd_sheet_driver = {
@@ -258,7 +251,9 @@ const struct cli_command cmd_sheet_driver = {
 	.summary = "A driver's or rider's own sheet: all marks beside the class, and the route.",
 	.details =
 		"Every judge's mark of every movement, on a scale beside the lowest, the highest and\n"
-		"the mean of the class; the route of the test with its tightest turn drawn thick.\n" CLI_OUTPUT_STANDARD,
+		"the mean of the class; where there is none, why; the route of the test with its\n"
+		"tightest turn drawn thick. Place and score are those that are posted, with a band as\n"
+		"of `sheet results`.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet driver 1 13 --out driver-13.pdf",
 	CLI_OPTIONS(struct class_asked, driver_options),
 	.run = sheet_driver,

@@ -52,25 +52,12 @@ static void tell_change(struct cli *c, struct verify *v, const char *class_name,
 /* What was posted, computed again. */
 static void verify_class(struct cli *c, struct verify *v, const char *class_name)
 {
-	struct rt_posting posting = {0};
-	struct rt_class_book book = {0};
-	struct rt_results results = {0};
-	struct rt_report changes = {0};
-	bool found = false;
-	size_t n = 0;
+	struct cli_shown in = {.posting = {0}};
 
-	CLI_DO(c, rt_store_posting_latest(c->store, class_name, &posting, &found, &c->err));
-	if (found) {
-		CLI_DO(c, rt_store_class_book(c->store, class_name, &book, &c->err));
-		CLI_DO(c, rt_results_make(&results, &book.marks, &c->err));
-		CLI_DO(c, rt_posting_changes(&changes, &posting, &results, &n, &c->err));
-	}
-	if (n)
-		tell_change(c, v, class_name, &posting);
-	rt_report_free(&changes);
-	rt_results_free(&results);
-	rt_class_book_free(&book);
-	rt_posting_free(&posting);
+	cli_shown_read(c, class_name, true, &in);
+	if (in.shown.changes.n)
+		tell_change(c, v, class_name, &in.posting);
+	cli_shown_free(&in);
 }
 
 struct verified {
