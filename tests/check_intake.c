@@ -70,7 +70,7 @@ static enum rt_err read_marks(const char *path, struct rt_faults *faults, size_t
 {
 	struct rt_mark_reader *reader;
 	struct rt_mark_row row;
-	enum rt_err rc = rt_mark_reader_open(&reader, path, &known.roster, faults, err);
+	enum rt_err rc = rt_mark_reader_open(&reader, RT_FILE(path), &known.roster, faults, err);
 	bool got = reader != NULL;
 
 	while (rc == RT_OK && got) {
@@ -111,39 +111,39 @@ static enum rt_err read_file(enum kind_of_file which, const char *path, struct r
 	break
 	switch (which) {
 	case RINGS:
-		READ(kinds, rt_read_ring_kinds(&kinds, path, faults, err));
+		READ(kinds, rt_read_ring_kinds(&kinds, RT_FILE(path), faults, err));
 	case LEVELS:
-		READ(levels, rt_read_levels(&levels, path, roster, faults, err));
+		READ(levels, rt_read_levels(&levels, RT_FILE(path), roster, faults, err));
 	case GAITS:
-		READ(gaits, rt_read_gaits(&gaits, path, faults, err));
+		READ(gaits, rt_read_gaits(&gaits, RT_FILE(path), faults, err));
 	case RULES:
-		READ(rules, rt_read_rules(&rules, path, faults, err));
+		READ(rules, rt_read_rules(&rules, RT_FILE(path), faults, err));
 	case TURNOUTS:
-		READ(turnouts, rt_read_turnouts(&turnouts, path, faults, err));
+		READ(turnouts, rt_read_turnouts(&turnouts, RT_FILE(path), faults, err));
 	case FOOTINGS:
-		READ(footings, rt_read_footing_rules(&footings, path, faults, err));
+		READ(footings, rt_read_footing_rules(&footings, RT_FILE(path), faults, err));
 	case READINGS:
-		READ(readings, rt_read_readings(&readings, &heights, path, &known.kinds.at[0], NULL,
-						faults, err));
+		READ(readings, rt_read_readings(&readings, &heights, RT_FILE(path),
+						&known.kinds.at[0], NULL, faults, err));
 	case READINGS_OF_POINTS:
-		READ(readings,
-		     rt_read_readings(&readings, &heights, path, NULL, &known.points, faults, err));
+		READ(readings, rt_read_readings(&readings, &heights, RT_FILE(path), NULL,
+						&known.points, faults, err));
 	case POINTS:
-		READ(points, rt_read_points(&points, path, faults, err));
+		READ(points, rt_read_points(&points, RT_FILE(path), faults, err));
 	case TESTS:
-		READ(tests, rt_read_tests(&tests, path, roster, faults, err));
+		READ(tests, rt_read_tests(&tests, RT_FILE(path), roster, faults, err));
 	case MOVEMENTS:
-		READ(items, rt_read_items(&items, path, NULL, roster, faults, err));
+		READ(items, rt_read_items(&items, RT_FILE(path), NULL, roster, faults, err));
 	case CLASSES:
-		READ(classes, rt_read_classes(&classes, path, roster, faults, err));
+		READ(classes, rt_read_classes(&classes, RT_FILE(path), roster, faults, err));
 	case ENTRIES:
-		READ(entries, rt_read_entries(&entries, path, roster, faults, err));
+		READ(entries, rt_read_entries(&entries, RT_FILE(path), roster, faults, err));
 	case WISHES:
-		READ(wishes, rt_read_wishes(&wishes, path, roster, faults, err));
+		READ(wishes, rt_read_wishes(&wishes, RT_FILE(path), roster, faults, err));
 	case PLANS:
-		READ(plans, rt_read_plan_rows(&plans, path, roster, faults, err));
+		READ(plans, rt_read_plan_rows(&plans, RT_FILE(path), roster, faults, err));
 	case ARTICLES:
-		READ(articles, rt_read_articles(&articles, path, roster, faults, err));
+		READ(articles, rt_read_articles(&articles, RT_FILE(path), roster, faults, err));
 	default:
 		rc = read_marks(path, faults, rows, err);
 	}
@@ -205,24 +205,24 @@ static void set_up(void)
 		path[i] = put(name, good[i]);
 	}
 #define READ(call) ck_assert_int_eq((call), RT_OK)
-	READ(rt_read_ring_kinds(&known.kinds, path[RINGS].text, &faults, &err));
-	READ(rt_read_gaits(&known.gaits, path[GAITS].text, &faults, &err));
+	READ(rt_read_ring_kinds(&known.kinds, RT_FILE(path[RINGS].text), &faults, &err));
+	READ(rt_read_gaits(&known.gaits, RT_FILE(path[GAITS].text), &faults, &err));
 	roster->kinds = &known.kinds;
 	roster->gaits = &known.gaits;
-	READ(rt_read_levels(&known.levels, path[LEVELS].text, roster, &faults, &err));
-	READ(rt_read_rules(&known.rules, path[RULES].text, &faults, &err));
-	READ(rt_read_points(&known.points, path[POINTS].text, &faults, &err));
+	READ(rt_read_levels(&known.levels, RT_FILE(path[LEVELS].text), roster, &faults, &err));
+	READ(rt_read_rules(&known.rules, RT_FILE(path[RULES].text), &faults, &err));
+	READ(rt_read_points(&known.points, RT_FILE(path[POINTS].text), &faults, &err));
 	roster->levels = &known.levels;
 	roster->rules = &known.rules;
-	READ(rt_read_tests(&known.tests, path[TESTS].text, roster, &faults, &err));
-	READ(rt_read_items(&known.items, path[MOVEMENTS].text, &known.tests, roster, &faults,
-			   &err));
+	READ(rt_read_tests(&known.tests, RT_FILE(path[TESTS].text), roster, &faults, &err));
+	READ(rt_read_items(&known.items, RT_FILE(path[MOVEMENTS].text), &known.tests, roster,
+			   &faults, &err));
 	*(struct rt_ring *)RT_LIST_ADD(&known.rings) = ring;
 	roster->rings = &known.rings;
 	roster->tests = &known.tests;
-	READ(rt_read_classes(&known.classes, path[CLASSES].text, roster, &faults, &err));
+	READ(rt_read_classes(&known.classes, RT_FILE(path[CLASSES].text), roster, &faults, &err));
 	roster->classes = &known.classes;
-	READ(rt_read_entries(&known.entries, path[ENTRIES].text, roster, &faults, &err));
+	READ(rt_read_entries(&known.entries, RT_FILE(path[ENTRIES].text), roster, &faults, &err));
 #undef READ
 	fill_sheets();
 	ck_assert_msg(!faults.total, "%s: %s", faults.total ? faults.at[0].file : "",
@@ -279,8 +279,8 @@ START_TEST(readings_and_points_are_read)
 	struct rt_faults faults = {0};
 	struct path path = in_folder("good-5");
 
-	ck_assert_int_eq(rt_read_readings(&readings, &heights, path.text, &known.kinds.at[0], NULL,
-					  &faults, NULL),
+	ck_assert_int_eq(rt_read_readings(&readings, &heights, RT_FILE(path.text),
+					  &known.kinds.at[0], NULL, &faults, NULL),
 			 RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_eq(readings.n, 3); /* a distance may be measured twice */
@@ -315,7 +315,8 @@ START_TEST(levels_gaits_and_turnouts_are_read)
 	ck_assert_double_eq(known.levels.at[2].turn_diameter_m, 15);
 	ck_assert_str_eq(known.gaits.at[0].source, "own, with a watch");
 	ck_assert_double_eq(known.gaits.at[1].speed_m_per_s, 3.6);
-	ck_assert_int_eq(rt_read_turnouts(&parts, in_folder("good-4").text, &faults, NULL), RT_OK);
+	ck_assert_int_eq(rt_read_turnouts(&parts, RT_FILE(in_folder("good-4").text), &faults, NULL),
+			 RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_eq(parts.n, 2);
 	ck_assert(isnan(parts.at[0].track_m) && isnan(parts.at[0].cog_m));
@@ -330,8 +331,9 @@ START_TEST(footing_rules_are_read)
 	struct rt_footing_rules rules = {0};
 	struct rt_faults faults = {0};
 
-	ck_assert_int_eq(rt_read_footing_rules(&rules, in_folder("good-13").text, &faults, NULL),
-			 RT_OK);
+	ck_assert_int_eq(
+		rt_read_footing_rules(&rules, RT_FILE(in_folder("good-13").text), &faults, NULL),
+		RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_eq(rules.n, 2);
 	ck_assert_str_eq(rules.at[0].name, "flat");
@@ -437,8 +439,8 @@ START_TEST(marks_are_read)
 	struct rt_mark_row row;
 	bool got;
 
-	ck_assert_int_eq(rt_mark_reader_open(&reader, in_folder("good-12").text, &known.roster,
-					     &faults, NULL),
+	ck_assert_int_eq(rt_mark_reader_open(&reader, RT_FILE(in_folder("good-12").text),
+					     &known.roster, &faults, NULL),
 			 RT_OK);
 	for (size_t i = 0; i < sizeof expected / sizeof *expected; i++) {
 		const struct rt_mark_row *want = &expected[i];
@@ -516,7 +518,7 @@ START_TEST(files_may_be_written_in_many_ways)
 		struct rt_points points = {0};
 		struct rt_faults faults = {0};
 
-		ck_assert_int_eq(rt_read_points(&points, path.text, &faults, NULL), RT_OK);
+		ck_assert_int_eq(rt_read_points(&points, RT_FILE(path.text), &faults, NULL), RT_OK);
 		ck_assert_msg(!faults.total, "%s: %s", ways[i].what,
 			      faults.total ? faults.at[0].text : "");
 		ck_assert_msg(points.n == 2, "%s: %zu rows", ways[i].what, points.n);
@@ -537,8 +539,9 @@ START_TEST(quoted_fields_hold_anything)
 	struct rt_heights heights = {0};
 	struct rt_faults faults = {0};
 
-	ck_assert_int_eq(
-		rt_read_readings(&readings, &heights, path.text, NULL, NULL, &faults, NULL), RT_OK);
+	ck_assert_int_eq(rt_read_readings(&readings, &heights, RT_FILE(path.text), NULL, NULL,
+					  &faults, NULL),
+			 RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_str_eq(readings.at[0].note, "he said \"wet\",\nthen, no");
 	ck_assert_int_eq(readings.at[0].line, 2);
@@ -644,7 +647,8 @@ START_TEST(reading_that_breaks_off_is_an_error)
 	if (access("/proc/self/mem", R_OK) != 0)
 		return;
 	/* Its first page cannot be read. */
-	ck_assert_int_eq(rt_read_points(&points, "/proc/self/mem", &faults, &err), RT_E_IO);
+	ck_assert_int_eq(rt_read_points(&points, RT_FILE("/proc/self/mem"), &faults, &err),
+			 RT_E_IO);
 	ck_assert_msg(strstr(err.text, "/proc/self/mem"), "%s", err.text);
 	ck_assert_uint_eq(faults.total, 0);
 }
@@ -706,9 +710,9 @@ START_TEST(long_fields_come_through_whole)
 		fill(f, 'p', n);
 		fputs(",p1,p2,1\r\nshort,p3,p4,2\r\n", f);
 		fclose(f);
-		ck_assert_int_eq(
-			rt_read_readings(&readings, &heights, path.text, NULL, NULL, &faults, NULL),
-			RT_OK);
+		ck_assert_int_eq(rt_read_readings(&readings, &heights, RT_FILE(path.text), NULL,
+						  NULL, &faults, NULL),
+				 RT_OK);
 		ck_assert_uint_eq(faults.total, 0);
 		ck_assert_uint_eq(readings.n, 2);
 		ck_assert_uint_eq(strlen(readings.at[0].note), n);
@@ -733,7 +737,8 @@ START_TEST(long_names_are_refused)
 			fputs("Å", f);
 		fputs(",Sol,,,,,,,,\n", f);
 		fclose(f);
-		ck_assert_int_eq(rt_read_entries(&entries, path.text, NULL, &faults, NULL), RT_OK);
+		ck_assert_int_eq(rt_read_entries(&entries, RT_FILE(path.text), NULL, &faults, NULL),
+				 RT_OK);
 		ck_assert_uint_eq(faults.total, n > RT_NAME_MOST);
 		ck_assert_uint_eq(entries.n, n == RT_NAME_MOST);
 		if (faults.total) {
@@ -835,9 +840,11 @@ START_TEST(tests_without_movements_are_told_in_their_own_file)
 	struct rt_faults faults = {0};
 	char text[2048];
 
-	ck_assert_int_eq(rt_read_tests(&tests, tests_path.text, NULL, &faults, NULL), RT_OK);
-	ck_assert_int_eq(rt_read_items(&items, items_path.text, &tests, NULL, &faults, NULL),
+	ck_assert_int_eq(rt_read_tests(&tests, RT_FILE(tests_path.text), NULL, &faults, NULL),
 			 RT_OK);
+	ck_assert_int_eq(
+		rt_read_items(&items, RT_FILE(items_path.text), &tests, NULL, &faults, NULL),
+		RT_OK);
 	faults_text(&faults, text, sizeof text);
 	ck_assert_str_eq(text, "3: multiplier: \"0\" is out of range: a number from 0.000001 to "
 			       "999.999999 with at most 6 decimals\n"

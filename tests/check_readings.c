@@ -42,7 +42,7 @@ static void read_text(struct read *r, const char *text, bool of_points)
 	ck_assert_int_ge(fd, 0);
 	ck_assert_int_eq(write(fd, text, n), (ssize_t)n);
 	close(fd);
-	e = rt_read_readings(&r->readings, &r->heights, path, of_points ? NULL : &kind,
+	e = rt_read_readings(&r->readings, &r->heights, RT_FILE(path), of_points ? NULL : &kind,
 			     of_points ? &points : NULL, &r->faults, &err);
 	ck_assert_msg(e == RT_OK, "%s", err.text);
 	unlink(path);

@@ -40,11 +40,11 @@ static void read_rows(void)
 
 	ck_assert_ptr_nonnull(folder);
 	snprintf(path, sizeof path, "%s/rings.csv", folder);
-	ck_assert_int_eq(rt_read_ring_kinds(&kinds, path, &faults, NULL), RT_OK);
+	ck_assert_int_eq(rt_read_ring_kinds(&kinds, RT_FILE(path), &faults, NULL), RT_OK);
 	snprintf(path, sizeof path, "%s/gaits.csv", folder);
-	ck_assert_int_eq(rt_read_gaits(&gaits, path, &faults, NULL), RT_OK);
+	ck_assert_int_eq(rt_read_gaits(&gaits, RT_FILE(path), &faults, NULL), RT_OK);
 	snprintf(path, sizeof path, "%s/levels.csv", folder);
-	ck_assert_int_eq(rt_read_levels(&levels, path, &roster, &faults, NULL), RT_OK);
+	ck_assert_int_eq(rt_read_levels(&levels, RT_FILE(path), &roster, &faults, NULL), RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_ge(kinds.n, 4);
 	ck_assert_uint_ge(levels.n, 10);

@@ -46,16 +46,19 @@ static void read_rows(void)
 	struct rt_faults faults = {0};
 	char path[4096];
 
-	ck_assert_int_eq(rt_read_ring_kinds(&kinds, in_data(path, "rings.csv"), &faults, NULL),
-			 RT_OK);
-	ck_assert_int_eq(rt_read_gaits(&gaits, in_data(path, "gaits.csv"), &faults, NULL), RT_OK);
 	ck_assert_int_eq(
-		rt_read_levels(&levels, in_data(path, "levels.csv"), &roster, &faults, NULL),
+		rt_read_ring_kinds(&kinds, RT_FILE(in_data(path, "rings.csv")), &faults, NULL),
 		RT_OK);
-	ck_assert_int_eq(rt_read_turnouts(&turnouts, in_data(path, "turnouts.csv"), &faults, NULL),
+	ck_assert_int_eq(rt_read_gaits(&gaits, RT_FILE(in_data(path, "gaits.csv")), &faults, NULL),
 			 RT_OK);
-	ck_assert_int_eq(rt_read_items(&items, in_data(path, "demo/movements.csv"), NULL, &roster,
-				       &faults, NULL),
+	ck_assert_int_eq(rt_read_levels(&levels, RT_FILE(in_data(path, "levels.csv")), &roster,
+					&faults, NULL),
+			 RT_OK);
+	ck_assert_int_eq(
+		rt_read_turnouts(&turnouts, RT_FILE(in_data(path, "turnouts.csv")), &faults, NULL),
+		RT_OK);
+	ck_assert_int_eq(rt_read_items(&items, RT_FILE(in_data(path, "demo/movements.csv")), NULL,
+				       &roster, &faults, NULL),
 			 RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 }

@@ -34,7 +34,7 @@ static void read_kinds(void)
 
 	ck_assert_ptr_nonnull(folder);
 	snprintf(path, sizeof path, "%s/rings.csv", folder);
-	ck_assert_int_eq(rt_read_ring_kinds(&kinds, path, &faults, NULL), RT_OK);
+	ck_assert_int_eq(rt_read_ring_kinds(&kinds, RT_FILE(path), &faults, NULL), RT_OK);
 	ck_assert_uint_eq(faults.total, 0);
 	ck_assert_uint_eq(kinds.n, 4);
 }

@@ -59,7 +59,8 @@ static void try_entries(const char *path)
 	struct rt_entries entries = {0};
 	struct rt_faults faults = {0};
 
-	promise(rt_read_entries(&entries, path, NULL, &faults, NULL) == RT_OK, "entries are read");
+	promise(rt_read_entries(&entries, RT_FILE(path), NULL, &faults, NULL) == RT_OK,
+		"entries are read");
 	for (size_t i = 0; i < entries.n; i++) {
 		const struct rt_entry *e = &entries.at[i];
 
@@ -80,7 +81,8 @@ static void try_rings(const char *path)
 	struct rt_faults faults = {0};
 	struct rt_error err;
 
-	promise(rt_read_ring_kinds(&kinds, path, &faults, NULL) == RT_OK, "rings are read");
+	promise(rt_read_ring_kinds(&kinds, RT_FILE(path), &faults, NULL) == RT_OK,
+		"rings are read");
 	for (size_t k = 0; k < kinds.n && !faults.total; k++) {
 		promise(rt_ring_size_check(&kinds.at[k], &err) == RT_OK, "a ring has a good size");
 		for (size_t i = 0; i < kinds.at[k].letters.n; i++)
@@ -97,8 +99,9 @@ static void try_tests(const char *path)
 	struct rt_items items = {0};
 	struct rt_faults faults = {0};
 
-	promise(rt_read_tests(&tests, path, NULL, &faults, NULL) == RT_OK, "tests are read");
-	promise(rt_read_items(&items, path, &tests, NULL, &faults, NULL) == RT_OK,
+	promise(rt_read_tests(&tests, RT_FILE(path), NULL, &faults, NULL) == RT_OK,
+		"tests are read");
+	promise(rt_read_items(&items, RT_FILE(path), &tests, NULL, &faults, NULL) == RT_OK,
 		"movements are read");
 	for (size_t i = 0; i < items.n; i++) {
 		promise(items.at[i].coefficient_x1000 > 0, "a coefficient is over 0");
@@ -117,10 +120,11 @@ static void try_classes_and_rules(const char *path)
 	struct rt_faults faults = {0};
 	struct rt_error err;
 
-	promise(rt_read_classes(&classes, path, NULL, &faults, NULL) == RT_OK, "classes are read");
+	promise(rt_read_classes(&classes, RT_FILE(path), NULL, &faults, NULL) == RT_OK,
+		"classes are read");
 	for (size_t i = 0; i < classes.n; i++)
 		promise(classes.at[i].judges.n > 0, "a class has a judge");
-	promise(rt_read_rules(&rules, path, &faults, NULL) == RT_OK, "rules are read");
+	promise(rt_read_rules(&rules, RT_FILE(path), &faults, NULL) == RT_OK, "rules are read");
 	for (size_t i = 0; i < rules.n; i++)
 		promise(rt_rule_check(&rules.at[i], &err) == RT_OK, "a rule can be scored");
 	rt_classes_free(&classes);
@@ -140,8 +144,9 @@ static void try_measures(const char *path)
 	struct rt_faults faults = {0};
 	struct rt_roster roster = {.gaits = &gaits};
 
-	promise(rt_read_points(&points, path, &faults, NULL) == RT_OK, "points are read");
-	promise(rt_read_readings(&readings, &heights, path, NULL, &points, &faults, NULL) == RT_OK,
+	promise(rt_read_points(&points, RT_FILE(path), &faults, NULL) == RT_OK, "points are read");
+	promise(rt_read_readings(&readings, &heights, RT_FILE(path), NULL, &points, &faults,
+				 NULL) == RT_OK,
 		"readings are read");
 	for (size_t i = 0; i < readings.n; i++)
 		promise((readings.at[i].value > 0 || readings.at[i].kind != RT_READ_DISTANCE) &&
@@ -152,11 +157,13 @@ static void try_measures(const char *path)
 		promise(heights.at[i].name && heights.at[i].height_m >= -500 &&
 				!(heights.at[i].sigma_m <= 0),
 			"a height is in range");
-	promise(rt_read_turnouts(&parts, path, &faults, NULL) == RT_OK, "turnouts are read");
-	promise(rt_read_footing_rules(&footings, path, &faults, NULL) == RT_OK,
+	promise(rt_read_turnouts(&parts, RT_FILE(path), &faults, NULL) == RT_OK,
+		"turnouts are read");
+	promise(rt_read_footing_rules(&footings, RT_FILE(path), &faults, NULL) == RT_OK,
 		"footing rules are read");
-	promise(rt_read_gaits(&gaits, path, &faults, NULL) == RT_OK, "gaits are read");
-	promise(rt_read_levels(&levels, path, &roster, &faults, NULL) == RT_OK, "levels are read");
+	promise(rt_read_gaits(&gaits, RT_FILE(path), &faults, NULL) == RT_OK, "gaits are read");
+	promise(rt_read_levels(&levels, RT_FILE(path), &roster, &faults, NULL) == RT_OK,
+		"levels are read");
 	RT_LIST_FREE(&readings);
 	RT_LIST_FREE(&heights);
 	RT_LIST_FREE(&points);
@@ -184,7 +191,7 @@ static void try_marks(const char *path)
 	struct rt_faults faults = {0};
 	bool got, seen[RT_MARK_TOTAL + 1] = {false};
 
-	promise(rt_mark_reader_open(&reader, path, &roster, &faults, NULL) == RT_OK,
+	promise(rt_mark_reader_open(&reader, RT_FILE(path), &roster, &faults, NULL) == RT_OK,
 		"marks are opened");
 	got = reader != NULL;
 	while (got) {

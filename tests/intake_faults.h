@@ -77,16 +77,22 @@ static const struct {
 	 "class, number, judge, item, mark, [remark])\n"
 	 "1: judge: doubled column: \"judge\" is there already: the columns are class, "
 	 "number, judge, item, mark, [remark]\n"
-	 "1: Mark: unknown column \"Mark\": did you mean \"mark\"? (the columns are "
-	 "class, number, judge, item, mark, [remark])\n"
 	 "1: x: unknown column \"x\": the columns are class, number, judge, item, mark, "
 	 "[remark]\n"},
 	{ENTRIES,
-	 BYTES("class,number,driver,rider,horses,height_cm,turnout,groom,club\n"
-	       "one,1,P,P,Sol,,,,\n"),
-	 "1: rider: doubled column: \"driver\" is there already: the columns are class, "
-	 "number, driver or rider, horses, height_cm, turnout, [carriage], groom, club, "
-	 "[division], [hors_concours], [status]\n"},
+	 BYTES("class,number,driver,Rider,horses,height_cm,turnout,groom,club\n"
+	       "one,1,P,P,Sol,,,,\n"
+	       "one,2,P,,Sol,,,,\n"
+	       "one,3,,P,Sol,,,,\n"
+	       "one,4,P,Q,Sol,,,,\n"
+	       "one,5,,,Sol,,,,\n"),
+	 "5: Rider: \"Q\", but driver says \"P\": one of them empty\n"
+	 "6: driver: empty: this column is filled in each row\n"},
+	{MARKS,
+	 BYTES("class,number,judge,item,mark,Mark\n"
+	       "one,7,B,1,6,\n"),
+	 "1: Mark: doubled column: \"mark\" is there already: the columns are class, number, "
+	 "judge, item, mark, [remark]\n"},
 	{ENTRIES,
 	 BYTES("class,number,horses,height_cm,turnout,groom,club,\n"
 	       "one,0,Sol,,,,,\n"),
@@ -98,14 +104,9 @@ static const struct {
 	 "[hors_concours], [status]\n"
 	 "2: number: \"0\" is out of range: a whole number from 1 to 99999\n"},
 	{READINGS,
-	 BYTES("FROM,To,DISTANCE_M\n"
-	       "A,C,80\n"),
-	 "1: FROM: unknown column \"FROM\": did you mean \"from\"? (the columns are from, to, "
-	 "distance_m, [sigma_m], [note])\n"
-	 "1: To: unknown column \"To\": did you mean \"to\"? (the columns are from, to, "
-	 "distance_m, [sigma_m], [note])\n"
-	 "1: DISTANCE_M: unknown column \"DISTANCE_M\": did you mean \"distance_m\"? (the "
-	 "columns are from, to, distance_m, [sigma_m], [note])\n"},
+	 BYTES("FROM,To,Distance-M\n"
+	       "A,Z,80\n"),
+	 "2: To: unknown letter \"Z\": a letter or corner of field: A, AK, HC, C, CM, B, FA, X\n"},
 	/* ---- fields: empty, numbers, words ---- */
 	{POINTS,
 	 BYTES(POINTS_HEAD ",,,\n"

@@ -149,20 +149,47 @@ const char *rt_field_head(const struct rt_field *f, char out[64])
 	return out;
 }
 
-bool rt_field_called(const struct rt_field *f, const char *name)
+/* A letter of a heading: in lower case, an underscore for a space or a dash. */
+static char of_heading(char c)
 {
-	size_t n = strlen(name);
+	if (c == ' ' || c == '-')
+		return '_';
+	return (char)(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+}
 
-	if (strcmp(f->name, name) == 0)
+/* Whether n bytes of a name are the other one, loosely: as headings are written. */
+static bool is_name(const char *name, size_t n, const char *other, bool loosely)
+{
+	if (strlen(other) != n)
+		return false;
+	for (size_t i = 0; i < n; i++)
+		if (loosely ? of_heading(name[i]) != of_heading(other[i]) : name[i] != other[i])
+			return false;
+	return true;
+}
+
+static bool is_called(const struct rt_field *f, const char *name, bool loosely)
+{
+	if (is_name(f->name, strlen(f->name), name, loosely))
 		return true;
-	for (const char *also = f->also; n && also && *also;) {
+	for (const char *also = f->also; *name && also && *also;) {
 		size_t length = strcspn(also, ",");
 
-		if (length == n && strncmp(also, name, n) == 0)
+		if (is_name(also, length, name, loosely))
 			return true;
 		also += length + (also[length] == ',');
 	}
 	return false;
+}
+
+bool rt_field_called(const struct rt_field *f, const char *name)
+{
+	return is_called(f, name, false);
+}
+
+bool rt_field_headed(const struct rt_field *f, const char *heading)
+{
+	return is_called(f, heading, true);
 }
 
 /* v with as many decimals as it needs, six at the most. */

@@ -226,15 +226,38 @@ extern const size_t cli_group_count;
 		"kind", RT_AT(of_, member), .type = RT_NAME, .is = (is_),                          \
 					    .help = "a kind of ring: `ring kinds` lists them"      \
 	}
+/* A file to be imported, and how.  Its options are CLI_IMPORT, CLI_IMPORT_HOW where the command
+ * takes its files otherwise. */
+struct cli_import {
+	const char *file;
+	const char *columns, *sheet;
+	bool try; /* do all of it, and keep nothing */
+};
+#define CLI_IMPORT(of_, member) CLI_FILE(of_, member.file, "file"), CLI_IMPORT_HOW(of_, member)
+#define CLI_IMPORT_HOW(of_, member)                                                                \
+	{"columns",                                                                                \
+	 RT_AT(of_, member.columns),                                                               \
+	 .head = "THEIRS=OURS;...",                                                                \
+	 .type = RT_TEXT,                                                                          \
+	 .high = 4000,                                                                             \
+	 .help = "what columns are called in the file, and what they are here"},                   \
+		{"sheet", RT_AT(of_, member.sheet), .head = "NAME", .type = RT_NAME,               \
+		 .help = "a sheet of a workbook, instead of its first"},                           \
+	{                                                                                          \
+		"try", RT_AT(of_, member.try),                                                     \
+			.type = RT_BOOL, .help = "tell all that it would do, and keep nothing"     \
+	}
 #define CLI_FILE(of_, member, name_)                                                               \
 	{                                                                                          \
 		name_, RT_AT(of_, member), .head = "FILE.csv", .type = RT_TEXT,                    \
 					   .is = RT_ARGUMENT | RT_REQUIRED                         \
 	}
 
-/* Of a command that is given a class, or one or none, or a file of rows, and nothing else: typed is
- * a pointer to it. */
-extern const struct rt_field cli_class_argument[1], cli_class_if_any[1], cli_file_argument[1];
+/* Of a command that is given a class, or one or none, and nothing else: typed is a pointer to
+ * it. */
+extern const struct rt_field cli_class_argument[1], cli_class_if_any[1];
+/* Of a command that imports one file, and nothing else: typed is a struct cli_import. */
+extern const struct rt_field cli_import_options[4];
 #define CLI_TYPED(typed) (*(const char *const *)(typed))
 
 /* ---- output.c: files that commands write --------------------------------------------------- */
@@ -421,6 +444,9 @@ void cli_unknown(struct cli *c, const struct rt_record *r, const void *rows, siz
 
 /* The shipped rows of the data folder. */
 void cli_data_rows(struct cli *c, struct rt_shipped *out);
+/* The file at path, one of those that the command imports, to be read as it was typed; with --try
+ * nothing that this run writes is kept. */
+const struct rt_source *cli_source(struct cli *c, const struct cli_import *how, const char *path);
 /* A table of one row that tells what an import did. */
 void cli_report_import(struct cli *c, const char *what, const struct rt_import_count *count);
 /* The test of that name; NULL: there is none. */

@@ -149,6 +149,8 @@ static void run_command(struct cli *c)
 	if (command->lists)
 		cli_report_stale(c);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
+	if (c->trying)
+		rt_report_note(&c->report, "Nothing was kept: this tells what would be done.");
 	writing = c->writing;
 	if (c->err.code || !writing) { /* nobody waits until what was read is looked at */
 		cli_end(c);

@@ -12,9 +12,10 @@ const struct rt_field cli_class_argument[] = {
 	{"class", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED},
 };
 const struct rt_field cli_class_if_any[] = {{"class", .type = RT_NAME, .is = RT_ARGUMENT}};
-const struct rt_field cli_file_argument[] = {
-	{"file", .head = "FILE.csv", .type = RT_TEXT, .is = RT_ARGUMENT | RT_REQUIRED},
+struct import_alone {
+	struct cli_import in;
 };
+const struct rt_field cli_import_options[] = {CLI_IMPORT(struct import_alone, in)};
 
 void *cli_array(struct cli *c, size_t n, size_t size)
 {
@@ -103,15 +104,18 @@ void cli_data_rows(struct cli *c, struct rt_shipped *out)
 	char path[4096];
 
 	memset(out, 0, sizeof *out);
-	CLI_DO(c, rt_read_ring_kinds(&out->kinds, data_file(path, "rings.csv"), faults, &c->err));
-	CLI_DO(c, rt_read_gaits(&out->gaits, data_file(path, "gaits.csv"), faults, &c->err));
-	CLI_DO(c, rt_read_levels(&out->levels, data_file(path, "levels.csv"), &roster, faults,
-				 &c->err));
-	CLI_DO(c, rt_read_rules(&out->rules, data_file(path, "rules.csv"), faults, &c->err));
-	CLI_DO(c, rt_read_articles(&out->articles, data_file(path, "articles.csv"), &roster, faults,
-				   &c->err));
+	CLI_DO(c, rt_read_ring_kinds(&out->kinds, RT_FILE(data_file(path, "rings.csv")), faults,
+				     &c->err));
 	CLI_DO(c,
-	       rt_read_turnouts(&out->turnouts, data_file(path, "turnouts.csv"), faults, &c->err));
+	       rt_read_gaits(&out->gaits, RT_FILE(data_file(path, "gaits.csv")), faults, &c->err));
+	CLI_DO(c, rt_read_levels(&out->levels, RT_FILE(data_file(path, "levels.csv")), &roster,
+				 faults, &c->err));
+	CLI_DO(c,
+	       rt_read_rules(&out->rules, RT_FILE(data_file(path, "rules.csv")), faults, &c->err));
+	CLI_DO(c, rt_read_articles(&out->articles, RT_FILE(data_file(path, "articles.csv")),
+				   &roster, faults, &c->err));
+	CLI_DO(c, rt_read_turnouts(&out->turnouts, RT_FILE(data_file(path, "turnouts.csv")), faults,
+				   &c->err));
 	CLI_DO(c, rt_faults_result(faults, &c->err));
 }
 
@@ -119,7 +123,7 @@ void cli_footing_rules(struct cli *c, const char *file, struct rt_footing_rules 
 {
 	char path[4096];
 
-	CLI_DO(c, rt_read_footing_rules(out, file ? file : data_file(path, "footing.csv"),
+	CLI_DO(c, rt_read_footing_rules(out, RT_FILE(file ? file : data_file(path, "footing.csv")),
 					&c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 }
@@ -224,6 +228,53 @@ void cli_show_free(struct cli *c)
 	RT_LIST_FREE(&c->entries);
 }
 
+/* ---- files that are imported ----------------------------------------------------------- */
+
+/* Every pair of --columns is a name and a column that one of the command's files has. */
+static void check_columns(struct cli *c, const char *columns)
+{
+	const struct rt_record *const *files = c->call.command->files;
+	char theirs[RT_COLUMN_SIZE], ours[RT_COLUMN_SIZE];
+
+	while (rt_next_column(&columns, theirs, ours) && !c->err.code) {
+		char known[600] = "";
+		bool found = false;
+
+		for (size_t i = 0; files[i] && !found; i++) {
+			const struct rt_field *f = rt_record_field(files[i], ours);
+			size_t used = strlen(known);
+
+			found = f && rt_field_in_file(f);
+			snprintf(known + used, sizeof known - used, "%s", used ? "; " : "");
+			used = strlen(known);
+			rt_record_columns(files[i], known + used, sizeof known - used);
+		}
+		if (!*theirs || !*ours)
+			CLI_FAIL(c, RT_E_USAGE,
+				 "--columns: pairs such as \"Reiter=driver\", the name in the file "
+				 "and then ours, semicolons between");
+		else if (!found)
+			CLI_FAIL(c, RT_E_USAGE, "--columns: %s is no column here: %s",
+				 rt_show(ours).text, known);
+	}
+}
+
+const struct rt_source *cli_source(struct cli *c, const struct cli_import *how, const char *path)
+{
+	struct rt_source *source = cli_array(c, 1, sizeof *source);
+
+	c->trying |= how->try;
+	check_columns(c, how->columns);
+	if (source)
+		*source = (struct rt_source){
+			.path = path,
+			.sheet = how->sheet,
+			.columns = how->columns,
+			.notes = &c->report,
+		};
+	return source;
+}
+
 /* ---- what commands say ------------------------------------------------------------------ */
 
 struct imported_row {
@@ -249,9 +300,7 @@ void cli_report_import(struct cli *c, const char *what, const struct rt_import_c
 	rt_table_show(rt_report_list(&c->report, &imported_table,
 				     &(struct imported_row){what, *count}, 1),
 		      "changed", count->changed);
-	if (c->trying)
-		rt_report_note(&c->report, "Nothing was kept: this tells what would be done.");
-	else if (!c->err.code && !count->added && !count->changed)
+	if (!c->err.code && !count->added && !count->changed)
 		rt_report_note(&c->report, "Nothing was added: all of it is in the show already.");
 }
 

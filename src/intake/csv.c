@@ -43,14 +43,14 @@ static void tell_open_trouble(struct rt__csv *c, int error)
 			 strerror(error));
 }
 
-enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
+enum rt_err rt__csv_open(struct rt__csv *c, const struct rt_source *from, bool *is_open,
 			 struct rt_faults *faults, struct rt_error *err)
 {
-	bool standard = strcmp(path, "-") == 0;
+	bool standard = strcmp(from->path, "-") == 0;
 	struct stat about;
 
 	memset(c, 0, sizeof *c);
-	c->path = standard ? "standard input" : path;
+	c->path = standard ? "standard input" : from->path;
 	c->faults = faults;
 	*is_open = false;
 	if (csv_init(&c->parser, CSV_STRICT) != 0)
@@ -58,7 +58,7 @@ enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
 	csv_set_space_func(&c->parser, no_space);
 	csv_set_blk_size(&c->parser, FIELD_BLOCK);
 	c->lines.fd = standard ? fcntl(STDIN_FILENO, F_DUPFD_CLOEXEC, 3)
-			       : open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+			       : open(from->path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
 	if (c->lines.fd < 0) {
 		tell_open_trouble(c, errno);
 		return RT_OK;
@@ -67,7 +67,11 @@ enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
 		tell_open_trouble(c, EISDIR);
 		return RT_OK;
 	}
-	*is_open = true;
+	if (from->sheet)
+		rt_fault(c->faults, c->path, 0, NULL,
+			 "a CSV file has no sheet %s: a workbook, or no sheet named",
+			 rt_show(from->sheet).text);
+	*is_open = !from->sheet;
 	return RT_OK;
 }
 

@@ -70,8 +70,9 @@ struct rt__csv {
 	const char *head[RT__FIELDS_MAX]; /* names of the columns once known, for faults */
 };
 
-/* Open path; what hinders is a fault, and *is_open is then false.  c must not move after this. */
-enum rt_err rt__csv_open(struct rt__csv *c, const char *path, bool *is_open,
+/* Open the source; what hinders is a fault, and *is_open is then false.  c must not move after
+ * this. */
+enum rt_err rt__csv_open(struct rt__csv *c, const struct rt_source *from, bool *is_open,
 			 struct rt_faults *faults, struct rt_error *err);
 /* The next row that can be read, NULL at the end; it holds until the next call.  What cannot
  * be read is a fault, and reading goes on with the next line. */
@@ -137,6 +138,7 @@ struct rt__list {
 
 struct rt__load {
 	const struct rt__file *file;
+	const struct rt_source *from; /* until the header is read */
 	/* The kinds of file that this one may be, told apart by the header, which sets file; none
 	 * where it is known.  chosen is called when it is (NULL: nothing to do). */
 	const struct rt__file *const *kind;
@@ -172,14 +174,14 @@ struct rt__load {
 struct rt__load rt__load_of(const struct rt__file *file, struct rt__list list,
 			    const struct rt_roster *roster, struct rt_faults *faults,
 			    struct rt_error *err);
-/* Open path and read its header.  open is false when there is nothing to read, which has been told
- * as a fault. */
-enum rt_err rt__load_open(struct rt__load *l, const char *path);
+/* Open the source and read its header.  open is false when there is nothing to read, which has been
+ * told as a fault. */
+enum rt_err rt__load_open(struct rt__load *l, const struct rt_source *from);
 /* The next row without a fault into row, of the size the file says. */
 enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got);
 void rt__load_close(struct rt__load *l);
 /* All of it: every row without a fault is kept.  l is closed. */
-enum rt_err rt__load_all(struct rt__load *l, const char *path);
+enum rt_err rt__load_all(struct rt__load *l, const struct rt_source *from);
 /* The place of the column of that name in a file, or RT__NO_COLUMN. */
 size_t rt__find_column(const struct rt__file *file, const char *name);
 /* The path, kept with the strings of the list; NULL when memory is out, which l notes. */

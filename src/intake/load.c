@@ -22,6 +22,37 @@ static struct columns_text columns_of(const struct rt__file *file)
 	return out;
 }
 
+/* ---- columns that a file calls otherwise ----------------------------------------------------- */
+
+/* A name of n bytes without outer spaces; one that is too long is none. */
+static void take_name(char out[RT_COLUMN_SIZE], const char *s, size_t n)
+{
+	while (n && *s == ' ') {
+		s++;
+		n--;
+	}
+	while (n && s[n - 1] == ' ')
+		n--;
+	snprintf(out, RT_COLUMN_SIZE, "%.*s", n < RT_COLUMN_SIZE ? (int)n : 0, s);
+}
+
+bool rt_next_column(const char **columns, char theirs[RT_COLUMN_SIZE], char ours[RT_COLUMN_SIZE])
+{
+	const char *s = *columns;
+	size_t n, name;
+
+	if (!s || !*s)
+		return false;
+	n = strcspn(s, ";");
+	name = n;
+	while (name && s[name - 1] != '=')
+		name--;
+	take_name(theirs, s, name ? name - 1 : 0);
+	take_name(ours, s + name, name ? n - name : 0);
+	*columns = s + n + (s[n] == ';');
+	return true;
+}
+
 /* ---- header ---------------------------------------------------------------------------------- */
 
 size_t rt__find_column(const struct rt__file *file, const char *name)
@@ -31,12 +62,32 @@ size_t rt__find_column(const struct rt__file *file, const char *name)
 	return f ? (size_t)(f - file->record->field) : RT__NO_COLUMN;
 }
 
-/* Whether the header has a column, in capitals or not. */
-static bool has_column(const struct rt__row *row, const struct rt_field *f)
+/* The column that a heading is in a file of that kind: as the source calls it, else as it says
+ * itself; RT__NO_COLUMN: none. */
+static size_t column_headed(const struct rt__load *l, const struct rt__file *file,
+			    const char *heading)
+{
+	const char *columns = l->from->columns;
+	char theirs[RT_COLUMN_SIZE], ours[RT_COLUMN_SIZE];
+
+	while (rt_next_column(&columns, theirs, ours)) {
+		size_t which = rt__find_column(file, ours);
+
+		if (which != RT__NO_COLUMN && rt_same_name(theirs, heading))
+			return which;
+	}
+	for (size_t which = 0; which < file->record->fields; which++)
+		if (rt_field_headed(&file->record->field[which], heading))
+			return which;
+	return RT__NO_COLUMN;
+}
+
+/* Whether the header has a column. */
+static bool has_column(const struct rt__load *l, const struct rt__file *file,
+		       const struct rt__row *row, size_t which)
 {
 	for (size_t i = 0; i < row->fields && i < RT__FIELDS_MAX; i++)
-		if (strcasecmp(f->name, row->field[i].s) == 0 ||
-		    (f->also && strcasecmp(f->also, row->field[i].s) == 0))
+		if (column_headed(l, file, row->field[i].s) == which)
 			return true;
 	return false;
 }
@@ -85,10 +136,16 @@ static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 	}
 }
 
-/* Which column the header's field i is; it must stand there once, under one name. */
+/* Whether a column may stand there under both of its names: each row then fills one of them. */
+static bool are_two_names(const struct rt__load *l, size_t which, const char *a, const char *b)
+{
+	return l->file->record->field[which].also && strcasecmp(a, b) != 0;
+}
+
+/* Which column the header's field i is; it must stand there once under each name. */
 static void place_column(struct rt__load *l, size_t i, const char *name)
 {
-	size_t which = rt__find_column(l->file, name);
+	size_t which = column_headed(l, l->file, name);
 	char wrong[192];
 
 	l->csv.head[i] = rt_arena_string(&l->text, name);
@@ -98,7 +155,8 @@ static void place_column(struct rt__load *l, size_t i, const char *name)
 		return;
 	}
 	for (size_t k = 0; k < i; k++)
-		if (l->of_field[k] == which) {
+		if (l->of_field[k] == which &&
+		    !are_two_names(l, which, l->csv.head[k], l->csv.head[i])) {
 			snprintf(wrong, sizeof wrong, "doubled column: \"%s\" is there already",
 				 l->csv.head[k]);
 			head_fault(l, name, wrong);
@@ -139,7 +197,7 @@ static bool no_commas(const struct rt__row *row)
 static bool is_header(struct rt__load *l, const struct rt__row *row)
 {
 	for (size_t which = 0; which < l->file->record->fields; which++)
-		if (has_column(row, &l->file->record->field[which]))
+		if (has_column(l, l->file, row, which))
 			return true;
 	head_fault(l, NULL,
 		   no_commas(row) ? NO_COMMAS : "no header row with the names of the columns");
@@ -150,14 +208,17 @@ static bool is_header(struct rt__load *l, const struct rt__row *row)
 
 /* How well a header goes with a kind of file: its columns that are there, in capitals or not,
  * less those that are missing. */
-static int header_fits(const struct rt__file *file, const struct rt__row *row)
+static int header_fits(const struct rt__load *l, const struct rt__file *file,
+		       const struct rt__row *row)
 {
 	int fits = 0;
 
 	for (size_t which = 0; which < file->record->fields; which++) {
 		const struct rt_field *f = &file->record->field[which];
 
-		fits += has_column(row, f) ? 1 : f->is & (RT_OPTIONAL | RT_OF_SHOW) ? 0 : -1;
+		fits += has_column(l, file, row, which)	     ? 1
+			: f->is & (RT_OPTIONAL | RT_OF_SHOW) ? 0
+							     : -1;
 	}
 	return fits;
 }
@@ -185,7 +246,7 @@ static bool choose_kind(struct rt__load *l, const struct rt__row *row)
 	char kinds[400];
 
 	for (size_t i = 0; i < l->kinds; i++) {
-		int fits = header_fits(l->kind[i], row);
+		int fits = header_fits(l, l->kind[i], row);
 
 		if (fits > best) {
 			l->file = l->kind[i];
@@ -259,16 +320,17 @@ struct rt__load rt__load_of(const struct rt__file *file, struct rt__list list,
 	return l;
 }
 
-enum rt_err rt__load_open(struct rt__load *l, const char *path)
+enum rt_err rt__load_open(struct rt__load *l, const struct rt_source *from)
 {
 	const struct rt__row *row = NULL;
 	size_t faults = l->faults->total;
-	enum rt_err rc = rt__csv_open(&l->csv, path, &l->open, l->faults, l->err);
+	enum rt_err rc = rt__csv_open(&l->csv, from, &l->open, l->faults, l->err);
 
+	l->from = from;
 	if (rc == RT_OK && l->open)
 		rc = rt__csv_next(&l->csv, &row, l->err);
 	if (rc == RT_OK && l->open && !row && l->faults->total == faults)
-		tell_empty(l, path);
+		tell_empty(l, from->path);
 	l->open = rc == RT_OK && row && (!l->kinds || choose_kind(l, row)) && read_header(l, row);
 	if (rc == RT_OK && (l->nomem || l->faults->nomem))
 		rc = rt_fail_nomem(l->err);
@@ -298,9 +360,28 @@ static const char *plain_text(const struct rt_field *f, const char *s)
 	return guarded && rt_type_shown(f->type) == RT_TEXT ? s + 1 : s;
 }
 
-/* Read what the row has in a field of the header, head, into its member. */
-static void read_field(struct rt__load *l, const struct rt_field *f, const char *head,
-		       const char *s, void *row)
+/* Whether another field of the same column says it: fields of a column with two names are read
+ * where they are filled, and must not contradict each other. */
+static bool is_said_elsewhere(struct rt__load *l, const struct rt__row *from, size_t i)
+{
+	const char *s = from->field[i].s;
+
+	for (size_t k = 0; k < l->fields; k++) {
+		const char *other = from->field[k].s;
+
+		if (k == i || l->of_field[k] != l->of_field[i] || (!*other && i < k))
+			continue;
+		if (*s && *other && k < i && !rt_same_name(s, other))
+			rt__row_fault(l, l->csv.head[i], "%s, but %s says %s: one of them empty",
+				      rt_show(s).text, l->csv.head[k], rt_show(other).text);
+		if (!*s || (*other && k < i))
+			return true;
+	}
+	return false;
+}
+
+/* Read what the row has in a field into its member. */
+static void read_field(struct rt__load *l, const struct rt_field *f, const char *s, void *row)
 {
 	struct rt_arena **text = l->list.at ? l->list.text : NULL;
 	struct rt_error err;
@@ -308,14 +389,14 @@ static void read_field(struct rt__load *l, const struct rt_field *f, const char 
 
 	if (!*s) {
 		if (!(f->is & (RT_OPTIONAL | RT_EMPTY)))
-			rt__row_fault(l, head, "empty: this column is filled in each row");
+			rt__row_fault(l, f->name, "empty: this column is filled in each row");
 		return;
 	}
 	rc = rt_field_read(f, row, plain_text(f, s), text, &err);
 	if (rc == RT_E_NOMEM)
 		l->nomem = true;
 	else if (rc)
-		rt__row_fault(l, head, "%s", err.text);
+		rt__row_fault(l, f->name, "%s", err.text);
 }
 
 /* What a row says something of; an empty field that is usual says nothing. */
@@ -349,8 +430,8 @@ static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 			l->faulty |= UINT64_C(1) << which;
 			continue;
 		}
-		read_field(l, &l->file->record->field[which], l->csv.head[i], from->field[i].s,
-			   row);
+		if (!is_said_elsewhere(l, from, i))
+			read_field(l, &l->file->record->field[which], from->field[i].s, row);
 	}
 	if (l->file->path_at)
 		*(const char **)((char *)row + l->file->path_at) = rt__load_path(l);
@@ -404,9 +485,9 @@ static void append(struct rt__load *l, const void *row)
 		l->nomem = true;
 }
 
-enum rt_err rt__load_all(struct rt__load *l, const char *path)
+enum rt_err rt__load_all(struct rt__load *l, const struct rt_source *from)
 {
-	enum rt_err rc = rt__load_open(l, path);
+	enum rt_err rc = rt__load_open(l, from);
 	void *row = NULL;
 	bool got = l->open;
 

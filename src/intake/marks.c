@@ -244,17 +244,18 @@ static enum rt_err fill_sheets(struct rt_mark_reader *r)
 	return r->classes.nomem ? RT_E_NOMEM : rc;
 }
 
-enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
+enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const struct rt_source *from,
 				const struct rt_roster *roster, struct rt_faults *faults,
 				struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_mark_record, .check = check_mark};
 	static const struct rt_roster_classes no_sheets = {0};
 	struct rt_mark_reader *r = calloc(1, sizeof *r);
+	struct rt_source kept = *from;
 	enum rt_err rc;
 
 	*out = NULL;
-	if (!r || !(r->path = strdup(path)))
+	if (!r || !(r->path = strdup(from->path)))
 		goto nomem;
 	r->sheets = roster && roster->sheets ? roster->sheets : &no_sheets;
 	r->unexpected = roster && roster->unexpected;
@@ -262,7 +263,8 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
 		goto nomem;
 	r->load = rt__load_of(&file, (struct rt__list){0}, NULL, faults, err);
 	r->load.self = r;
-	rc = rt__load_open(&r->load, r->path);
+	kept.path = r->path;
+	rc = rt__load_open(&r->load, &kept);
 	if (rc == RT_OK && r->load.open)
 		*out = r;
 	else

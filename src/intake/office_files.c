@@ -41,14 +41,14 @@ static void check_rule(struct rt__load *l, void *data)
 		rt__row_fault(l, NULL, "%s", err.text);
 }
 
-enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faults *faults,
-			  struct rt_error *err)
+enum rt_err rt_read_rules(struct rt_rules *out, const struct rt_source *from,
+			  struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_rule_record, .key = {"rule"},
 					     .once = "each rule once", .check = check_rule};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 static void check_article(struct rt__load *l, void *data)
@@ -60,7 +60,7 @@ static void check_article(struct rt__load *l, void *data)
 		check_costs(l, a->step, columns, RT_ARTICLE_STEPS);
 }
 
-enum rt_err rt_read_articles(struct rt_articles *out, const char *path,
+enum rt_err rt_read_articles(struct rt_articles *out, const struct rt_source *from,
 			     const struct rt_roster *roster, struct rt_faults *faults,
 			     struct rt_error *err)
 {
@@ -73,7 +73,7 @@ enum rt_err rt_read_articles(struct rt_articles *out, const char *path,
 	l.names[RT__RULES].what = "discipline or rule";
 	rt__names_add(&l.names[RT__RULES], rt_discipline_words(RT_RIDDEN));
 	rt__names_add(&l.names[RT__RULES], rt_discipline_words(RT_DRIVEN));
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- tests ----------------------------------------------------------------------------------- */
@@ -108,8 +108,9 @@ static void check_test(struct rt__load *l, void *data)
 	check_level(l, row->kind, row->level);
 }
 
-enum rt_err rt_read_tests(struct rt_tests *out, const char *path, const struct rt_roster *roster,
-			  struct rt_faults *faults, struct rt_error *err)
+enum rt_err rt_read_tests(struct rt_tests *out, const struct rt_source *from,
+			  const struct rt_roster *roster, struct rt_faults *faults,
+			  struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_test_record,
 					     RT__PLACED(struct rt_test),
@@ -119,7 +120,7 @@ enum rt_err rt_read_tests(struct rt_tests *out, const char *path, const struct r
 					     .check = check_test};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- movements ------------------------------------------------------------------------------- */
@@ -183,9 +184,9 @@ static void tell_tests_without_item(const struct rt__load *l, const struct rt_te
 				 rt_show(tests->at[i].name).text);
 }
 
-enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct rt_tests *tests,
-			  const struct rt_roster *roster, struct rt_faults *faults,
-			  struct rt_error *err)
+enum rt_err rt_read_items(struct rt_items *out, const struct rt_source *from,
+			  const struct rt_tests *tests, const struct rt_roster *roster,
+			  struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_item_record,
 					     RT__PLACED(struct rt_item),
@@ -200,7 +201,7 @@ enum rt_err rt_read_items(struct rt_items *out, const char *path, const struct r
 	l.self = &self;
 	RT__NAMES_FROM(&l.names[RT__TESTS], tests);
 	l.names[RT__TESTS].any = !tests && !l.roster->tests;
-	rc = rt__load_all(&l, path);
+	rc = rt__load_all(&l, from);
 	if (rc == RT_OK)
 		tell_tests_without_item(&l, tests);
 	rt_map_free(self.named);
@@ -250,7 +251,7 @@ static void keep_class(struct rt__load *l, void *data)
 		l->nomem = true;
 }
 
-enum rt_err rt_read_classes(struct rt_classes *out, const char *path,
+enum rt_err rt_read_classes(struct rt_classes *out, const struct rt_source *from,
 			    const struct rt_roster *roster, struct rt_faults *faults,
 			    struct rt_error *err)
 {
@@ -264,12 +265,12 @@ enum rt_err rt_read_classes(struct rt_classes *out, const char *path,
 		.keep = keep_class};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- entries --------------------------------------------------------------------------------- */
 
-enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
+enum rt_err rt_read_entries(struct rt_entries *out, const struct rt_source *from,
 			    const struct rt_roster *roster, struct rt_faults *faults,
 			    struct rt_error *err)
 {
@@ -279,5 +280,5 @@ enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
 		.key = {"class", "number"}, .once = "each number of a class once"};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }

@@ -95,9 +95,10 @@ static enum rt_err names_of_pegs(struct rt__names *names, const struct rt_ring_k
 	return rc;
 }
 
-enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights, const char *path,
-			     const struct rt_ring_kind *kind, const struct rt_points *points,
-			     struct rt_faults *faults, struct rt_error *err)
+enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights,
+			     const struct rt_source *from, const struct rt_ring_kind *kind,
+			     const struct rt_points *points, struct rt_faults *faults,
+			     struct rt_error *err)
 {
 	struct rt__reading_load self = {
 		.out = out, .heights = heights, .kind = kind, .points = kind ? NULL : points};
@@ -120,11 +121,11 @@ enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights
 		RT__NAMES_FROM(pegs, points);
 	}
 	if (rc == RT_OK)
-		rc = rt__load_all(&l, path);
+		rc = rt__load_all(&l, from);
 	else
 		rt__load_close(&l);
 	if (rc == RT_OK && self.placed.n && faults->total == told)
-		rc = rt__take_coordinates(&l, path);
+		rc = rt__take_coordinates(&l, from->path);
 	RT_LIST_FREE(&self.placed);
 	return rc;
 }

@@ -102,7 +102,7 @@ static void tell_letters_missing(const struct rt__load *l, const char *path)
 					 rt_show(self->out->at[k].name).text, needed[i]);
 }
 
-enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
+enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const struct rt_source *from,
 			       struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_ring_row_record, .keep = keep_ring_row};
@@ -112,9 +112,9 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 	enum rt_err rc;
 
 	l.self = &self;
-	rc = rt__load_all(&l, path);
+	rc = rt__load_all(&l, from);
 	if (rc == RT_OK && faults->total == told) /* else a letter's own row may have a fault */
-		tell_letters_missing(&l, path);
+		tell_letters_missing(&l, from->path);
 	rt_map_free(self.places);
 	RT_LIST_FREE(&self.lines);
 	return rc;
@@ -122,14 +122,14 @@ enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
 
 /* ---- points ---------------------------------------------------------------------------------- */
 
-enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
-			   struct rt_error *err)
+enum rt_err rt_read_points(struct rt_points *out, const struct rt_source *from,
+			   struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_point_record, .key = {"point"},
 					     .once = "each point once"};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- footing rules --------------------------------------------------------------------------- */
@@ -151,12 +151,12 @@ static void check_footing(struct rt__load *l, void *data)
 	check_one_of(l, "across_m", row->across_m, row->across_percent);
 }
 
-enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const char *path,
+enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const struct rt_source *from,
 				  struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_footing_rule_record, .key = {"footing"},
 					     .once = "each rule once", .check = check_footing};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }

@@ -6,6 +6,22 @@
 #include <stdio.h>
 #include <string.h>
 
+/* What the file itself calls a column; column may be such a name already. */
+static const char *heading_of(const struct rt__load *l, size_t which, const char *column)
+{
+	const char *heading = column;
+
+	for (size_t i = l->fields; column && i-- > 0;) {
+		const char *head = l->csv.head[i];
+
+		if (head && strcmp(head, column) == 0)
+			return column;
+		if (head && which != RT__NO_COLUMN && l->of_field[i] == which)
+			heading = head;
+	}
+	return heading;
+}
+
 void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
 {
 	size_t which = column ? rt__find_column(l->file, column) : RT__NO_COLUMN;
@@ -15,7 +31,7 @@ void rt__row_fault(struct rt__load *l, const char *column, const char *fmt, ...)
 	va_start(args, fmt);
 	vsnprintf(text, sizeof text, fmt, args);
 	va_end(args);
-	rt_fault(l->faults, l->csv.path, l->line, column, "%s", text);
+	rt_fault(l->faults, l->csv.path, l->line, heading_of(l, which, column), "%s", text);
 	l->row_bad = true;
 	if (which != RT__NO_COLUMN)
 		l->faulty |= UINT64_C(1) << which;

@@ -32,7 +32,7 @@ static void check_championship(struct rt__load *l, void *data)
 	RT_LIST_FREE(&names);
 }
 
-enum rt_err rt_read_championships(struct rt_championships *out, const char *path,
+enum rt_err rt_read_championships(struct rt_championships *out, const struct rt_source *from,
 				  const struct rt_roster *roster, struct rt_faults *faults,
 				  struct rt_error *err)
 {
@@ -42,12 +42,12 @@ enum rt_err rt_read_championships(struct rt_championships *out, const char *path
 		.check = check_championship};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- teams ----------------------------------------------------------------------------------- */
 
-enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
+enum rt_err rt_read_team_members(struct rt_team_members *out, const struct rt_source *from,
 				 const struct rt_roster *roster, struct rt_faults *faults,
 				 struct rt_error *err)
 {
@@ -57,7 +57,7 @@ enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
 		.once = "an entry is in one team"};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- scales of prizes ------------------------------------------------------------------------ */
@@ -76,12 +76,12 @@ static void check_step(struct rt__load *l, void *data)
 	rt__check_once(l, "place", key, step, "each place of a step once");
 }
 
-enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const char *path,
+enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const struct rt_source *from,
 				struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_prize_step_record,
 					     RT__PLACED(struct rt_prize_step), .check = check_step};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }

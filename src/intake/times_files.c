@@ -6,13 +6,13 @@
 
 /* ---- places of a draw ------------------------------------------------------------------------ */
 
-enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
+enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const struct rt_source *from,
 			       struct rt_faults *faults, struct rt_error *err)
 {
 	static const struct rt__file file = {&rt_draw_fix_record};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), NULL, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- plan files ------------------------------------------------------------------------------ */
@@ -33,7 +33,7 @@ static void check_plan_row(struct rt__load *l, void *data)
 			      "harrowing wants both harrow_every and harrow_s");
 }
 
-enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
+enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const struct rt_source *from,
 			      const struct rt_roster *roster, struct rt_faults *faults,
 			      struct rt_error *err)
 {
@@ -45,7 +45,7 @@ enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
 					     .check = check_plan_row};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }
 
 /* ---- wishes ---------------------------------------------------------------------------------- */
@@ -81,13 +81,14 @@ static void check_wish(struct rt__load *l, void *data)
 	check_asked(l, w);
 }
 
-enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path, const struct rt_roster *roster,
-			   struct rt_faults *faults, struct rt_error *err)
+enum rt_err rt_read_wishes(struct rt_wishes *out, const struct rt_source *from,
+			   const struct rt_roster *roster, struct rt_faults *faults,
+			   struct rt_error *err)
 {
 	static const struct rt__file file = {
 		&rt_wish_record, RT__PLACED(struct rt_wish),
 		.names = {{"class", RT__CLASSES}, {"after", RT__CLASSES}}, .check = check_wish};
 	struct rt__load l = rt__load_of(&file, RT__LIST(out), roster, faults, err);
 
-	return rt__load_all(&l, path);
+	return rt__load_all(&l, from);
 }

@@ -1,6 +1,6 @@
 /* intake: files to structs, with all their faults by file, line and column.
  *
- * Every reader takes a path (- is standard input) and appends to `faults` all that is wrong with the file (missing
+ * Every reader takes a source and appends to `faults` all that is wrong with the file (missing
  * or doubled column, bad number, unknown name, doubled key, wrong encoding, empty file, a
  * folder, no such file); rows with a fault are left out of the result.  A reader returns RT_OK
  * also with faults in the file, so that several files can be told about at once: call
@@ -29,6 +29,29 @@
 extern "C" {
 #endif
 
+/* ---- where rows come from ----------------------------------------------------------------------
+ */
+
+/* A file, and how it is to be read.  Start it zeroed but for the path. */
+struct rt_source {
+	const char *path;    /* - is standard input */
+	const char *sheet;   /* of a workbook; NULL: its first one */
+	const char *columns; /* what columns are called in the file, and here: "Reiter=driver;
+			      * Pferd=horses"; NULL: nothing */
+	struct rt_report
+		*notes; /* where what was found out about the file is told; NULL: nowhere */
+};
+
+/* A file that is read as it is. */
+#define RT_FILE(path_) (&(const struct rt_source){.path = (path_)})
+
+/* The next pair of a list of columns, the name in the file and ours, into room for RT_NAME_MOST
+ * characters each; *columns moves on over it.  false: there is none.  A pair that is none has an
+ * empty ours. */
+#define RT_COLUMN_SIZE (4 * RT_NAME_MOST + 1)
+RT_API bool rt_next_column(const char **columns, char theirs[RT_COLUMN_SIZE],
+			   char ours[RT_COLUMN_SIZE]);
+
 /* ---- names that must exist ------------------------------------------------------------------- */
 
 /* What marks are checked against, a class: its positions, item names with their mark step, and
@@ -56,23 +79,23 @@ struct rt_roster {
 
 /* ---- whole files ----------------------------------------------------------------------------- */
 
-RT_API enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const char *path,
+RT_API enum rt_err rt_read_ring_kinds(struct rt_ring_kinds *out, const struct rt_source *from,
 				      struct rt_faults *faults, struct rt_error *err);
-RT_API enum rt_err rt_read_levels(struct rt_levels *out, const char *path,
+RT_API enum rt_err rt_read_levels(struct rt_levels *out, const struct rt_source *from,
 				  const struct rt_roster *roster, struct rt_faults *faults,
 				  struct rt_error *err);
-RT_API enum rt_err rt_read_gaits(struct rt_gaits *out, const char *path, struct rt_faults *faults,
-				 struct rt_error *err);
-RT_API enum rt_err rt_read_rules(struct rt_rules *out, const char *path, struct rt_faults *faults,
-				 struct rt_error *err);
+RT_API enum rt_err rt_read_gaits(struct rt_gaits *out, const struct rt_source *from,
+				 struct rt_faults *faults, struct rt_error *err);
+RT_API enum rt_err rt_read_rules(struct rt_rules *out, const struct rt_source *from,
+				 struct rt_faults *faults, struct rt_error *err);
 /* Articles; applies_to is a discipline or one of the roster's rules. */
-RT_API enum rt_err rt_read_articles(struct rt_articles *out, const char *path,
+RT_API enum rt_err rt_read_articles(struct rt_articles *out, const struct rt_source *from,
 				    const struct rt_roster *roster, struct rt_faults *faults,
 				    struct rt_error *err);
-RT_API enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const char *path,
+RT_API enum rt_err rt_read_turnouts(struct rt_turnout_parts *out, const struct rt_source *from,
 				    struct rt_faults *faults, struct rt_error *err);
 /* Footing rules; each direction has one limit, in metres or in per cent. */
-RT_API enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const char *path,
+RT_API enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const struct rt_source *from,
 					 struct rt_faults *faults, struct rt_error *err);
 /* A file of readings; its header tells which kind it holds:
  *   from,to,distance_m[,sigma_m][,note]             distances by tape
@@ -91,46 +114,46 @@ RT_API enum rt_err rt_read_footing_rules(struct rt_footing_rules *out, const cha
  * PROJ; a build without it says so as a fault.  A point more than 2 km from the others is a fault,
  * and so is a file whose columns are swapped, where the nominal places show it. */
 RT_API enum rt_err rt_read_readings(struct rt_readings *out, struct rt_heights *heights,
-				    const char *path, const struct rt_ring_kind *kind,
+				    const struct rt_source *from, const struct rt_ring_kind *kind,
 				    const struct rt_points *points, struct rt_faults *faults,
 				    struct rt_error *err);
-RT_API enum rt_err rt_read_points(struct rt_points *out, const char *path, struct rt_faults *faults,
-				  struct rt_error *err);
+RT_API enum rt_err rt_read_points(struct rt_points *out, const struct rt_source *from,
+				  struct rt_faults *faults, struct rt_error *err);
 /* Tests, then their movements, checked against each other: every item names a test of tests or
  * of the roster's tests (either may be NULL), and every test of tests has an item, which is
  * otherwise a fault at the test's own file and line. */
-RT_API enum rt_err rt_read_tests(struct rt_tests *out, const char *path,
+RT_API enum rt_err rt_read_tests(struct rt_tests *out, const struct rt_source *from,
 				 const struct rt_roster *roster, struct rt_faults *faults,
 				 struct rt_error *err);
-RT_API enum rt_err rt_read_items(struct rt_items *out, const char *path,
+RT_API enum rt_err rt_read_items(struct rt_items *out, const struct rt_source *from,
 				 const struct rt_tests *tests, const struct rt_roster *roster,
 				 struct rt_faults *faults, struct rt_error *err);
-RT_API enum rt_err rt_read_classes(struct rt_classes *out, const char *path,
+RT_API enum rt_err rt_read_classes(struct rt_classes *out, const struct rt_source *from,
 				   const struct rt_roster *roster, struct rt_faults *faults,
 				   struct rt_error *err);
-RT_API enum rt_err rt_read_entries(struct rt_entries *out, const char *path,
+RT_API enum rt_err rt_read_entries(struct rt_entries *out, const struct rt_source *from,
 				   const struct rt_roster *roster, struct rt_faults *faults,
 				   struct rt_error *err);
 
 /* Championships: each class of the list is one of the roster's. */
-RT_API enum rt_err rt_read_championships(struct rt_championships *out, const char *path,
+RT_API enum rt_err rt_read_championships(struct rt_championships *out, const struct rt_source *from,
 					 const struct rt_roster *roster, struct rt_faults *faults,
 					 struct rt_error *err);
-RT_API enum rt_err rt_read_team_members(struct rt_team_members *out, const char *path,
+RT_API enum rt_err rt_read_team_members(struct rt_team_members *out, const struct rt_source *from,
 					const struct rt_roster *roster, struct rt_faults *faults,
 					struct rt_error *err);
-RT_API enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const char *path,
+RT_API enum rt_err rt_read_prize_steps(struct rt_prize_steps *out, const struct rt_source *from,
 				       struct rt_faults *faults, struct rt_error *err);
 
 /* Places of a draw that are kept: number and place. */
-RT_API enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const char *path,
+RT_API enum rt_err rt_read_draw_fixes(struct rt_draw_fixes *out, const struct rt_source *from,
 				      struct rt_faults *faults, struct rt_error *err);
 /* What is asked of the start times of classes: a row a class. */
-RT_API enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const char *path,
+RT_API enum rt_err rt_read_plan_rows(struct rt_plan_rows *out, const struct rt_source *from,
 				     const struct rt_roster *roster, struct rt_faults *faults,
 				     struct rt_error *err);
 /* Wishes about start times.  Of names only those of classes are checked. */
-RT_API enum rt_err rt_read_wishes(struct rt_wishes *out, const char *path,
+RT_API enum rt_err rt_read_wishes(struct rt_wishes *out, const struct rt_source *from,
 				  const struct rt_roster *roster, struct rt_faults *faults,
 				  struct rt_error *err);
 
@@ -152,7 +175,7 @@ struct rt_mark_reader;
 /* Open a marks file: class, entry number, judge and item must stand in the roster's sheets, the
  * entry must have started, a mark is on its item's step from 0 to 10.  A file that cannot be read is a fault, *out is then
  * NULL and RT_OK is returned.  The roster must outlive the reader. */
-RT_API enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const char *path,
+RT_API enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const struct rt_source *from,
 				       const struct rt_roster *roster, struct rt_faults *faults,
 				       struct rt_error *err);
 /* The next row without a fault: *got tells whether there was one.  A row for a box that stands

@@ -174,6 +174,8 @@ RT_API enum rt_type rt_type_shown(enum rt_type type);
 RT_API const char *rt_field_head(const struct rt_field *f, char out[64]);
 /* Whether name is the field's, or another of its names. */
 RT_API bool rt_field_called(const struct rt_field *f, const char *name);
+/* The same of a heading in a file: in capitals or not, with spaces or dashes for underscores. */
+RT_API bool rt_field_headed(const struct rt_field *f, const char *heading);
 /* What a field accepts: "a whole number from 1 to 99999", "yes or no"; "" for any text. */
 RT_API void rt_field_accepts(const struct rt_field *f, char *out, size_t size);
 

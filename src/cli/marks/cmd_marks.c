@@ -49,13 +49,14 @@ static void sheets_load(struct cli *c, struct sheets *s)
 }
 
 struct mark_import {
-	const char *path, *why, *by;
+	struct cli_import in;
+	const char *why, *by;
 	int keying;
 	bool same_person, unexpected;
 };
 
 static const struct rt_field mark_import_options[] = {
-	CLI_FILE(struct mark_import, path, "file"),
+	CLI_IMPORT(struct mark_import, in),
 	{"keying", RT_AT(struct mark_import, keying), .head = "1|2", .type = RT_SMALL, .low = 1,
 	 .high = RT_KEYINGS, .is = RT_USUAL, .help = "which keying this is"},
 	CLI_BY(struct mark_import, by, 0),
@@ -67,7 +68,7 @@ static const struct rt_field mark_import_options[] = {
 
 /* The import, and how many marks came to what end. */
 struct importing {
-	const char *path;
+	const struct rt_source *source;
 	struct rt_pass pass;
 	struct sheets sheets;
 	bool unexpected;
@@ -137,11 +138,14 @@ static void read_marks(struct cli *c, struct importing *in,
 {
 	const struct rt_roster roster = {.sheets = &in->sheets.list,
 					 .unexpected = in->unexpected};
+	struct rt_source source = *in->source;
 	struct rt_mark_reader *reader = NULL;
 	struct rt_mark_row row;
 	bool got;
 
-	CLI_DO(c, rt_mark_reader_open(&reader, in->path, &roster, &c->faults, &c->err));
+	if (!each) /* it is told when the rows are kept */
+		source.notes = NULL;
+	CLI_DO(c, rt_mark_reader_open(&reader, &source, &roster, &c->faults, &c->err));
 	got = reader != NULL;
 	while (got && !c->err.code) {
 		CLI_DO(c, rt_mark_reader_next(reader, &row, &got, &c->faults, &c->err));
@@ -157,7 +161,7 @@ static void prove_marks(struct cli *c, struct importing *in)
 {
 	struct stat st;
 
-	if (stat(in->path, &st) == 0 && S_ISFIFO(st.st_mode))
+	if (stat(in->source->path, &st) == 0 && S_ISFIFO(st.st_mode))
 		return;
 	read_marks(c, in, NULL);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
@@ -189,9 +193,9 @@ static void mark_import(struct cli *c, const void *typed)
 {
 	const struct mark_import *o = typed;
 	struct importing in = {
-		.path = o->path,
+		.source = cli_source(c, &o->in, o->in.file),
 		.unexpected = o->unexpected,
-		.pass = {o->keying, o->by, c->when, kept_path(o->path), o->why},
+		.pass = {o->keying, o->by, c->when, kept_path(o->in.file), o->why},
 	};
 
 	cli_store(c, true);

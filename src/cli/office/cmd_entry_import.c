@@ -7,21 +7,19 @@
 #include <string.h>
 
 struct import {
-	const char *file;
-	bool late, update, withdraw_missing, trying;
+	struct cli_import in;
+	bool late, update, withdraw_missing;
 	struct rt_reason reason;
 };
 
 static const struct rt_field import_options[] = {
-	CLI_FILE(struct import, file, "file"),
+	CLI_IMPORT(struct import, in),
 	{"late", RT_AT(struct import, late), .type = RT_BOOL,
 	 .help = "those that are added are late entries"},
 	{"update", RT_AT(struct import, update), .type = RT_BOOL,
 	 .help = "rows that differ change the entry of their class and number"},
 	{"withdraw-missing", RT_AT(struct import, withdraw_missing), .type = RT_BOOL,
 	 .help = "with --update: entries that are not in the file are withdrawn"},
-	{"try", RT_AT(struct import, trying), .type = RT_BOOL,
-	 .help = "tell all that it would do, and keep nothing"},
 	CLI_WHY(struct import, reason.why, 0),
 	CLI_BY(struct import, reason.who, 0),
 };
@@ -185,8 +183,9 @@ static void look_for_missing(struct cli *c, struct work *w)
 static void read_rows(struct cli *c, struct work *w)
 {
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *source = cli_source(c, &w->o->in, w->o->in.file);
 
-	CLI_DO(c, rt_read_entries(&w->rows, w->o->file, roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_entries(&w->rows, source, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < w->rows.n; i++) {
 		w->rows.at[i].entered_at = c->when;
@@ -218,7 +217,6 @@ static void entry_import(struct cli *c, const void *typed)
 
 	if (o->withdraw_missing && !o->update)
 		CLI_FAIL(c, RT_E_USAGE, "--withdraw-missing goes with --update");
-	c->trying = o->trying;
 	read_rows(c, &w);
 	find_there(c, &w);
 	put_rows(c, &w);

@@ -31,11 +31,13 @@ void cli_note_positions(struct cli *c, const struct rt_class *class_)
 
 static void class_import(struct cli *c, const void *typed)
 {
+	const struct cli_import *how = typed;
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *source = cli_source(c, how, how->file);
 	struct rt_classes classes = {0};
 	struct rt_import_count count = {0};
 
-	CLI_DO(c, rt_read_classes(&classes, CLI_TYPED(typed), roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_classes(&classes, source, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < classes.n; i++)
 		classes.at[i].added = c->when;
@@ -53,7 +55,7 @@ const struct cli_command cmd_class_import = {
 	.summary = "Put classes into the show.",
 	.details = "level and rule win over the test's.",
 	.example = "--show spring.show class import classes.csv",
-	CLI_OPTIONS(const char *, cli_file_argument),
+	CLI_OPTIONS(struct cli_import, cli_import_options),
 	.files = (const struct rt_record *const[]){&rt_class_record, NULL},
 	.run = class_import,
 };

@@ -53,6 +53,7 @@ static void note_multipliers(struct cli *c, const struct test_import *in)
 
 struct test_files {
 	const char *tests, *movements;
+	struct cli_import how; /* but for the file */
 };
 
 static const struct rt_field import_options[] = {
@@ -60,16 +61,19 @@ static const struct rt_field import_options[] = {
 	 .is = RT_ARGUMENT | RT_REQUIRED},
 	{"movements", RT_AT(struct test_files, movements), .head = "MOVEMENTS.csv", .type = RT_TEXT,
 	 .is = RT_ARGUMENT | RT_REQUIRED},
+	CLI_IMPORT_HOW(struct test_files, how),
 };
 
 static void test_import(struct cli *c, const void *typed)
 {
 	const struct test_files *o = typed;
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *tests = cli_source(c, &o->how, o->tests);
+	const struct rt_source *items = cli_source(c, &o->how, o->movements);
 	struct test_import in = {0};
 
-	CLI_DO(c, rt_read_tests(&in.tests, o->tests, roster, &c->faults, &c->err));
-	CLI_DO(c, rt_read_items(&in.items, o->movements, &in.tests, roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_tests(&in.tests, tests, roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_items(&in.items, items, &in.tests, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c,
 	       rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults, &c->err));

@@ -6,11 +6,13 @@
 
 static void prize_import(struct cli *c, const void *typed)
 {
+	const struct cli_import *how = typed;
+	const struct rt_source *source = cli_source(c, how, how->file);
 	struct rt_prize_steps steps = {0};
 	struct rt_import_count count = {0};
 
 	cli_store(c, true);
-	CLI_DO(c, rt_read_prize_steps(&steps, CLI_TYPED(typed), &c->faults, &c->err));
+	CLI_DO(c, rt_read_prize_steps(&steps, source, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_prize_steps_put(c->store, &steps, &count, &c->faults, &c->err));
 	cli_report_import(c, "prizes", &count);
@@ -22,7 +24,7 @@ const struct cli_command cmd_prize_import = {
 	.summary = "Put a scale of prize money into the show.",
 	.example = "--show spring.show prize import prizes.csv",
 	.files = (const struct rt_record *const[]){&rt_prize_step_record, NULL},
-	CLI_OPTIONS(const char *, cli_file_argument),
+	CLI_OPTIONS(struct cli_import, cli_import_options),
 	.run = prize_import,
 };
 

@@ -37,11 +37,13 @@ static void add_classes(struct cli *c, struct rt_standings *standings,
 
 static void championship_import(struct cli *c, const void *typed)
 {
+	const struct cli_import *how = typed;
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *source = cli_source(c, how, how->file);
 	struct rt_championships list = {0};
 	struct rt_import_count count = {0};
 
-	CLI_DO(c, rt_read_championships(&list, CLI_TYPED(typed), roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_championships(&list, source, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_championships_put(c->store, &list, &count, &c->faults, &c->err));
 	cli_report_import(c, "championships", &count);
@@ -53,7 +55,7 @@ const struct cli_command cmd_championship_import = {
 	.summary = "Put championships over several classes into the show.",
 	.example = "--show spring.show championship import championships.csv",
 	.files = (const struct rt_record *const[]){&rt_championship_record, NULL},
-	CLI_OPTIONS(const char *, cli_file_argument),
+	CLI_OPTIONS(struct cli_import, cli_import_options),
 	.run = championship_import,
 };
 
@@ -126,11 +128,13 @@ const struct cli_command cmd_championship_results = {
 
 static void team_import(struct cli *c, const void *typed)
 {
+	const struct cli_import *how = typed;
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *source = cli_source(c, how, how->file);
 	struct rt_team_members members = {0};
 	struct rt_import_count count = {0};
 
-	CLI_DO(c, rt_read_team_members(&members, CLI_TYPED(typed), roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_team_members(&members, source, roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	CLI_DO(c, rt_store_team_members_put(c->store, &members, &count, &c->faults, &c->err));
 	cli_report_import(c, "team members", &count);
@@ -143,7 +147,7 @@ const struct cli_command cmd_team_import = {
 	.details = "Members may be in several classes.",
 	.example = "--show spring.show team import teams.csv",
 	.files = (const struct rt_record *const[]){&rt_team_member_record, NULL},
-	CLI_OPTIONS(const char *, cli_file_argument),
+	CLI_OPTIONS(struct cli_import, cli_import_options),
 	.run = team_import,
 };
 

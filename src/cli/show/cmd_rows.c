@@ -70,24 +70,25 @@ static void warn_of_rules(struct cli *c, const struct rt_rules *rules)
 /* ---- importing ------------------------------------------------------------------------------- */
 
 /* Read a file of the kind that the command takes into its list. */
-static void read_rows(struct cli *c, const char *path, struct rt_shipped *rows)
+static void read_rows(struct cli *c, const struct cli_import *how, struct rt_shipped *rows)
 {
 	const struct rt_record *record = c->call.command->files[0];
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *source = cli_source(c, how, how->file);
 	struct rt_faults *faults = &c->faults;
 
 	if (record == &rt_ring_row_record)
-		CLI_DO(c, rt_read_ring_kinds(&rows->kinds, path, faults, &c->err));
+		CLI_DO(c, rt_read_ring_kinds(&rows->kinds, source, faults, &c->err));
 	else if (record == &rt_level_record)
-		CLI_DO(c, rt_read_levels(&rows->levels, path, roster, faults, &c->err));
+		CLI_DO(c, rt_read_levels(&rows->levels, source, roster, faults, &c->err));
 	else if (record == &rt_gait_record)
-		CLI_DO(c, rt_read_gaits(&rows->gaits, path, faults, &c->err));
+		CLI_DO(c, rt_read_gaits(&rows->gaits, source, faults, &c->err));
 	else if (record == &rt_rule_record)
-		CLI_DO(c, rt_read_rules(&rows->rules, path, faults, &c->err));
+		CLI_DO(c, rt_read_rules(&rows->rules, source, faults, &c->err));
 	else if (record == &rt_turnout_part_record)
-		CLI_DO(c, rt_read_turnouts(&rows->turnouts, path, faults, &c->err));
+		CLI_DO(c, rt_read_turnouts(&rows->turnouts, source, faults, &c->err));
 	else
-		CLI_DO(c, rt_read_articles(&rows->articles, path, roster, faults, &c->err));
+		CLI_DO(c, rt_read_articles(&rows->articles, source, roster, faults, &c->err));
 	CLI_DO(c, rt_faults_result(faults, &c->err));
 }
 
@@ -156,7 +157,7 @@ static void import_rows(struct cli *c, const void *typed)
 	struct rt_strings names = {0}, shown = {0};
 	const char *what = rt_report_textf(&c->report, "%ss", c->call.command->files[0]->name);
 
-	read_rows(c, CLI_TYPED(typed), &rows);
+	read_rows(c, typed, &rows);
 	names_of(c, &rows, &rows, &names);
 	names_of(c, cli_rows(c), &rows, &shown);
 	CLI_DO(c, rt_store_rows_put(c->store, &rows, &c->err));
@@ -174,7 +175,8 @@ static void import_rows(struct cli *c, const void *typed)
 /* ---- the commands ------------------------------------------------------------------------ */
 
 #define IMPORTS_ROWS                                                                               \
-	CLI_OPTIONS(const char *, cli_file_argument), .table = {&imported_table}, .run = import_rows
+	CLI_OPTIONS(struct cli_import, cli_import_options), .table = {&imported_table},            \
+							    .run = import_rows
 
 const struct cli_command cmd_ring_kinds_import = {
 	.name = "ring kinds import",

@@ -8,6 +8,7 @@
 
 struct times_import {
 	const char *plan, *wishes, *by;
+	struct cli_import how; /* but for the file */
 };
 
 static const struct rt_field times_import_options[] = {
@@ -15,6 +16,7 @@ static const struct rt_field times_import_options[] = {
 	 .is = RT_ARGUMENT | RT_REQUIRED},
 	{"wishes", RT_AT(struct times_import, wishes), .head = "WISHES.csv", .is = RT_ARGUMENT},
 	CLI_BY(struct times_import, by, 0),
+	CLI_IMPORT_HOW(struct times_import, how),
 };
 
 struct asked {
@@ -121,10 +123,12 @@ static const struct rt_record import_table = RT_TABLE("imported", "Imported", im
 static void read_asked(struct cli *c, const struct times_import *o, struct asked *a)
 {
 	const struct rt_roster *roster = cli_roster(c, true);
+	const struct rt_source *plan = cli_source(c, &o->how, o->plan);
+	const struct rt_source *wishes = cli_source(c, &o->how, o->wishes);
 
-	CLI_DO(c, rt_read_plan_rows(&a->rows, o->plan, roster, &c->faults, &c->err));
+	CLI_DO(c, rt_read_plan_rows(&a->rows, plan, roster, &c->faults, &c->err));
 	if (o->wishes)
-		CLI_DO(c, rt_read_wishes(&a->wishes, o->wishes, roster, &c->faults, &c->err));
+		CLI_DO(c, rt_read_wishes(&a->wishes, wishes, roster, &c->faults, &c->err));
 	if (!c->err.code)
 		check_names(c, a);
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
