@@ -444,6 +444,26 @@ START_TEST(plan_tells_what_to_drop)
 }
 END_TEST
 
+/* Who must not start before ten does not, on whichever day. */
+START_TEST(plan_keeps_a_time_that_must_be)
+{
+	for (int64_t day = 1; day <= 2; day++) {
+		struct rt_times times;
+
+		tear_down();
+		set_up();
+		settings.days = 2;
+		add_class("A", 1, NULL)->day = day;
+		add_entry("A", 1, "a", "h1");
+		add_wish(RT_WISH_DRIVER, "a")->not_before_s = H(10, 0);
+		ck_assert_int_eq(plan(&times, NULL), RT_OK);
+		ck_assert_int_eq(start_of(&times.starts, 1), (day - 1) * RT_DAY_S + H(10, 0));
+		ck_assert_int_eq(times.quality.missed, 0);
+		rt_times_free(&times);
+	}
+}
+END_TEST
+
 /* A class that is asked for on another day than it must be on: a day weighs as an hour. */
 START_TEST(plan_tells_a_wrong_day)
 {
@@ -856,11 +876,14 @@ START_TEST(move_gives_a_first_time)
 	/* the list may have moved */
 	for (size_t i = 0; i < starts.n; i++)
 		starts.at[i].entry = &entries.at[i];
+	starts.at[3].slot_s = starts.at[4].slot_s = 420; /* of the other class */
 	ck_assert_int_eq(rt_times_move(&starts, &entries.at[5], "South", H(8, 0), 0, 600, NULL),
 			 RT_OK);
 	ck_assert_uint_eq(starts.n, 6);
+	for (size_t i = 0; i < starts.n; i++)
+		ck_assert_int_eq(starts.at[i].slot_s,
+				 strcmp(starts.at[i].entry->class_name, "A") == 0 ? 480 : 420);
 	ck_assert_int_eq(start_of(&starts, 6), H(8, 0));
-	ck_assert_int_eq(starts.at[1].slot_s, 480);
 	assert_starts(H(8, 0), H(8, 8), H(8, 26), H(8, 50), H(8, 58));
 	RT_LIST_FREE(&starts);
 }
@@ -1027,6 +1050,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, plan_free_order);
 	tcase_add_test(t, plan_tells_what_to_drop);
 	tcase_add_test(t, plan_tells_a_wrong_day);
+	tcase_add_test(t, plan_keeps_a_time_that_must_be);
 	tcase_add_test(t, plan_weighs_soft_wishes);
 	tcase_add_test(t, plan_names_the_judge);
 	tcase_add_test(t, plan_names_the_horse);
