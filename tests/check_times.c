@@ -60,7 +60,7 @@ static struct rt_time_class *add_class(const char *name, uint64_t in, const char
 	ck_assert_int_eq(rt_judges_read(&listed->judges, &classes.text, "C", NULL), RT_OK);
 	listed->judges.at[0].name = judge;
 	*k = *listed;
-	rt_time_class_make(a, &row, k, 480);
+	rt_time_class_make(a, &row, k, 480, RT_MINUTE_S);
 	a->rings = a->otherwise = in;
 	return a;
 }
@@ -146,7 +146,7 @@ START_TEST(times_of_day)
 	ck_assert_str_eq(words, "24:10"); /* past midnight of the day that was asked for */
 	ck_assert_int_eq(rt_day_of(RT_DAY_S - 1), 1);
 	ck_assert_int_eq(rt_day_of(RT_DAY_S), 2);
-	ck_assert_int_eq(rt_interval_of(361.2, 120), 510); /* 482 s, to the next half minute */
+	ck_assert_int_eq(rt_interval_of(361.2, 120), 482);
 }
 END_TEST
 
@@ -329,6 +329,42 @@ START_TEST(plan_under_way)
 	not_before_s = H(17, 55);
 	ck_assert_int_eq(plan(&times, NULL), RT_OK);
 	ck_assert_int_eq(start_of(&times.starts, 1), RT_DAY_S + H(8, 0));
+	rt_times_free(&times);
+}
+END_TEST
+
+/* Intervals, breaks and starts in whole minutes, but where half minutes are asked for. */
+START_TEST(plan_in_whole_minutes)
+{
+	struct rt_plan_row row = {.first_s = -1, .break_every = 1, .break_s = 90};
+	struct rt_time_class k;
+	struct rt_times times;
+
+	rt_time_class_make(&k, &row, NULL, 482, RT_MINUTE_S);
+	ck_assert_int_eq(k.interval_s, 540);
+	ck_assert_int_eq(k.break_s, 120);
+	rt_time_class_make(&k, &row, NULL, 482, RT_STEP_S);
+	ck_assert_int_eq(k.interval_s, 510);
+	ck_assert_int_eq(k.break_s, 90);
+	row.interval_s = 475; /* as the file says: in seconds */
+	rt_time_class_make(&k, &row, NULL, 475, RT_MINUTE_S);
+	ck_assert_int_eq(k.interval_s, 480);
+	ck_assert_int_eq(k.step_s, RT_STEP_S);
+
+	add_class("A", 1, NULL)->interval_s = 510;
+	asked.at[0].step_s = RT_STEP_S;
+	add_class("B", 1, NULL);
+	add_entry("A", 1, "a", "h1");
+	add_entry("B", 2, "b", "h2");
+	add_wish(RT_WISH_CLASS, "B")->after = "A";
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(start_of(&times.starts, 1), H(8, 0));
+	ck_assert_int_eq(start_of(&times.starts, 2), H(8, 19)); /* not 8:18:30 */
+	rt_times_free(&times);
+	wishes.at[0] = (struct rt_wish){RT_WISH_DRIVER, "b", .not_before_s = H(9, 0) + 10,
+					.not_after_s = -1};
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(start_of(&times.starts, 2), H(9, 1));
 	rt_times_free(&times);
 }
 END_TEST
@@ -1044,6 +1080,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, draw_takes_a_late_one);
 	tcase_add_test(t, plan_one_class);
 	tcase_add_test(t, plan_under_way);
+	tcase_add_test(t, plan_in_whole_minutes);
 	tcase_add_test(t, plan_keeps_gaps);
 	tcase_add_test(t, plan_keeps_judges_in_one_ring);
 	tcase_add_test(t, plan_shares_carriages);

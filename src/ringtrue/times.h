@@ -16,6 +16,7 @@ extern "C" {
 #define RT_DAY_S      INT64_C(86400)
 #define RT_DAYS_MOST  30 /* of a show */
 #define RT_STEP_S     30 /* every interval, wait and start of a plan is a multiple of it */
+#define RT_MINUTE_S   60 /* of this, unless seconds are asked for */
 #define RT_RINGS_MOST 64 /* that one plan may use */
 #define RT_SEED_MOST  INT64_C(999999999) /* a seed is 1 to this: nine digits can be read out */
 
@@ -205,6 +206,7 @@ struct rt_time_class {
 	int64_t interval_s;
 	int64_t break_every, break_s; /* 0: none */
 	int64_t harrow_every, harrow_s;
+	int64_t step_s; /* its interval, waits and starts are multiples: RT_MINUTE_S or RT_STEP_S */
 	bool free_order;
 };
 
@@ -225,12 +227,12 @@ struct rt_times_ask {
 };
 
 /* The interval of a class from the seconds of its test with the ways in and out, and what passes
- * beside: margin_s, for the time after the signal and the judge's writing.  Rounded up to
- * RT_STEP_S. */
+ * beside: margin_s, for the time after the signal and the judge's writing; not rounded yet. */
 RT_API int64_t rt_interval_of(double route_s, int64_t margin_s);
-/* interval_s rounded up; a break after so much judging becomes one after so many starts. */
+/* In steps of step_s; of RT_STEP_S where the row's interval is no whole minutes.  interval_s and
+ * breaks are rounded up; a break after so much judging becomes one after so many starts. */
 RT_API void rt_time_class_make(struct rt_time_class *out, const struct rt_plan_row *row,
-			       const struct rt_class *class_, int64_t interval_s);
+			       const struct rt_class *class_, int64_t interval_s, int64_t step_s);
 
 /* ---- a plan ------------------------------------------------------------------------------ */
 

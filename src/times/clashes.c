@@ -262,8 +262,7 @@ static bool same_entry(const struct rt_start *a, const struct rt_start *b)
 static bool same_clash(const struct rt_clash *a, const struct rt_clash *b)
 {
 	return a->kind == b->kind && a->shared == b->shared && same_entry(a->a, b->a) &&
-	       same_entry(a->b, b->b) &&
-	       strcmp(a->who ? a->who : "", b->who ? b->who : "") == 0;
+	       same_entry(a->b, b->b) && strcmp(a->who ? a->who : "", b->who ? b->who : "") == 0;
 }
 
 enum rt_err rt_clashes_new(struct rt_clashes *out, const struct rt_clashes *before,

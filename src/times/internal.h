@@ -5,8 +5,8 @@
 
 #include <ringtrue/times.h>
 
-/* Up to the next whole RT_STEP_S. */
-int64_t rt__step_up(int64_t s);
+/* Up to the next multiple of step_s. */
+int64_t rt__step_up(int64_t s, int64_t step_s);
 
 /* ---- random numbers ---------------------------------------------------------------------- */
 

@@ -37,10 +37,10 @@ bool rt__may_be(const struct rt__planner *p, size_t run, int64_t day, size_t rin
 
 /* ---- who is taken when ---- */
 
-/* The earliest time from `at` on that [at, at + length) keeps its gap to all that the sharer of
- * the use is taken for. */
+/* The earliest time from `at` on, in steps, that [at, at + length) keeps its gap to all that the
+ * sharer of the use is taken for. */
 static int64_t free_from(const struct rt__planner *p, const struct rt__use *use, int64_t at,
-			 int64_t length)
+			 int64_t length, int64_t step)
 {
 	const struct rt__taken *taken = p->taken + p->taken_from[use->sharer];
 	size_t n = p->taken_n[use->sharer];
@@ -53,7 +53,7 @@ static int64_t free_from(const struct rt__planner *p, const struct rt__use *use,
 
 			if (gap >= 0 && at < taken[i].end + gap &&
 			    taken[i].begin < at + length + gap)
-				at = rt__step_up(taken[i].end + gap);
+				at = rt__step_up(taken[i].end + gap, step);
 		}
 	} while (at != before);
 	return at;
@@ -61,14 +61,14 @@ static int64_t free_from(const struct rt__planner *p, const struct rt__use *use,
 
 /* The same for all uses at once. */
 static int64_t all_free_from(const struct rt__planner *p, size_t from, size_t n, int64_t at,
-			     int64_t length)
+			     int64_t length, int64_t step)
 {
 	int64_t before;
 
 	do {
 		before = at;
 		for (size_t u = from; u < from + n; u++)
-			at = free_from(p, &p->uses.at[u], at, length);
+			at = free_from(p, &p->uses.at[u], at, length, step);
 	} while (at != before);
 	return at;
 }
@@ -106,7 +106,8 @@ static size_t ring_day(const struct rt__planner *p, int64_t day, size_t ring)
 }
 
 /* The earliest time from `at` on that a class of that length has the ring to itself. */
-static int64_t ring_free_from(const struct rt__planner *p, size_t where, int64_t at, int64_t length)
+static int64_t ring_free_from(const struct rt__planner *p, size_t where, int64_t at, int64_t length,
+			      int64_t step)
 {
 	const struct rt__block *block = p->block + where * p->block_room;
 	int64_t change = p->ask->settings->change_s;
@@ -116,7 +117,7 @@ static int64_t ring_free_from(const struct rt__planner *p, size_t where, int64_t
 		before = at;
 		for (size_t i = 0; i < p->block_n[where]; i++)
 			if (at < block[i].end + change && block[i].begin < at + length + change)
-				at = rt__step_up(block[i].end + change);
+				at = rt__step_up(block[i].end + change, step);
 	} while (at != before);
 	return at;
 }
@@ -129,10 +130,11 @@ static int64_t may_start(const struct rt__planner *p, const struct rt__choice *c
 {
 	const struct rt__runner *r = &p->runner[runner];
 	int64_t release = p->release[(size_t)(day - 1) * p->runners + runner];
-	int64_t hold = (day - 1) * RT_DAY_S + c->hold[runner];
+	int64_t step = p->run[r->run].ask->step_s;
+	int64_t hold = rt__step_up((day - 1) * RT_DAY_S + c->hold[runner], step);
 
 	at = at < release ? release : at;
-	return all_free_from(p, r->use_from, r->use_n, at < hold ? hold : at, slot);
+	return all_free_from(p, r->use_from, r->use_n, at < hold ? hold : at, slot, step);
 }
 
 /* The place in sequence[i..n) of who can start first; the first of them where several can. */
@@ -182,8 +184,15 @@ static int64_t time_starts(struct rt__planner *p, const struct rt__choice *c, si
 
 /* ---- waits moved to the front ---- */
 
+/* Down to a multiple of the step, below 0 too. */
+static int64_t step_down(int64_t s, int64_t step)
+{
+	return s - (s % step + step) % step;
+}
+
 /* The latest time up to `at` that the use keeps its gaps to all others but its own. */
-static int64_t free_until(const struct rt__planner *p, size_t u, int64_t at, int64_t length)
+static int64_t free_until(const struct rt__planner *p, size_t u, int64_t at, int64_t length,
+			  int64_t step)
 {
 	const struct rt__use *use = &p->uses.at[u];
 	size_t from = p->taken_from[use->sharer], end = from + p->taken_n[use->sharer];
@@ -198,8 +207,7 @@ static int64_t free_until(const struct rt__planner *p, size_t u, int64_t at, int
 			if (i == p->taken_of_use[u] || gap < 0 || at >= t->end + gap ||
 			    t->begin >= at + length + gap)
 				continue;
-			at = t->begin - gap - length;
-			at -= (at % RT_STEP_S + RT_STEP_S) % RT_STEP_S; /* down, below 0 too */
+			at = step_down(t->begin - gap - length, step);
 		}
 	} while (at != before);
 	return at;
@@ -211,13 +219,14 @@ static int64_t latest_start(const struct rt__planner *p, size_t runner, int64_t 
 {
 	const struct rt__runner *r = &p->runner[runner];
 	int64_t due = p->due[(size_t)(day - 1) * p->runners + runner], before;
+	int64_t step = p->run[r->run].ask->step_s;
 
 	if (at > due - slot)
-		at = due - slot;
+		at = step_down(due - slot, step);
 	do {
 		before = at;
 		for (size_t u = r->use_from; u < r->use_from + r->use_n; u++)
-			at = free_until(p, u, at, slot);
+			at = free_until(p, u, at, slot, step);
 	} while (at != before && at > now);
 	return at > now ? at : now;
 }
@@ -256,9 +265,9 @@ static int64_t can_begin(const struct rt__planner *p, size_t run, size_t where, 
 	const struct rt__run *r = &p->run[run];
 
 	for (;;) {
-		int64_t then = ring_free_from(p, where, at, length);
+		int64_t then = ring_free_from(p, where, at, length, r->ask->step_s);
 
-		then = all_free_from(p, r->use_from, r->use_n, then, length);
+		then = all_free_from(p, r->use_from, r->use_n, then, length, r->ask->step_s);
 		if (then == at)
 			return at;
 		at = then;
@@ -295,7 +304,9 @@ static int64_t begin_from(const struct rt__planner *p, size_t run, int64_t day,
 	at = at > open ? at : open;
 	at = at > after ? at : after;
 	at = first >= 0 ? midnight + first : at;
-	return at > p->ask->not_before_s ? at : rt__step_up(p->ask->not_before_s);
+	return at > p->ask->not_before_s
+		       ? at
+		       : rt__step_up(p->ask->not_before_s, p->run[run].ask->step_s);
 }
 
 void rt__place_run(struct rt__planner *p, const struct rt__choice *c, size_t run,

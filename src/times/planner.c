@@ -338,10 +338,11 @@ static void must_window(struct rt__planner *p, const struct rt_wish *w, const st
 	int64_t *release = (aim->runs ? p->run_release : p->release) + base;
 
 	for (size_t i = 0; i < aim->n; i++) {
-		size_t t = p->targets.at[aim->from + i];
+		size_t t = p->targets.at[aim->from + i], run = aim->runs ? t : p->runner[t].run;
+		int64_t early = rt__step_up(w->not_before_s, p->run[run].ask->step_s);
 
-		if (w->not_before_s >= 0 && release[t] < midnight + rt__step_up(w->not_before_s))
-			release[t] = midnight + rt__step_up(w->not_before_s);
+		if (w->not_before_s >= 0 && release[t] < midnight + early)
+			release[t] = midnight + early;
 		if (w->not_after_s >= 0 && !aim->runs &&
 		    p->due[base + t] > midnight + w->not_after_s)
 			p->due[base + t] = midnight + w->not_after_s;

@@ -99,27 +99,30 @@ void rt_time_settings_default(struct rt_time_settings *out)
 	};
 }
 
-int64_t rt__step_up(int64_t s)
+int64_t rt__step_up(int64_t s, int64_t step_s)
 {
-	return (s + RT_STEP_S - 1) / RT_STEP_S * RT_STEP_S;
+	return (s + step_s - 1) / step_s * step_s;
 }
 
 int64_t rt_interval_of(double route_s, int64_t margin_s)
 {
-	return rt__step_up((int64_t)ceil(route_s) + margin_s);
+	return (int64_t)ceil(route_s) + margin_s;
 }
 
 void rt_time_class_make(struct rt_time_class *out, const struct rt_plan_row *row,
-			const struct rt_class *class_, int64_t interval_s)
+			const struct rt_class *class_, int64_t interval_s, int64_t step_s)
 {
+	if (row->interval_s % RT_MINUTE_S)
+		step_s = RT_STEP_S;
 	*out = (struct rt_time_class){.class_ = class_,
 				      .day = row->day,
 				      .first_s = row->first_s,
-				      .interval_s = rt__step_up(interval_s),
+				      .interval_s = rt__step_up(interval_s, step_s),
 				      .break_every = row->break_every,
-				      .break_s = rt__step_up(row->break_s),
+				      .break_s = rt__step_up(row->break_s, step_s),
 				      .harrow_every = row->harrow_every,
-				      .harrow_s = rt__step_up(row->harrow_s),
+				      .harrow_s = rt__step_up(row->harrow_s, step_s),
+				      .step_s = step_s,
 				      .free_order = row->order == RT_ORDER_FREE};
 	if (row->break_after_s && out->interval_s) {
 		int64_t every = (row->break_after_s + out->interval_s - 1) / out->interval_s;

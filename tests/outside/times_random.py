@@ -273,6 +273,7 @@ def check_class(row, rows, order, show):
     _, _, day, first, interval, every, after, rest, harrow_every, harrow, how = row
     interval = -(-interval // 30) * 30
     assert len({(s["ring"], s["day"]) for s in rows}) == 1
+    assert row[4] % 60 or not any(s["start_s"] % 60 for s in rows), "no whole minutes"
     asked = next(c for c in show.classes if c[0] == row[0])[4]
     assert not asked or rows[0]["ring"] == asked
     assert not day or rows[0]["day"] == day

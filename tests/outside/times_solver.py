@@ -85,7 +85,7 @@ def plan_of(folder, rings, classes):
         write_csv(folder, "plan.csv", ["class", "interval_s", "break_every", "break_s"],
                   [[k["name"], int(k["interval"] * 60), k["every"] or "", k["rest"] * 60 if k["every"] else ""]
                    for k in classes]))
-    said = run("times", "plan", "--hours", "8:00-23:00")
+    said = run("times", "plan", "--seconds", "--hours", "8:00-23:00")
     return said["plan"][0]["last_finish_s"] / 60, said["plan"][0]["bound_s"] / 60
 
 

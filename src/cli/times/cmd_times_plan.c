@@ -192,11 +192,7 @@ static void times_plan(struct cli *c, const void *typed)
 		cli_class(c, o->only);
 	if (!o->again)
 		cli_plan_stays(c, &p.in, &p.stays);
-	cli_plan_classes(c, &p.in, &p.stays, p.only,
-			 cli_given(c, &o->margin_s)
-				 ? o->margin_s
-				 : (int64_t)(RT_SIGNAL_SECONDS + RT_WRITING_SECONDS),
-			 &p.classes);
+	cli_plan_classes(c, &p.in, &p.stays, o, &p.classes);
 	find_rings(c, &p);
 	find_places(c, &p);
 	find_kept(c, &p);
@@ -218,7 +214,9 @@ const struct cli_command cmd_times_plan = {
 		"to the next start. Drawn order is kept. Defaults, common practice without a source:\n"
 		"8:00-18:00, gaps 20 min (driver), 40 (horse), 10 (groom), 20 (carriage), 10 (judge),\n"
 		"change 10 min; later they are those of the plan before. The interval is the test's\n"
-		"route with the ways in and out and --margin, to the next half minute. A carriage\n"
+		"route with the ways in and out and --margin, to the next minute; starts are\n"
+		"at whole minutes, but for --seconds and an interval that the plan file gives in\n"
+		"seconds. A carriage\n"
 		"that several entries name is one, which they share; a turnout is a kind. A class stays\n"
 		"as it is when anybody of it has started by --date or has marks, or stands where\n"
 		"`times late` put it, and nothing is planned before then: --again plans it anew.",

@@ -102,13 +102,13 @@ static uint64_t ring_named(const struct rt_rings *rings, const char *name)
 }
 
 static void add_class(struct cli *c, const struct cli_times *in, const struct rt_class *class_,
-		      int64_t margin_s, struct rt_time_classes *out)
+		      const struct cli_times_plan *asked, struct rt_time_classes *out)
 {
 	static const struct rt_plan_row nothing = {.first_s = -1};
 	const struct rt_plan_row *row = row_of(in, class_->name);
 	struct rt_time_class *k = RT_LIST_ADD(out);
 	const char *ring;
-	int64_t interval_s;
+	int64_t interval_s, margin_s = (int64_t)(RT_SIGNAL_SECONDS + RT_WRITING_SECONDS);
 	double seconds = 0;
 
 	if (!k) {
@@ -116,6 +116,7 @@ static void add_class(struct cli *c, const struct cli_times *in, const struct rt
 		return;
 	}
 	row = row ? row : &nothing;
+	margin_s = cli_given(c, &asked->margin_s) ? asked->margin_s : margin_s;
 	interval_s = row->interval_s;
 	if (!interval_s)
 		seconds = class_seconds(c, class_);
@@ -126,7 +127,7 @@ static void add_class(struct cli *c, const struct cli_times *in, const struct rt
 			 class_->name);
 	else if (!interval_s)
 		interval_s = rt_interval_of(seconds, margin_s);
-	rt_time_class_make(k, row, class_, interval_s);
+	rt_time_class_make(k, row, class_, interval_s, asked->seconds ? RT_STEP_S : RT_MINUTE_S);
 	ring = row->ring ? row->ring : class_->ring;
 	k->otherwise = rings_of_kind(c, class_);
 	k->rings = ring ? ring_named(cli_rings(c), ring) : k->otherwise;
@@ -143,8 +144,9 @@ static bool has_starters(const struct rt_entries *entries, const char *class_nam
 }
 
 void cli_plan_classes(struct cli *c, const struct cli_times *in, const struct cli_stays *stays,
-		      const char *only, int64_t margin_s, struct rt_time_classes *out)
+		      const struct cli_times_plan *asked, struct rt_time_classes *out)
 {
+	const char *only = asked->only;
 	const struct rt_classes *classes = cli_classes(c);
 	const struct cli_stay *stay;
 
@@ -152,7 +154,7 @@ void cli_plan_classes(struct cli *c, const struct cli_times *in, const struct cl
 		if ((!only || strcmp(only, classes->at[i].name) == 0) &&
 		    !cli_stay_of(stays, classes->at[i].name) &&
 		    has_starters(cli_entries(c), classes->at[i].name))
-			add_class(c, in, &classes->at[i], margin_s, out);
+			add_class(c, in, &classes->at[i], asked, out);
 	stay = only ? cli_stay_of(stays, only) : stays->at;
 	if (!out->n && stay)
 		CLI_FAIL(c, RT_E_INPUT,

@@ -42,6 +42,7 @@ const struct rt_field cli_times_plan_options[] = {
 	 .help = "between two classes in a ring"},
 	{"margin", PLAN(margin_s), .head = "S", .type = RT_INT, .low = 0, .high = 3600,
 	 .help = "seconds beside the test and its ways (default 120)"},
+	{"seconds", PLAN(seconds), .type = RT_BOOL, .help = "starts at half minutes too"},
 	{"seed", PLAN(seed), .head = "N", .type = RT_INT, .low = 1, .high = RT_SEED_MOST,
 	 .help = "of the search: another seed, another plan"},
 	{"again", PLAN(again), .type = RT_BOOL,

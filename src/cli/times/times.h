@@ -59,9 +59,9 @@ struct cli_times_plan {
 	const char *only, *hours, *why, *by;
 	int64_t days, change_min, margin_s, seed;
 	int64_t gap_s[RT_SHARED_COUNT];
-	bool again, trying;
+	bool again, seconds, trying;
 };
-extern const struct rt_field cli_times_plan_options[15];
+extern const struct rt_field cli_times_plan_options[16];
 
 /* plan_settings.c: what a plan keeps to: what is typed, else as in the plan before. */
 void cli_plan_settings(struct cli *c, const struct cli_times_plan *o, const struct cli_times *in,
@@ -86,11 +86,11 @@ void cli_plan_stays(struct cli *c, const struct cli_times *in, struct cli_stays 
 /* Why a class stays; NULL: it can be planned. */
 const struct cli_stay *cli_stay_of(const struct cli_stays *stays, const char *class_name);
 
-/* plan_classes.c: the classes that have starters and do not stay (NULL: all, else only that one),
+/* plan_classes.c: the classes that have starters and do not stay (the one asked for, else all),
  * each with the rings that it could be in and its interval, which is the plan row's or that of its
- * test with margin_s beside it. */
+ * test with the margin beside it. */
 void cli_plan_classes(struct cli *c, const struct cli_times *in, const struct cli_stays *stays,
-		      const char *only, int64_t margin_s, struct rt_time_classes *out);
+		      const struct cli_times_plan *asked, struct rt_time_classes *out);
 
 /* What a list is narrowed to; NULL and 0: all. */
 struct cli_narrowing {
