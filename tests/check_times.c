@@ -1065,6 +1065,34 @@ START_TEST(shares_are_told)
 }
 END_TEST
 
+/* When each class begins, and who judges it: one after another, and where nobody is known. */
+START_TEST(classes_are_told)
+{
+	struct rt_judge_sheet sheet[] = {{1, 7, 1, "Una Alder"}, {2, 7, 2, "Bo Birch"}};
+	const struct rt_judge_sheets judged = {.at = sheet, .n = 2};
+	struct rt_test test = {.name = "T", .title = "Test one"};
+	const struct rt_tests tests = {.at = &test, .n = 1};
+	struct rt_report report = {0};
+	const struct rt_table *t;
+
+	a_morning();
+	classes.at[0].title = "Novices";
+	classes.at[0].test = classes.at[1].test = "T";
+	classes.at[0].judges.at[0].id = 7;
+	rt_times_classes_report(&report, &starts, &classes, &tests, &judged);
+	t = report.table[0];
+	ck_assert_uint_eq(rt_table_rows(t), 2);
+	ck_assert_str_eq(rt_table_cell(t, 0, 4)->as.text, "08:00");
+	ck_assert_str_eq(rt_table_cell(t, 0, 7)->as.text, "Novices");
+	ck_assert_str_eq(rt_table_cell(t, 0, 8)->as.text, "Test one");
+	ck_assert_str_eq(rt_table_cell(t, 0, 9)->as.text, "C Una Alder to no. 1, then Bo Birch");
+	ck_assert_str_eq(rt_table_cell(t, 1, 4)->as.text, "08:50");
+	ck_assert_str_eq(rt_table_cell(t, 1, 9)->as.text, "C");
+	rt_report_free(&report);
+	RT_LIST_FREE(&starts);
+}
+END_TEST
+
 static Suite *times_suite(void)
 {
 	Suite *s = suite_create("times");
@@ -1109,6 +1137,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, move_joins_breaks);
 	tcase_add_test(t, printed_lines_are_compared);
 	tcase_add_test(t, shares_are_told);
+	tcase_add_test(t, classes_are_told);
 	suite_add_tcase(s, t);
 	return s;
 }

@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Starts are set to half minutes. */
-#define START_STEP_S 30.0
+/* Starts are set to whole minutes. */
+#define START_STEP_S 60.0
 
 /* ---- tables ---------------------------------------------------------------------------------- */
 

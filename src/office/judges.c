@@ -158,7 +158,8 @@ void rt_judges_words(const struct rt_judges *judges, char *out, size_t size)
 				 star && i == president ? "*" : "");
 }
 
-/* ---- judges who are replaced ------------------------------------------------------------------ */
+/* ---- judges who are replaced ------------------------------------------------------------------
+ */
 
 const char *rt_sheet_judge(const struct rt_judge_sheets *judged, int64_t entry,
 			   const struct rt_judge *judge)
@@ -196,6 +197,22 @@ void rt_judge_spells(const struct rt_judge_sheets *judged, const struct rt_judge
 	}
 	if (!any && judge->name)
 		rt_append(out, size, "%s", judge->name);
+}
+
+void rt_class_judge_words(const struct rt_judge_sheets *judged, const struct rt_class *class_,
+			  char *out, size_t size)
+{
+	*out = '\0';
+	for (size_t i = 0; i < class_->judges.n; i++) {
+		const struct rt_judge *judge = &class_->judges.at[i];
+		size_t used;
+
+		rt_append(out, size, "%s%s ", i ? ", " : "", judge->position);
+		used = strlen(out);
+		rt_judge_spells(judged, judge, out + used, size - used);
+		if (!out[used])
+			out[used - 1] = '\0';
+	}
 }
 
 /* ---- of a class ------------------------------------------------------------------------------ */

@@ -43,8 +43,8 @@ enum rt_taken { RT_TAKEN(RT_ENUM_CODE) };
  *  president      the president's percentage (as rounded), higher first
  *  judge:B        the percentage of the judge at B (as rounded), higher first
  *  decision       what an official decided between just these entries (struct rt_decision)
- * A number behind a colon ("median:3", "judge:B:3", "item:12:3") limits it to ties for that place or better.
- * What is still equal after the last stays equal. */
+ * A number behind a colon ("median:3", "judge:B:3", "item:12:3") limits it to ties for that place
+ * or better. What is still equal after the last stays equal. */
 #define RT_TIE_BREAKS(X)                                                                           \
 	X(RT_TIE_GENERAL, "general")                                                               \
 	X(RT_TIE_ARTISTIC, "artistic")                                                             \
@@ -164,7 +164,7 @@ struct rt_item {
 	int64_t coefficient_x1000;
 	enum rt_item_group group;
 	int64_t mark_step_x100; /* 50 (half marks) unless the row says otherwise */
-	const char *file;      /* where it was read; NULL from a show file */
+	const char *file;	/* where it was read; NULL from a show file */
 	long line;
 };
 
@@ -254,6 +254,11 @@ RT_API enum rt_err rt_judges_name(struct rt_judges *judges, struct rt_arena **te
 #define RT_JUDGES_WORDS 256
 /* The positions back ("C B E", "B* E": a star unless C presides), into out. */
 RT_API void rt_judges_words(const struct rt_judges *judges, char *out, size_t size);
+
+/* All judges of a class by position, with those who replaced one: "C Una Alder, B Bo Birch", into
+ * out. */
+RT_API void rt_class_judge_words(const struct rt_judge_sheets *judged,
+				 const struct rt_class *class_, char *out, size_t size);
 
 /* The kind of ring that a class is held in: its ring's, else its test's; NULL when neither is
  * known. Either list may be NULL. */

@@ -338,6 +338,7 @@ struct rt_times_paper {
 	const struct rt_starts *starts;
 	const struct rt_classes *classes; /* of the starts, and their tests */
 	const struct rt_tests *tests;
+	const struct rt_judge_sheets *judged; /* of judges who were replaced; NULL: none was */
 	const char *about;     /* a line under the title; NULL: none */
 	const char *first_day; /* of the show, YYYY-MM-DD */
 };

@@ -383,6 +383,11 @@ RT_API extern const struct rt_record *const rt_times_tables[];
 
 /* Table `times`: a row a start. */
 RT_API void rt_times_report(struct rt_report *report, const struct rt_starts *starts);
+/* Table `classes`: when each class begins in its ring, with its title, its test and its judges by
+ * position.  judged: of those who were replaced; NULL: nobody was. */
+RT_API void rt_times_classes_report(struct rt_report *report, const struct rt_starts *starts,
+				    const struct rt_classes *classes, const struct rt_tests *tests,
+				    const struct rt_judge_sheets *judged);
 /* Table `collisions`, a row a clash, and that a person is needed when there is one. */
 RT_API void rt_clashes_report(struct rt_report *report, const struct rt_clashes *clashes);
 /* Tables `plan` (how good it is), `rings` (what each ring does a day) and `wishes`. */

@@ -149,18 +149,6 @@ static void put_pause(struct rt_table *t, const struct rt_start *start)
 	rt_put_row(t, &(struct line){.time = time, .who = what});
 }
 
-/* "C Ada Lund, B Bo Ek" */
-static void judge_words(const struct rt_class *class_, char *out, size_t size)
-{
-	*out = '\0';
-	for (size_t i = 0; i < class_->judges.n; i++) {
-		const struct rt_judge *judge = &class_->judges.at[i];
-
-		rt__add_words(out, size, "%s%s%s%s", i ? ", " : "", judge->position,
-			      judge->name ? " " : "", judge->name ? judge->name : "");
-	}
-}
-
 static const char *test_title(const struct rt_tests *tests, const char *name)
 {
 	for (size_t i = 0; i < tests->n; i++)
@@ -179,7 +167,7 @@ static void put_class(struct rt_table *t, const struct rt_times_paper *of, const
 
 		if (strcmp(k->name, name) != 0)
 			continue;
-		judge_words(k, judges, sizeof judges);
+		rt_class_judge_words(of->judged, k, judges, sizeof judges);
 		rt__add_words(words, sizeof words, "Class %s: %s. %s. Judges: %s.", k->name,
 			      k->title, test_title(of->tests, k->test), judges);
 	}

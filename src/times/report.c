@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define JUDGES_BYTES 2000 /* all judges of a class */
+
 #define NUMBER	.type = RT_INT
 #define MINUTES .type = RT_REAL, .decimals = 1
 #define SECONDS .type = RT_INT, .unit = RT_SECOND
@@ -224,8 +226,10 @@ static void report_quality(struct rt_report *report, const struct rt_times *time
 struct block_row {
 	const struct rt_start *first;
 	const char *class_name;
+	const struct rt_class *class_; /* NULL: not given */
+	const char *test;
 	int64_t day, starts;
-	char finish[16];
+	char finish[16], judges[JUDGES_BYTES];
 };
 
 #define BLOCK(member) RT_AT(struct block_row, member)
@@ -240,6 +244,10 @@ static const struct rt_field block_fields[] = {
 	{"finish", .head = "Finish", BLOCK(finish), .type = RT_CHARS},
 	{"interval_s", .head = "Interval", RT_IN(struct block_row, first, struct rt_start, slot_s),
 	 SECONDS},
+	{"title", .head = "Title", RT_IN(struct block_row, class_, struct rt_class, title),
+	 .wide = true},
+	{"test", .head = "Test", BLOCK(test), .wide = true},
+	{"judged_by", .head = "Judges", BLOCK(judges), .type = RT_CHARS, .wide = true},
 };
 
 static const struct rt_record blocks_table = RT_TABLE("classes", "Classes in the rings",
@@ -252,7 +260,38 @@ static bool same_block(const struct rt_start *a, const struct rt_start *b)
 	       strcmp(a->entry->class_name, b->entry->class_name) == 0;
 }
 
-static void report_blocks(struct rt_report *report, const struct rt_starts *starts)
+/* How many starts the class of one has with it, and when the last of them ends. */
+static void count_block(struct block_row *row, const struct rt_starts *starts, size_t first)
+{
+	int64_t end = 0;
+
+	for (size_t k = first; k < starts->n; k++)
+		if (same_block(&starts->at[k], row->first)) {
+			row->starts++;
+			end = starts->at[k].at_s + starts->at[k].slot_s;
+		}
+	rt_time_words(end, row->day, row->finish, sizeof row->finish);
+}
+
+/* What is told of the class at its beginning. */
+static void name_block(struct block_row *row, const struct rt_classes *classes,
+		       const struct rt_tests *tests, const struct rt_judge_sheets *judged)
+{
+	for (size_t i = 0; i < classes->n; i++)
+		if (strcmp(classes->at[i].name, row->class_name) == 0)
+			row->class_ = &classes->at[i];
+	if (!row->class_)
+		return;
+	for (size_t i = 0; i < tests->n; i++)
+		if (strcmp(tests->at[i].name, row->class_->test) == 0)
+			row->test = tests->at[i].title;
+	rt_class_judge_words(judged, row->class_, row->judges, sizeof row->judges);
+}
+
+static struct rt_table *report_blocks(struct rt_report *report, const struct rt_starts *starts,
+				      const struct rt_classes *classes,
+				      const struct rt_tests *tests,
+				      const struct rt_judge_sheets *judged)
 {
 	struct rt_table *t = rt_report_rows(report, &blocks_table);
 
@@ -261,20 +300,32 @@ static void report_blocks(struct rt_report *report, const struct rt_starts *star
 		struct block_row row = {.first = first,
 					.class_name = first->entry->class_name,
 					.day = rt_day_of(first->at_s)};
-		int64_t end = 0;
 		size_t k = 0;
 
 		while (k < i && !same_block(&starts->at[k], first))
 			k++;
 		if (k < i) /* told with an earlier one */
 			continue;
-		for (; k < starts->n; k++)
-			if (same_block(&starts->at[k], first)) {
-				row.starts++;
-				end = starts->at[k].at_s + starts->at[k].slot_s;
-			}
-		rt_time_words(end, row.day, row.finish, sizeof row.finish);
+		count_block(&row, starts, i);
+		if (classes)
+			name_block(&row, classes, tests, judged);
 		rt_put_row(t, &row);
+	}
+	return t;
+}
+
+void rt_times_classes_report(struct rt_report *report, const struct rt_starts *starts,
+			     const struct rt_classes *classes, const struct rt_tests *tests,
+			     const struct rt_judge_sheets *judged)
+{
+	static const char *const shown[] = {"title", "test", "judged_by"};
+	static const char *const hidden[] = {"starts", "finish", "interval_s"};
+	struct rt_table *t = report_blocks(report, starts, classes, tests, judged);
+
+	rt_table_title(t, "Classes begin");
+	for (size_t i = 0; i < 3; i++) {
+		rt_table_show(t, shown[i], true);
+		rt_table_show(t, hidden[i], false);
 	}
 }
 
@@ -336,7 +387,7 @@ void rt_plan_report(struct rt_report *report, const struct rt_times *times,
 		    const struct rt_time_settings *settings)
 {
 	report_quality(report, times, settings);
-	report_blocks(report, &times->starts);
+	report_blocks(report, &times->starts, NULL, NULL, NULL);
 	report_wishes(report, times);
 	report->needs_person |= times->quality.missed > 0;
 }

@@ -80,6 +80,7 @@ quiet 0 --show $t sheet times --list announcer --ring 'Mill ring' --out announce
 case_ times-stale-none --show $t entry change 4 54 --club 'Hill Club'
 case_ times-stale-status --show $t entry status 4 53 withdrawn
 case_ times-stale-judge --show $t judge name 3 C 'Una Alder'
+case_ times-judges --show $t times --class 3
 case_ times-stale-late --show $t times late 'Oak ring' 5 --from 9:00
 case_ away-as-timed --show $t judge away 1 B --since 14 --by Office --why 'called away'
 case_ times-history --show $t times history
@@ -129,6 +130,11 @@ case_ draw-late-take --show $d draw late 1 70 --seed 11 --take --by Office
 quiet 0 --show $d entry add 4 --number 72 --driver 'Late Liam' --horses Dusk
 case_ draw-late-last --show $d draw late 4 72 --seed 5
 case_ times-plan-again --show $d times plan --again
+quiet 0 --show $d judge name 1 C 'Una Alder'
+quiet 0 --show $d judge name 3 C 'Una Alder'
+bad plan.csv class,first,interval_s 1,9:00,480 3,9:30,600
+quiet 0 --show $d times import plan.csv
+case_ times-plan-judge --show $d times plan --again
 at=
 
 finish

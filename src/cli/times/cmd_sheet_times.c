@@ -27,6 +27,7 @@ static void about_words(const struct cli_narrowing *only, char *out, size_t size
 /* What a paper is made from. */
 struct times_paper {
 	struct cli_times in;
+	struct rt_judge_sheets judged;
 	struct rt_starts wanted;
 	struct rt_times_lists lists;
 	struct rt_sheet sheet;
@@ -36,6 +37,7 @@ static void times_paper_free(struct times_paper *p)
 {
 	rt_times_lists_free(&p->lists);
 	RT_LIST_FREE(&p->wanted);
+	RT_LIST_FREE(&p->judged);
 	cli_times_free(&p->in);
 }
 
@@ -90,6 +92,8 @@ static void sheet_times(struct cli *c, const void *typed)
 	cli_narrowing_find(c, &only);
 	of.classes = cli_classes(c);
 	of.tests = cli_tests(c);
+	cli_judged(c, of.classes, &p.judged);
+	of.judged = &p.judged;
 	cli_list_made(c, &p.in.starts, &only, &p.wanted, &of, &p.lists);
 	if (!p.wanted.n)
 		CLI_FAIL(c, RT_E_NOTFOUND, "nobody of that list has a start time: %s",

@@ -12,18 +12,27 @@ static void times_list(struct cli *c, const void *typed)
 	struct cli_times in = {0};
 	struct rt_starts wanted = {0};
 	struct rt_clashes clashes = {0};
+	struct rt_judge_sheets judged = {0};
+	const struct rt_classes *classes;
+	const struct rt_tests *tests;
 
 	cli_times_read(c, false, &in);
+	classes = cli_classes(c);
+	tests = cli_tests(c);
+	cli_judged(c, classes, &judged);
 	cli_narrowing_find(c, &only);
 	cli_narrow(c, &in.starts, &only, &wanted);
 	cli_clashes(c, &in, &in.starts, &clashes);
 	rt_times_report(&c->report, &wanted);
+	if (wanted.n && !only.driver) /* whose first start begins no class */
+		rt_times_classes_report(&c->report, &wanted, classes, tests, &judged);
 	rt_clashes_report(&c->report, &clashes);
 	cli_report_lists(c, "Lists", &only, 0);
 	cli_note_untimed(c, &in.starts, only.class_name);
 	if (!in.starts.n)
 		rt_report_note(&c->report, "No start times yet: `times plan` makes them.");
 	RT_LIST_FREE(&clashes);
+	RT_LIST_FREE(&judged);
 	RT_LIST_FREE(&wanted);
 	cli_times_free(&in);
 }

@@ -24,6 +24,7 @@ void cli_list_made(struct cli *c, const struct rt_starts *all, const struct cli_
 /* The show as lists have it, read after what the command changed. */
 struct listed_show {
 	struct rt_classes classes;
+	struct rt_judge_sheets judged;
 	struct rt_tests tests;
 	struct rt_entries entries;
 	struct rt_starts starts;
@@ -32,6 +33,7 @@ struct listed_show {
 static void listed_show_read(struct cli *c, struct listed_show *show)
 {
 	CLI_DO(c, rt_store_classes(c->store, &show->classes, &c->err));
+	cli_judged(c, &show->classes, &show->judged);
 	CLI_DO(c, rt_store_tests(c->store, &show->tests, &c->err));
 	CLI_DO(c, rt_store_entries(c->store, NULL, &show->entries, &c->err));
 	CLI_DO(c, rt_store_times(c->store, &show->entries, &show->starts, &c->err));
@@ -42,6 +44,7 @@ static void listed_show_free(struct listed_show *show)
 	RT_LIST_FREE(&show->starts);
 	RT_LIST_FREE(&show->entries);
 	RT_LIST_FREE(&show->tests);
+	RT_LIST_FREE(&show->judged);
 	rt_classes_free(&show->classes);
 }
 
@@ -52,8 +55,10 @@ static bool holds(struct cli *c, const struct listed_show *show,
 	const struct cli_narrowing only = {printed->ring, printed->class_name, printed->driver,
 					   printed->day};
 	struct rt_starts wanted = {0};
-	struct rt_times_paper of = {
-		.list = printed->list, .classes = &show->classes, .tests = &show->tests};
+	struct rt_times_paper of = {.list = printed->list,
+				    .classes = &show->classes,
+				    .tests = &show->tests,
+				    .judged = &show->judged};
 	struct rt_times_lists lists = {0};
 	bool same;
 

@@ -110,6 +110,12 @@ struct cli_now cli_show_now(struct cli *c, const struct cli_times *in)
 	return now;
 }
 
+void cli_judged(struct cli *c, const struct rt_classes *classes, struct rt_judge_sheets *out)
+{
+	for (size_t i = 0; i < classes->n; i++)
+		CLI_DO(c, rt_store_judged(c->store, classes->at[i].name, out, &c->err));
+}
+
 void cli_note_untimed(struct cli *c, const struct rt_starts *starts, const char *class_name)
 {
 	const struct rt_classes *classes = cli_classes(c);

@@ -31,6 +31,8 @@ struct cli_now {
 	char first_day[RT_DAY_SIZE]; /* YYYY-MM-DD */
 };
 struct cli_now cli_show_now(struct cli *c, const struct cli_times *in);
+/* Append who gives the sheets of positions whose judge was replaced, of all those classes. */
+void cli_judged(struct cli *c, const struct rt_classes *classes, struct rt_judge_sheets *out);
 /* Note who of classes that have times has none. */
 void cli_note_untimed(struct cli *c, const struct rt_starts *starts, const char *class_name);
 /* A random seed where none is given. */
