@@ -2,6 +2,7 @@
 written, a clock set back, Ctrl-C and a lost connection at a terminal.
    usage: desks.py RINGTRUE
 SPDX-License-Identifier: GPL-3.0-or-later"""
+import json
 import os
 import resource
 import signal
@@ -204,6 +205,41 @@ def keys_at_a_terminal(ringtrue, show):
     check(values(ringtrue, show, 8, "C") == [7.5, 7.0, 8.0, 5.0], "what was typed is kept")
 
 
+MARKS = [65, 70, 75, 60, 55, 80, 65, 70, 50, 65] * 2
+
+
+def feed(ringtrue, show, text, *words, status=0):
+    """A pile keyed from a pipe; what it says in JSON."""
+    done = subprocess.run(
+        [ringtrue, "--date", desk.DATE, "--format", "json", "--show", show, "mark", "enter", "1",
+         *words], input=text, capture_output=True, text=True)
+    check(done.returncode == status, f"a pile ends with {status}: {done.stderr}")
+    return json.loads(done.stdout)
+
+
+def keys_of_a_pile(ringtrue, show):
+    """What a sheet of 20 boxes costs in a pile, number, errors and hand total with it: at most 60
+    keys in rows, whatever the marks are; and as many mark by mark, where half of them are whole."""
+    folder = os.path.join(os.path.dirname(show), "pile")
+    os.mkdir(folder)
+    show = desk.make_show(ringtrue, folder, 3)
+    row = "n\n" + "".join(str(mark) for mark in MARKS) + "\n\n\n"
+    five = "n\n" + "".join(
+        "".join(map(str, MARKS[i:i + 5])) + "\n" for i in range(0, 20, 5)) + "\n\n"
+    one = "n\n" + "".join(f"{m if m % 10 else m // 10}\n" for m in MARKS) + "\n\n"
+    for sheet in (row, five, one):
+        check(len(sheet) <= 60, f"{len(sheet)} keys for {sheet!r}")
+    told = feed(ringtrue, show, row + five + one + "\n", "--judge", "E", "--by", "Ann")
+    check([(r["number"], r["points"], r["state"]) for r in told["sheet"]] ==
+          [(n, told["sheet"][0]["points"], "keyed") for n in (1, 2, 3)], f"three sheets: {told}")
+    check(values(ringtrue, show, 2, "E")[:20] == [m / 10 for m in MARKS], "with all their marks")
+    second = (row + five + one).replace("n\n65", "n\n60", 1) + "\n2\n"
+    told = feed(ringtrue, show, second, "--judge", "E", "--by", "Bob", "--keying", "2")
+    check([(r["item"], r["settled"]) for r in told["settled"]] == [("1", 6.0)],
+          f"a difference costs one key: {told}")
+    check(values(ringtrue, show, 1, "E")[0] == 6.0, "and is settled in both keyings")
+
+
 def main():
     signal.signal(signal.SIGINT, signal.default_int_handler)  # also where it came ignored
     ringtrue = sys.argv[1]
@@ -212,7 +248,7 @@ def main():
         show = desk.make_show(ringtrue, folder, 8)
         for one in (two_at_one_sheet, corrected_while_keyed, four_at_once, a_busy_file, a_full_disk,
                     no_place_to_write, a_clock_set_back, half_a_line, at_a_terminal,
-                    keys_at_a_terminal):
+                    keys_at_a_terminal, keys_of_a_pile):
             one(ringtrue, show)
     print(f"desks: {checks} checks")
 

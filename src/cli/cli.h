@@ -652,6 +652,9 @@ void cli_desk_sheet(struct cli *c, struct cli_desk *d, const char *class_name, i
 /* The item of that name: its kind, and its place where it is a box. */
 void cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
 		   enum rt_mark_kind *kind, const struct rt_item **item);
+/* Settle or correct what a keying says, over the version that was seen (0: it is empty). */
+void cli_desk_fix(struct cli *c, const struct rt_mark_version *seen, int keying, int64_t value,
+		  const char *by, const char *why);
 void cli_desk_free(struct cli_desk *d);
 /* The most points of one sheet, in ten thousandths. */
 int64_t cli_desk_maximum(const struct cli_desk *d);

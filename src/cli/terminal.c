@@ -98,7 +98,7 @@ void cli_terminal_say(struct cli_terminal *t, const char *text)
 /* What the keys that move say, by the end of what they send: \e[A, \eOH, \e[5~. */
 static const struct {
 	const char *sent, *line;
-} moving[] = {{"A", "b"},  {"B", "f"},	{"D", "b"},   {"C", "f"},   {"H", "h"},	  {"F", "e"},
+} moving[] = {{"A", "b"},  {"B", "f"},	{"D", "b"},  {"C", "f"},  {"H", "h"},	{"F", "e"},
 	      {"1~", "h"}, {"7~", "h"}, {"4~", "e"}, {"8~", "e"}, {"5~", "bb"}, {"6~", "ff"}};
 
 static bool is_empty_line(const struct cli_terminal *t)
@@ -180,7 +180,8 @@ static bool take_key(struct cli_terminal *t, char key)
 
 /* ---- lines ---- */
 
-/* Wait for more input, n bytes at most; less than 1 at its end, or when a signal stopped the talk. */
+/* Wait for more input, n bytes at most; less than 1 at its end, or when a signal stopped the talk.
+ */
 static ssize_t wait_for_input(char *text, size_t n)
 {
 	fd_set in;

@@ -240,8 +240,7 @@ static void go_forward(struct rt_keying *k, size_t steps, struct rt_keying_step 
 	if (k->at == k->boxes || (k->at != total_box(k) && !is_done(&k->box[k->at])))
 		say(step, k->at == k->boxes ? "This is the end of the sheet."
 					    : "This box is empty: type what the sheet says.");
-	for (; steps && k->at < k->boxes &&
-	       (k->at == total_box(k) || is_done(&k->box[k->at]));
+	for (; steps && k->at < k->boxes && (k->at == total_box(k) || is_done(&k->box[k->at]));
 	     steps--)
 		k->at++;
 }
@@ -334,8 +333,9 @@ static bool read_value(const struct rt_keying *k, const char *word, struct rt_ke
 		break;
 	}
 	if (*word++ != 't') { /* a mark too many must not pass for one */
-		say(step, "\"%.40s\" without a t: a hand total is typed as t 143.5; Enter when "
-			  "there is none.",
+		say(step,
+		    "\"%.40s\" without a t: a hand total is typed as t 143.5; Enter when "
+		    "there is none.",
 		    word - 1);
 		return false;
 	}

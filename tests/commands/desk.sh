@@ -74,4 +74,17 @@ case_ sheets-waiting mark sheets 1 --waiting
 case_ sheets-json --format json mark sheets 4
 case_ results-by-total results 1
 
+unmarked pile.show
+row=65706570657065706570657065706570
+typed pile "18\n99\nx\nn\n$row\n1\nt 110\nb\nt 121.5\nn\n$row\n\n\n12\n13\n6570\np\n\n" \
+	--show pile.show mark enter 1 --judge C --by Ann
+typed pile-second "11\n7575${row#????}\n\n\n12\n7065${row#????}\n2\nt 100\n\n1\n2\n9\n8\ns\n2\n" \
+	--show pile.show mark enter 1 --judge C --by Bob
+typed pile-anew '11\nf\n6\ne\n\n' --show pile.show mark enter 1 --judge C --by Ann --keying 1
+typed pile-left '11\n\ne\n\n' --show pile.show mark enter 1 --judge C --by Bob --keying 2
+case_ pile-compare --show pile.show mark compare 1
+case_ pile-history --show pile.show mark history 1 11 --item 2
+typed pile-no-judge '' --show pile.show mark enter 1 --judge Q --by Ann
+typed pile-json '' --show pile.show --format json mark enter 1 --judge C --by Ann
+
 finish

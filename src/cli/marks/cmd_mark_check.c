@@ -247,18 +247,16 @@ static bool is_begun(const struct fix *f, int keying)
 
 static void fix_keying(struct cli *c, struct fix *f, int keying)
 {
-	const struct mark_fix *o = f->typed;
-	const struct rt_pass pass = {keying, o->by, c->when, RT_SOURCE_FIX, o->why};
 	const struct rt_mark_version *v = said(f, keying);
-	bool put;
+	const struct rt_mark_version empty = {.entry = f->desk.entry->id,
+					      .judge = f->desk.judge->id,
+					      .item = f->item ? f->item->id : 0,
+					      .kind = f->kind};
 
 	if (v && v->value == f->value)
 		return;
 	f->changed++;
-	CLI_DO(c, rt_store_pass_begin(c->store, &pass, &c->err));
-	CLI_DO(c, rt_store_mark_put_after(c->store, f->desk.entry->id, f->desk.judge->id,
-					  f->item ? f->item->id : 0, f->kind, f->value,
-					  v ? v->remark : NULL, v ? v->version : 0, &put, &c->err));
+	cli_desk_fix(c, v ? v : &empty, keying, f->value, f->typed->by, f->typed->why);
 }
 
 static void put_fix(struct cli *c, struct fix *f)

@@ -190,9 +190,8 @@ static const struct rt_record listed_table = RT_TABLE("penalties", "Penalties", 
 
 static struct listed listed_of(const struct rt_penalty *p)
 {
-	return (struct listed){p,
-			       {p->points_x100 != 0, p->points_x100, 2},
-			       {p->errors >= 0, p->errors, 0}};
+	return (struct listed){
+		p, {p->points_x100 != 0, p->points_x100, 2}, {p->errors >= 0, p->errors, 0}};
 }
 
 /* The class is there, and so is an entry of that number where one is given. */

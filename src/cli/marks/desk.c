@@ -87,6 +87,21 @@ int64_t cli_desk_maximum(const struct cli_desk *d)
 	return most;
 }
 
+void cli_desk_fix(struct cli *c, const struct rt_mark_version *seen, int keying, int64_t value,
+		  const char *by, const char *why)
+{
+	const struct rt_pass pass = {keying, by, c->when, RT_SOURCE_FIX, why};
+	bool put = true;
+
+	CLI_DO(c, rt_store_pass_begin(c->store, &pass, &c->err));
+	CLI_DO(c, rt_store_mark_put_after(c->store, seen->entry, seen->judge, seen->item,
+					  seen->kind, value, seen->remark, seen->version, &put,
+					  &c->err));
+	if (!put)
+		CLI_FAIL(c, RT_E_INPUT,
+			 "another desk changed this box since it was shown: look again");
+}
+
 void cli_desk_free(struct cli_desk *d)
 {
 	RT_LIST_FREE(&d->versions);

@@ -56,8 +56,7 @@ static const struct rt_entry *starter_from(struct cli *c, const struct rt_entrie
 	struct rt_starts starts = {0};
 
 	CLI_DO(c, rt_store_times(c->store, entries, &starts, &c->err));
-	if (starts.n &&
-	    rt_day_of(starts.at[0].at_s) != rt_day_of(starts.at[starts.n - 1].at_s))
+	if (starts.n && rt_day_of(starts.at[0].at_s) != rt_day_of(starts.at[starts.n - 1].at_s))
 		CLI_FAIL(c, RT_E_INPUT, "class %s starts on several days: --from NUMBER",
 			 class_name);
 	for (size_t i = 0; i < starts.n && !first; i++)
@@ -303,7 +302,8 @@ static void judge_history(struct cli *c, const void *typed)
 	for (size_t i = 0; i < names.n; i++) {
 		const struct rt_judge_name *one = &names.at[i];
 
-		rt_put_row(t, &(struct named_row){one, one->name ? one->name : "nobody",
+		rt_put_row(t, &(struct named_row){one,
+						  one->name ? one->name : "nobody",
 						  {one->from_entry > 0, one->from_number, 0}});
 	}
 	RT_LIST_FREE(&names);
