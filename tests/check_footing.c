@@ -186,8 +186,8 @@ START_TEST(falls_are_told_by_the_worst)
 	height_of(&l, "M")->height_m = 0.203;
 	make(&f, &l);
 	ck_assert_int_eq(rt_footing_report(&r, &f, false, NULL), RT_OK);
-	ck_assert_str_eq(r.note[0], "Too steep: the line E-B falls 0.30 m from B to E; at most 0.20 "
-				    "m. So it is with 1 more of these lines.");
+	ck_assert_str_eq(r.note[0], "Too steep: the line E-B falls 0.30 m from B to E; at most "
+				    "0.20 m. So it is with 1 more of these lines.");
 	ck_has(r.note[1], "Unsure: the line H-M falls 0.20 m from M to H, and the limit of 0.20 m");
 	ck_assert(notes_say(&r, "Limits of the fall: 0.50 m along or on a diagonal, 0.20 m across "
 				"(a rulebook)."));

@@ -355,7 +355,8 @@ START_TEST(poor_fixes_want_tapes)
 		struct field f;
 
 		field_open(&f, 0);
-		tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM E-AK E-HC E-FA E-CM F-AK F-HC F-FA F-CM");
+		tape_list(&f, RECTANGLE "A-AK A-FA A-HC A-CM E-AK E-HC E-FA E-CM "
+					"F-AK F-HC F-FA F-CM");
 		fix(&f, "B", 1, 0.3, 0, 0);
 		f.reading[f.readings.n - 2].sigma = f.reading[f.readings.n - 1].sigma = 1;
 		fix(&f, "AK", 1, 0.3, 0, 0);

@@ -142,8 +142,9 @@ END_TEST
 /* The least and the most of a base, and a column an error of course. */
 START_TEST(rules_accepted)
 {
-	static const char *const rows[] = {"a,penalties,lowest,1,-1,2,2,score,1,20,300,1000,,,,,",
-					   "a,penalties,lowest,1000,-1,2,2,score,1,20,300,1000,,,,,"};
+	static const char *const rows[] = {
+		"a,penalties,lowest,1,-1,2,2,score,1,20,300,1000,,,,,",
+		"a,penalties,lowest,1000,-1,2,2,score,1,20,300,1000,,,,,"};
 
 	for (int i = 0; i < ROWS(rows); i++) {
 		struct rt_arena *text = NULL;

@@ -894,8 +894,8 @@ START_TEST(errors_keyed_once)
 	ck_assert_str_eq(text_at(report.table[ONCE], 0, "by"), "Cay");
 	ck_assert_int_eq(rt_table_cell(report.table[ONCE], 0, 2)->as.whole, 1);
 	ck_assert_int_eq(rt_table_cell(report.table[ONCE], 0, 3)->as.whole, 5);
-	ck_assert_str_eq(report.note[0], "1 box is to be settled: look at the sheet, then mark fix. "
-					 "Until then it counts for nothing.");
+	ck_assert_str_eq(report.note[0], "1 box is to be settled: look at the sheet, then mark "
+					 "fix. Until then it counts for nothing.");
 	office_mark(&d.c, 0, 0, 3, 1, 650);
 	compare(&report, &d, &v);
 	ck_assert_str_eq(report.note[0], "2 boxes are to be settled: look at the sheet, then mark "

@@ -180,7 +180,8 @@ START_TEST(letters_are_judged)
 	};
 
 	for (size_t i = 0; i < COUNT(rows); i++) {
-		struct rt_letter letter[] = {{"E", RT_LEFT, 20}, {"S", RT_LEFT, 30}, rows[i].letter};
+		struct rt_letter letter[] = {
+			{"E", RT_LEFT, 20}, {"S", RT_LEFT, 30}, rows[i].letter};
 		struct rt_ring_kind kind = {
 			.width_m = 20, .length_m = 40, .letters = {.at = letter, .n = 3}};
 		struct rt_error err = {0};
