@@ -53,6 +53,79 @@ SELECT field, was, became, why, who, at FROM (
 	FROM status_change WHERE entry = ?1)
 ORDER BY part, at, seq;
 
+-- name: entry_bound
+-- Whether anything in the show is said of an entry that goes by its class.
+SELECT EXISTS (SELECT 1 FROM draw_place WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM start_time WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM printed_line WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM penalty WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM mark WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM sheet_line WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM sheet_event WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM missing_mark WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM judge_away WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM decision_place WHERE entry = ?1)
+	OR EXISTS (SELECT 1 FROM judge_name WHERE from_entry = ?1)
+	OR EXISTS (SELECT 1 FROM posted_place WHERE entry = ?1);
+
+-- name: entry_move
+UPDATE entry SET class = ?2, number = ?3 WHERE id = ?1;
+
+-- name: entry_copy
+INSERT INTO entry (class, number, driver, horses, height_cm, turnout, carriage, groom, club,
+	division, hors_concours, entered_at, late)
+SELECT ?2, ?3, driver, horses, height_cm, turnout, carriage, groom, club, division, hors_concours,
+	entered_at, late
+FROM entry WHERE id = ?1;
+
+-- name: entry_copy_status
+-- How it stood last, if anything was said.
+INSERT INTO status_change (entry, status, why, who, at)
+SELECT ?2, status, why, who, at FROM status_change WHERE entry = ?1 ORDER BY id DESC LIMIT 1;
+
+-- name: entry_copy_marks
+-- From the judges of one class to those who sit at the same positions in the other.
+INSERT INTO mark (entry, judge, item, keying, version, mark_x100, pass, remark)
+SELECT ?2, there.id, item, keying, mark.version, mark_x100, pass, remark
+FROM mark JOIN judge AS here ON here.id = mark.judge
+JOIN judge AS there ON there.class = ?3 AND there.position = here.position
+WHERE mark.entry = ?1;
+
+-- name: entry_copy_sheet_lines
+INSERT INTO sheet_line (entry, judge, kind, keying, version, value, pass, remark)
+SELECT ?2, there.id, kind, keying, version, value, pass, remark
+FROM sheet_line JOIN judge AS here ON here.id = sheet_line.judge
+JOIN judge AS there ON there.class = ?3 AND there.position = here.position
+WHERE sheet_line.entry = ?1;
+
+-- name: entry_copy_sheet_events
+INSERT INTO sheet_event (entry, judge, state, why, who, at)
+SELECT ?2, there.id, state, why, who, at
+FROM sheet_event JOIN judge AS here ON here.id = sheet_event.judge
+JOIN judge AS there ON there.class = ?3 AND there.position = here.position
+WHERE sheet_event.entry = ?1 ORDER BY sheet_event.id;
+
+-- name: entry_copy_missing
+INSERT INTO missing_mark (entry, judge, item, missing, why, who, at)
+SELECT ?2, there.id, item, missing, why, who, at
+FROM missing_mark JOIN judge AS here ON here.id = missing_mark.judge
+JOIN judge AS there ON there.class = ?3 AND there.position = here.position
+WHERE missing_mark.entry = ?1 ORDER BY missing_mark.id;
+
+-- name: entry_copy_away
+INSERT INTO judge_away (entry, judge, away, why, who, at)
+SELECT ?2, there.id, away, why, who, at
+FROM judge_away JOIN judge AS here ON here.id = judge_away.judge
+JOIN judge AS there ON there.class = ?3 AND there.position = here.position
+WHERE judge_away.entry = ?1 ORDER BY judge_away.id;
+
+-- name: entry_copy_penalties
+INSERT INTO penalty (entry, points_x100, errors, article, why, who, at)
+SELECT ?2, points_x100, errors, article, why, who, at FROM penalty WHERE entry = ?1 ORDER BY id;
+
+-- name: team_member_move
+UPDATE team_member SET class = ?3, number = ?4 WHERE class = ?1 AND number = ?2;
+
 -- name: class_update
 UPDATE class SET title = :title, test = :test, level = :level, ring = :ring, rule = :rule,
 	division = :division

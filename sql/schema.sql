@@ -114,6 +114,7 @@ CREATE TABLE turnout_part (
 	width_m REAL NOT NULL CHECK (width_m BETWEEN 0.1 AND 5), -- overall
 	track_m REAL CHECK (track_m BETWEEN 0.1 AND 5), -- between the wheels; for overturning
 	cog_m REAL CHECK (cog_m BETWEEN 0.1 AND 5), -- height of the centre of gravity; for the same
+	animals INTEGER CHECK (animals BETWEEN 1 AND 20), -- that go there; null: not told, or none
 	UNIQUE (turnout, part)
 ) STRICT;
 

@@ -74,8 +74,9 @@ SELECT EXISTS (SELECT 1 FROM rule WHERE name = ?1);
 DELETE FROM turnout_part WHERE turnout = ?1;
 
 -- name: turnout_part_insert
-INSERT INTO turnout_part (turnout, part, hitch_m, length_m, width_m, track_m, cog_m)
-VALUES (:turnout, :part, :hitch_m, :length_m, :width_m, :track_m, :cog_m);
+INSERT INTO turnout_part (turnout, part, hitch_m, length_m, width_m, track_m, cog_m,
+	animals)
+VALUES (:turnout, :part, :hitch_m, :length_m, :width_m, :track_m, :cog_m, :animals);
 
 -- name: turnout_part_list
 SELECT * FROM turnout_part ORDER BY id;

@@ -279,6 +279,35 @@ def entry_status(show):
           "eight words on a status are kept")
 
 
+def entry_status_many(show):
+    show.at_once(*[("entry", "status", "3", "41-44", "46", "withdrawn", "--by", f"P{i}")
+                   for i in EIGHT])
+    told = show.rows("SELECT number, count(*) FROM status_change JOIN entry ON entry.id = entry "
+                     "WHERE class = '3' GROUP BY number ORDER BY number")
+    check(told == [(n, 1) for n in (41, 42, 43, 44, 46)], f"five are withdrawn once: {told}")
+
+
+def entry_move(show):
+    show.do("class", "add", "5", "--title", "More", "--test", "Larch", "--judges", "C B")
+    told = show.at_once(*[("entry", "move", "1", str(n), "--to", "5") for n in range(11, 15)] * 2,
+                        refused=0)
+    moved = {(row["number"], row["to_number"]) for one in told for row in one["moves"]}
+    there = {row[0] for row in show.rows("SELECT number FROM entry WHERE class = '5'")}
+    check({to for _, to in moved} == there, f"who was told to be in class 5 is: {moved}, {there}")
+
+
+def entry_update(show):
+    lines = show.rows("SELECT number, driver, horses FROM entry WHERE class = '3'")
+    head = "class,number,driver,horses,height_cm,turnout,groom,club"
+    files = [csv(show, f"e{i}.csv", head, *[f'3,{n},"{d}","{h}",,,,Club {i}' for n, d, h in lines])
+             for i in EIGHT]
+    show.at_once(*[("entry", "import", file, "--update") for file in files])
+    clubs = show.rows("SELECT DISTINCT club FROM entry WHERE class = '3'")
+    check(len(clubs) == 1, f"one file came last, whole: {clubs}")
+    check(show.rows("SELECT count(*) FROM entry_change WHERE field = 'club'") == [(8 * len(lines),)],
+          "each file changed each entry")
+
+
 def entry_numbers(show):
     show.at_once(*[("entry", "numbers", "--lowest", "5"), ("entry", "numbers", "--highest", "500"),
                    ("entry", "numbers", "--keep", "driver"), ("entry", "numbers")] * 2)
@@ -509,7 +538,8 @@ def all_mixed(show):
 
 ALL = (times_late, times_late_twice, times_move, times_plan, plan_beside_late, sheet_times, times_import,
        draw, draw_all, draw_late, draw_late_take,
-       draw_beside_draw_late, entry_add, entry_change, entry_status, entry_numbers, imports,
+       draw_beside_draw_late, entry_add, entry_change, entry_status, entry_status_many,
+       entry_move, entry_update, entry_numbers, imports,
        own_rows, class_add, class_change, judge_name, judge_away, penalty_add, penalty_undo,
        mark_missing,
        mark_fix, mark_total, mark_sheet, post_and_prizes, tie_decide, rings, create, lost_output,

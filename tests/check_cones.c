@@ -516,9 +516,9 @@ END_TEST
 START_TEST(the_band_holds_every_axle)
 {
 	static struct rt_turnout_part part[] = {
-		{"t", "horse", 0, 1.35, 0.65, NAN, NAN},
-		{"t", "front", 0.4, 2.45, 1.55, NAN, NAN},
-		{"t", "rear", 0, 1.20, 1.60, NAN, NAN},
+		{"t", "horse", 0, 1.35, 0.65, NAN, NAN, 0},
+		{"t", "front", 0.4, 2.45, 1.55, NAN, NAN, 0},
+		{"t", "rear", 0, 1.20, 1.60, NAN, NAN, 0},
 	};
 	const struct rt_turnout_parts turnout = {.at = part, .n = 3};
 	const struct rt_sweep_options options = {.trace_m = 0.25};

@@ -587,6 +587,7 @@ static const struct {
 	{&rt_turnout_part_record, "width_m", "0.09", "0.1", "5", "5.01", "0.10"},
 	{&rt_turnout_part_record, "track_m", "0.09", "0.1", "5", "5.01", "0.10"},
 	{&rt_turnout_part_record, "cog_m", "0.09", "0.1", "5", "5.01", "0.10"},
+	{&rt_turnout_part_record, "animals", "0", "1", "20", "21", "1"},
 };
 
 START_TEST(rows_keep_inside_their_ranges)

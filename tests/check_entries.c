@@ -109,6 +109,18 @@ START_TEST(entries_are_found)
 }
 END_TEST
 
+START_TEST(it_is_told_where_an_entry_was_found)
+{
+	static const char *const word[] = {"7", "gig", "frost"};
+	struct rt_entries list = all_of_field();
+
+	DONE(rt_entries_find(&list, word, 3, &why));
+	ck_assert_uint_eq(list.n, 1);
+	ck_assert_str_eq(list.at[0].found, "number; horses: Flinga; Frost; turnout: gig");
+	RT_LIST_FREE(&list);
+}
+END_TEST
+
 START_TEST(nothing_to_find_is_an_error)
 {
 	static const char *const word[] = {"  ", "\xff"};
@@ -827,6 +839,7 @@ int check_entries(void)
 
 	tcase_add_test(all, names_are_joined);
 	tcase_add_loop_test(all, entries_are_found, 0, (int)COUNT(finds));
+	tcase_add_test(all, it_is_told_where_an_entry_was_found);
 	tcase_add_test(all, nothing_to_find_is_an_error);
 	tcase_add_test(all, entries_are_sorted);
 	tcase_add_test(all, turnouts_are_alike);

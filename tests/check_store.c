@@ -113,6 +113,7 @@ static void same_turnouts(const struct rt_turnout_parts *a, const struct rt_turn
 		same_real(a->at[i].width_m, b->at[i].width_m);
 		same_real(a->at[i].track_m, b->at[i].track_m);
 		same_real(a->at[i].cog_m, b->at[i].cog_m);
+		ck_assert_int_eq(a->at[i].animals, b->at[i].animals);
 	}
 }
 
@@ -159,7 +160,7 @@ START_TEST(rows_of_the_same_name_are_replaced)
 	rules[0].error[1] = rules[0].error[2] = (struct rt_cost){0};
 	rules[0].source = "another rulebook";
 	changed.rules.at = rules;
-	changed.turnouts.at = (struct rt_turnout_part[]){{"gig", "horse", 0, 1.5, 0.7, NAN, NAN}};
+	changed.turnouts.at = (struct rt_turnout_part[]){{"gig", "horse", 0, 1.5, 0.7, NAN, NAN, 0}};
 	changed.turnouts.n = 1;
 	DONE(rt_store_open(&s, p.path, true, &why));
 	for (int again = 0; again < 2; again++) {

@@ -15,14 +15,14 @@
 #define SHORT 1e-6
 
 static struct rt_turnout_part gig_parts[] = {
-	{"gig", "horse", 0, 1.35, 0.65, NAN, NAN},
-	{"gig", "gig", -0.95, 2.55, 1.55, 1.38, 1.0},
+	{"gig", "horse", 0, 1.35, 0.65, NAN, NAN, 0},
+	{"gig", "gig", -0.95, 2.55, 1.55, 1.38, 1.0, 0},
 };
 static const struct rt_turnout_parts gig = {.at = gig_parts, .n = 2},
 				     horse = {.at = gig_parts, .n = 1};
 
 /* One link of that length, hung at the fore feet. */
-static struct rt_turnout_part link_part[] = {{"link", "link", 0, 1, 0.65, NAN, NAN}};
+static struct rt_turnout_part link_part[] = {{"link", "link", 0, 1, 0.65, NAN, NAN, 0}};
 static const struct rt_turnout_parts one_link = {.at = link_part, .n = 1};
 
 static void must(enum rt_err e, const struct rt_error *err)
@@ -193,9 +193,9 @@ END_TEST
 START_TEST(three_links_follow_each_other)
 {
 	static struct rt_turnout_part part[] = {
-		{"t", "1", 0, 1.6, 1, NAN, NAN},
-		{"t", "2", 0, 2.2, 1, NAN, NAN},
-		{"t", "3", 0, 1.3, 1, NAN, NAN},
+		{"t", "1", 0, 1.6, 1, NAN, NAN, 0},
+		{"t", "2", 0, 2.2, 1, NAN, NAN, 0},
+		{"t", "3", 0, 1.3, 1, NAN, NAN, 0},
 	};
 	static const double largest[] = {.1288142, .3756691, .4625534};
 	const struct rt_turnout_parts three = {.at = part, .n = 3};
@@ -339,8 +339,8 @@ END_TEST
 START_TEST(on_two_tracks_a_hitch_behind_swings_out)
 {
 	static struct rt_turnout_part part[] = {
-		{"t", "horse", 0, 1.35, 0.65, NAN, NAN},
-		{"t", "sledge", 0.8, 2, 1, NAN, NAN},
+		{"t", "horse", 0, 1.35, 0.65, NAN, NAN, 0},
+		{"t", "sledge", 0.8, 2, 1, NAN, NAN, 0},
 	};
 	const struct rt_turnout_parts turnout = {.at = part, .n = 2};
 	struct rt_sweep s;
@@ -363,8 +363,8 @@ END_TEST
 START_TEST(stiff_shafts_widen_the_band)
 {
 	static struct rt_turnout_part part[] = {
-		{"t", "horse", 0, 1.35, 0.65, NAN, NAN},
-		{"t", "gig", -1.35, 2.95, 1.55, NAN, NAN},
+		{"t", "horse", 0, 1.35, 0.65, NAN, NAN, 0},
+		{"t", "gig", -1.35, 2.95, 1.55, NAN, NAN, 0},
 	};
 	const struct rt_turnout_parts stiff = {.at = part, .n = 2};
 	struct rt_sweep hinged, body;
@@ -448,7 +448,7 @@ START_TEST(straight_on_nothing_cuts_in)
 END_TEST
 
 /* Nor on arcs of half a metre, where looks lie nearer. */
-static struct rt_turnout_part pony_part[] = {{"pony", "pony", 0, 1, 0.6, NAN, NAN}};
+static struct rt_turnout_part pony_part[] = {{"pony", "pony", 0, 1, 0.6, NAN, NAN, 0}};
 static const struct rt_turnout_parts pony = {.at = pony_part, .n = 1};
 
 static const struct {
@@ -642,9 +642,9 @@ END_TEST
 START_TEST(turnouts_are_found_by_name)
 {
 	struct rt_turnout_part rows[] = {
-		{"gig", "horse", 0, 1.35, 0.65, NAN, NAN},
-		{"pair", "pair", 0, 1.3, 1.6, NAN, NAN},
-		{"gig", "gig", -0.95, 2.55, 1.55, NAN, NAN},
+		{"gig", "horse", 0, 1.35, 0.65, NAN, NAN, 0},
+		{"pair", "pair", 0, 1.3, 1.6, NAN, NAN, 0},
+		{"gig", "gig", -0.95, 2.55, 1.55, NAN, NAN, 0},
 	};
 	const struct rt_turnout_parts all = {.at = rows, .n = 3};
 	struct rt_turnout_parts found;
@@ -678,7 +678,7 @@ static const struct {
 START_TEST(a_part_that_cannot_be_is_named)
 {
 	struct rt_turnout_part rows[] = {
-		{"gig", "horse", 0, 1.35, 0.65, NAN, NAN},
+		{"gig", "horse", 0, 1.35, 0.65, NAN, NAN, 0},
 		{"gig", "cart", bad[_i].hitch, bad[_i].length, bad[_i].width, bad[_i].track,
 		 bad[_i].cog},
 	};
@@ -742,9 +742,9 @@ END_TEST
 START_TEST(what_no_step_follows_is_told)
 {
 	struct rt_turnout_part part[] = {
-		{"t", "horse", 0, 0.1, 1, NAN, NAN},
-		{"t", "2", 20, 0.1, 1, NAN, NAN},
-		{"t", "3", 20, 0.1, 1, NAN, NAN},
+		{"t", "horse", 0, 0.1, 1, NAN, NAN, 0},
+		{"t", "2", 20, 0.1, 1, NAN, NAN, 0},
+		{"t", "3", 20, 0.1, 1, NAN, NAN, 0},
 	};
 	const struct rt_turnout_parts turnout = {.at = part, .n = 3};
 	const struct rt_sweep_options options = {0};
@@ -763,7 +763,7 @@ END_TEST
 
 START_TEST(a_centimetre_is_a_length)
 {
-	struct rt_turnout_part row = {"toy", "toy", 0, 0.01, 1, NAN, NAN};
+	struct rt_turnout_part row = {"toy", "toy", 0, 0.01, 1, NAN, NAN, 0};
 	const struct rt_turnout_parts all = {.at = &row, .n = 1};
 	struct rt_turnout_parts found;
 	struct rt_error err;
@@ -886,7 +886,7 @@ static void check_figure(const struct rt_table *swept, const struct rt_turns *t,
  * far along the straight, where looks lie 4 cm apart. */
 START_TEST(a_long_train_is_driven_out_of_its_turns)
 {
-	struct rt_turnout_part part[8] = {{"train", "horse", 0, 1.35, 0.65, NAN, NAN}};
+	struct rt_turnout_part part[8] = {{"train", "horse", 0, 1.35, 0.65, NAN, NAN, 0}};
 	const struct rt_turnout_parts train = {.at = part, .n = _i ? 8 : 3};
 	const struct rt_level level = drive_level(RT_DRIVEN, 15);
 	const struct rt_turn_options plain = {0};
@@ -896,7 +896,7 @@ START_TEST(a_long_train_is_driven_out_of_its_turns)
 	struct rt_error err;
 
 	for (size_t i = 1; i < 8; i++)
-		part[i] = (struct rt_turnout_part){"train", "wagon", 0.5, 4.5, 1.6, NAN, NAN};
+		part[i] = (struct rt_turnout_part){"train", "wagon", 0.5, 4.5, 1.6, NAN, NAN, 0};
 	must(rt_turns_make(&t, &drive_ring[DRIVEN_40X80], &level, &drive_gaits, &plain, &err),
 	     &err);
 	must(rt_turns_sweep_report(&r, &t, &level, &train, &options, &err), &err);

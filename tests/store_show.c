@@ -170,8 +170,8 @@ struct rt_shipped invented_shipped(void)
 		 .apart_judges = RT_APART_JUDGES},
 	};
 	static struct rt_turnout_part parts[] = {
-		{"gig", "horse", 0, 1.35, 0.6, NAN, NAN},
-		{"gig", "gig", -0.95, 2.55, 1.4, 1.3, 0.9},
+		{"gig", "horse", 0, 1.35, 0.6, NAN, NAN, 1},
+		{"gig", "gig", -0.95, 2.55, 1.4, 1.3, 0.9, 0},
 	};
 
 	return (struct rt_shipped){.kinds = LIST(kinds),

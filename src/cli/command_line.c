@@ -387,6 +387,24 @@ static void read_argument(struct cli *c, const char *word)
 	wrong_number(c, "many");
 }
 
+/* What is needed behind an argument that may be given many times are the last words of all. */
+static void part_arguments(struct cli *c)
+{
+	struct cli_call *call = &c->call;
+	struct rt_strings *many = NULL;
+
+	for (size_t k = 0; k < call->fields && !c->err.code; k++) {
+		const struct rt_field *f = call->field[k];
+
+		if (!(f->is & RT_ARGUMENT))
+			continue;
+		if (f->is & RT_MANY)
+			many = (struct rt_strings *)((char *)call->typed + f->offset);
+		else if (many && many->n > 1)
+			take(c, k, false, many->at[--many->n]);
+	}
+}
+
 static void check_needed(struct cli *c)
 {
 	const struct cli_call *call = &c->call;
@@ -453,6 +471,7 @@ void cli_read_call(struct cli *c, int n, char **words)
 		else
 			read_argument(c, words[i]);
 	}
+	part_arguments(c);
 	if (!c->err.code)
 		check_needed(c);
 }

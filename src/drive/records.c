@@ -80,6 +80,10 @@ static const struct rt_field turnout_fields[] = {
 	 .is = RT_OPTIONAL, .help = "from wheel to wheel", .example = {"", "1.3"}},
 	{"cog_m", .head = "centre of gravity", RT_AT(struct rt_turnout_part, cog_m), PART_WIDTH,
 	 .is = RT_OPTIONAL, .help = "how high its centre of gravity is", .example = {"", "0.8"}},
+	{"animals", RT_AT(struct rt_turnout_part, animals), .type = RT_INT, .wide = true,
+	 .is = RT_OPTIONAL, .low = 1, .high = 20,
+	 .help = "how many animals go there: an entry names as many horses as its turnout has",
+	 .example = {"1", ""}},
 };
 
 static const struct rt_turnout_part blank_turnout_part = {.track_m = NAN, .cog_m = NAN};

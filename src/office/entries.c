@@ -53,6 +53,43 @@ static bool matches(const char *found_in, int64_t number, const struct rt_string
 	return true;
 }
 
+/* Whether a word is in the text of a field. */
+static bool in_field(size_t field, const struct rt_entry *e, const char *word, bool *nomem)
+{
+	const char *text = sought_text(field, e);
+	char *folded = text ? rt_fold(text) : NULL;
+	bool is = folded && strstr(folded, word);
+
+	*nomem = *nomem || (text && !folded);
+	free(folded);
+	return is;
+}
+
+/* Tell where the words were found: "driver: Gwen Ashby; horses: Castor; Pollux", "number". */
+static enum rt_err tell_found(struct rt_entry *e, const struct rt_strings *words,
+			      struct rt_arena **text, struct rt_error *err)
+{
+	const struct rt_record *r = &rt_entry_record;
+	char found[RT_FOUND_SIZE] = "";
+	bool nomem = false;
+
+	for (size_t i = 0; i < words->n; i++) {
+		int64_t typed;
+
+		if (rt_parse_int(words->at[i], &typed) && typed == e->number)
+			rt_append(found, sizeof found, "%snumber", *found ? "; " : "");
+	}
+	for (size_t k = 0; k < r->fields; k++)
+		for (size_t i = 0; i < words->n; i++)
+			if (in_field(k, e, words->at[i], &nomem)) {
+				rt_append(found, sizeof found, "%s%s: %s", *found ? "; " : "",
+					  r->field[k].name, sought_text(k, e));
+				break;
+			}
+	e->found = rt_arena_string(text, found);
+	return nomem || !e->found ? rt_fail_nomem(err) : RT_OK;
+}
+
 /* The words that were typed, folded, one by one; white space parts them. */
 static enum rt_err fold_words(struct rt_strings *out, const char *const *typed, size_t n,
 			      struct rt_error *err)
@@ -89,10 +126,12 @@ enum rt_err rt_entries_find(struct rt_entries *entries, const char *const *words
 	for (size_t i = 0; i < entries->n && !e; i++) {
 		char *found_in = findable(&entries->at[i]);
 
-		if (!found_in)
+		if (!found_in) {
 			e = rt_fail_nomem(err);
-		else if (matches(found_in, entries->at[i].number, &folded))
-			entries->at[kept++] = entries->at[i];
+		} else if (matches(found_in, entries->at[i].number, &folded)) {
+			entries->at[kept] = entries->at[i];
+			e = tell_found(&entries->at[kept++], &folded, &entries->text, err);
+		}
 		free(found_in);
 	}
 	if (!e)

@@ -45,6 +45,7 @@ struct rt_turnout_part {
 	const char *part;
 	double hitch_m, length_m, width_m;
 	double track_m, cog_m;
+	int64_t animals; /* that go there; 0: not told, or none */
 };
 
 struct rt_turnout_parts RT_LIST(struct rt_turnout_part);

@@ -308,6 +308,7 @@ struct rt_entry {
 	/* Of a row of a file: the fields of its record that it says something of, a bit each: its
 	 * columns, but for the empty ones that are RT_USUAL. */
 	uint64_t said;
+	const char *found; /* where rt_entries_find found it; NULL: it was not searched for */
 };
 
 struct rt_entries RT_LIST(struct rt_entry);
@@ -319,9 +320,11 @@ RT_API extern const struct rt_record rt_entry_record;
 #define RT_PEOPLE_MOST 4
 RT_API size_t rt_entry_people(const struct rt_entry *entry, const char *name[RT_PEOPLE_MOST]);
 
+#define RT_FOUND_SIZE 1024 /* of what tells where an entry was found */
 /* Keep only those entries that hold every one of the n words in a part of a name (what its record
  * marks RT_SOUGHT), accents and case ignored; a word that is a whole number also
- * finds the entries of that number.  White space in a word parts it.  RT_E_INPUT when there is no
+ * finds the entries of that number.  White space in a word parts it.  Each is told
+ * where it was found: "number", "groom: Per Ask".  RT_E_INPUT when there is no
  * word or one is not UTF-8; RT_E_NOMEM: then the list is to be freed, no more. */
 RT_API enum rt_err rt_entries_find(struct rt_entries *entries, const char *const *words, size_t n,
 				   struct rt_error *err);

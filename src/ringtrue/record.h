@@ -99,7 +99,8 @@ enum {
 	RT_SOUGHT = 128, /* looked into when entries are searched by a word */
 	RT_REQUIRED = 256, /* of a command: must be given */
 	RT_ARGUMENT = 512, /* of a command: without its name, in the order of the fields */
-	RT_MANY = 1024	   /* of a command: may be given many times: struct rt_strings */
+	RT_MANY = 1024	   /* of a command: may be given many times: struct rt_strings; of the
+			    * arguments behind it each is one word, the last ones of the line */
 };
 
 struct rt_field {

@@ -202,6 +202,15 @@ RT_API enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool
 RT_API enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *became,
 					 const struct rt_changes *changes,
 					 const struct rt_reason *reason, struct rt_error *err);
+/* Put an entry into another class, with that number, which is free there, and keep so in its
+ * history; its team goes along.  Where anything hangs on the entry (a draw, a start, a mark ...)
+ * *left is true: it stays in its class as withdrawn, told where it went, and a new one is made;
+ * sheets: all of its sheets is copied for the judges at the same positions, as the test is the
+ * same. */
+RT_API enum rt_err rt_store_entry_move(struct rt_store *s, const struct rt_entry *was,
+				       const char *to, int64_t number, bool sheets,
+				       const struct rt_reason *reason, bool *left,
+				       struct rt_error *err);
 /* How an entry (by its id) came in, what was changed of it, and how it stood (field `status`),
  * the oldest first. */
 RT_API enum rt_err rt_store_entry_history(struct rt_store *s, int64_t entry, struct rt_changes *out,

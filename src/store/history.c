@@ -29,6 +29,15 @@ static enum rt_err put_change(struct rt_store *s, enum rt__sql sql, struct rt__c
 
 /* ---- entries --------------------------------------------------------------------------------- */
 
+enum rt_err rt__put_entry_change(struct rt_store *s, int64_t entry, const char *field,
+				 const char *was, const char *became,
+				 const struct rt_reason *reason, struct rt_error *err)
+{
+	const struct rt_change change = {.field = field, .was = was, .became = became};
+
+	return put_change(s, RT__SQL_ENTRY_CHANGE_INSERT, rt__int(entry), &change, reason, err);
+}
+
 /* Teams and payees are kept by number: they go with the entry. */
 static enum rt_err take_along(struct rt_store *s, const struct rt_entry *became,
 			      const struct rt_change *change, const struct rt_reason *reason,

@@ -286,6 +286,10 @@ enum rt_err rt__load_judges(struct rt_store *s, const char *class_name, struct r
 /* The latest change of an entry, or none. */
 enum rt_err rt__latest_change(struct rt_store *s, const char *class_name, int64_t number,
 			      struct rt_changes *out, struct rt_error *err);
+/* Keep that one field of an entry, by its id, was changed. */
+enum rt_err rt__put_entry_change(struct rt_store *s, int64_t entry, const char *field,
+				 const char *was, const char *became,
+				 const struct rt_reason *reason, struct rt_error *err);
 /* RT_E_NOTFOUND for a class that is not there, with the nearest name. */
 enum rt_err rt__need_class(struct rt_store *s, const char *class_name, struct rt_error *err);
 /* Whether the judges of two lists sit at the same positions. */

@@ -13,11 +13,11 @@
 #define RIGHT_ANGLE 1.5707963267948966
 
 static struct rt_turnout_part parts[] = {
-	{"four", "leaders", 0, 1.35, 1.6, NAN, NAN},
-	{"four", "wheelers", 1.2, 1.35, 1.6, NAN, NAN},
-	{"four", "pole and front axle", -1.40, 3.10, 1.65, NAN, NAN},
-	{"four", "rear axle", 0, 1.30, 1.65, 1.5, 1.0},
-	{"four", "trailer", 0.5, 1.60, 1.5, NAN, NAN},
+	{"four", "leaders", 0, 1.35, 1.6, NAN, NAN, 0},
+	{"four", "wheelers", 1.2, 1.35, 1.6, NAN, NAN, 0},
+	{"four", "pole and front axle", -1.40, 3.10, 1.65, NAN, NAN, 0},
+	{"four", "rear axle", 0, 1.30, 1.65, 1.5, 1.0, 0},
+	{"four", "trailer", 0.5, 1.60, 1.5, NAN, NAN, 0},
 };
 
 static const struct rt_turnout_parts five = {.at = parts, .n = 5};

@@ -177,4 +177,53 @@ sed '/^1,11,/d' entries.csv >fewer.csv
 case_ entry-import-marked-missing --show keyed.show entry import fewer.csv --update \
 	--withdraw-missing
 
+# many at once
+unmarked many.show
+case_ entry-status-many --show many.show entry status 1 11 13-15 17 withdrawn --why rain --by Kim
+case_ entry-status-some --show many.show entry status 1 11-12 withdrawn --by Kim
+case_ entry-status-no-range --show many.show entry status 1 12 90-95 entered
+case_ entry-status-backwards --show many.show entry status 1 15-13 entered
+case_ entry-status-no-number --show many.show entry status 1 entered
+case_ entry-status-none-there --show many.show entry status 1 12 99 entered
+case_ entry-status-untouched --show many.show --format csv entry history 1 12
+case_ entry-find-why --show many.show entry find hallb 11
+case_ entry-find-groom --show many.show entry find tove
+
+# what collides is told at once
+unmarked near.show
+for class in 1 2 3 4; do quiet 0 --show near.show draw $class --seed 1; done
+quiet 0 --show near.show times import plan.csv
+quiet 0 --show near.show times plan --seed 1
+at='2026-05-09 08:00'
+case_ entry-add-near --show near.show entry add 3 --driver 'Kim Oak' --horses 'Ash, Brisbläsan' \
+	--turnout 'horse and gig' --groom 'käthe rößler'
+case_ entry-change-near --show near.show entry change 3 47 --driver 'Thomas Quillfeather'
+case_ entry-change-not-past --show near.show entry change 1 15 --horses Yew --turnout 'pony and gig'
+at='2026-05-09 16:00'
+case_ entry-change-past --show near.show entry change 1 14 --horses Ash/Elm
+at=
+
+# to another class
+unmarked moves.show
+case_ entry-move --show moves.show entry move 1 12 --to 2 --why 'wrong class' --by Kim
+case_ entry-move-gone --show moves.show --format csv entry list 1
+case_ entry-move-history --show moves.show entry history 2 12
+case_ entry-move-same --show moves.show entry move 2 12 --to 2
+case_ entry-move-taken --show moves.show entry move 2 12 --to 1 --number 13
+case_ entry-move-number --show moves.show entry move 2 31 --to 1 --number 12
+quiet 0 --show moves.show draw 1 --seed 1
+quiet 0 --show moves.show class add 5 --title More --test Larch --judges 'C B'
+case_ entry-move-drawn --show moves.show entry move 1 12 --to 5
+case_ entry-move-number-taken --show moves.show entry move 1 13 --to 5
+quiet 0 --show moves.show entry add 5 --number 14 --driver 'Kim Oak' --horses Ash
+case_ entry-move-number-given --show moves.show entry move 1 14 --to 5
+marked kept.show
+quiet 0 --show kept.show class add 5 --title More --test Larch --judges 'C B'
+case_ entry-move-marks --show kept.show entry move 1 11 --to 5 --by Kim
+quiet 0 --show kept.show --format csv mark list 5
+grep -q '^5,11,' "$work/out" || fail 'marks did not go along'
+! grep -q '^5,11,E,' "$work/out" || fail 'marks of a judge who is not there went along'
+case_ entry-move-marks-stay --show kept.show entry move 1 12 --to 2
+quiet 0 --show kept.show verify
+
 finish

@@ -25,7 +25,8 @@ case_ level-import level import levels.csv
 quiet 0 turnout import "$share/turnouts.csv"
 bad tests2.csv test,title,kind,level,rule,multiplier Aspen,Aspen,ridden-20x60,,driven-combined,0.64
 bad movements2.csv test,item,letters,movement,figure,gait,coefficient,group 'Aspen,1,,Enter,,,24,movement'
-case_ odd-multiplier test import tests2.csv movements2.csv
+case_ odd-multiplier-refused test import tests2.csv movements2.csv
+case_ odd-multiplier test import tests2.csv movements2.csv --multiplier-as-printed
 bad classes3.csv class,title,test,level,ring,rule,judges 9,Nine,Aspen,,'Oak ring',,C
 case_ class-in-other-ring class import classes3.csv
 case_ results-nobody results 9

@@ -1,4 +1,4 @@
-/* entry list, find, history and status.
+/* entry list, find and history.
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
@@ -74,6 +74,22 @@ static const struct rt_field find_options[] = {
 	{"word", .type = RT_NAME, .is = RT_ARGUMENT | RT_REQUIRED | RT_MANY},
 };
 
+static const struct rt_field found_fields[] = {
+	{"class", RT_AT(struct rt_entry, class_name)},
+	{"number", .head = "no.", RT_AT(struct rt_entry, number), .type = RT_INT},
+	{"driver", RT_AT(struct rt_entry, driver)},
+	{"horses", RT_AT(struct rt_entry, horses), .type = RT_NAMES},
+	{"groom", RT_AT(struct rt_entry, groom), .wide = true},
+	{"turnout", RT_AT(struct rt_entry, turnout), .wide = true},
+	{"carriage", RT_AT(struct rt_entry, carriage), .wide = true},
+	{"club", RT_AT(struct rt_entry, club), .wide = true},
+	{"status", RT_AT(struct rt_entry, status), RT_WORD_OF(status)},
+	{"found", RT_AT(struct rt_entry, found)},
+};
+
+static const struct rt_record found_table = RT_TABLE("entries", "Entries", found_fields,
+						     struct rt_entry);
+
 static void entry_find(struct cli *c, const void *typed)
 {
 	const struct rt_strings *words = typed;
@@ -82,7 +98,7 @@ static void entry_find(struct cli *c, const void *typed)
 	cli_store(c, false);
 	CLI_DO(c, rt_store_entries(c->store, NULL, &entries, &c->err));
 	CLI_DO(c, rt_entries_find(&entries, words->at, words->n, &c->err));
-	cli_report_entries(c, &entries, CLI_ENTRY_CLUB);
+	rt_report_list(&c->report, &found_table, entries.at, entries.n);
 	if (!entries.n)
 		rt_report_note(&c->report, "No entry has this in a name or as its number.");
 	RT_LIST_FREE(&entries);
@@ -92,10 +108,12 @@ const struct cli_command cmd_entry_find = {
 	.name = "entry find",
 	.summary = "Find entries by any part of a name, or by number.",
 	.details =
-		"Looks into driver, horses, groom, club and turnout, accents and case ignored, and at\n"
-		"the number as a whole. Where there are several words all of them must be found.",
+		"Looks into driver, horses, groom, club, turnout and carriage, accents and case ignored,\n"
+		"and at the number as a whole. Where there are several words all of them must be\n"
+		"found; the column found tells where.",
 	.example = "--show spring.show entry find gwen pollux",
 	CLI_OPTIONS(struct rt_strings, find_options),
+	.table = {&found_table},
 	.run = entry_find,
 };
 
@@ -184,118 +202,4 @@ const struct cli_command cmd_entry_history = {
 	CLI_OPTIONS(struct of_entry, history_options),
 	.table = {&cli_history_table},
 	.run = entry_history,
-};
-
-/* ---- status ------------------------------------------------------------------------------ */
-
-struct status {
-	const char *class_name;
-	int64_t number;
-	enum rt_status status;
-	const char *at;
-	struct rt_reason reason;
-};
-
-static const struct rt_field status_options[] = {
-	CLI_CLASS(struct status, class_name),
-	CLI_NUMBER(struct status, number),
-	{"status", RT_AT(struct status, status), RT_WORD_OF(status),
-	 .is = RT_ARGUMENT | RT_REQUIRED},
-	{"at", RT_AT(struct status, at), .head = "TIME", .type = RT_TEXT, .high = 40,
-	 .help = "when it was so: HH:MM, or a date with a time; now unless given"},
-	CLI_WHY(struct status, reason.why, 0),
-	CLI_BY(struct status, reason.who, 0),
-};
-
-static const struct rt_field status_fields[] = {
-	{"class", RT_AT(struct rt_entry, class_name)},
-	{"number", .head = "no.", RT_AT(struct rt_entry, number), .type = RT_INT},
-	{"driver", RT_AT(struct rt_entry, driver)},
-	{"status", RT_AT(struct rt_entry, status), RT_WORD_OF(status)},
-	{"at", RT_AT(struct rt_entry, status_at)},
-	{"why", RT_AT(struct rt_entry, status_why)},
-};
-
-static const struct rt_record status_table = RT_TABLE("status", "Status", status_fields,
-						      struct rt_entry);
-
-/* --at: HH:MM of the day that outputs carry, or a date with a time. */
-static void read_at(struct cli *c, const char *typed, char at[static 24])
-{
-	size_t length = typed ? strlen(typed) : 0;
-	bool time = length == 5 || length == 8, dated = length > 10 && length < 24;
-
-	snprintf(at, 24, "%s", c->when);
-	if (!typed)
-		return;
-	snprintf(at + (time ? 11 : 0), time ? 24 - 11 : 24, "%s", typed);
-	at[10] = ' ';
-	if (!(time || dated) || !rt_parse_when(at))
-		CLI_FAIL(c, RT_E_USAGE, "--at: \"%s\": HH:MM, or \"YYYY-MM-DD HH:MM\"", typed);
-	else if (strlen(at) == 16)
-		strcat(at, ":00");
-}
-
-/* What another desk may have said before. */
-static void note_before(struct cli *c, const struct rt_entry *was)
-{
-	if (was->status != RT_ENTERED)
-		rt_report_note(&c->report, "It was %s before%s%s%s%s%s%s.",
-			       rt_status_words(was->status), was->status_at ? ", since " : "",
-			       was->status_at ? was->status_at : "", was->status_by ? ", by " : "",
-			       was->status_by ? was->status_by : "", was->status_why ? ": " : "",
-			       was->status_why ? was->status_why : "");
-}
-
-static void entry_status(struct cli *c, const void *typed)
-{
-	const struct status *o = typed;
-	const char *why = o->reason.why;
-	struct rt_entries entries = {0}; /* of the class, as they were */
-	const struct rt_entry *was = NULL;
-	struct rt_entry now;
-	struct rt_table *t;
-	char at[24];
-	bool same; /* it was said before */
-
-	read_at(c, o->at, at);
-	cli_store(c, true);
-	CLI_DO(c, rt_store_entries(c->store, o->class_name, &entries, &c->err));
-	cli_find_entry(c, &entries, o->class_name, o->number, &was);
-	if (c->err.code)
-		goto done;
-	now = *was;
-	same = was->status == o->status && !o->at &&
-	       (!why || (was->status_why && strcmp(was->status_why, why) == 0));
-	if (!same) {
-		now.status = o->status;
-		now.status_at = at;
-		now.status_why = why;
-		CLI_DO(c, rt_store_status_put(c->store, o->class_name, o->number, o->status, why,
-					      o->reason.who, at, &c->err));
-		cli_note_posted(c, o->class_name);
-	}
-	t = rt_report_list(&c->report, &status_table, &now, 1);
-	if (same) {
-		rt_report_note(&c->report, "It is so already: nothing was written.");
-	} else {
-		rt_table_title(t, "Status kept");
-		note_before(c, was);
-	}
-done:
-	RT_LIST_FREE(&entries);
-}
-
-const struct cli_command cmd_entry_status = {
-	.name = "entry status",
-	.summary = "Say that an entry is withdrawn, retired, eliminated, ...",
-	.details =
-		"STATUS is withdrawn (or scratched), retired, eliminated, disqualified, did-not-start,\n"
-		"or entered to take one of them back. Earlier statuses stay in the history\n"
-		"(`entry history`).",
-	.example = "--show spring.show entry status 3 47 withdrawn --why \"lame at the vet check\"",
-	CLI_OPTIONS(struct status, status_options),
-	.table = {&status_table},
-	.run = entry_status,
-	.lists = true,
 };

@@ -241,4 +241,5 @@ const struct cli_command cmd_entry_import = {
 	.files = (const struct rt_record *const[]){&rt_entry_record, NULL},
 	.table = {&cli_entry_changes_table},
 	.run = entry_import,
+	.lists = true,
 };

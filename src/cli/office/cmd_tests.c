@@ -25,35 +25,40 @@ static int64_t coefficients_of(const struct rt_items *items, const char *test)
 	return sum;
 }
 
-/* A printed multiplier is base / maximum, rounded; one that is far from it was misread. */
-static void note_multipliers(struct cli *c, const struct test_import *in)
+/* A printed multiplier is base / maximum, rounded; one that is far from it was misread: refused
+ * before it is kept, or as_printed noted. */
+static void check_multiplier(struct cli *c, const struct rt_test *test,
+			     const struct rt_items *items, bool as_printed)
 {
-	for (size_t i = 0; i < in->tests.n; i++) {
-		const struct rt_test *test = &in->tests.at[i];
-		const struct rt_rule *rule = test->rule
-						     ? rt_rule_find(&cli_rows(c)->rules, test->rule)
-						     : NULL;
-		double base = rule && rule->scale == RT_PENALTY_SCALE ? (double)rule->base : 160;
-		double maximum = (double)coefficients_of(&in->items, test->name) / 100;
-		double printed = (double)test->multiplier_x1000000 / 1e6;
-		char said[24], exact[24], most[24];
+	const struct rt_rule *rule = test->rule ? rt_rule_find(&cli_rows(c)->rules, test->rule)
+						: NULL;
+	double base = rule && rule->scale == RT_PENALTY_SCALE ? (double)rule->base : 160;
+	double maximum = (double)coefficients_of(items, test->name) / 100;
+	double printed = (double)test->multiplier_x1000000 / 1e6;
+	char said[24], exact[24], most[24];
 
-		if (!test->multiplier_x1000000 ||
-		    fabs(printed * maximum / base - 1) <= MULTIPLIER_SLACK)
-			continue;
-		rt_format_real(printed, 4, said, sizeof said);
-		rt_format_real(base / maximum, 4, exact, sizeof exact);
-		rt_format_real(maximum, 1, most, sizeof most);
+	if (!test->multiplier_x1000000 ||
+	    fabs(printed * maximum / base - 1) <= MULTIPLIER_SLACK)
+		return;
+	rt_format_real(printed, 4, said, sizeof said);
+	rt_format_real(base / maximum, 4, exact, sizeof exact);
+	rt_format_real(maximum, 1, most, sizeof most);
+	if (as_printed)
 		rt_report_note(&c->report,
 			       "Test %s: the multiplier is %s, but %.0f / %s points is %s: see "
 			       "whether it and the coefficients are as printed.",
 			       test->name, said, base, most, exact);
-	}
+	else
+		rt_fault(&c->faults, test->file, test->line, "multiplier",
+			 "test %s: %s does not fit, %.0f / %s points is %s: see whether it and the "
+			 "coefficients are as printed; --multiplier-as-printed takes it so",
+			 test->name, said, base, most, exact);
 }
 
 struct test_files {
 	const char *tests, *movements;
 	struct cli_import how; /* but for the file */
+	bool as_printed;
 };
 
 static const struct rt_field import_options[] = {
@@ -62,6 +67,8 @@ static const struct rt_field import_options[] = {
 	{"movements", RT_AT(struct test_files, movements), .head = "MOVEMENTS.csv", .type = RT_TEXT,
 	 .is = RT_ARGUMENT | RT_REQUIRED},
 	CLI_IMPORT_HOW(struct test_files, how),
+	{"multiplier-as-printed", RT_AT(struct test_files, as_printed), .type = RT_BOOL,
+	 .help = "take a multiplier that does not fit the coefficients: it is printed so"},
 };
 
 static void test_import(struct cli *c, const void *typed)
@@ -78,7 +85,8 @@ static void test_import(struct cli *c, const void *typed)
 	CLI_DO(c,
 	       rt_store_tests_put(c->store, &in.tests, &in.items, &in.count, &c->faults, &c->err));
 	cli_report_import(c, "tests", &in.count);
-	note_multipliers(c, &in);
+	for (size_t i = 0; i < in.tests.n; i++)
+		check_multiplier(c, &in.tests.at[i], &in.items, o->as_printed);
 	RT_LIST_FREE(&in.tests);
 	RT_LIST_FREE(&in.items);
 }

@@ -4,6 +4,8 @@
 
 #include "office.h"
 
+#include "../times/times.h"
+
 #include <string.h>
 
 struct change_row {
@@ -44,6 +46,28 @@ static void must_not_have_started(struct cli *c, const struct rt_entry *was)
 			 "entry %lld of class %s has marks, so it has started: no driver or horse "
 			 "is substituted now; --spelling writes the name of the same one right",
 			 (long long)was->number, was->class_name);
+}
+
+/* Whose start is past may have started, though no mark says so yet. */
+static void note_past(struct cli *c, const struct rt_entry *was)
+{
+	struct cli_times in = {0};
+	const struct rt_start *start;
+	struct cli_now now;
+	char at[16];
+
+	cli_times_read(c, true, &in);
+	start = cli_start_of(&in.starts, was);
+	now = cli_show_now(c, &in);
+	if (start && now.day && start->at_s < now.at_s) {
+		rt_time_words(start->at_s, rt_day_of(start->at_s), at, sizeof at);
+		rt_report_note(&c->report,
+			       "Number %lld of class %s was to start at %s on day %lld, which is "
+			       "past: see that it has not started.",
+			       (long long)was->number, was->class_name, at,
+			       (long long)rt_day_of(start->at_s));
+	}
+	cli_times_free(&in);
 }
 
 /* Marks stay with the entry, but its sheets bear the old number. */
@@ -114,8 +138,10 @@ void cli_entry_change(struct cli *c, struct cli_entry_changes *w, const struct r
 	turnout = has_change(&changes, "driver") || has_change(&changes, "horses");
 	if (number)
 		cli_number_free(c, was->class_name, became->number);
-	if (turnout && !w->spelling)
+	if (turnout && !w->spelling) {
 		must_not_have_started(c, was);
+		note_past(c, was);
+	}
 	if (changes.n)
 		tell_changes(c, w, was, &changes);
 	if (number) {

@@ -163,6 +163,35 @@ static void note_horses(struct cli *c, const struct rt_entries *entries,
 	RT_LIST_FREE(&all);
 }
 
+/* ---- as many horses as the turnout has --------------------------------------------------- */
+
+/* The animals of a turnout; 0: it is none of the show's, or its rows do not tell. */
+static int64_t animals_of(struct cli *c, const char *turnout)
+{
+	const struct rt_turnout_parts *parts = &cli_rows(c)->turnouts;
+	int64_t animals = 0;
+
+	for (size_t i = 0; i < parts->n; i++)
+		if (rt_same_name(parts->at[i].turnout, turnout))
+			animals += parts->at[i].animals;
+	return animals;
+}
+
+static void note_animals(struct cli *c, const struct rt_entry *entry)
+{
+	int64_t animals = entry->turnout ? animals_of(c, entry->turnout) : 0, horses = 0;
+	const char *names = entry->horses;
+	size_t n;
+
+	while (rt_name_next(&names, &n))
+		horses++;
+	if (animals && horses != animals)
+		rt_report_note(&c->report,
+			       "Number %lld of class %s: %lld horse%s named, and %s has %lld.",
+			       (long long)entry->number, entry->class_name, (long long)horses,
+			       horses == 1 ? " is" : "s are", entry->turnout, (long long)animals);
+}
+
 /* ---- what follows from it ---------------------------------------------------------------- */
 
 static void note_posted(struct cli *c, const struct rt_entries *touched)
@@ -309,6 +338,9 @@ void cli_note_entries(struct cli *c, const struct rt_entries *touched)
 	if (nomem)
 		CLI_DO(c, rt_fail_nomem(&c->err));
 	CLI_DO(c, rt_store_entries(c->store, NULL, &now, &c->err));
+	for (size_t i = 0; i < now.n; i++)
+		if (is_of(keys, &now.at[i]))
+			note_animals(c, &now.at[i]);
 	note_horses(c, &now, keys);
 	tell_collisions(c, &now, keys);
 	note_posted(c, touched);

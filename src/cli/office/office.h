@@ -26,6 +26,23 @@ void cli_entry_change(struct cli *c, struct cli_entry_changes *w, const struct r
 void cli_entry_stands(struct cli *c, struct cli_entry_changes *w, const struct rt_entry *was,
 		      enum rt_status status, const char *why);
 
+/* ---- cmd_entry_move.c: entries that go to another class ------------------------------------ */
+
+/* Where an entry went. */
+struct cli_moved {
+	const char *class_name, *to, *driver;
+	int64_t number, to_number;
+	const char *marks; /* "go along", "stay"; NULL: it has none */
+};
+
+extern const struct rt_record cli_moved_table;
+/* Move an entry, as cli_entries has it, with all that can go along; number 0: its own, else one
+ * that is given out. */
+void cli_entry_move(struct cli *c, const struct rt_entry *entry, const char *to_class,
+		    int64_t number, const struct rt_reason *reason, struct cli_moved *moved);
+/* Note that the draw and the times of a class are to be made again, as others are in it now. */
+void cli_note_anew(struct cli *c, const char *class_name);
+
 /* ---- entry_notes.c ------------------------------------------------------------------------- */
 
 /* An entry by class and number, as a key of a map. */
