@@ -21,9 +21,9 @@ SELECT EXISTS (SELECT 1 FROM test WHERE name = ?1);
 
 -- name: item_insert
 INSERT INTO item (seq, test, name, letters, movement, figure, gait, coefficient_x1000, item_group,
-	mark_step_x100)
+	mark_step_x100, judges)
 VALUES (?1, :test, :name, :letters, :movement, :figure, :gait, :coefficient_x1000, :item_group,
-	:mark_step_x100) ON CONFLICT (test, seq) DO NOTHING;
+	:mark_step_x100, :judges) ON CONFLICT (test, seq) DO NOTHING;
 
 -- name: item_there
 SELECT * FROM item WHERE seq = ?1 AND test = :test;

@@ -153,6 +153,7 @@ CREATE TABLE item (
 		CHECK (item_group IN ('movement', 'general', 'artistic')), -- which part it is of
 	mark_step_x100 INTEGER NOT NULL
 		CHECK (mark_step_x100 IN (5, 10, 20, 25, 50, 100)), -- 50: half marks
+	judges TEXT CHECK (judges <> ''), -- the positions of those who mark it; empty: all
 	UNIQUE (test, seq),
 	UNIQUE (test, name)
 ) STRICT;

@@ -321,6 +321,129 @@ START_TEST(freestyle)
 }
 END_TEST
 
+/* ---- items of some judges only: technique at C and M, quality at E ---- */
+
+static const struct {
+	const char *rule;
+	int64_t coefficient_x1000; /* of quality */
+	int64_t percent, score;
+} split[] = {
+	{"ridden-rounded", 1000, 68375, 68375},	 {"ridden-points", 1000, 68375, 68375},
+	{"ridden-points", 3000, 68375, 68375},	 {"driven-combined", 1000, 6838, 5060},
+	{"ridden-eventing", 7000, 6838, 316},
+};
+
+/* C 65 %, M 62.5 %, E 73 %: the mean of 63.75 and 73, not of three judges. */
+static void open_split(struct office_class *c, const char *rule, int64_t coefficient_x1000)
+{
+	office_open(c, rule, "C M E");
+	office_items(c, 2);
+	office_item(c, coefficient_x1000, RT_GROUP_ARTISTIC);
+	c->items.at[0].judges = c->items.at[1].judges = "C M";
+	c->items.at[2].judges = "E";
+	c->items.at[2].mark_step_x100 = 10;
+	office_entry(c, 1);
+	office_sheets(c);
+	for (int k = 0; k < RT_KEYINGS; k++) {
+		for (size_t j = 0; j < 3; j++)
+			office_errors(c, 0, j, k, 0);
+		office_mark(c, 0, 0, 0, k, 700);
+		office_mark(c, 0, 0, 1, k, 600);
+		office_mark(c, 0, 1, 0, k, 600);
+		office_mark(c, 0, 1, 1, k, 650);
+	}
+}
+
+START_TEST(split_panel)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	open_split(&c, split[_i].rule, split[_i].coefficient_x1000);
+	make(&r, &c);
+	ck_assert_uint_eq(r.parts, 2);
+	ck_assert_uint_eq(r.at[0].sheets, 2); /* technique alone so far */
+	ck_assert_uint_eq(r.at[0].empty, 0);
+	ck_assert_str_eq(r.notes.at[0], "Provisional: 1 of 3 sheets is not in: 1 E.");
+	ck_assert_int_eq(r.at[0].technical / 10, r.of->rule->percent_decimals == 3 ? 6375 : 637);
+	rt_results_free(&r);
+	for (int k = 0; k < RT_KEYINGS; k++)
+		office_mark(&c, 0, 2, 2, k, 730);
+	make(&r, &c);
+	ck_assert(r.complete);
+	ck_assert_int_eq(r.at[0].percent, split[_i].percent);
+	ck_assert_int_eq(r.at[0].score, split[_i].score);
+	ck_assert_uint_eq(r.at[0].boxes, 5);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* General impressions that C alone marks: one part, each judge against a maximum of his own. */
+START_TEST(items_of_the_president)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	for (int rounded = 0; rounded < 2; rounded++) {
+		office_open(&c, rounded ? "ridden-rounded" : "ridden-points", "C B");
+		office_items(&c, 1);
+		office_item(&c, 1000, RT_GROUP_GENERAL);
+		c.items.at[1].judges = "C";
+		office_entry(&c, 1);
+		office_sheets(&c);
+		office_mark(&c, 0, 0, 0, 0, 700);
+		office_mark(&c, 0, 0, 1, 0, 800);
+		office_mark(&c, 0, 1, 0, 0, 600);
+		make(&r, &c);
+		ck_assert_uint_eq(r.parts, 1);
+		ck_assert_int_eq(r.at[0].judge[0].percent, 75000);
+		ck_assert_int_eq(r.at[0].judge[1].percent, 60000);
+		ck_assert_int_eq(r.at[0].percent, rounded ? 67500 : 70000);
+		ck_assert(!r.missing);
+		close_both(&r, &c);
+	}
+}
+END_TEST
+
+/* What no class can be scored by. */
+static const struct {
+	const char *judges[2], *fault;
+	int64_t multiplier_x1000000, apart_x100;
+} not_split[] = {
+	{{"C M", "H"}, "test T1, item 2 is marked at H, where class K1 has no judge", 0, 0},
+	{{"C", "C M"}, "class K1: the judge at E marks no item of test T1", 0, 0},
+	{{"C M", "E"},
+	 "test T1: the printed multiplier is for sheets with every item, and some are marked by "
+	 "some judges only",
+	 640000,
+	 0},
+	{{"C M", "E"},
+	 "class K1: rule ridden-rounded moves judges who are too far apart, but not all of them "
+	 "judge the same",
+	 0,
+	 600},
+};
+
+START_TEST(split_that_cannot_be)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_error err;
+
+	office_open(&c, "ridden-rounded", "C M E");
+	office_items(&c, 2);
+	for (int i = 0; i < 2; i++)
+		c.items.at[i].judges = not_split[_i].judges[i];
+	c.test.multiplier_x1000000 = not_split[_i].multiplier_x1000000;
+	c.rule.apart_x100 = not_split[_i].apart_x100;
+	office_entry(&c, 1);
+	office_sheets(&c);
+	ck_assert_int_eq(rt_results_make(&r, &c.marks, &err), RT_E_INPUT);
+	ck_assert_str_eq(err.text, not_split[_i].fault);
+	office_close(&c);
+}
+END_TEST
+
 /* What is taken off does not change the halves; without artistic marks there are none. */
 START_TEST(halves_before_errors)
 {
@@ -820,6 +943,9 @@ int check_office_places(void)
 	tcase_add_loop_test(places, ties_part, 0, ROWS(ties));
 	tcase_add_loop_test(places, freestyle, 0, ROWS(freestyle_ties));
 	tcase_add_test(places, halves_before_errors);
+	tcase_add_loop_test(places, split_panel, 0, ROWS(split));
+	tcase_add_test(places, items_of_the_president);
+	tcase_add_loop_test(places, split_that_cannot_be, 0, ROWS(not_split));
 	tcase_add_test(places, ties_with_sheets_missing);
 	tcase_add_test(places, ties_are_told);
 	tcase_add_loop_test(places, order_of_entries, 0, RUNS);

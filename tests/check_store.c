@@ -423,6 +423,7 @@ START_TEST(tests_and_items_come_back)
 	DONE(rt_store_items(s, NULL, &items, &why));
 	ck_assert_uint_eq(items.n, 4);
 	same_text(items.at[3].test, "T2");
+	same_text(items.at[3].judges, "C B");
 	RT_LIST_FREE(&items);
 	RT_LIST_FREE(&tests);
 	rt_store_close(s);

@@ -195,11 +195,14 @@ static struct rt_test tests_at[] = {
 struct rt_tests invented_tests = LIST(tests_at);
 
 static struct rt_item items_at[] = {
-	{0, "T1", "1", "A X", "Enter and halt", "X halt", "trot", 1000, false, 5, "movements.csv",
-	 2},
-	{0, "T1", "2", "", "Circle left", NULL, NULL, 1500, false, 10, "movements.csv", 3},
-	{0, "T2", "1", "C", "Salute", NULL, "walk", 1000, false, 5, "movements.csv", 4},
-	{0, "T1", "general-1", "", "Paces", NULL, NULL, 2000, true, 5, "movements.csv", 5},
+	{0, "T1", "1", "A X", "Enter and halt", "X halt", "trot", 1000, RT_GROUP_MOVEMENT, NULL, 5,
+	 "movements.csv", 2},
+	{0, "T1", "2", "", "Circle left", NULL, NULL, 1500, RT_GROUP_MOVEMENT, NULL, 10,
+	 "movements.csv", 3},
+	{0, "T2", "1", "C", "Salute", NULL, "walk", 1000, RT_GROUP_MOVEMENT, "C B", 5,
+	 "movements.csv", 4},
+	{0, "T1", "general-1", "", "Paces", NULL, NULL, 2000, RT_GROUP_GENERAL, NULL, 5,
+	 "movements.csv", 5},
 };
 struct rt_items invented_items = LIST(items_at);
 

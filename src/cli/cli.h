@@ -635,6 +635,7 @@ void cli_route_free(struct cli_route *in);
 struct cli_desk {
 	struct rt_class_book book;
 	struct rt_mark_versions versions; /* of the class, or of the one entry */
+	struct rt_items asked;		 /* the items that the one judge marks */
 	const struct rt_entry *entry;
 	const struct rt_judge *judge;
 	size_t entry_place, judge_place; /* in their lists */
@@ -655,8 +656,10 @@ void cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
 /* Settle or correct what a keying says, over the version that was seen (0: it is empty). */
 void cli_desk_fix(struct cli *c, const struct rt_mark_version *seen, int keying, int64_t value,
 		  const char *by, const char *why);
+/* RT_E_INPUT where the judge does not mark the item. */
+void cli_desk_marks(struct cli *c, const struct cli_desk *d, const struct rt_item *item);
 void cli_desk_free(struct cli_desk *d);
-/* The most points of one sheet, in ten thousandths. */
+/* The most points of the one judge's sheet, in hundred thousandths. */
 int64_t cli_desk_maximum(const struct cli_desk *d);
 
 /* ---- results/shown.c: the results of a class, and what is posted of them -------------------- */

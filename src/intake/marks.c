@@ -114,6 +114,18 @@ static bool find_item(struct rt_mark_reader *r, const struct sheet *sheet, const
 	return true;
 }
 
+/* A fault when the judge of the row does not mark its item. */
+static void see_judge(struct rt_mark_reader *r, const struct rt_mark_cells *typed)
+{
+	const struct rt_roster_class *of = &r->sheets->at[r->row.sheet_class];
+	const struct rt_item *item = &of->items->at[r->row.item];
+
+	if (r->row.kind == RT_MARK_ITEM && !rt_item_marked_at(item, typed->judge))
+		rt__row_fault(&r->load, "item",
+			      "item %s is not marked by the judge at %s: those at %s do", typed->item,
+			      typed->judge, item->judges);
+}
+
 /* A fault when the row's box stands in an earlier row too. */
 static void see_box(struct rt_mark_reader *r, struct sheet *sheet,
 		    const struct rt_mark_cells *typed)
@@ -200,6 +212,8 @@ static void check_mark(struct rt__load *l, void *data)
 	item = typed->item && find_item(r, sheet, typed->item);
 	if (item && typed->mark)
 		read_value(r, typed->mark);
+	if (judge && item)
+		see_judge(r, typed);
 	if (entry && judge && item)
 		see_box(r, sheet, typed);
 }

@@ -49,6 +49,20 @@ struct rt_box *rt_class_marks_box(const struct rt_class_marks *m, size_t entry, 
 	return &m->box[(entry * m->class_->judges.n + judge) * m->items->n + item];
 }
 
+bool rt_class_marks_asked(const struct rt_class_marks *m, size_t judge, size_t item)
+{
+	return rt_item_marked_at(&m->items->at[item], m->class_->judges.at[judge].position);
+}
+
+size_t rt__boxes(const struct rt_class_marks *m, size_t judge)
+{
+	size_t boxes = 0;
+
+	for (size_t i = 0; i < m->items->n; i++)
+		boxes += rt_class_marks_asked(m, judge, i);
+	return boxes;
+}
+
 const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge)
 {
 	return &m->lines[entry * m->class_->judges.n + judge];

@@ -174,10 +174,10 @@ static void find_once(const struct comparison *c, int keying)
 	const struct rt_sheet_lines *lines = rt__lines(c->m, c->entry, c->judge);
 	bool checked = rt__total_checks(c->m, c->entry, c->judge);
 	char names[ITEMS_WORDS] = "";
-	size_t items = c->m->items->n;
+	size_t boxes = rt__boxes(c->m, c->judge);
 	struct row row = sheet_row(c);
 
-	for (size_t i = 0; i < items && !checked; i++) {
+	for (size_t i = 0; i < c->m->items->n && !checked; i++) {
 		const struct rt_box *box = rt_class_marks_box(c->m, c->entry, c->judge, i);
 
 		if (box->keyed_x100[keying] < 0 || box->keyed_x100[!keying] >= 0)
@@ -186,7 +186,7 @@ static void find_once(const struct comparison *c, int keying)
 		rt_append(names, sizeof names, "%s%s", *names ? ", " : "", c->m->items->at[i].name);
 		row.by = keyer(c, RT_MARK_ITEM, c->m->items->at[i].id, keying + 1);
 	}
-	if (row.boxes == items)
+	if (row.boxes == boxes)
 		snprintf(names, sizeof names, "all");
 	if (lines->errors[keying] >= 0 && lines->errors[!keying] < 0) {
 		row.boxes++;
@@ -194,7 +194,7 @@ static void find_once(const struct comparison *c, int keying)
 			  rt_mark_kind_words(RT_MARK_ERRORS));
 		row.by = keyer(c, RT_MARK_ERRORS, 0, keying + 1);
 	}
-	row.of = items + 1;
+	row.of = boxes + 1;
 	row.item = names;
 	row.keying = keying + 1;
 	if (row.boxes)

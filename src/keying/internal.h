@@ -12,6 +12,8 @@ enum rt__keyed { RT__EMPTY, RT__SINGLE, RT__AGREED, RT__DIFFERING };
 
 /* What counts of two keyings (negative: not keyed): the value, or RT_NO_MARK. */
 enum rt__keyed rt__settle(const int64_t keyed[RT_KEYINGS], int64_t *value);
+/* How many boxes the sheet of a judge has. */
+size_t rt__boxes(const struct rt_class_marks *m, size_t judge);
 const struct rt_sheet_lines *rt__lines(const struct rt_class_marks *m, size_t entry, size_t judge);
 /* The rows of a sheet, all kinds and keyings; *n of them. */
 const struct rt_mark_version *rt__sheet_rows(const struct rt_mark_versions *versions, int64_t entry,

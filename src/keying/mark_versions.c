@@ -116,6 +116,8 @@ bool rt__sheet_sum(const struct rt_class_marks *m, size_t entry, size_t judge,
 	for (size_t i = 0; i < m->items->n; i++) {
 		int mark = rt_box_mark_x100(rt_class_marks_box(m, entry, judge, i), NULL);
 
+		if (!rt_class_marks_asked(m, judge, i))
+			continue;
 		if (mark < 0)
 			return false;
 		*points_x100000 += mark * m->items->at[i].coefficient_x1000;

@@ -64,7 +64,8 @@ static struct count count_boxes(const struct rt_class_marks *m, size_t entry, si
 		const struct rt_box *box = rt_class_marks_box(m, entry, judge, i);
 
 		/* A box that stays empty wants no keying. */
-		if (!box->missing || box->keyed_x100[0] >= 0 || box->keyed_x100[1] >= 0)
+		if (rt_class_marks_asked(m, judge, i) &&
+		    (!box->missing || box->keyed_x100[0] >= 0 || box->keyed_x100[1] >= 0))
 			count_box(&count, box->keyed_x100);
 	}
 	if (errors[0] >= 0 || errors[1] >= 0) {

@@ -264,3 +264,37 @@ enum rt_err rt_class_tell_judges(struct rt_class *class_, struct rt_arena **text
 	class_->judge_names = names;
 	return RT_OK;
 }
+
+/* ---- items of some judges only ---- */
+
+bool rt_item_marked_at(const struct rt_item *item, const char *position)
+{
+	const char *at = item->judges;
+	size_t n, word;
+
+	if (!at || !*at)
+		return true;
+	n = strlen(position);
+	for (at += strspn(at, " "); *at; at += word + strspn(at + word, " ")) {
+		word = strcspn(at, " ");
+		if (word == n && strncmp(at, position, n) == 0)
+			return true;
+	}
+	return false;
+}
+
+enum rt_err rt_items_marked_at(struct rt_items *out, const struct rt_items *items,
+			       const char *position, struct rt_error *err)
+{
+	for (size_t i = 0; i < items->n; i++) {
+		struct rt_item *item;
+
+		if (!rt_item_marked_at(&items->at[i], position))
+			continue;
+		item = RT_LIST_ADD(out);
+		if (!item)
+			return rt_fail_nomem(err);
+		*item = items->at[i];
+	}
+	return RT_OK;
+}

@@ -221,6 +221,22 @@ static enum rt_err read_item_name(const struct rt_field *f, void *member, const 
 	return rt_member_read(f, member, s, text, err);
 }
 
+/* The judges of an item: positions, none of which presides here. */
+static enum rt_err read_item_judges(const struct rt_field *f, void *member, const char *s,
+				    struct rt_arena **text, struct rt_error *err)
+{
+	struct rt_judges judges = {0};
+	struct rt_arena *positions = NULL;
+	enum rt_err rc = RT_OK;
+
+	if (strchr(s, '*'))
+		return rt_refuse(err, s, "names a president", "positions with spaces between");
+	rc = rt_judges_read(&judges, &positions, s, err);
+	RT_LIST_FREE(&judges);
+	rt_arena_free(positions);
+	return rc ? rc : rt_member_read(f, member, s, text, err);
+}
+
 /* Steps that lead from 0 to 10 in hundredths. */
 static enum rt_err read_mark_step(const struct rt_field *f, void *member, const char *s,
 				  struct rt_arena **text, struct rt_error *err)
@@ -262,6 +278,10 @@ static const struct rt_field item_fields[] = {
 	 .decimals = 2, .read = read_mark_step, .is = RT_OPTIONAL | RT_USUAL,
 	 .accepted = "0.05, 0.1, 0.2, 0.25, 0.5 or 1", .kept = "mark_step_x100",
 	 .help = "the step of its marks, 0.5 unless given", .example = {"0.5", "0.5"}},
+	{"judges", RT_AT(struct rt_item, judges), .wide = true, .type = RT_LETTERS,
+	 .read = read_item_judges, .is = RT_OPTIONAL,
+	 .help = "where the judges sit who mark it (\"C M\"); empty: all of them",
+	 .example = {"", ""}},
 };
 
 static const struct rt_item blank_item = {.letters = "", .mark_step_x100 = 50};

@@ -10,6 +10,7 @@
  *   rt__formula_counted          judge_outliers.c: next_score
  *   rt__formula_error_cost       penalties.c: cost_of; eliminated: eliminated_by
  *   rt__formula_outcome          results_report.c: rt_result_words
+ *   over_parts, under_parts      score.c: join_part
  *   mean_percent                 score.c: score_from_judges, its first half
  *   score_of_percent             score.c: score_from_judges, its second half
  *   score_in_percent             score.c: score_from_points, of a rule in per cent
@@ -114,10 +115,18 @@ const char *rt__formula_points(const struct rt__marks *m, lxw_row_t row, lxw_row
 	return SAY(m, "=IF(%s=\"\",\"\",%s)", sum.s, nearest(m, left, m->scale));
 }
 
-/* The maximum of one sheet in points of 1/scale. */
-static const char *maximum(const struct rt__marks *m)
+/* The maximum of a judge's sheet in points of 1/scale. */
+static const char *maximum(const struct rt__marks *m, size_t judge)
 {
-	return whole(m, rt__ref_fixed(m->maximum, 0).s, m->scale);
+	const char *list = "";
+
+	if (m->alike)
+		return whole(m, rt__ref_fixed(m->maximum, 0).s, m->scale);
+	for (size_t i = 0; i < m->items; i++)
+		if (rt_class_marks_asked(m->of, judge, i))
+			list = SAY(m, "%s%s%s", list, *list ? "," : "",
+				   rt__ref_fixed(m->coefficients, (lxw_col_t)(m->item + i)).s);
+	return whole(m, SAY(m, "SUM(%s)", list), 10 * m->scale);
 }
 
 /* 100 x points / most - off; off is NULL for nothing, or whole hundredths. */
@@ -138,7 +147,7 @@ const char *rt__formula_judge_percent(const struct rt__marks *m, lxw_row_t row, 
 	if (m->of->rule->taken == RT_TAKEN_PERCENT)
 		off = hundredths(m, row, m->error_cost);
 	return SAY(m, "=IF(%s=\"\",\"\",%s)", points.s,
-		   percentage(m, whole(m, points.s, m->scale), maximum(m), off,
+		   percentage(m, whole(m, points.s, m->scale), maximum(m, judge_row - row), off,
 			      m->results->judge_percent_digits));
 }
 
@@ -280,13 +289,13 @@ static const char *outcome_in_class(const struct rt__marks *m, lxw_row_t row, si
 		   "IF(%s=\"yes\",\"hors concours\",IF(COUNT(%s)=0,\"%s\","
 		   "IF(COUNTA(%s)<%zu,\"running\",\"finished\")))",
 		   rt__ref(row, m->hors_concours).s, of_entry(m, row, m->points).s,
-		   rt_status_words(RT_ENTERED), boxes.s, expected * m->items);
+		   rt_status_words(RT_ENTERED), boxes.s, expected);
 }
 
-const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row, size_t expected)
+const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row, size_t boxes)
 {
 	struct rt__ref status = rt__ref(row, m->status);
-	const char *out = eliminated(m, row), *in = outcome_in_class(m, row, expected);
+	const char *out = eliminated(m, row), *in = outcome_in_class(m, row, boxes);
 
 	if (*out)
 		in = SAY(m, "IF(%s,\"%s\",%s)", out, rt_status_words(RT_ELIMINATED), in);
@@ -305,26 +314,113 @@ static const char *if_scored(const struct rt__marks *m, lxw_row_t row, const cha
 		   value);
 }
 
+/* The cells of one column over the judges of a part of the work. */
+static const char *of_part(const struct rt__marks *m, lxw_row_t row, lxw_col_t col, size_t part)
+{
+	const char *list = "";
+
+	if (m->results->parts == 1)
+		return SAY(m, "%s", of_entry(m, row, col).s);
+	for (size_t j = 0; j < m->judges; j++)
+		if (m->results->part[j] == part)
+			list = SAY(m, "%s%s%s", list, *list ? "," : "",
+				   rt__ref(row + (lxw_row_t)j, col).s);
+	return list;
+}
+
+/* The points of the sheets of a part that are in, in 1/scale, and what they could be. */
+static const char *part_points(const struct rt__marks *m, lxw_row_t row, size_t part)
+{
+	return whole(m, SAY(m, "SUM(%s)", of_part(m, row, m->points, part)), m->scale);
+}
+
+static const char *part_most(const struct rt__marks *m, lxw_row_t row, size_t part)
+{
+	const char *sum = "";
+
+	if (m->alike)
+		return SAY(m, "COUNT(%s)*%s", of_entry(m, row, m->points).s, maximum(m, 0));
+	for (size_t j = 0; j < m->judges; j++)
+		if (m->results->part[j] == part)
+			sum = SAY(m, "%s%sCOUNT(%s)*%s", sum, *sum ? "+" : "",
+				  rt__ref(row + (lxw_row_t)j, m->points).s, maximum(m, j));
+	return SAY(m, "(%s)", sum);
+}
+
+/* The judges' rounded percentages of a part, added up, and how many they are. */
+static const char *part_percent(const struct rt__marks *m, lxw_row_t row, size_t part)
+{
+	return whole(m, SAY(m, "SUM(%s)", of_part(m, row, m->counted, part)),
+		     rt_power_of_ten(m->of->rule->judge_decimals));
+}
+
+static const char *part_judges(const struct rt__marks *m, lxw_row_t row, size_t part)
+{
+	return SAY(m, "COUNT(%s)", of_part(m, row, m->counted, part));
+}
+
+/* What is found in each part of the work. */
+typedef const char *of_each_part(const struct rt__marks *m, lxw_row_t row, size_t part);
+
+/* The least common multiple of what is found in the parts, 1 for nothing. */
+static const char *common(const struct rt__marks *m, lxw_row_t row, of_each_part *den)
+{
+	const char *list = "";
+
+	for (size_t j = 0; j < m->judges; j++)
+		if (m->results->part[j] == j)
+			list = SAY(m, "%s%sMAX(1,%s)", list, *list ? "," : "", den(m, row, j));
+	return SAY(m, "LCM(%s)", list);
+}
+
+/* num / den of all parts, each of which counts as much as another: what is above the line. */
+static const char *over_parts(const struct rt__marks *m, lxw_row_t row, of_each_part *num,
+			      of_each_part *den)
+{
+	const char *sum = "", *multiple;
+
+	if (m->results->parts == 1)
+		return num(m, row, 0);
+	multiple = common(m, row, den);
+	for (size_t j = 0; j < m->judges; j++)
+		if (m->results->part[j] == j)
+			sum = SAY(m, "%s%s%s*%s/MAX(1,%s)", sum, *sum ? "+" : "", num(m, row, j),
+				  multiple, den(m, row, j));
+	return SAY(m, "(%s)", sum);
+}
+
+/* The same below the line. */
+static const char *under_parts(const struct rt__marks *m, lxw_row_t row, of_each_part *den)
+{
+	const char *parts = "";
+
+	if (m->results->parts == 1)
+		return den(m, row, 0);
+	for (size_t j = 0; j < m->judges; j++)
+		if (m->results->part[j] == j)
+			parts = SAY(m, "%s%s(%s>0)", parts, *parts ? "+" : "", den(m, row, j));
+	return SAY(m, "((%s)*%s)", parts, common(m, row, den));
+}
+
 /* The points of all sheets that are in, in 1/scale. */
 static const char *all_points(const struct rt__marks *m, lxw_row_t row)
 {
-	return whole(m, SAY(m, "SUM(%s)", of_entry(m, row, m->points).s), m->scale);
+	return over_parts(m, row, part_points, part_most);
 }
 
 /* What they could be. */
 static const char *most_points(const struct rt__marks *m, lxw_row_t row)
 {
-	return SAY(m, "COUNT(%s)*%s", of_entry(m, row, m->points).s, maximum(m));
+	return under_parts(m, row, part_most);
 }
 
 /* The mean of the judges' rounded percentages. */
 static const char *mean_percent(const struct rt__marks *m, lxw_row_t row)
 {
-	struct rt__ref all = of_entry(m, row, m->counted);
-	int64_t unit = rt_power_of_ten(m->of->rule->judge_decimals);
-
-	return half_up(m, whole(m, SAY(m, "SUM(%s)", all.s), unit),
-		       SAY(m, "COUNT(%s)*%" PRId64, all.s, unit), m->of->rule->percent_decimals);
+	return half_up(m, over_parts(m, row, part_percent, part_judges),
+		       SAY(m, "%s*%" PRId64, under_parts(m, row, part_judges),
+			   rt_power_of_ten(m->of->rule->judge_decimals)),
+		       m->of->rule->percent_decimals);
 }
 
 const char *rt__formula_percent(const struct rt__marks *m, lxw_row_t row)

@@ -168,6 +168,7 @@ struct rt__marks {
 	const struct rt_result **result; /* by place in the list of entries; in the book's arena */
 	struct rt__working *working;	 /* the same */
 	size_t judges, items, entries, president;
+	bool alike; /* every judge marks every item */
 
 	lxw_row_t heads, coefficients, first, last; /* last: the last judge of the last entry */
 	/* the rule below the marks; figures_end: the first row after it */
@@ -219,7 +220,8 @@ const char *rt__formula_error_cost(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_together(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_percent(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_score(const struct rt__marks *m, lxw_row_t row);
-const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row, size_t expected);
+/* boxes: of the sheets that are expected. */
+const char *rt__formula_outcome(const struct rt__marks *m, lxw_row_t row, size_t boxes);
 const char *rt__formula_ranked(const struct rt__marks *m, lxw_row_t row);
 const char *rt__formula_worth(const struct rt__marks *m, lxw_row_t row, size_t step);
 /* The place after so many tie-breaks. */

@@ -179,6 +179,8 @@ static void write_boxes(struct rt__marks *m, lxw_row_t row, size_t entry, size_t
 		bool differ;
 		int mark = rt_box_mark_x100(rt_class_marks_box(m->of, entry, judge, i), &differ);
 
+		if (!rt_class_marks_asked(m->of, judge, i))
+			continue;
 		if (away)
 			rt__put_loose(&m->sheet, row, col, NULL, RT__LOOK_BOX);
 		else if (mark >= 0)
@@ -203,7 +205,7 @@ static double group_points(const struct rt__marks *m, size_t entry, size_t judge
 		const struct rt_item *item = &m->of->items->at[i];
 		int mark = rt_box_mark_x100(rt_class_marks_box(m->of, entry, judge, i), NULL);
 
-		if (item->group != group)
+		if (item->group != group || !rt_class_marks_asked(m->of, judge, i))
 			continue;
 		if (mark > 0)
 			sum += mark * item->coefficient_x1000;
@@ -278,6 +280,16 @@ static void write_score(struct rt__marks *m, lxw_row_t row, const struct rt_resu
 			   result->place > 0, (double)result->place, 0, RT__LOOK_STRONG);
 }
 
+/* The boxes of the sheets that are expected. */
+static size_t expected_boxes(const struct rt__marks *m, const struct rt_result *result)
+{
+	size_t boxes = 0;
+
+	for (size_t j = 0; j < m->judges; j++)
+		boxes += result->judge[j].away ? 0 : rt__boxes(m->of, j);
+	return boxes;
+}
+
 static void write_standing(struct rt__marks *m, lxw_row_t row, const struct rt_result *result)
 {
 	rt__put(&m->sheet, row, m->division, result->division, RT__LOOK_BOX_TEXT);
@@ -286,7 +298,7 @@ static void write_standing(struct rt__marks *m, lxw_row_t row, const struct rt_r
 	rt__put(&m->sheet, row, m->status, rt_status_words(result->entry->status),
 		RT__LOOK_BOX_TEXT);
 	rt__put_formula_text(&m->sheet, row, m->outcome,
-			     rt__formula_outcome(m, row, result->expected), rt_result_words(result),
+			     rt__formula_outcome(m, row, expected_boxes(m, result)), rt_result_words(result),
 			     RT__TEXT_LOOK, RT__LOOK_PLAIN);
 }
 

@@ -282,6 +282,9 @@ void rt__marks_plan(struct rt__marks *m)
 		return;
 	for (size_t i = 0; i < m->results->n; i++)
 		m->result[rt__marks_entry(m, &m->results->at[i])] = &m->results->at[i];
+	m->alike = true;
+	for (size_t j = 0; j < m->judges; j++)
+		m->alike &= rt__boxes(m->of, j) == m->items;
 	m->president = rt__president(&m->of->class_->judges);
 	plan_scales(m);
 	for (size_t i = 0; i < m->of->rule->tie_steps; i++)

@@ -31,7 +31,9 @@ static void write_maximum(struct rt__marks *m)
 	rt__put_formula(&m->sheet, m->maximum, 0, formula,
 			(double)m->results->maximum_x100000 / 100000, m->point_decimals,
 			RT__LOOK_PLAIN);
-	put_words(m, m->maximum, "points at most on one sheet");
+	put_words(m, m->maximum,
+		  m->alike ? "points at most on one sheet"
+			   : "points at most on a sheet with every item");
 }
 
 static void write_conversion(struct rt__marks *m)

@@ -101,6 +101,8 @@ RT_API void rt_class_marks_free(struct rt_class_marks *m);
 /* The box of an entry, judge and item by their places in the lists; never NULL. */
 RT_API struct rt_box *rt_class_marks_box(const struct rt_class_marks *m, size_t entry, size_t judge,
 					 size_t item);
+/* Whether a judge of the class marks an item: else the box is no box of the sheet. */
+RT_API bool rt_class_marks_asked(const struct rt_class_marks *m, size_t judge, size_t item);
 /* The mark that counts in a box, in hundredths: what both keyings say, or the one there is;
  * RT_NO_MARK when empty or when the keyings differ (*differ, which may be NULL, tells). */
 RT_API int rt_box_mark_x100(const struct rt_box *box, bool *differ);

@@ -163,12 +163,20 @@ struct rt_item {
 	const char *figure, *gait; /* NULL: none */
 	int64_t coefficient_x1000;
 	enum rt_item_group group;
+	const char *judges; /* the positions of those who mark it; NULL or empty: all */
 	int64_t mark_step_x100; /* 50 (half marks) unless the row says otherwise */
 	const char *file;	/* where it was read; NULL from a show file */
 	long line;
 };
 
 struct rt_items RT_LIST(struct rt_item);
+
+/* Whether the judge at a position marks an item. */
+RT_API bool rt_item_marked_at(const struct rt_item *item, const char *position);
+/* Add to out the items that the judge at a position marks; their strings stay their owner's.
+ * RT_E_NOMEM. */
+RT_API enum rt_err rt_items_marked_at(struct rt_items *out, const struct rt_items *items,
+				      const char *position, struct rt_error *err);
 
 RT_API extern const struct rt_record rt_item_record;
 

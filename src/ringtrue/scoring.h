@@ -38,7 +38,8 @@ struct rt_judge_result {
 	int64_t points_x100000; /* less errors and penalties where the rule takes them here */
 	struct rt_part part;	/* of a hundred thousandth, to be added to both */
 	size_t filled;		/* boxes that the rule filled */
-	int64_t percent;	/* of the maximum, in units of 10^-judge_percent_digits */
+	int64_t maximum_x100000; /* of the boxes of this sheet */
+	int64_t percent;	/* of that, in units of 10^-judge_percent_digits */
 	int64_t counted; /* what counts for the entry: percent, unless moved as too far apart */
 	size_t place;	 /* within the division by this judge, equal ones share; 0: none */
 };
@@ -65,7 +66,8 @@ struct rt_result {
 	struct rt_judge_result *judge;
 	size_t expected;  /* judges who were not away */
 	size_t sheets;	  /* how many of their sheets are in */
-	size_t empty;	  /* boxes that nobody keyed or filled, on the sheets that are in */
+	size_t boxes;	  /* on the sheets that are in */
+	size_t empty;	  /* those that nobody keyed or filled */
 	size_t filled;	  /* boxes that the rule filled */
 	size_t differing; /* boxes and lines whose keyings differ */
 	size_t single;	  /* boxes and lines with one keying only */
@@ -79,7 +81,12 @@ struct rt_results {
 	const struct rt_class_marks *of;
 	struct rt_result *at;
 	size_t n;
-	int64_t maximum_x100000;  /* of one sheet */
+	int64_t maximum_x100000;  /* of one sheet with every item */
+	/* The part of the work that each judge judges, by the place of its first judge.  Judges
+	 * who mark an item in common are of one part, so there is one as a rule; where technique
+	 * and quality are marked by different judges there are two. */
+	const size_t *part;
+	size_t parts;
 	int judge_percent_digits; /* the unit of rt_judge_result.percent */
 	bool single_keying;	  /* some box has one keying only */
 	bool missing;		  /* a box or sheet is missing */
@@ -98,12 +105,16 @@ struct rt_results {
 /* Score and place a class.  Pure and exact.
  *
  * A sheet counts once a box of it is keyed; the mean and the percentage are over the sheets
- * that are in, against the whole maximum of each.  Errors of course that count: the president's
+ * that are in, against the whole maximum of each, which is of the items that its judge marks.
+ * Where judges mark different parts of the work, each part is the mean of its judges, and the
+ * entry's percentage the mean of the parts.  Errors of course that count: the president's
  * line, else the largest of the other sheets; the office's announced number where that is
  * larger.  Points may fall below zero when more is taken off than was earned: nothing is cut
  * off at zero (that would make entries equal that are not), a note says so.
  *
- * RT_E_INPUT when there is no judge or item, the maximum is 0 or beyond what is counted exactly
+ * RT_E_INPUT when there is no judge or item, an item is marked by no judge of the class, a judge
+ * marks no item, the judges judge different parts under a rule that moves judges, or some items
+ * only where a multiplier is printed, the maximum is 0 or beyond what is counted exactly
  * (600,000 points over all judges), the printed multiplier is not below 1000, the rule cannot
  * be scored, a mark is beyond ten, or an entry's penalties or errors are beyond 1000;
  * RT_E_NOMEM.  m and its lists must outlive the results. */

@@ -71,9 +71,10 @@ size_t rt__tie_item(const struct rt_items *items, const struct rt_rule *rule, si
 int64_t rt__tie_worth(const struct rt_results *r, const struct rt_result *result, size_t step,
 		      struct rt_part *part);
 
-/* Whether a class can be scored; the maximum of one sheet. */
-enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x100000,
-			    struct rt_error *err);
+/* Find the parts that the judges judge. */
+enum rt_err rt__parts_find(struct rt_results *r, struct rt_error *err);
+/* Whether a class can be scored; sets the maximum of one sheet. */
+enum rt_err rt__class_check(struct rt_results *r, struct rt_error *err);
 /* Read the sheets of an entry and work out its score; result->entry and ->judge are set. */
 enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, struct rt_error *err);
 

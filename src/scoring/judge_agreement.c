@@ -35,7 +35,7 @@ static bool others_mean(const struct rt_results *r, const struct rt_result *resu
 	int64_t sum = 0, n = 0;
 
 	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
-		if (j == judge || !counts(result, j))
+		if (j == judge || !counts(result, j) || r->part[j] != r->part[judge])
 			continue;
 		sum += result->judge[j].percent;
 		n++;
@@ -62,7 +62,7 @@ static void gather_pair(struct views *v, size_t a, size_t b)
 	for (size_t i = 0; i < v->r->n; i++) {
 		const struct rt_result *result = &v->r->at[i];
 
-		if (!counts(result, a) || !counts(result, b))
+		if (!counts(result, a) || !counts(result, b) || v->r->part[a] != v->r->part[b])
 			continue;
 		v->own[v->n] = rt__judge_percent(v->r, result, a);
 		v->other[v->n++] = rt__judge_percent(v->r, result, b);

@@ -53,7 +53,8 @@ static void list_empty_boxes(const struct rt_results *r, const struct rt_result 
 			const struct rt_box *box = rt_class_marks_box(m, entry, j, i);
 			int64_t mark;
 
-			if (rt__settle(box->keyed_x100, &mark) == RT__EMPTY &&
+			if (rt_class_marks_asked(m, j, i) &&
+			    rt__settle(box->keyed_x100, &mark) == RT__EMPTY &&
 			    !rt__is_filled(m, result, j, i))
 				rt__list_case(list, "%" PRId64 " %s item %s", result->entry->number,
 					      rt__position(r, j), m->items->at[i].name);
@@ -87,8 +88,8 @@ static bool note_single_keying(struct rt_results *r)
 		if (at->status != RT_ENTERED)
 			continue;
 		marked += at->sheets > 0;
-		wholly += at->sheets > 0 && at->single >= at->sheets * r->of->items->n;
-		if (at->single >= at->sheets * r->of->items->n && at->single)
+		wholly += at->sheets > 0 && at->single >= at->boxes;
+		if (at->single >= at->boxes && at->single)
 			rt__list_case(&list, "number %" PRId64, at->entry->number);
 		else if (at->single)
 			rt__list_case(&list, "number %" PRId64 " in %zu of its boxes",
@@ -242,7 +243,8 @@ static bool note_errors(struct rt_results *r, const struct rt_result *result)
 static bool is_settled(const struct rt_results *r, size_t entry, size_t j)
 {
 	for (size_t i = 0; i < r->of->items->n; i++)
-		if (rt_box_mark_x100(rt_class_marks_box(r->of, entry, j, i), NULL) < 0)
+		if (rt_class_marks_asked(r->of, j, i) &&
+		    rt_box_mark_x100(rt_class_marks_box(r->of, entry, j, i), NULL) < 0)
 			return false;
 	return true;
 }

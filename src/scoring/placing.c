@@ -294,7 +294,7 @@ static void place_by_judge(const struct rt_results *r, size_t j, struct rank *at
 		int64_t off_x100 = percent ? at[i].result->error_x100 : 0;
 
 		at[i].group = group_of(at[i].result) != PLACED || !sheet->in;
-		at[i].worth = sheet->points_x100000 * 10000 - off_x100 * r->maximum_x100000 +
+		at[i].worth = sheet->points_x100000 * 10000 - off_x100 * sheet->maximum_x100000 +
 			      (int64_t)rt__part_times(&sheet->part, 10000, &at[i].part);
 		at[i].place = &sheet->place;
 	}

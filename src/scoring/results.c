@@ -77,9 +77,13 @@ enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks 
 	out->of = m;
 	for (size_t i = 0; i < m->items->n; i++)
 		out->halves |= m->items->at[i].group == RT_GROUP_ARTISTIC;
-	e = rt__class_check(m, &out->maximum_x100000, err);
-	if (e)
+	e = rt__parts_find(out, err);
+	if (!e)
+		e = rt__class_check(out, err);
+	if (e) {
+		rt_results_free(out);
 		return e;
+	}
 	out->judge_percent_digits = m->rule->judge_decimals == RT__POINTS_ADDED
 					    ? m->rule->percent_decimals
 					    : m->rule->judge_decimals;

@@ -58,19 +58,58 @@ static enum rt_err add_up_maximum(const struct rt_class_marks *m, int64_t *maxim
 	return RT_OK;
 }
 
-enum rt_err rt__class_check(const struct rt_class_marks *m, int64_t *maximum_x100000,
-			    struct rt_error *err)
+/* Whether every item is somebody's, every judge has an item, and the rule can score what they
+ * make together. */
+static enum rt_err check_boxes(const struct rt_results *r, struct rt_error *err)
 {
+	const struct rt_class_marks *m = r->of;
+	bool all = true;
+
+	for (size_t i = 0; i < m->items->n; i++) {
+		size_t judges = 0;
+
+		for (size_t j = 0; j < m->class_->judges.n; j++)
+			judges += rt_class_marks_asked(m, j, i);
+		if (!judges)
+			return rt_fail(err, RT_E_INPUT,
+				       "test %s, item %s is marked at %s, where class %s has no judge",
+				       m->test->name, m->items->at[i].name, m->items->at[i].judges,
+				       m->class_->name);
+		all &= judges == m->class_->judges.n;
+	}
+	for (size_t j = 0; j < m->class_->judges.n; j++)
+		if (!rt__boxes(m, j))
+			return rt_fail(err, RT_E_INPUT,
+				       "class %s: the judge at %s marks no item of test %s",
+				       m->class_->name, rt__position(r, j), m->test->name);
+	if (!all && m->test->multiplier_x1000000)
+		return rt_fail(err, RT_E_INPUT,
+			       "test %s: the printed multiplier is for sheets with every item, and "
+			       "some are marked by some judges only",
+			       m->test->name);
+	if (r->parts > 1 && m->rule->apart_x100)
+		return rt_fail(err, RT_E_INPUT,
+			       "class %s: rule %s moves judges who are too far apart, but not all of "
+			       "them judge the same",
+			       m->class_->name, m->rule->name);
+	return RT_OK;
+}
+
+enum rt_err rt__class_check(struct rt_results *r, struct rt_error *err)
+{
+	const struct rt_class_marks *m = r->of;
 	int64_t judges = (int64_t)m->class_->judges.n;
 	enum rt_err e;
 
 	if (judges < 1 || judges > RT__JUDGES_MOST)
 		return rt_fail(err, RT_E_INPUT, "class %s has %" PRId64 " judges: 1 to %d",
 			       m->class_->name, judges, RT__JUDGES_MOST);
-	e = add_up_maximum(m, maximum_x100000, err);
+	e = add_up_maximum(m, &r->maximum_x100000, err);
+	if (!e)
+		e = check_boxes(r, err);
 	if (e)
 		return e;
-	if (*maximum_x100000 > RT__POINTS_MOST_X100000 / judges)
+	if (r->maximum_x100000 > RT__POINTS_MOST_X100000 / judges)
 		return rt_fail(err, RT_E_INPUT,
 			       "test %s: more than %" PRId64 " points over all judges",
 			       m->test->name, RT__POINTS_MOST_X100000 / 100000);
@@ -99,6 +138,9 @@ static enum rt_err read_box(const struct rt_class_marks *m, struct rt_result *re
 	int64_t mark;
 	enum rt__keyed keyed = rt__settle(box->keyed_x100, &mark);
 
+	if (!rt_class_marks_asked(m, j, i))
+		return RT_OK;
+	result->judge[j].maximum_x100000 += item->coefficient_x1000 * RT_MARK_MOST_X100;
 	count_keyed(result, keyed);
 	if (mark > RT_MARK_MOST_X100)
 		return rt_fail(err, RT_E_INPUT, "number %" PRId64 ", %s, item %s: a mark beyond 10",
@@ -121,15 +163,18 @@ static enum rt_err read_boxes(const struct rt_class_marks *m, struct rt_result *
 {
 	struct rt_judge_result *sheet = &result->judge[j];
 	struct rt__gaps gaps = {0};
+	size_t boxes = rt__boxes(m, j);
 	enum rt_err e = RT_OK;
 
 	for (size_t i = 0; i < m->items->n && !e; i++)
 		e = read_box(m, result, entry, j, i, &gaps, err);
 	if (!e)
 		e = rt__fill(m, &gaps, result, j, err);
-	sheet->in = gaps.empty < m->items->n;
-	if (sheet->in)
+	sheet->in = gaps.empty < boxes;
+	if (sheet->in) {
+		result->boxes += boxes;
 		result->empty += gaps.empty - sheet->filled;
+	}
 	result->sheets += sheet->in;
 	return e;
 }
@@ -174,19 +219,105 @@ static struct toll toll_of(const struct rt_rule *rule, const struct rt_result *r
 
 /* ---- scores ---- */
 
-/* The sheets that are in, added up. */
+/* The sheets that are in, added up: of a part, or of all parts with such weights that each part
+ * counts as much as another. */
 struct sum {
 	struct rt_sum points;
 	int64_t maximum_x100000;
 	int64_t judge_percent; /* of the judges, in their unit */
+	int64_t judges;	       /* of whom that is the sum */
 	int64_t sheets;
 };
+
+/* The least number that both divide; 0: it is beyond what is counted. */
+static int64_t common_multiple(int64_t a, int64_t b)
+{
+	int64_t times = b / rt__greatest_divisor(a, b);
+
+	return a > RT__POINTS_MOST_X100000 / times ? 0 : a * times;
+}
+
+/* Add the points of one sum, so many times, to another. */
+static bool add_points(struct rt_sum *sum, const struct rt_sum *points, int64_t times)
+{
+	struct rt_part rest;
+	int64_t more = (int64_t)rt__part_times(&points->part, times, &rest);
+
+	sum->x100000 += points->x100000 * times + more;
+	return rt__part_add(&sum->x100000, &sum->part, rest.num, rest.den);
+}
+
+/* The sheets of one part of the work. */
+static bool add_part(const struct rt_results *r, const struct rt_result *result, size_t part,
+		     struct sum *sum)
+{
+	bool exact = true;
+
+	*sum = (struct sum){.sheets = 0};
+	for (size_t j = 0; j < r->of->class_->judges.n; j++) {
+		const struct rt_judge_result *sheet = &result->judge[j];
+		struct rt_sum points = {sheet->points_x100000, sheet->part};
+
+		if (!sheet->in || r->part[j] != part)
+			continue;
+		exact &= add_points(&sum->points, &points, 1);
+		sum->maximum_x100000 += sheet->maximum_x100000;
+		sum->judge_percent += sheet->counted;
+		sum->sheets++;
+	}
+	sum->judges = sum->sheets;
+	return exact;
+}
+
+/* Add one part to the others: what either side is a fraction of becomes the same. */
+static bool join_part(struct sum *all, const struct sum *part, int64_t parts)
+{
+	struct sum joined = {.sheets = all->sheets + part->sheets};
+	int64_t most, heads, maximum, judges;
+	bool exact;
+
+	if (!parts) {
+		*all = *part;
+		return true;
+	}
+	most = all->maximum_x100000 / parts;
+	heads = all->judges / parts;
+	maximum = common_multiple(most, part->maximum_x100000);
+	judges = common_multiple(heads, part->sheets);
+	if (!maximum || maximum > RT__POINTS_MOST_X100000 / (parts + 1))
+		return false;
+	exact = add_points(&joined.points, &all->points, maximum / most) &&
+		add_points(&joined.points, &part->points, maximum / part->maximum_x100000);
+	joined.maximum_x100000 = maximum * (parts + 1);
+	joined.judge_percent = all->judge_percent * (judges / heads) +
+			       part->judge_percent * (judges / part->sheets);
+	joined.judges = judges * (parts + 1);
+	*all = joined;
+	return exact;
+}
+
+/* All parts of which a sheet is in. */
+static bool add_parts(const struct rt_results *r, const struct rt_result *result, struct sum *all)
+{
+	int64_t parts = 0;
+	bool exact = true;
+
+	for (size_t j = 0; j < r->of->class_->judges.n && exact; j++) {
+		struct sum part;
+
+		if (r->part[j] != j)
+			continue;
+		exact = add_part(r, result, j, &part);
+		if (exact && part.sheets)
+			exact = join_part(all, &part, parts++);
+	}
+	return exact;
+}
 
 static bool add_sheets(const struct rt_results *r, struct rt_result *result,
 		       const struct toll *toll, struct sum *sum)
 {
 	size_t judges = r->of->class_->judges.n;
-	bool exact = true;
 
 	for (size_t j = 0; j < judges; j++) {
 		struct rt_judge_result *sheet = &result->judge[j];
@@ -196,19 +327,11 @@ static bool add_sheets(const struct rt_results *r, struct rt_result *result,
 			continue;
 		sheet->points_x100000 = sheet->raw_x100000 - toll->points_x100 * 1000;
 		points = (struct rt_sum){sheet->points_x100000, sheet->part};
-		sheet->percent = percent_of(&points, r->maximum_x100000, toll->percent_x100,
+		sheet->percent = percent_of(&points, sheet->maximum_x100000, toll->percent_x100,
 					    r->judge_percent_digits);
-		sum->points.x100000 += sheet->points_x100000;
-		sum->maximum_x100000 += r->maximum_x100000;
-		sum->sheets++;
-		if (sheet->filled)
-			exact &= rt__part_add(&sum->points.x100000, &sum->points.part,
-					      sheet->part.num, sheet->part.den);
 	}
 	rt__move_judges(r->of->rule, result, judges, r->judge_percent_digits);
-	for (size_t j = 0; j < judges; j++)
-		sum->judge_percent += result->judge[j].in ? result->judge[j].counted : 0;
-	return exact;
+	return add_parts(r, result, sum);
 }
 
 /* Each judge's percentage was rounded: their mean, then the score from it. */
@@ -219,7 +342,7 @@ static void score_from_judges(const struct rt_rule *rule, const struct sum *sum,
 	int64_t off = toll->score_x100 * unit, score; /* in hundredths of units of percent */
 
 	result->percent = round_to(sum->judge_percent,
-				   sum->sheets * rt_power_of_ten(rule->judge_decimals),
+				   sum->judges * rt_power_of_ten(rule->judge_decimals),
 				   rule->percent_decimals);
 	if (rule->scale == RT_PERCENT_SCALE)
 		score = result->percent * 100 - off;
@@ -273,6 +396,21 @@ static void score_from_points(const struct rt_class_marks *m, const struct sum *
 
 /* ---- halves ---- */
 
+/* What a judge's marks in groups of items from `from` to before `to` can come to. */
+static int64_t most_of(const struct rt_class_marks *m, size_t judge, enum rt_item_group from,
+		       enum rt_item_group to)
+{
+	int64_t most = 0;
+
+	for (size_t i = 0; i < m->items->n; i++) {
+		const struct rt_item *item = &m->items->at[i];
+
+		if (item->group >= from && item->group < to && rt_class_marks_asked(m, judge, i))
+			most += item->coefficient_x1000 * RT_MARK_MOST_X100;
+	}
+	return most;
+}
+
 /* The marks of groups of items from `from` to before `to`, in per cent of their maximum. */
 static bool half_of(const struct rt_results *r, const struct rt_result *result,
 		    enum rt_item_group from, enum rt_item_group to, int64_t *percent)
@@ -286,15 +424,9 @@ static bool half_of(const struct rt_results *r, const struct rt_result *result,
 		exact &= rt__part_add(&points.x100000, &points.part, result->group[g].part.num,
 				      result->group[g].part.den ? result->group[g].part.den : 1);
 	}
-	for (size_t i = 0; i < r->of->items->n; i++) {
-		const struct rt_item *item = &r->of->items->at[i];
-
-		if (item->group >= from && item->group < to)
-			maximum += item->coefficient_x1000 * RT_MARK_MOST_X100;
-	}
-	*percent = maximum ? percent_of(&points, maximum * (int64_t)result->sheets, 0,
-					r->of->rule->percent_decimals)
-			   : 0;
+	for (size_t j = 0; j < r->of->class_->judges.n; j++)
+		maximum += result->judge[j].in ? most_of(r->of, j, from, to) : 0;
+	*percent = maximum ? percent_of(&points, maximum, 0, r->of->rule->percent_decimals) : 0;
 	return exact;
 }
 

@@ -211,7 +211,8 @@ static void set_below(struct marking *m)
 	double need = 4.0 * (ROW_LEAST_MM + ROW_GAP_MM) + 3.0 * RT__LINE_MM;
 
 	for (size_t i = 0; i < m->of->items->n; i++)
-		most += m->of->items->at[i].coefficient_x1000;
+		if (rt_item_marked_at(&m->of->items->at[i], m->judge->position))
+			most += m->of->items->at[i].coefficient_x1000;
 	if (m->top + need > m->room.bottom_mm)
 		next_page(m, false);
 	m->top += 2.0;
@@ -295,6 +296,8 @@ static enum rt_err set_sheet(struct marking *m, struct rt_error *err)
 	place_columns(m);
 	next_page(m, true);
 	for (size_t i = 0; i < m->of->items->n && !e; i++) {
+		if (!rt_item_marked_at(&m->of->items->at[i], m->judge->position))
+			continue;
 		if (m->of->items->at[i].group != group)
 			set_heading(m, group = m->of->items->at[i].group);
 		e = set_row(m, i, err);

@@ -4,7 +4,7 @@
  *   rule ROW OF RULES.CSV          starts a class
  *   judges C B* E
  *   multiplier MILLIONTHS
- *   item COEFFICIENT_X1000 GROUP   (0 movement, 1 general, 2 artistic)
+ *   item COEFFICIENT_X1000 GROUP JUDGES   (0 movement, 1 general, 2 artistic; C M, or none: all)
  *   entry NUMBER STATUS HORS_CONCOURS DIVISION   (- is no division)
  *   sheets                         entries and items are all there
  *   mark ENTRY JUDGE ITEM KEYING MARK_X100       (places from 0)
@@ -122,6 +122,17 @@ static bool read_said(struct office_class *c, const char *word, const int64_t v[
 	return true;
 }
 
+/* What follows the first two words of a line. */
+static void read_item(struct office_class *c, const int64_t v[NUMBERS], const char *rest)
+{
+	for (int word = 0; word < 2; word++) {
+		rest += strspn(rest, " ");
+		rest += strcspn(rest, " ");
+	}
+	office_item(c, v[0], (enum rt_item_group)v[1]);
+	c->items.at[c->items.n - 1].judges = rt_arena_string(&c->text, rest + strspn(rest, " "));
+}
+
 static void read_line(struct office_class *c, const char *word, const char *rest)
 {
 	int64_t v[NUMBERS];
@@ -135,7 +146,7 @@ static void read_line(struct office_class *c, const char *word, const char *rest
 	} else if (strcmp(word, "multiplier") == 0)
 		c->test.multiplier_x1000000 = v[0];
 	else if (strcmp(word, "item") == 0)
-		office_item(c, v[0], (enum rt_item_group)v[1]);
+		read_item(c, v, rest);
 	else if (strcmp(word, "entry") == 0)
 		read_entry(c, rest);
 	else if (strcmp(word, "sheets") == 0)

@@ -116,11 +116,49 @@ def random_judges(rng, cls):
     if rng.random() < 0.5:
         for e, j in every:
             for i in range(len(cls["items"])):
-                if rng.random() < 0.08:
+                if is_asked(cls, j, i) and rng.random() < 0.08:
                     cls["missing"].add((e, j, i))
                     cls["boxes"][e][j][i] = [None, None]
     if rng.random() < 0.25:
         cls["away"] = {(e, j) for e, j in every if rng.random() < 0.2}
+
+
+def give_items(rng, cls):
+    """Items of some judges only: some of them, or the judges judge two different halves."""
+    judges, items = cls["judges"], cls["items"]
+    asked = [None] * len(items)
+    kind = rng.random()
+    if kind < 0.15 and len(judges) > 1:
+        asked = [rng.choice([None, rng.sample(judges, rng.randint(1, len(judges)))])
+                 for _ in items]
+        asked[0] = None
+    elif kind < 0.3 and len(judges) > 1 and len(items) > 1:
+        cut = rng.randint(1, len(judges) - 1)
+        asked = [judges[:cut] if i % 2 else judges[cut:] for i in range(len(items))]
+        cls["rule"]["apart"] = "0"
+    if any(asked):
+        cls["multiplier"] = 0
+    cls["asked"] = [a or judges for a in asked]
+
+
+def is_asked(cls, j, i):
+    return cls["judges"][j] in cls["asked"][i]
+
+
+def parts(cls):
+    """The judges of each part of the work: those who are linked by items in common."""
+    left, found = list(range(len(cls["judges"]))), []
+    while left:
+        part, grew = {left[0]}, True
+        while grew:
+            linked = {j for i in range(len(cls["items"]))
+                      if any(is_asked(cls, k, i) for k in part)
+                      for j in left if is_asked(cls, j, i)}
+            grew = not linked <= part
+            part |= linked
+        found.append(sorted(part))
+        left = [j for j in left if j not in part]
+    return found
 
 
 def random_class(rng, shipped):
@@ -157,7 +195,12 @@ def random_class(rng, shipped):
             cls["penalties"].append((number, rng.choice([500, 1000, 2000, -500, 125]), -1))
         if rng.random() < 0.1:
             cls["penalties"].append((number, 0, rng.choice([0, 1, 2, 3])))
+    give_items(rng, cls)
     cls["boxes"], cls["lines"] = random_marks(rng, cls)
+    for sheets, (j, i) in itertools.product(cls["boxes"], itertools.product(
+            range(len(positions)), range(len(cls["items"])))):
+        if not is_asked(cls, j, i):
+            sheets[j][i] = [None, None]
     random_judges(rng, cls)
     cls["decided"] = []
     for decision in range(1, rng.choice([1, 1, 2, 4])):
@@ -171,8 +214,8 @@ def as_text(cls):
     yield "rule " + ",".join(rule[c] for c in COLUMNS) + ","
     yield "judges " + cls["judges_text"]
     yield "multiplier %d" % cls["multiplier"]
-    for item in cls["items"]:
-        yield "item %d %d" % item
+    for item, asked in zip(cls["items"], cls["asked"]):
+        yield "item %d %d %s" % (*item, "" if asked == cls["judges"] else " ".join(asked))
     for e in cls["entries"]:
         yield "entry %d %s %d %s" % (e["number"], e["status"].replace(" ", "-"), e["hc"],
                                      e["division"])
@@ -241,6 +284,9 @@ def earned_of(cls, index, j):
     row = cls["boxes"][index][j]
     fill = filling(cls, row)
     for i, (box, (coefficient, group)) in enumerate(zip(row, cls["items"])):
+        if not is_asked(cls, j, i):
+            yield Fraction(0), None, False, False
+            continue
         gap = box == [None, None]
         filled = gap and (index, j, i) in cls["missing"] and fill is not None
         mark = fill if filled else Fraction(settled(box) or 0, 100)
@@ -250,21 +296,22 @@ def earned_of(cls, index, j):
 def sheets_of(cls, index, off_points, off_percent):
     """For each judge None, or points, percentage (exact and rounded) and its boxes."""
     rule = cls["rule"]
-    maximum = sum(Fraction(c, 1000) * 10 for c, _ in cls["items"])
     sheets = []
     for j, row in enumerate(cls["boxes"][index]):
+        maximum = sum(Fraction(c, 100) for i, (c, _) in enumerate(cls["items"])
+                      if is_asked(cls, j, i))
         if (index, j) in cls["away"] or all(v is None for box in row for v in box):
             sheets.append(None)
             continue
         earned = list(earned_of(cls, index, j))
         points = sum(e[0] for e in earned) - off_points
         exact = 100 * points / maximum - off_percent
-        sheets.append({"points": points, "exact": exact,
+        sheets.append({"points": points, "exact": exact, "maximum": maximum, "judge": j,
                        "percent": half_up(exact, percent_digits(rule)),
                        "earned": earned,
                        "filled": sum(e[2] for e in earned), "empty": sum(e[3] for e in earned)})
     count_apart(rule, [s for s in sheets if s])
-    return sheets, maximum
+    return sheets
 
 
 def count_apart(rule, sheets):
@@ -286,23 +333,29 @@ def mean(values):
     return Fraction(sum(values), len(values))
 
 
-def convert(cls, sheets, maximum, off_percent, off_score):
+def convert(cls, sheets, off_percent, off_score):
     """The percentage and the score of the sheets that are in."""
     rule = cls["rule"]
     base = Fraction(rule["base"])
     percent_places, score_places = int(rule["percent_decimals"]), int(rule["score_decimals"])
+    there = [[s for s in sheets if s["judge"] in part] for part in parts(cls)]
+    there = [part for part in there if part]
     if int(rule["judge_decimals"]) >= 0:
-        percent = half_up(mean([s["counted"] for s in sheets]), percent_places)
+        percent = half_up(mean([mean([s["counted"] for s in part]) for part in there]),
+                          percent_places)
         if rule["scale"] == "percent":
             return percent, half_up(percent - off_score, score_places)
         return percent, half_up(base - base * percent / 100 + off_score, score_places)
-    points = mean([s["points"] for s in sheets])
-    exact = 100 * points / maximum - off_percent
+    share = mean([sum(s["points"] for s in part) / sum(s["maximum"] for s in part)
+                  for part in there])
+    exact = 100 * share - off_percent
     percent = half_up(exact, percent_places)
     if rule["scale"] == "percent":
         return percent, half_up(exact - off_score, score_places)
-    multiplier = Fraction(cls["multiplier"], 10 ** 6) or base / maximum
-    return percent, half_up(base - multiplier * points + off_score, score_places)
+    lost = base * share
+    if cls["multiplier"]:
+        lost = Fraction(cls["multiplier"], 10 ** 6) * mean([s["points"] for s in sheets])
+    return percent, half_up(base - lost + off_score, score_places)
 
 
 def halves(cls, sheets):
@@ -311,9 +364,10 @@ def halves(cls, sheets):
         return None
     both = []
     for artistic in (False, True):
-        most = sum(Fraction(c, 100) for c, group in cls["items"] if (group == 2) == artistic)
+        most = sum(Fraction(c, 100) for s in sheets for i, (c, group) in enumerate(cls["items"])
+                   if (group == 2) == artistic and is_asked(cls, s["judge"], i))
         got = sum(e[0] for s in sheets for e in s["earned"] if (e[1] == 2) == artistic)
-        both.append(half_up(100 * got / (most * len(sheets)) if most else Fraction(0),
+        both.append(half_up(100 * got / most if most else Fraction(0),
                             int(cls["rule"]["percent_decimals"])))
     return both
 
@@ -326,7 +380,7 @@ def score_entry(cls, index):
                   if n == entry["number"] and e < 0), Fraction(0))
     off = {"points": (cost + office, 0, 0), "percent": (office, cost, 0),
            "score": (0, 0, cost + office)}[rule["taken"]]
-    sheets, maximum = sheets_of(cls, index, off[0], off[1])
+    sheets = sheets_of(cls, index, off[0], off[1])
     present = [s for s in sheets if s]
     status = entry["status"]
     if status == "entered" and out:
@@ -340,7 +394,7 @@ def score_entry(cls, index):
               "empty": sum(s["empty"] for s in present),
               "filled": sum(s["filled"] for s in present)}
     if result["scored"]:
-        result["percent"], result["score"] = convert(cls, present, maximum, off[1], off[2])
+        result["percent"], result["score"] = convert(cls, present, off[1], off[2])
         result["halves"] = halves(cls, present)
         result["better"] = result["score"] * (1 if rule["wins"] == "highest" else -1)
     return result

@@ -21,9 +21,13 @@ import tempfile
 import workbook_check
 
 RULES = ["driven-percent", "driven-combined", "ridden-points", "ridden-rounded", "ridden-eventing",
-         "ridden-championship", "own"]
+         "ridden-championship", "own", "split", "split-points"]
 OWN = ["own", "percent", "highest", "0", "2", "2", "2", "points", "1", "3", "eliminated",
        "item:2 artistic judge:B decision", "mean", "3", "3", "own"]
+SPLIT = [["split", "percent", "highest", "0", "3", "2", "3", "percent", "0.5", "1", "eliminated",
+          "artistic", "mean", "0", "7", "own"],
+         ["split-points", "penalties", "lowest", "100", "-1", "2", "2", "points", "2", "4",
+          "eliminated", "item:1 general", "mean-whole", "0", "7", "own"]]
 STATUSES = ["retired", "eliminated", "disqualified", "withdrawn", "did-not-start"]
 DRIVERS = ["Åsa Öberg", "=SUM(A1:A3)", "+1", "-Zoë O'Hara", "@home", "Łucja Dąb"]
 
@@ -44,6 +48,7 @@ class Show:
         self.judges = {r: "CBEHM"[:rng.randint(1, 5)] for r in RULES}
         self.judges["ridden-championship"] = "CBEHMKF"
         self.judges["own"] = "CBE"
+        self.judges["split"] = self.judges["split-points"] = "CME"
         self.empty = []
         self.entries = {r: range(1, rng.randint(6, 14)) for r in RULES}
 
@@ -62,22 +67,29 @@ class Show:
         """A rule of the show's own, with the columns in the order of the shipped rows."""
         write(self.path("rules.csv"), "rule,scale,wins,base,judge_decimals,percent_decimals,"
               "score_decimals,taken,error_1,error_2,error_3,ties,missing,apart,apart_judges,source",
-              [OWN])
+              [OWN, *SPLIT])
         self.run("rule", "import", self.path("rules.csv"))
 
     def tests(self):
         """A test a rule."""
         coefficients = self.rng.choice([["1", "2"], ["1", "1.5"], ["0.333", "1.125", "2"]])
         write(self.path("tests.csv"), "test,title,kind,level,rule,multiplier",
-              [[r, "Test " + r, "driven-40x80", "training", r, self.rng.choice(["", "0.64"])]
+              [[r, "Test " + r, "driven-40x80", "training", r,
+                "" if r.startswith("split") else self.rng.choice(["", "0.64"])]
                for r in RULES])
         write(self.path("movements.csv"),
-              "test,item,letters,movement,figure,gait,coefficient,group",
+              "test,item,letters,movement,figure,gait,coefficient,group,judges",
               [[r, i + 1, "", f"Movement {i + 1}", "", "", self.rng.choice(coefficients),
                 (["movement"] * (self.items[r] - 2) + self.rng.choice(
-                    [["general", "general"], ["general", "artistic"]]))[i]]
+                    [["general", "general"], ["general", "artistic"]]))[i], self.asked(r, i)]
                for r in RULES for i in range(self.items[r])])
         self.run("test", "import", self.path("tests.csv"), self.path("movements.csv"))
+
+    def asked(self, rule, item):
+        """Who marks an item: "" for all."""
+        if not rule.startswith("split"):
+            return ""
+        return "C M" if item < self.items[rule] - 2 else "E"
 
     def classes(self):
         """A class a rule, and who is in it."""
@@ -102,6 +114,8 @@ class Show:
                         continue
                     far = self.rng.random() < .1
                     for item in range(self.items[r]):
+                        if j not in (self.asked(r, item) or j):
+                            continue
                         mark = 4 if far else self.rng.choice([6, 6, 6, 6.5, 7])
                         if self.rng.random() < .03:
                             self.empty.append((r, n, j, item + 1))

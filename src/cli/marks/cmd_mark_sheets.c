@@ -215,6 +215,8 @@ static bool sum_of_boxes(const struct cli_desk *d, int64_t *sum_x100000)
 			rt_class_marks_box(&d->book.marks, d->entry_place, d->judge_place, i),
 			NULL);
 
+		if (!rt_class_marks_asked(&d->book.marks, d->judge_place, i))
+			continue;
 		if (mark < 0)
 			return false;
 		*sum_x100000 += mark * d->book.items.at[i].coefficient_x1000;

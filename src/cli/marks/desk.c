@@ -60,6 +60,9 @@ void cli_desk_sheet(struct cli *c, struct cli_desk *d, const char *class_name, i
 		cli_desk_entry(c, d, number);
 	if (position)
 		cli_desk_judge(c, d, position);
+	if (d->judge)
+		CLI_DO(c, rt_items_marked_at(&d->asked, &d->book.items, d->judge->position,
+					     &c->err));
 	cli_desk_versions(c, d);
 }
 
@@ -76,14 +79,23 @@ void cli_desk_item(struct cli *c, const struct cli_desk *d, const char *name,
 	if (!*item && !c->err.code)
 		CLI_FAIL(c, RT_E_NOTFOUND, "--item: \"%.40s\": an item of test %s, errors or total",
 			 name, d->book.tests.at->name);
+	if (*item && d->judge)
+		cli_desk_marks(c, d, *item);
+}
+
+void cli_desk_marks(struct cli *c, const struct cli_desk *d, const struct rt_item *item)
+{
+	if (!c->err.code && !rt_item_marked_at(item, d->judge->position))
+		CLI_FAIL(c, RT_E_INPUT, "item %s is not marked by the judge at %s: those at %s do",
+			 item->name, d->judge->position, item->judges);
 }
 
 int64_t cli_desk_maximum(const struct cli_desk *d)
 {
 	int64_t most = 0;
 
-	for (size_t i = 0; i < d->book.items.n; i++)
-		most += RT_MARK_MOST_X100 * d->book.items.at[i].coefficient_x1000;
+	for (size_t i = 0; i < d->asked.n; i++)
+		most += RT_MARK_MOST_X100 * d->asked.at[i].coefficient_x1000;
 	return most;
 }
 
@@ -105,5 +117,6 @@ void cli_desk_fix(struct cli *c, const struct rt_mark_version *seen, int keying,
 void cli_desk_free(struct cli_desk *d)
 {
 	RT_LIST_FREE(&d->versions);
+	RT_LIST_FREE(&d->asked);
 	rt_class_book_free(&d->book);
 }

@@ -33,9 +33,9 @@ bool cli_sheet_whole(const struct cli_desk *d, int64_t entry, int keying)
 {
 	int64_t judge = d->judge->id;
 
-	for (size_t i = 0; i < d->book.items.n; i++)
+	for (size_t i = 0; i < d->asked.n; i++)
 		if (!rt_mark_latest(&d->versions, entry, judge, RT_MARK_ITEM,
-				    d->book.items.at[i].id, keying))
+				    d->asked.at[i].id, keying))
 			return false;
 	return rt_mark_latest(&d->versions, entry, judge, RT_MARK_ERRORS, 0, keying) != NULL;
 }
@@ -84,14 +84,15 @@ void cli_sitting_open(struct cli *c, const struct cli_enter *o, int64_t number, 
 	if (!keying)
 		s->pass.keying = cli_sheet_whole(d, d->entry->id, 1) ? 2 : 1;
 	check_person(c, s, o->same_person);
-	CLI_DO(c, rt_keying_make(&s->keying, &d->book.items,
+	CLI_DO(c, rt_keying_make(&s->keying, &d->asked,
 				 o->unfinished || d->entry->status != RT_ENTERED, &c->err));
 	if (c->err.code)
 		return;
-	for (size_t i = 0; i < d->book.items.n; i++) /* whose judge cannot be asked */
-		s->keying.box[i].missing = rt_class_marks_box(&d->book.marks, d->entry_place,
-							      d->judge_place, i)
-						   ->missing;
+	for (size_t i = 0, box = 0; i < d->book.items.n; i++) /* whose judge cannot be asked */
+		if (rt_class_marks_asked(&d->book.marks, d->judge_place, i))
+			s->keying.box[box++].missing =
+				rt_class_marks_box(&d->book.marks, d->entry_place, d->judge_place, i)
+					->missing;
 	CLI_DO(c, rt_keying_resume(&s->keying, &d->versions, d->entry->id, d->judge->id,
 				   s->pass.keying, &c->err));
 }
@@ -126,7 +127,7 @@ void cli_sitting_greet(struct cli_sitting *s)
 			rt_status_words(d->entry->status));
 	if (latest)
 		fprintf(out, "%zu of %zu boxes are keyed already, the latest by %s%s%s.\n",
-			rt_keying_filled(&s->keying), d->book.items.n,
+			rt_keying_filled(&s->keying), d->asked.n,
 			latest->who ? latest->who : "somebody", latest->when ? " at " : "",
 			latest->when ? latest->when : "");
 	if (!s->pile)
@@ -152,7 +153,7 @@ static void tell_other_desk(struct cli *c, struct cli_sitting *s, const struct r
 		       "since it was shown here. The last mark typed here was not kept: let one "
 		       "desk go on.",
 		       step->kind == RT_MARK_ITEM ? "item" : "the line",
-		       step->kind == RT_MARK_ITEM ? d->book.items.at[step->box].name
+		       step->kind == RT_MARK_ITEM ? d->asked.at[step->box].name
 						  : rt_mark_kind_words(step->kind),
 		       v && v->who ? v->who : "somebody", v && v->when ? " at " : "",
 		       v && v->when ? v->when : "");
@@ -260,13 +261,13 @@ static size_t count_differing(const struct cli_sitting *s)
 	size_t differing = 0;
 
 	for (size_t box = 0; box < s->keying.boxes; box++) {
-		bool item = box < d->book.items.n;
+		bool item = box < d->asked.n;
 		enum rt_mark_kind kind = item			  ? RT_MARK_ITEM
-					 : box == d->book.items.n ? RT_MARK_ERRORS
+					 : box == d->asked.n ? RT_MARK_ERRORS
 								  : RT_MARK_TOTAL;
 		const struct rt_mark_version *v = rt_mark_latest(
 			&d->versions, d->entry->id, d->judge->id, kind,
-			item ? d->book.items.at[box].id : 0, RT_KEYINGS + 1 - s->pass.keying);
+			item ? d->asked.at[box].id : 0, RT_KEYINGS + 1 - s->pass.keying);
 
 		differing += v && s->keying.box[box].version &&
 			     v->value != s->keying.box[box].value;
@@ -320,7 +321,7 @@ void cli_sitting_conclude(struct cli *c, struct cli_sitting *s, enum cli_ending 
 			  struct rt_table *t)
 {
 	struct cli_desk *d = &s->desk;
-	size_t items = d->book.items.n, filled = rt_keying_filled(&s->keying);
+	size_t items = d->asked.n, filled = rt_keying_filled(&s->keying);
 	const struct rt_keyed_box *errors = &s->keying.box[items], *total = errors + 1;
 	int64_t points, most;
 	bool queried, off;

@@ -42,6 +42,8 @@ static size_t find_item(struct cli *c, const struct cli_desk *d, const char *nam
 	if (i == items->n)
 		CLI_FAIL(c, RT_E_NOTFOUND, "test %s has no item %s", d->book.marks.test->name,
 			 name);
+	else
+		cli_desk_marks(c, d, &items->at[i]);
 	return i;
 }
 
