@@ -884,6 +884,27 @@ START_TEST(late_ring_passes_over_who_left)
 }
 END_TEST
 
+/* The break behind one who withdrew is kept, behind the one before: a delay does not run over it.
+ */
+START_TEST(late_ring_keeps_the_break_of_who_left)
+{
+	a_morning();
+	entries.at[1].status = RT_WITHDRAWN;
+	ck_assert_int_eq(rt_times_late(&starts, "North", H(8, 0), 600, 600, NULL), RT_OK);
+	assert_starts(H(8, 10), H(8, 8), H(8, 28), H(8, 50), H(8, 58));
+	for (size_t i = 0; i < starts.n; i++)
+		ck_assert_int_eq(starts.at[i].pause_s, starts.at[i].entry->number == 1 ? 600 : 0);
+	RT_LIST_FREE(&starts);
+	a_morning();
+	entries.at[0].status = RT_WITHDRAWN;
+	starts.at[0].pause = RT_PAUSE_BREAK;
+	starts.at[0].pause_s = 300;
+	ck_assert_int_eq(rt_times_late(&starts, "North", H(8, 0), 600, 600, NULL), RT_OK);
+	ck_assert_int_eq(starts.at[0].pause_s, 0); /* nobody starts before it */
+	RT_LIST_FREE(&starts);
+}
+END_TEST
+
 /* Into a free time nobody else moves; onto a start those behind move as far as they must. */
 START_TEST(move_one)
 {
@@ -1129,6 +1150,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, breaks_are_told);
 	tcase_add_test(t, late_ring_is_taken_up);
 	tcase_add_test(t, late_ring_passes_over_who_left);
+	tcase_add_test(t, late_ring_keeps_the_break_of_who_left);
 	tcase_add_test(t, move_one);
 	tcase_add_test(t, move_gives_a_first_time);
 	tcase_add_test(t, move_leaves_the_break);

@@ -41,6 +41,42 @@ static int64_t end_of(const struct rt_start *s)
 	return s->at_s + s->slot_s + s->pause_s;
 }
 
+/* The start next before, or behind, starts->at[i] in its ring on its day; NULL: none. */
+static struct rt_start *neighbour(const struct rt_starts *starts, size_t i, bool behind)
+{
+	const struct rt_start *of = &starts->at[i];
+
+	for (size_t k = i; behind ? ++k < starts->n : k-- > 0;)
+		if (is_there(&starts->at[k], of->ring, rt_day_of(of->at_s)))
+			return &starts->at[k];
+	return NULL;
+}
+
+/* Two breaks that come together are one, as long as the longer. */
+static void add_pause(struct rt_start *s, enum rt_pause what, int64_t pause_s)
+{
+	s->pause = s->pause == RT_PAUSE_NONE || s->pause == what ? what : RT_PAUSE_BOTH;
+	s->pause_s = pause_s > s->pause_s ? pause_s : s->pause_s;
+	s->version = 0;
+}
+
+/* The break behind one that left is behind who starts before it. */
+static void hand_over_pauses(struct rt_starts *starts)
+{
+	for (size_t i = 0; i < starts->n; i++) {
+		struct rt_start *s = &starts->at[i], *before;
+
+		if (s->entry->status == RT_ENTERED || s->pause == RT_PAUSE_NONE)
+			continue;
+		before = neighbour(starts, i, false);
+		if (before && same_class(before, s))
+			add_pause(before, s->pause, s->pause_s);
+		s->pause = RT_PAUSE_NONE;
+		s->pause_s = 0;
+		s->version = 0;
+	}
+}
+
 static enum rt_err over_midnight(const struct rt_start *s, int64_t day, struct rt_error *err)
 {
 	char from[16], to[16];
@@ -92,25 +128,6 @@ static size_t place_of(const struct rt_starts *starts, const struct rt_entry *en
 	while (i < starts->n && starts->at[i].entry != entry)
 		i++;
 	return i;
-}
-
-/* The start next before, or behind, starts->at[i] in its ring on its day; NULL: none. */
-static struct rt_start *neighbour(const struct rt_starts *starts, size_t i, bool behind)
-{
-	const struct rt_start *of = &starts->at[i];
-
-	for (size_t k = i; behind ? ++k < starts->n : k-- > 0;)
-		if (is_there(&starts->at[k], of->ring, rt_day_of(of->at_s)))
-			return &starts->at[k];
-	return NULL;
-}
-
-/* Two breaks that come together are one, as long as the longer. */
-static void add_pause(struct rt_start *s, enum rt_pause what, int64_t pause_s)
-{
-	s->pause = s->pause == RT_PAUSE_NONE || s->pause == what ? what : RT_PAUSE_BOTH;
-	s->pause_s = pause_s > s->pause_s ? pause_s : s->pause_s;
-	s->version = 0;
 }
 
 /* A start that is taken out of the order, and who of its class stood beside it; NULL: nobody. */
@@ -222,6 +239,7 @@ enum rt_err rt_times_move(struct rt_starts *starts, const struct rt_entry *entry
 	struct taken_out was = {0};
 	enum rt_err rc;
 
+	hand_over_pauses(starts);
 	if (i < starts->n) {
 		start.place = starts->at[i].place;
 		start.slot_s = starts->at[i].slot_s;
@@ -263,6 +281,7 @@ enum rt_err rt_times_late(struct rt_starts *starts, const char *ring, int64_t fr
 		return rt_fail(err, RT_E_INPUT, "nothing starts in %s at or after %s on day %lld",
 			       ring, from, (long long)day);
 	}
+	hand_over_pauses(starts);
 	ended = end_of(&starts->at[i]);
 	starts->at[i].at_s += late_s;
 	starts->at[i].version = 0;
