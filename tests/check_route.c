@@ -559,6 +559,9 @@ static const struct {
 	{DRIVEN_40X80, 20, TO_M " | loop:10 F | K", RT_ROUTE_TURNS_THERE, 3, NAN,
 	 "the loop ends at F"},
 	{DRIVEN_40X80, 20, "X E | loop:10 K", RT_ROUTE_TURNS_THERE, 2, NAN, "the loop begins at E"},
+	/* the figures of all movements are looked at after all turns */
+	{DRIVEN_40X80, 24, "X circle:45:left C | M", RT_ROUTE_NO_ROOM_BOTH, 2, 16,
+	 "24.0 m needed, 20.0 m between them"},
 };
 
 START_TEST(what_cannot_be_driven_is_told)
