@@ -474,8 +474,8 @@ START_TEST(one_who_did_not_start_has_no_marks)
 	bool got = true;
 
 	roster.unexpected = false;
-	ck_assert_int_eq(rt_mark_reader_open(&reader, in_folder("good-12").text, &roster, &faults,
-					     NULL),
+	ck_assert_int_eq(rt_mark_reader_open(&reader, RT_FILE(in_folder("good-12").text), &roster,
+					     &faults, NULL),
 			 RT_OK);
 	for (; got; rows += got)
 		ck_assert_int_eq(rt_mark_reader_next(reader, &row, &got, &faults, NULL), RT_OK);
@@ -617,10 +617,10 @@ START_TEST(paths_that_are_no_file)
 	one_fault((enum kind_of_file)_i, put("empty", "").text, "the file is empty: ");
 	one_fault((enum kind_of_file)_i, put("blank", "\xEF\xBB\xBF\n\n  \n").text,
 		  "the file is empty: ");
-	one_fault((enum kind_of_file)_i, put_bytes("utf16", BYTES("\xFF\xFEt\0e\0")).text,
-		  "this is UTF-16 text: save the file as UTF-8");
+	one_fault((enum kind_of_file)_i, put_bytes("ole", BYTES("\xD0\xCF\x11\xE0\xA1\n")).text,
+		  "this workbook is encrypted, or of an old kind (.xls): ");
 	one_fault((enum kind_of_file)_i, put_bytes("book", BYTES("PK\x03\x04\x14\0\0\0")).text,
-		  "this is a workbook or another zip file: ");
+		  "this workbook is not read: it is damaged");
 	ck_assert_int_eq(chmod(locked.text, 0), 0);
 	if (give_up_root())
 		one_fault((enum kind_of_file)_i, locked.text, "no permission to read it: ");

@@ -192,8 +192,7 @@ static const struct {
 } faulty[] = {
 	{"length,breadth\n1,2\n", "the header row is none that is known: from, to, distance_m", 0,
 	 0},
-	{"from;to;distance_m\nA;C;80,0\n",
-	 "no commas in the header row; columns are separated by commas: from, to", 0, 0},
+	{"from|to|distance_m\nA|C|80.0\n", "none that is known: from, to", 0, 0},
 	{"point,from,to\nA,B,C\n", "none that is known", 0, 0},
 	{"point,x_m\nA,1\n", "missing column", 0, 0},
 	{"from,to,distance_m\nA,C,0\n", "\"0\" is no distance: metres, over 0", 0, 0},

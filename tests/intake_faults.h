@@ -13,14 +13,13 @@ static const struct {
 	       "p1,1,2,yes,\n"
 	       "p2,1\n"
 	       "p3,1,2,maybe\n"),
-	 "2: -: 5 fields in this row: 4, as in the header\n"
 	 "3: -: 2 fields in this row: 4, as in the header\n"
 	 "4: fixed: \"maybe\" is neither: yes or no\n"},
 	{POINTS,
 	 BYTES("point;x_m;y_m;fixed\n"
-	       "p1;1;2;yes\n"),
-	 "1: -: no commas in the header row; columns are separated by commas: the columns "
-	 "are point, x_m, y_m, fixed\n"},
+	       "p1;1;2,5,5;yes\n"
+	       "p2;1,5;2;yes\n"),
+	 "2: y_m: \"2,5,5\" is not a number: a number from -100000000 to 100000000 m\n"},
 	{POINTS,
 	 BYTES("p1,1,2,yes\n"
 	       "p2,3,4,no\n"),
@@ -54,15 +53,18 @@ static const struct {
 	 "2: point: \"p\" holds a NUL byte: plain text, saved as UTF-8\n"
 	 "3: fixed: \"y\\x1B[2Js\" holds a control character: plain text\n"},
 	{POINTS,
-	 BYTES(POINTS_HEAD "p\xE9g,a,2,yes\n"
-			   "\xC2\x9Bm,1,2,yes\n"),
-	 "2: point: \"p\\xE9g\" is not UTF-8: save the file as UTF-8\n"
-	 "2: x_m: \"a\" is not a number: a number from -100000000 to 100000000 m\n"
-	 "3: point: \"\\xC2\\x9Bm\" holds a control character: plain text\n"},
+	 BYTES(POINTS_HEAD "\xC2\x9Bm,1,2,yes\n"
+			   "p\xE9g,a,2,yes\n"),
+	 "2: point: \"\\xC2\\x9Bm\" holds a control character: plain text\n"
+	 "3: point: \"p\\xE9g\" is not UTF-8: save the file as UTF-8\n"
+	 "3: x_m: \"a\" is not a number: a number from -100000000 to 100000000 m\n"},
+	{POINTS, BYTES(POINTS_HEAD "p\x81g,1,2,yes\n"),
+	 "2: point: \"p\\x81g\" is not UTF-8: save the file as UTF-8\n"},
 	{POINTS,
 	 BYTES("point,x_m,y_m,fix\xE9\n"
 	       "p1,1,2,yes\n"),
-	 "1: -: \"fix\\xE9\" is not UTF-8: save the file as UTF-8\n"},
+	 "1: fix\u00e9: unknown column \"fix\u00e9\": the columns are point, x_m, y_m, fixed\n"
+	 "1: fixed: missing column: the columns are point, x_m, y_m, fixed\n"},
 	{POINTS,
 	 BYTES(POINTS_HEAD "a\tb,1,2,yes\n"
 			   "\"a\n"
@@ -94,9 +96,9 @@ static const struct {
 	 "1: Mark: doubled column: \"mark\" is there already: the columns are class, number, "
 	 "judge, item, mark, [remark]\n"},
 	{ENTRIES,
-	 BYTES("class,number,horses,height_cm,turnout,groom,club,\n"
-	       "one,0,Sol,,,,,\n"),
-	 "1: -: column 8 has no name: the columns are class, number, driver or rider, "
+	 BYTES("class,number,horses,height_cm,turnout,groom,,club,,\n"
+	       "one,0,Sol,,,,,,,\n"),
+	 "1: -: column 7 has no name: the columns are class, number, driver or rider, "
 	 "horses, height_cm, turnout, [carriage], groom, club, [division], "
 	 "[hors_concours], [status]\n"
 	 "1: driver: missing column: the columns are class, number, driver or rider, "

@@ -18,6 +18,7 @@ int check_drive(void);
 int check_entries(void);
 int check_footing(void);
 int check_intake(void);
+int check_intake_files(void);
 int check_judgement(void);
 int check_judging(void);
 int check_mixed(void);

@@ -7,6 +7,7 @@ int main(int argc, char **argv)
 {
 	static const struct named_suite suites[] = {
 		{"intake", check_intake},
+		{"intake_files", check_intake_files},
 		{"readings", check_readings},
 	};
 

@@ -444,6 +444,8 @@ void cli_unknown(struct cli *c, const struct rt_record *r, const void *rows, siz
 
 /* The shipped rows of the data folder. */
 void cli_data_rows(struct cli *c, struct rt_shipped *out);
+/* A file that is read as it is, what was found out about it told as notes. */
+#define CLI_SOURCE(c, path_) (&(const struct rt_source){.path = (path_), .notes = &(c)->report})
 /* The file at path, one of those that the command imports, to be read as it was typed; with --try
  * nothing that this run writes is kept. */
 const struct rt_source *cli_source(struct cli *c, const struct cli_import *how, const char *path);

@@ -43,15 +43,26 @@ static void tell_open_trouble(struct rt__csv *c, int error)
 			 strerror(error));
 }
 
+/* Whether the file begins as a zip file does, which a workbook is. */
+static bool is_workbook(int fd)
+{
+	char first[4];
+
+	return pread(fd, first, sizeof first, 0) == (ssize_t)sizeof first &&
+	       memcmp(first, "PK\x03\x04", sizeof first) == 0;
+}
+
 enum rt_err rt__csv_open(struct rt__csv *c, const struct rt_source *from, bool *is_open,
 			 struct rt_faults *faults, struct rt_error *err)
 {
 	bool standard = strcmp(from->path, "-") == 0;
+	enum rt_err rc;
 	struct stat about;
 
 	memset(c, 0, sizeof *c);
 	c->path = standard ? "standard input" : from->path;
 	c->faults = faults;
+	c->notes = from->notes;
 	*is_open = false;
 	if (csv_init(&c->parser, CSV_STRICT) != 0)
 		return rt_fail_nomem(err);
@@ -66,6 +77,13 @@ enum rt_err rt__csv_open(struct rt__csv *c, const struct rt_source *from, bool *
 	if (fstat(c->lines.fd, &about) == 0 && S_ISDIR(about.st_mode)) {
 		tell_open_trouble(c, EISDIR);
 		return RT_OK;
+	}
+	if (!standard && is_workbook(c->lines.fd)) {
+		close(c->lines.fd);
+		c->sheet = true;
+		rc = rt__workbook_lines(&c->lines.fd, from, faults, err);
+		*is_open = rc == RT_OK && c->lines.fd >= 0;
+		return rc;
 	}
 	if (from->sheet)
 		rt_fault(c->faults, c->path, 0, NULL,
@@ -83,6 +101,8 @@ void rt__csv_close(struct rt__csv *c)
 	csv_free(&c->parser);
 	free(c->text);
 	c->text = NULL;
+	free(c->line);
+	c->line = NULL;
 	c->path = NULL;
 }
 
@@ -109,14 +129,16 @@ static void on_field(void *field, size_t n, void *data)
 {
 	struct rt__csv *c = data;
 	const char *s = field;
-	size_t i = c->row.fields++;
+	size_t i = c->row.fields;
 
-	if (i >= RT__FIELDS_MAX)
-		return;
 	while (n && is_white(s[n - 1]))
 		n--;
 	for (; n && is_white(*s); n--)
 		s++;
+	if (i < RT__FIELDS_MAX || n) /* of empty columns there may be many */
+		c->row.fields++;
+	if (i >= RT__FIELDS_MAX)
+		return;
 	if (!make_room(c, n + 1)) {
 		c->nomem = true;
 		return;
@@ -193,11 +215,102 @@ static bool is_blank(const struct rt__csv *c)
 /* What the file's first bytes tell of another format; NULL: it may be CSV. */
 static const char *other_format(const char *s, size_t n)
 {
-	if (n >= 2 && (memcmp(s, "\xFF\xFE", 2) == 0 || memcmp(s, "\xFE\xFF", 2) == 0))
-		return "this is UTF-16 text: save the file as UTF-8";
 	if (n >= 4 && memcmp(s, "PK\x03\x04", 4) == 0)
-		return "this is a workbook or another zip file: save the sheet as CSV, UTF-8";
+		return "a workbook is not read from here: name its file";
+	if (n >= 4 && memcmp(s, "\xD0\xCF\x11\xE0", 4) == 0)
+		return "this workbook is encrypted, or of an old kind (.xls): save it without a "
+		       "password as .xlsx or .ods";
 	return NULL;
+}
+
+static bool is_ascii(const char *s, size_t n)
+{
+	for (size_t i = 0; i < n; i++)
+		if (s[i] & 0x80)
+			return false;
+	return true;
+}
+
+/* Make a line of Windows-1252 into UTF-8; false: it is none, and stays as it is. */
+static bool from_windows(struct rt__csv *c, char **s, size_t *n)
+{
+	size_t left = *n, room = 3 * *n + 1; /* no letter of it takes more */
+	char *in = *s, *out;
+	iconv_t text = iconv_open("UTF-8", "WINDOWS-1252");
+	bool good;
+
+	if (room > c->line_cap) {
+		free(c->line);
+		c->line = malloc(room);
+		c->line_cap = c->line ? room : 0;
+	}
+	out = c->line;
+	c->nomem |= !out || text == (iconv_t)-1;
+	good = !c->nomem && iconv(text, &in, &left, &out, &room) != (size_t)-1;
+	if (text != (iconv_t)-1)
+		iconv_close(text);
+	if (!good)
+		return false;
+	*s = c->line;
+	*n = (size_t)(out - c->line);
+	(*s)[*n] = '\n';
+	return true;
+}
+
+/* A line as UTF-8.  The first that is not ASCII tells what the file is written in: a stray byte in
+ * a file of UTF-8 is a fault, and no letter of Windows-1252. */
+static void decode(struct rt__csv *c, char **s, size_t *n)
+{
+	if (c->sheet || is_ascii(*s, *n))
+		return;
+	if (!c->marked)
+		c->latin = !c->lines.wide && rt_plain_text(*s, *n) == RT_PLAIN_NOT_UTF8;
+	c->marked = true;
+	if (c->latin && !from_windows(c, s, n))
+		c->latin = false;
+}
+
+/* The character that separates columns, by how often the header has it outside quotes. */
+static char separator_of(const char *s, size_t n)
+{
+	static const char known[] = ",;\t";
+	size_t count[sizeof known] = {0}, best = 0;
+	bool quoted = false;
+
+	for (size_t i = 0; i < n; i++) {
+		const char *k = s[i] ? strchr(known, s[i]) : NULL;
+
+		quoted ^= s[i] == '"';
+		if (k && !quoted)
+			count[k - known]++;
+	}
+	for (size_t k = 1; k < sizeof known - 1; k++)
+		if (count[k] > count[best])
+			best = k;
+	return known[best];
+}
+
+static void find_separator(struct rt__csv *c, const char *s, size_t n)
+{
+	if (c->separator || strspn(s, " \t\r,;") >= n)
+		return;
+	c->separator = c->sheet ? ',' : separator_of(s, n);
+	csv_set_delim(&c->parser, (unsigned char)c->separator);
+}
+
+/* Tell what was found out about the file, when it was read to its end. */
+static void tell_found(struct rt__csv *c)
+{
+	const char *text = c->lines.wide ? "UTF-16" : c->latin ? "Windows-1252" : NULL;
+	const char *between = c->separator == ';'    ? "semicolons"
+			      : c->separator == '\t' ? "tabs"
+						     : NULL;
+
+	if (c->notes && (text || between))
+		rt_report_note(c->notes, "%s was read%s%s%s%s%s.", c->path, text ? " as " : "",
+			       text ? text : "", between ? " with " : "", between ? between : "",
+			       between ? " between columns" : "");
+	c->notes = NULL;
 }
 
 static void start_over(struct rt__csv *c)
@@ -256,22 +369,28 @@ static bool next_line(struct rt__csv *c, char **s, size_t *n, enum rt_err *rc, s
 			 "a line of over 1 MiB: a CSV file, a row a line");
 		return false;
 	case RT__LINE_FAILED:
+		if (errno == EILSEQ) {
+			rt_fault(c->faults, c->path, c->lines.line + 1, NULL,
+				 "this begins as UTF-16 and is none: save the file as UTF-8");
+			return false;
+		}
 		*rc = rt_fail(err, RT_E_IO, "reading %s failed: %s", c->path, strerror(errno));
 		return false;
 	case RT__LINE_NOMEM:
 		c->nomem = true;
 		return false;
 	}
-	if (c->started)
-		return true;
-	c->started = true;
-	other = other_format(*s, *n);
+	other = c->started ? NULL : other_format(*s, *n);
 	if (other)
 		rt_fault(c->faults, c->path, 0, NULL, "%s", other);
-	if (*n >= 3 && memcmp(*s, BOM, 3) == 0) {
+	if (!c->started && *n >= 3 && memcmp(*s, BOM, 3) == 0) {
+		c->marked = true;
 		*s += 3;
 		*n -= 3;
 	}
+	c->started = true;
+	decode(c, s, n);
+	find_separator(c, *s, *n);
 	return !other;
 }
 
@@ -289,5 +408,6 @@ enum rt_err rt__csv_next(struct rt__csv *c, const struct rt__row **row, struct r
 		*row = &c->row;
 		return RT_OK;
 	}
+	tell_found(c);
 	return c->nomem ? rt_fail_nomem(err) : rc;
 }

@@ -3,7 +3,7 @@
  *
  * A file kind is a static struct rt__file: its columns, the row they are read into, and what
  * is checked of a row as a whole.  Layers, each on the one before it:
- *   lines.c  a file as physical lines, in bounded memory
+ *   lines.c  a file as physical lines of text, in bounded memory
  *   csv.c    lines as rows of fields (libcsv), each with the line it begins in
  *   load.c   rows as structs, by the columns of a struct rt__file
  *   row_faults.c  how a fault of a row is told, and which fields have one
@@ -13,6 +13,7 @@
 #define RT_INTAKE_INTERNAL_H
 
 #include <csv.h>
+#include <iconv.h>
 
 #include <ringtrue/intake.h>
 
@@ -21,9 +22,15 @@
 
 /* ---- lines ----------------------------------------------------------------------------------- */
 
+#define RT__RAW 8192 /* bytes of UTF-16 at a time */
+
 /* Start it zeroed but for fd. */
 struct rt__lines {
 	int fd;
+	bool started, wide; /* wide: UTF-16, which `text` makes UTF-8 of */
+	iconv_t text;
+	char raw[RT__RAW]; /* read, but not made text yet */
+	size_t raw_n;
 	char *buf;
 	size_t cap, begin, end;
 	bool eof;
@@ -34,7 +41,7 @@ enum rt__line {
 	RT__LINE,
 	RT__LINE_END,	 /* no more lines */
 	RT__LINE_LONG,	 /* longer than RT__ROW_MAX */
-	RT__LINE_FAILED, /* errno tells */
+	RT__LINE_FAILED, /* errno tells: EILSEQ for what is no UTF-16 after all */
 	RT__LINE_NOMEM
 };
 
@@ -42,6 +49,13 @@ enum rt__line {
  * until the next call. */
 enum rt__line rt__lines_next(struct rt__lines *l, char **text, size_t *n);
 void rt__lines_close(struct rt__lines *l);
+
+/* ---- workbooks ------------------------------------------------------------------------------- */
+
+/* The sheet of a workbook that the source wants, as lines of CSV in a file of its own, in which the
+ * line of a row is its number in the sheet.  What hinders is a fault, and *fd is then -1. */
+enum rt_err rt__workbook_lines(int *fd, const struct rt_source *from, struct rt_faults *faults,
+			       struct rt_error *err);
 
 /* ---- CSV ------------------------------------------------------------------------------------- */
 
@@ -61,7 +75,14 @@ struct rt__csv {
 	struct rt_faults *faults;
 	struct rt__lines lines;
 	struct csv_parser parser;
+	struct rt_report *notes; /* NULL: nowhere */
+	bool sheet;		 /* a workbook's, which knows neither encodings nor separators */
 	bool started, in_row, whole, nomem;
+	bool marked;	/* text outside ASCII was seen, which told what the file is written in */
+	bool latin;	/* that is Windows-1252 */
+	char separator; /* between columns; 0: not known yet */
+	char *line;	/* in UTF-8, of a line that is not */
+	size_t line_cap;
 	size_t row_bytes;
 	char *text; /* of the row: fields with their NULs */
 	size_t text_n, text_cap;
@@ -115,6 +136,7 @@ struct rt__file {
 		const char *column;
 		enum rt__named in;
 	} names[4];
+	const char *number; /* a column of text that holds numbers; NULL: none */
 	/* The columns whose values stand in one row only, and the rule that says so; a fault is
 	 * told of the last of them. */
 	const char *key[3], *once;
@@ -159,6 +181,7 @@ struct rt__load {
 	 * of them is not what was typed; and not in a header that has a fault, which may mean them
 	 * by another name. */
 	uint64_t faulty, unread;
+	char left_out[400]; /* columns that are none of ours */
 	bool row_lost; /* some row could not be taken apart into its fields */
 	long line;     /* of the row */
 	size_t rows;
@@ -168,6 +191,7 @@ struct rt__load {
 	struct rt_arena *text; /* the names of the columns */
 };
 #define RT__NO_COLUMN SIZE_MAX
+#define RT__NUMBER_SIZE 32
 
 /* A load of one file into a list, which rt__load_all or rt__load_close ends; the roster may be
  * NULL. */

@@ -116,6 +116,13 @@ static void head_fault(struct rt__load *l, const char *column, const char *wrong
 	l->head_bad = true;
 }
 
+/* A column that is none of ours, for the note of those. */
+static void leave_out(struct rt__load *l, const char *name)
+{
+	(void)rt_append(l->left_out, sizeof l->left_out, "%s%s", *l->left_out ? ", " : "",
+			rt_show(name).text);
+}
+
 static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 {
 	const char *meant = *name ? meant_column(l->file, name) : NULL;
@@ -124,6 +131,8 @@ static void tell_unknown_column(struct rt__load *l, size_t i, const char *name)
 	if (!*name) {
 		snprintf(wrong, sizeof wrong, "column %zu has no name", i + 1);
 		head_fault(l, NULL, wrong);
+	} else if (!meant && l->from->notes) {
+		leave_out(l, name);
 	} else if (!meant) {
 		snprintf(wrong, sizeof wrong, "unknown column %s", rt_show(name).text);
 		head_fault(l, name, wrong);
@@ -185,22 +194,16 @@ static void tell_missing_columns(struct rt__load *l)
 	l->unread = l->head_bad ? absent : 0;
 }
 
-/* A spreadsheet that writes semicolons or tabs? */
-static bool no_commas(const struct rt__row *row)
-{
-	return row->fields == 1 && strpbrk(row->field[0].s, ";\t") != NULL;
-}
-
-#define NO_COMMAS "no commas in the header row; columns are separated by commas"
-
 /* Whether the row can be a header at all; otherwise one fault says it better than many. */
 static bool is_header(struct rt__load *l, const struct rt__row *row)
 {
 	for (size_t which = 0; which < l->file->record->fields; which++)
 		if (has_column(l, l->file, row, which))
 			return true;
-	head_fault(l, NULL,
-		   no_commas(row) ? NO_COMMAS : "no header row with the names of the columns");
+	for (size_t i = 0; i < row->fields; i++)
+		if (row->field[i].bad) /* which says enough */
+			return false;
+	head_fault(l, NULL, "no header row with the names of the columns");
 	return false;
 }
 
@@ -264,8 +267,7 @@ static bool choose_kind(struct rt__load *l, const struct rt__row *row)
 	list_kinds(l, kinds, sizeof kinds);
 	l->line = row->line;
 	l->head_bad = true;
-	rt__row_fault(l, NULL, "%s: %s",
-		      no_commas(row) ? NO_COMMAS : "the header row is none that is known", kinds);
+	rt__row_fault(l, NULL, "the header row is none that is known: %s", kinds);
 	return false;
 }
 
@@ -280,6 +282,8 @@ static bool read_header(struct rt__load *l, const struct rt__row *row)
 		return false;
 	}
 	l->fields = row->fields;
+	while (l->fields && !*row->field[l->fields - 1].s)
+		l->fields--;
 	if (!is_header(l, row))
 		return false;
 	for (size_t i = 0; i < l->fields; i++) {
@@ -291,6 +295,9 @@ static bool read_header(struct rt__load *l, const struct rt__row *row)
 		}
 	}
 	tell_missing_columns(l);
+	if (*l->left_out && !l->head_bad)
+		rt_report_note(l->from->notes, "Left out of %s: the columns %s.", l->csv.path,
+			       l->left_out);
 	return true;
 }
 
@@ -360,6 +367,20 @@ static const char *plain_text(const struct rt_field *f, const char *s)
 	return guarded && rt_type_shown(f->type) == RT_TEXT ? s + 1 : s;
 }
 
+/* "7,5" as 7.5, where a comma separates no columns. */
+static const char *point_for_comma(const struct rt__load *l, const struct rt_field *f,
+				   const char *s, char number[RT__NUMBER_SIZE])
+{
+	bool may_be_number = rt_type_shown(f->type) != RT_TEXT || f->type == RT_OWN ||
+			     (l->file->number && strcmp(l->file->number, f->name) == 0);
+
+	if (!may_be_number || (l->csv.separator == ',' && !l->csv.sheet) || !rt_has_comma(s))
+		return s;
+	snprintf(number, RT__NUMBER_SIZE, "%s", s);
+	*strchr(number, ',') = '.';
+	return number;
+}
+
 /* Whether another field of the same column says it: fields of a column with two names are read
  * where they are filled, and must not contradict each other. */
 static bool is_said_elsewhere(struct rt__load *l, const struct rt__row *from, size_t i)
@@ -384,6 +405,7 @@ static bool is_said_elsewhere(struct rt__load *l, const struct rt__row *from, si
 static void read_field(struct rt__load *l, const struct rt_field *f, const char *s, void *row)
 {
 	struct rt_arena **text = l->list.at ? l->list.text : NULL;
+	char number[RT__NUMBER_SIZE];
 	struct rt_error err;
 	enum rt_err rc;
 
@@ -392,7 +414,7 @@ static void read_field(struct rt__load *l, const struct rt_field *f, const char 
 			rt__row_fault(l, f->name, "empty: this column is filled in each row");
 		return;
 	}
-	rc = rt_field_read(f, row, plain_text(f, s), text, &err);
+	rc = rt_field_read(f, row, point_for_comma(l, f, plain_text(f, s), number), text, &err);
 	if (rc == RT_E_NOMEM)
 		l->nomem = true;
 	else if (rc)
@@ -445,6 +467,21 @@ static void read_row(struct rt__load *l, const struct rt__row *from, void *row)
 		l->file->check(l, row);
 }
 
+/* Whether the row has the fields of the header: empty ones after them are none. */
+static bool fit_row(struct rt__load *l)
+{
+	struct rt__row *row = &l->csv.row;
+
+	while (row->fields > l->fields && row->fields <= RT__FIELDS_MAX &&
+	       !*row->field[row->fields - 1].s)
+		row->fields--;
+	while (l->csv.sheet && row->fields < l->fields) {
+		row->field[row->fields].s = "";
+		row->field[row->fields++].bad = false;
+	}
+	return row->fields == l->fields;
+}
+
 enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got)
 {
 	const struct rt__row *from;
@@ -455,7 +492,7 @@ enum rt_err rt__load_next(struct rt__load *l, void *row, bool *got)
 	while ((rc = rt__csv_next(&l->csv, &from, l->err)) == RT_OK && from) {
 		l->rows++;
 		l->line = from->line;
-		if (from->fields != l->fields) {
+		if (!fit_row(l)) {
 			rt__row_fault(l, NULL, "%zu field%s in this row: %zu, as in the header",
 				      from->fields, from->fields == 1 ? "" : "s", l->fields);
 			l->row_lost = true;

@@ -262,7 +262,8 @@ enum rt_err rt_mark_reader_open(struct rt_mark_reader **out, const struct rt_sou
 				const struct rt_roster *roster, struct rt_faults *faults,
 				struct rt_error *err)
 {
-	static const struct rt__file file = {&rt_mark_record, .check = check_mark};
+	static const struct rt__file file = {&rt_mark_record, .number = "mark",
+					     .check = check_mark};
 	static const struct rt_roster_classes no_sheets = {0};
 	struct rt_mark_reader *r = calloc(1, sizeof *r);
 	struct rt_source kept = *from;

@@ -16,7 +16,7 @@ bad doubled.csv class,number,judge,item,mark 1,11,C,1,6 1,11,C,1,6
 case_ doubled-mark --show $s mark import doubled.csv --keying 2
 bad columns.csv class,number,number,judge,itm 1,11,11,C,1
 case_ bad-columns --show $s mark import columns.csv
-printf 'class,number,judge,item,mark,remark\n1,11,C,1,6,sch\366n\n' >latin.csv
+printf 'class,number,judge,item,mark,remark\n1,11,C,1,6,sch\303\266n\n1,11,C,2,6,sch\366n\n' >latin.csv
 case_ wrong-encoding --show $s mark import latin.csv
 : >empty.csv
 case_ empty-file --show $s mark import empty.csv

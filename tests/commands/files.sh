@@ -23,4 +23,11 @@ case_ files-columns-unknown entry import theirs.csv --columns 'Fahrer=whip'
 case_ files-columns-no-pair entry import theirs.csv --columns 'Fahrer'
 case_ files-no-sheet entry import theirs.csv --sheet Nennungen
 
+# ---- what a spreadsheet saves
+printf 'Class;Startnummer;Fahrer;Pferde;height-cm;Turnout;Groom;Club;Bemerkung;;\r\n' >latin.csv
+printf '1;83;J\374rg Ahorn;Stern;"152";;;;frei;;\r\n;;;;;;;;;;\r\n' >>latin.csv
+case_ files-semicolons entry import latin.csv --columns "$columns"
+case_ files-semicolons-kept entry find Ahorn
+case_ files-no-workbook entry import files.show
+
 finish

@@ -34,7 +34,8 @@ void cli_turnout(struct cli *c, const char *name, const char *file, struct rt_tu
 		CLI_FAIL(c, RT_E_USAGE, "--turnouts wants --turnout NAME");
 	if (file) {
 		RT_LIST_FREE(&c->rows.turnouts);
-		CLI_DO(c, rt_read_turnouts(&c->rows.turnouts, RT_FILE(file), &c->faults, &c->err));
+		CLI_DO(c, rt_read_turnouts(&c->rows.turnouts, CLI_SOURCE(c, file), &c->faults,
+					   &c->err));
 		CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	}
 	if (name)
@@ -86,7 +87,8 @@ static void file_of_movements(struct cli *c, const char *path, struct cli_route 
 {
 	const struct rt_roster roster = {.gaits = &cli_rows(c)->gaits};
 
-	CLI_DO(c, rt_read_items(&in->items, RT_FILE(path), NULL, &roster, &c->faults, &c->err));
+	CLI_DO(c,
+	       rt_read_items(&in->items, CLI_SOURCE(c, path), NULL, &roster, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 }
 

@@ -86,7 +86,7 @@ static void adjust(struct cli *c, const void *typed)
 	struct rt_heights heights = {0};
 	struct rt_adjustment result = {0};
 
-	CLI_DO(c, rt_read_points(&points, RT_FILE(o->points), &c->faults, &c->err));
+	CLI_DO(c, rt_read_points(&points, CLI_SOURCE(c, o->points), &c->faults, &c->err));
 	/* Points with faults are not held against the readings too. */
 	cli_read_readings(c, &o->readings, 0, NULL, c->faults.total ? NULL : &points, &readings,
 			  &heights);

@@ -65,8 +65,8 @@ void cli_read_readings(struct cli *c, const struct rt_strings *files, size_t fir
 		       struct rt_readings *readings, struct rt_heights *heights)
 {
 	for (size_t i = first; i < files->n; i++)
-		CLI_DO(c, rt_read_readings(readings, heights, RT_FILE(files->at[i]), kind, points,
-					   &c->faults, &c->err));
+		CLI_DO(c, rt_read_readings(readings, heights, CLI_SOURCE(c, files->at[i]), kind,
+					   points, &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 }
 

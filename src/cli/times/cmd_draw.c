@@ -129,7 +129,8 @@ static void read_class(struct cli *c, const char *name, struct drawing *d)
 static void keep_places(struct cli *c, const struct draw *o, struct drawing *d)
 {
 	if (o->fixed)
-		CLI_DO(c, rt_read_draw_fixes(&d->fixes, RT_FILE(o->fixed), &c->faults, &c->err));
+		CLI_DO(c,
+		       rt_read_draw_fixes(&d->fixes, CLI_SOURCE(c, o->fixed), &c->faults, &c->err));
 	CLI_DO(c, rt_faults_result(&c->faults, &c->err));
 	for (size_t i = 0; i < d->fixes.n; i++)
 		keep_place(c, d, d->fixes.at[i].number, d->fixes.at[i].place);
