@@ -218,7 +218,7 @@ static void put_notes(struct rt_report *r, const struct rt_route *route)
 				  "without all of them there is no interval between starts.");
 	else
 		rt_report_note(r, "Between starts: the test, the way in and out, the time allowed "
-				  "after the signal and the judge's writing, up to half a minute.");
+				  "after the signal and the judge's writing, up to a whole minute.");
 	if (route->problems.n)
 		rt_report_note(r, "Largest that fits is one diameter for all turns of the movement "
 				  "that have no number of their own, or that of the circle.");

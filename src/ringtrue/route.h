@@ -169,7 +169,7 @@ RT_API void rt_route_problem_words(const struct rt_route_problem *problem, bool 
 
 /* Append tables `legs`, `total`, `problems` and `turns`, and notes, to a report (started zeroed).
  * The interval between starts is the test, the ways in and out, signal_s and writing_s, rounded
- * up to half a minute; null where a movement has no time.  needs_person is set by a problem.
+ * up to a whole minute; null where a movement has no time.  needs_person is set by a problem.
  * feet: words are told in feet and inches, for a text in feet.  RT_E_NOMEM. */
 RT_API enum rt_err rt_route_report(struct rt_report *r, const struct rt_route *route,
 				   double signal_s, double writing_s, bool feet,
