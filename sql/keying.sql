@@ -18,10 +18,13 @@ FROM (
 ORDER BY entry, judge, seq, kind, said.keying, version;
 
 -- name: sheet_people
--- Who keyed boxes of a sheet in one keying.
+-- Who keyed boxes of a sheet in one keying, but for what was emptied since.
 SELECT DISTINCT pass.who FROM mark JOIN pass ON pass.id = mark.pass
 WHERE entry = ?1 AND judge = ?2 AND mark.keying = ?3 AND pass.who IS NOT NULL
-	AND pass.source IS NOT ?4;
+	AND pass.source IS NOT ?4 AND NOT EXISTS (SELECT 1 FROM mark AS later
+		WHERE later.entry = mark.entry AND later.judge = mark.judge
+		AND later.item = mark.item AND later.keying = mark.keying
+		AND later.version >= mark.version AND later.mark_x100 < 0);
 
 -- name: sheet_event_insert
 INSERT INTO sheet_event (entry, judge, state, why, who, at)

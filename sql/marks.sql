@@ -25,7 +25,11 @@ ORDER BY judge, item, keying, version;
 -- How many sheets of a class have a mark in a keying.
 SELECT count(*) FROM entry JOIN judge ON judge.class = entry.class
 WHERE entry.class = ?1 AND EXISTS (SELECT 1 FROM mark
-	WHERE mark.entry = entry.id AND mark.judge = judge.id AND mark.keying = ?2);
+	WHERE mark.entry = entry.id AND mark.judge = judge.id AND mark.keying = ?2
+	AND mark_x100 >= 0 AND NOT EXISTS (SELECT 1 FROM mark AS later
+		WHERE later.entry = mark.entry AND later.judge = mark.judge
+		AND later.item = mark.item AND later.keying = mark.keying
+		AND later.version > mark.version));
 
 -- name: sheet_line_insert
 INSERT INTO sheet_line (entry, judge, kind, keying, version, value, pass, remark)

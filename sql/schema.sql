@@ -481,7 +481,8 @@ CREATE TABLE mark (
 	item INTEGER NOT NULL REFERENCES item (id), -- for what
 	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- as typed the first or the second time
 	version INTEGER NOT NULL CHECK (version >= 1), -- the latest counts
-	mark_x100 INTEGER NOT NULL CHECK (mark_x100 BETWEEN 0 AND 1000), -- 0 to 10 in hundredths
+	mark_x100 INTEGER NOT NULL
+		CHECK (mark_x100 BETWEEN -1 AND 1000), -- 0 to 10 in hundredths; -1: emptied
 	pass INTEGER NOT NULL REFERENCES pass (id), -- who typed it, when and why
 	remark TEXT CHECK (remark <> ''), -- what the judge wrote beside it
 	PRIMARY KEY (entry, judge, item, keying, version)
@@ -494,11 +495,11 @@ CREATE TABLE sheet_line (
 	kind TEXT NOT NULL CHECK (kind IN ('errors', 'total')), -- which line below the boxes
 	keying INTEGER NOT NULL CHECK (keying IN (1, 2)), -- as of a mark
 	version INTEGER NOT NULL CHECK (version >= 1), -- as of a mark
-	value INTEGER NOT NULL, -- errors of course shown; the written sum in hundred thousandths
+	value INTEGER NOT NULL, -- errors of course shown; the sum in hundred thousandths; -1: emptied
 	pass INTEGER NOT NULL REFERENCES pass (id), -- who typed it, when and why
 	remark TEXT CHECK (remark <> ''), -- what is written beside it
 	PRIMARY KEY (entry, judge, kind, keying, version),
-	CHECK (CASE kind WHEN 'errors' THEN value BETWEEN 0 AND 9 ELSE value >= 0 END)
+	CHECK (CASE kind WHEN 'errors' THEN value BETWEEN -1 AND 9 ELSE value >= -1 END)
 ) STRICT, WITHOUT ROWID;
 
 -- name: schema_sheet_event

@@ -56,7 +56,7 @@ SELECT 'class ' || entry.class || ' number ' || number, 'judge ' || position || 
 	|| ' is not in the steps of its item'
 FROM mark CROSS JOIN item ON item.id = item CROSS JOIN entry ON entry.id = entry
 	CROSS JOIN judge ON judge.id = judge
-WHERE mark_x100 % mark_step_x100 <> 0;
+WHERE mark_x100 >= 0 AND mark_x100 % mark_step_x100 <> 0;
 
 -- name: verify_mark_sheets
 -- A mark belongs to a judge of the entry's class, an item of its test, and a pass of its keying.

@@ -462,6 +462,16 @@ def mark_sheet(show):
     check(show.count("sheet_event") == before + 8, "eight words on a sheet are kept")
 
 
+def mark_move(show):
+    show.do("entry", "add", "1", "--driver", "Late", "--horses", "Fen", "--number", "97")
+    there = show.rows("SELECT count(*) FROM mark JOIN entry ON entry.id = entry JOIN judge ON "
+                      "judge.id = judge WHERE entry.class = '1' AND number = 11 AND "
+                      "position = 'C'")[0][0]
+    told = show.at_once(*[("mark", "move", "1", "11", "--judge", "C", "--to", "97", *BY)] * 8,
+                        refused=7)
+    check(told[0]["moved_sheet"][0]["boxes"] >= there > 0, f"one of eight moves a sheet: {told}")
+
+
 def post_and_prizes(show):
     told = show.at_once(*[("post", "1", "--by", "Office")] * 8)
     check(show.count("posting") == 1, "a class is posted once")
@@ -542,7 +552,7 @@ ALL = (times_late, times_late_twice, times_move, times_plan, plan_beside_late, s
        entry_move, entry_update, entry_numbers, imports,
        own_rows, class_add, class_change, judge_name, judge_away, penalty_add, penalty_undo,
        mark_missing,
-       mark_fix, mark_total, mark_sheet, post_and_prizes, tie_decide, rings, create, lost_output,
+       mark_fix, mark_total, mark_sheet, mark_move, post_and_prizes, tie_decide, rings, create, lost_output,
        all_mixed)
 
 

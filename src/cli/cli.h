@@ -145,7 +145,7 @@ struct cli {
 		NEXT(times_undo) NEXT(times_history)						   \
 	FIRST("Marks", mark_import) NEXT(mark_list) NEXT(mark_enter) NEXT(mark_total)		   \
 		NEXT(mark_compare) NEXT(mark_fix) NEXT(mark_history) NEXT(mark_sheets)		   \
-		NEXT(mark_received) NEXT(mark_missing) NEXT(penalty_add) NEXT(penalty_list)	   \
+		NEXT(mark_received) NEXT(mark_missing) NEXT(mark_move) NEXT(penalty_add) NEXT(penalty_list)	   \
 		NEXT(penalty_undo) NEXT(penalty_articles)						   \
 	FIRST("Results", results) NEXT(tie_decide) NEXT(post) NEXT(post_history) NEXT(judging)	   \
 		NEXT(championship_import) NEXT(championship_list) NEXT(championship_results)	   \

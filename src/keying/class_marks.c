@@ -99,6 +99,8 @@ struct rt_exact rt__mark_exact(enum rt_mark_kind kind, int64_t value)
 		int digits, least;
 	} shown[] = {[RT_MARK_ITEM] = {2, 1}, [RT_MARK_ERRORS] = {0, 0}, [RT_MARK_TOTAL] = {5, 1}};
 
+	if (value == RT_NO_MARK)
+		return (struct rt_exact){.there = false};
 	return rt_exact_short(value, shown[kind].digits, shown[kind].least);
 }
 

@@ -86,7 +86,9 @@ static enum rt_err set_box(struct rt_keying *k, size_t box, int64_t value, int64
 
 	if (remark && !copy)
 		return rt_fail_nomem(err);
-	k->box[box] = (struct rt_keyed_box){value, version, copy, k->box[box].missing};
+	k->box[box].value = value;
+	k->box[box].version = version;
+	k->box[box].remark = copy;
 	return RT_OK;
 }
 
@@ -101,6 +103,9 @@ enum rt_err rt_keying_resume(struct rt_keying *k, const struct rt_mark_versions 
 
 		if (v)
 			e = set_box(k, box, v->value, v->version, v->remark, err);
+		else
+			k->box[box].emptied = rt_mark_seen(versions, entry, judge, kind_of(k, box),
+							   item_of(k, box), keying);
 	}
 	k->at = first_empty(k);
 	return e;

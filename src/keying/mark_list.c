@@ -52,7 +52,7 @@ void rt_marks_report(struct rt_report *report, const struct rt_class_marks *m,
 
 	for (size_t i = 0; i < versions->n; i++) {
 		const struct rt_mark_version *v = &versions->at[i];
-		if (v->keying != keying || (i + 1 < versions->n && same_box(v, v + 1)))
+		if (v->keying != keying || v->value == RT_NO_MARK || (i + 1 < versions->n && same_box(v, v + 1)))
 			continue;
 		rt_put_row(t, &(struct row){cells_of(m, v), rt__mark_exact(v->kind, v->value)});
 	}

@@ -31,9 +31,10 @@ const struct rt_mark_version *rt__sheet_rows(const struct rt_mark_versions *vers
 	return versions->n ? versions->at + low : NULL;
 }
 
-const struct rt_mark_version *rt_mark_latest(const struct rt_mark_versions *versions, int64_t entry,
-					     int64_t judge, enum rt_mark_kind kind, int64_t item,
-					     int keying)
+/* The row of the latest version, also one that emptied the box. */
+static const struct rt_mark_version *latest_row(const struct rt_mark_versions *versions,
+						int64_t entry, int64_t judge,
+						enum rt_mark_kind kind, int64_t item, int keying)
 {
 	size_t n;
 	const struct rt_mark_version *row = rt__sheet_rows(versions, entry, judge, &n);
@@ -43,6 +44,34 @@ const struct rt_mark_version *rt_mark_latest(const struct rt_mark_versions *vers
 		if (row[i].kind == kind && row[i].item == item && row[i].keying == keying)
 			latest = &row[i];
 	return latest;
+}
+
+const struct rt_mark_version *rt_mark_latest(const struct rt_mark_versions *versions, int64_t entry,
+					     int64_t judge, enum rt_mark_kind kind, int64_t item,
+					     int keying)
+{
+	const struct rt_mark_version *row = latest_row(versions, entry, judge, kind, item, keying);
+
+	return row && row->value != RT_NO_MARK ? row : NULL;
+}
+
+int64_t rt_mark_seen(const struct rt_mark_versions *versions, int64_t entry, int64_t judge,
+		     enum rt_mark_kind kind, int64_t item, int keying)
+{
+	const struct rt_mark_version *row = latest_row(versions, entry, judge, kind, item, keying);
+
+	return row ? row->version : 0;
+}
+
+/* Whether the box of a row was emptied by it or since, so that nobody's keying is left there. */
+static bool is_emptied(const struct rt_mark_version *row, size_t n)
+{
+	for (size_t i = 0; i < n && row[i].item == row->item && row[i].kind == row->kind &&
+			   row[i].keying == row->keying;
+	     i++)
+		if (row[i].value == RT_NO_MARK)
+			return true;
+	return false;
 }
 
 /* Whether a row is of a box, and keyed from the sheet rather than fixed at the desk. */
@@ -60,7 +89,7 @@ const struct rt_mark_version *rt_keyed_by(const struct rt_mark_versions *version
 
 	for (size_t i = 0; i < n; i++) {
 		if ((keying && row[i].keying != keying) || !is_keyed(&row[i]) ||
-		    row[i].pass == compared)
+		    row[i].pass == compared || is_emptied(&row[i], n - i))
 			continue;
 		compared = row[i].pass;
 		if (rt_same_name(row[i].who, who))
@@ -78,7 +107,7 @@ static bool all_known(const struct rt_mark_versions *versions, int64_t entry, in
 	const struct rt_mark_version *row = rt__sheet_rows(versions, entry, judge, &n);
 
 	for (size_t i = 0; i < n; i++)
-		if (is_keyed(&row[i]) && !row[i].who)
+		if (is_keyed(&row[i]) && !row[i].who && !is_emptied(&row[i], n - i))
 			return false;
 	return true;
 }

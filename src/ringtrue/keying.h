@@ -116,7 +116,8 @@ struct rt_mark_version {
 	enum rt_mark_kind kind;
 	int keying;	    /* 1 or 2 */
 	int64_t version;    /* from 1 */
-	int64_t value;	    /* hundredths; errors of course; hundred thousandths of a total */
+	int64_t value; /* hundredths; errors of course; hundred thousandths of a total; RT_NO_MARK: it
+			* was emptied, as the sheet is another number's */
 	const char *remark; /* NULL: none */
 	int64_t pass;	    /* rises with every pass that was begun */
 	const char *who, *when, *source, *why; /* of its pass; NULL: none */
@@ -133,6 +134,9 @@ RT_API const struct rt_mark_version *rt_mark_latest(const struct rt_mark_version
 						    int64_t entry, int64_t judge,
 						    enum rt_mark_kind kind, int64_t item,
 						    int keying);
+/* The number of the latest version of a box or line, one that emptied it too; 0: none was ever. */
+RT_API int64_t rt_mark_seen(const struct rt_mark_versions *versions, int64_t entry, int64_t judge,
+			    enum rt_mark_kind kind, int64_t item, int keying);
 /* A row by `who`, among those that keyed boxes of the sheet in this keying (0: in any) and not
  * only fixed them; NULL: there is none. */
 RT_API const struct rt_mark_version *rt_keyed_by(const struct rt_mark_versions *versions,
@@ -161,6 +165,7 @@ RT_API int64_t rt_mark_most(enum rt_mark_kind kind);
 /* What one box says in the keying that is under way; version 0: it is empty. */
 struct rt_keyed_box {
 	int64_t value, version;
+	int64_t emptied; /* the version that emptied it; 0: it was not */
 	const char *remark; /* NULL: none */
 	bool missing;	    /* the judge cannot be asked: it may stay empty */
 };

@@ -280,7 +280,7 @@ RT_API enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t 
 RT_API enum rt_err rt_store_pass_go_on(struct rt_store *s, const struct rt_pass *pass, int64_t *id,
 				       struct rt_error *err);
 /* Put one mark of the pass as the version after the one that was seen (0: the box was empty).
- * *put is false, and nothing is written, when another has been put since. */
+ * *put is false, and nothing is written, when another has been put since.  RT_NO_MARK empties it. */
 RT_API enum rt_err rt_store_mark_put_after(struct rt_store *s, int64_t entry, int64_t judge,
 					   int64_t item, enum rt_mark_kind kind, int64_t value,
 					   const char *remark, int64_t seen, bool *put,

@@ -17,7 +17,7 @@ enum rt_mark_kind rt__mark_kind_at(struct rt__rows *r, int column)
 
 int64_t rt__mark_at(struct rt__rows *r, int column, enum rt_mark_kind kind)
 {
-	return rt__int_in(r, column, 0, rt_mark_most(kind));
+	return rt__int_in(r, column, RT_NO_MARK, rt_mark_most(kind));
 }
 
 /* What is put into a box of a sheet, or the line below the boxes. */
@@ -100,7 +100,7 @@ static enum rt_err put_again(struct rt_store *s, const struct put *put, enum rt_
 	} else if (!rows.rc) {
 		rt__rows_damaged(&rows); /* it could not be inserted, so it is there */
 	}
-	*what = value == put->value ? RT_MARK_SAME : RT_MARK_CHANGED;
+	*what = value == put->value ? RT_MARK_SAME : value < 0 ? RT_MARK_NEW : RT_MARK_CHANGED;
 	if (rows.rc || *what == RT_MARK_SAME)
 		return rows.rc;
 	return insert(s, put, version + 1, &added, err);
@@ -127,9 +127,13 @@ enum rt_err rt_store_mark_put(struct rt_store *s, int64_t entry, int64_t judge, 
 {
 	const struct put put = put_of(entry, judge, item, kind, value, remark);
 	bool added;
-	enum rt_err rc = insert(s, &put, 1, &added, err);
+	enum rt_err rc;
 
 	*what = RT_MARK_NEW;
+	if (value < 0)
+		return rt_fail(err, RT_E_INPUT,
+			       "the show file refuses this: a mark, errors or a total below 0");
+	rc = insert(s, &put, 1, &added, err);
 	return rc || added ? rc : put_again(s, &put, what, err);
 }
 

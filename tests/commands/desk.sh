@@ -87,4 +87,26 @@ case_ pile-history --show pile.show mark history 1 11 --item 2
 typed pile-no-judge '' --show pile.show mark enter 1 --judge Q --by Ann
 typed pile-json '' --show pile.show --format json mark enter 1 --judge C --by Ann
 
+unmarked moved.show
+typed move-keyed "11\n$row\n1\nt 121.5\n\n" --show moved.show mark enter 1 --judge C --by Ann
+quiet 0 --show moved.show mark enter 1 12 --judge C --by Bob --keying 2 <<END
+$row
+1
+
+
+END
+case_ move-nothing --show moved.show mark move 1 13 --judge C --to 12 --by Tove --why 'read 13 for 12'
+case_ move-withdrawn --show moved.show mark move 1 11 --judge C --to 18 --by Tove --why 'read 11 for 18'
+case_ move-itself --show moved.show mark move 1 11 --judge C --to 11 --by Tove --why no
+case_ move --show moved.show mark move 1 11 --judge C --to 12 --by Tove --why 'read 11 for 12'
+case_ move-again --show moved.show mark move 1 11 --judge C --to 12 --by Tove --why 'read 11 for 12'
+case_ move-compare --show moved.show mark compare 1
+case_ move-history-from --show moved.show mark history 1 11 --item 1
+case_ move-history-to --show moved.show mark history 1 12 --item 1
+case_ move-list --show moved.show --format csv mark list 1
+typed move-keyed-anew "7\n75${row#????????}\np\n" --show moved.show mark enter 1 11 --judge C --by Ann
+case_ move-other --show moved.show mark move 1 12 --judge C --to 11 --by Tove --why no --keying 1
+case_ move-verify --show moved.show verify
+case_ move-fix --show moved.show mark fix 1 11 8 --judge C --item 16 --by Bob --why 'looked'
+
 finish

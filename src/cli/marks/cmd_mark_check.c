@@ -238,10 +238,14 @@ static bool is_begun(const struct fix *f, int keying)
 
 	if (f->kind == RT_MARK_TOTAL)
 		return said(f, keying) != NULL;
-	for (size_t i = 0; i < all->n; i++)
-		if (all->at[i].judge == f->desk.judge->id && all->at[i].keying == keying &&
-		    all->at[i].kind != RT_MARK_TOTAL)
+	for (size_t i = 0; i < all->n; i++) {
+		const struct rt_mark_version *v = &all->at[i];
+
+		if (v->judge == f->desk.judge->id && v->keying == keying &&
+		    v->kind != RT_MARK_TOTAL &&
+		    rt_mark_latest(all, v->entry, v->judge, v->kind, v->item, keying))
 			return true;
+	}
 	return false;
 }
 
@@ -251,7 +255,11 @@ static void fix_keying(struct cli *c, struct fix *f, int keying)
 	const struct rt_mark_version empty = {.entry = f->desk.entry->id,
 					      .judge = f->desk.judge->id,
 					      .item = f->item ? f->item->id : 0,
-					      .kind = f->kind};
+					      .kind = f->kind,
+					      .version = rt_mark_seen(
+						      &f->desk.versions, f->desk.entry->id,
+						      f->desk.judge->id, f->kind,
+						      f->item ? f->item->id : 0, keying)};
 
 	if (v && v->value == f->value)
 		return;

@@ -163,7 +163,8 @@ static void tell_other_desk(struct cli *c, struct cli_sitting *s, const struct r
  * before it are safe.  False when another desk was at the box. */
 static bool keep_mark(struct cli *c, struct cli_sitting *s, const struct rt_keying_step *step)
 {
-	int64_t pass = s->pass_id, seen = s->keying.box[step->box].version;
+	const struct rt_keyed_box *box = &s->keying.box[step->box];
+	int64_t pass = s->pass_id, seen = box->version ? box->version : box->emptied;
 	bool put = false;
 
 	cli_begin(c);
