@@ -259,6 +259,24 @@ START_TEST(draw_keeps_drivers_apart)
 }
 END_TEST
 
+/* Four of one driver among seven start first, third, fifth and last: another who starts twice never
+ * takes one of these places. */
+START_TEST(draw_leaves_places_for_the_busiest)
+{
+	static const char *const drivers[] = {"a", "a", "a", "a", "b", "b", "c"};
+	struct rt_draw d;
+
+	for (int i = 0; i < 7; i++)
+		add_entry("A", i + 1, drivers[i], "h");
+	for (int seed = 1; seed < 50; seed++) {
+		draw(&d, NULL, seed, 0);
+		for (size_t i = 0; i < 7; i += 2)
+			ck_assert_uint_lt(d.order[i], 4);
+		rt_draw_free(&d);
+	}
+}
+END_TEST
+
 START_TEST(draw_takes_a_late_one)
 {
 	bool seen[9] = {false};
@@ -476,6 +494,44 @@ START_TEST(plan_tells_what_to_drop)
 	ck_assert(!times.wishes.at[2].drop);
 	ck_assert_int_eq(times.quality.missed, 1);
 	ck_assert_int_eq(times.quality.soft_missed, 1);
+	rt_times_free(&times);
+}
+END_TEST
+
+/* Either of two musts could be dropped: the one that is missed is told. */
+START_TEST(plan_drops_what_is_missed)
+{
+	struct rt_times times;
+
+	add_class("A", 1, NULL);
+	add_entry("A", 1, "a", "h1");
+	add_entry("A", 2, "b", "h2");
+	add_wish(RT_WISH_DRIVER, "a")->not_before_s = H(9, 0);
+	add_wish(RT_WISH_DRIVER, "b")->not_after_s = H(8, 30);
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_int_eq(times.wishes.at[0].missed_s, 0);
+	ck_assert(!times.wishes.at[0].drop);
+	ck_assert_int_gt(times.wishes.at[1].missed_s, 0);
+	ck_assert(times.wishes.at[1].drop);
+	rt_times_free(&times);
+}
+END_TEST
+
+/* Two musts want another day than the class has: its day is what to drop. */
+START_TEST(plan_drops_the_day)
+{
+	struct rt_times times;
+
+	settings.days = 2;
+	add_class("A", 1, NULL)->day = 1;
+	add_entry("A", 1, "a", "h1");
+	add_wish(RT_WISH_CLASS, "A")->day = 2;
+	add_wish(RT_WISH_DRIVER, "a")->day = 2;
+	ck_assert_int_eq(plan(&times, NULL), RT_OK);
+	ck_assert_uint_eq(times.drops, 1);
+	ck_assert_uint_eq(times.wishes.n, 3);
+	ck_assert(times.wishes.at[2].drop);
+	ck_assert_str_eq(times.wishes.at[2].words, "class A has the day that is asked for");
 	rt_times_free(&times);
 }
 END_TEST
@@ -1126,6 +1182,7 @@ static Suite *times_suite(void)
 	tcase_add_test(t, draw_keeps_places);
 	tcase_add_test(t, draw_refuses);
 	tcase_add_test(t, draw_keeps_drivers_apart);
+	tcase_add_test(t, draw_leaves_places_for_the_busiest);
 	tcase_add_test(t, draw_takes_a_late_one);
 	tcase_add_test(t, plan_one_class);
 	tcase_add_test(t, plan_under_way);
@@ -1135,6 +1192,8 @@ static Suite *times_suite(void)
 	tcase_add_test(t, plan_shares_carriages);
 	tcase_add_test(t, plan_free_order);
 	tcase_add_test(t, plan_tells_what_to_drop);
+	tcase_add_test(t, plan_drops_what_is_missed);
+	tcase_add_test(t, plan_drops_the_day);
 	tcase_add_test(t, plan_tells_a_wrong_day);
 	tcase_add_test(t, plan_keeps_a_time_that_must_be);
 	tcase_add_test(t, plan_weighs_soft_wishes);
