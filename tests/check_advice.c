@@ -465,6 +465,30 @@ START_TEST(letters_want_their_corners)
 }
 END_TEST
 
+/* Readings across the ring that are ten times as poor leave K, 6 m from AK, as unsure as AK. */
+START_TEST(a_letter_is_as_sure_as_its_corner)
+{
+	struct field f;
+	struct rt_ring_check c = {0};
+	struct rt_letters_only letters = {0};
+
+	field_open(&f, 0);
+	tape_list(&f, RECTANGLE);
+	for (size_t i = 0; i < f.readings.n; i++)
+		f.reading[i].sigma = i == 0 || i == 2 ? 0.01 : 0.1;
+	check_field(&c, &f, RT_FIT_CORNERS);
+	ck_assert_int_eq(rt_letters_only(&letters, &c, NULL), RT_OK);
+	for (size_t i = 0; i < letters.n; i++) {
+		if (strcmp(letters.at[i].peg.name, "K") == 0)
+			ck_near("K", letters.at[i].se_m, checked(&c, "AK")->se_m,
+				0.2 * checked(&c, "AK")->se_m);
+	}
+	rt_letters_only_free(&letters);
+	rt_ring_check_free(&c);
+	field_close(&f);
+}
+END_TEST
+
 /* ---- diagonals ---- */
 
 /* The diagonals of a parallelogram lead back to its slide. */
@@ -576,6 +600,7 @@ int check_advice(void)
 	tcase_add_test(walk, no_walk_while_in_doubt);
 	tcase_add_test(plain, letters_follow_their_corners);
 	tcase_add_test(plain, letters_want_their_corners);
+	tcase_add_test(plain, a_letter_is_as_sure_as_its_corner);
 	tcase_add_test(plain, diagonals_tell_the_slide);
 	tcase_add_test(plain, diagonals_in_plain_words);
 	tcase_add_test(plain, diagonals_of_no_ring);

@@ -86,7 +86,7 @@ enum rt_err rt__find_stretch(struct rt_ring_check *check, const double *should,
 	s.row = rt_arena_take(&room, 2 * n * sizeof *s.row);
 	s.in = rt_arena_take(&room, n * sizeof *s.in);
 	e = s.longer && s.row && s.in ? settle(&s, n, check->tolerance_m, err) : rt_fail_nomem(err);
-	if (!e && s.agree > n / 2 && 3 * (n - s.agree) <= off) {
+	if (!e && 3 * (n - s.agree) <= off) {
 		se = sqrt(rt__quadratic(check->adjustment.covariance_m2, s.row, s.row, 2 * n));
 		if (fabs(s.part) > SIGNIFICANT * factor * se &&
 		    carries_off(&s, n) > check->tolerance_m) {
