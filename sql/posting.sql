@@ -10,9 +10,9 @@ SELECT ?1, 1 + coalesce((SELECT max(version) FROM posting WHERE class = ?1), 0),
 
 -- name: posted_place_insert
 INSERT INTO posted_place (posting, line, entry, division, place, status, why, starter, score, percent,
-	added, off, parted_by)
-VALUES (?1, ?2, :entry, :division, :place, :status, :why, :starter, :score, :percent, :added, :off,
-	:parted_by);
+	technical, artistic, added, off, parted_by)
+VALUES (?1, ?2, :entry, :division, :place, :status, :why, :starter, :score, :percent, :technical,
+	:artistic, :added, :off, :parted_by);
 
 -- name: posted_judge_insert
 INSERT INTO posted_judge (posting, line, entry, position, points, percent, place)
@@ -31,7 +31,8 @@ ORDER BY version DESC LIMIT 1;
 -- name: posted_place_list
 -- The names as they are now: one that was spelled wrong is put right on paper too.
 SELECT entry, number, driver, horses, club, posted_place.division AS division, place,
-	posted_place.status AS status, why, starter, score, percent, added, off, parted_by
+	posted_place.status AS status, why, starter, score, percent, technical, artistic, added, off,
+	parted_by
 FROM posted_place JOIN entry ON entry.id = entry WHERE posting = ?1 ORDER BY line;
 
 -- name: posted_judge_list

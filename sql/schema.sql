@@ -904,6 +904,8 @@ CREATE TABLE posted_place (
 	starter INTEGER NOT NULL CHECK (starter IN (0, 1)), -- counted among the starters
 	score TEXT CHECK (score <> ''), -- as posted, with its decimals
 	percent TEXT CHECK (percent <> ''), -- as posted, with its decimals
+	technical TEXT CHECK (technical <> ''), -- the half of a freestyle, in per cent, as posted
+	artistic TEXT CHECK (artistic <> ''), -- the other half
 	added TEXT CHECK (added <> ''), -- what errors and penalties cost, as posted
 	off TEXT CHECK (off <> ''), -- points off every total beside them, as posted
 	parted_by TEXT CHECK (parted_by <> ''), -- the tie-break that gave the place

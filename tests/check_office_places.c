@@ -885,6 +885,37 @@ START_TEST(paper_of_results)
 }
 END_TEST
 
+/* The halves of a freestyle are told in the report and in what is posted; of another test none. */
+START_TEST(halves_are_told)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_report report = {0};
+	struct rt_posting posting;
+	struct rt_error why = {0};
+
+	office_open(&c, "driven-percent", "C");
+	office_item(&c, 1000, RT_GROUP_MOVEMENT);
+	office_item(&c, 3000, _i ? RT_GROUP_ARTISTIC : RT_GROUP_GENERAL);
+	office_entry(&c, 1);
+	office_sheets(&c);
+	office_mark(&c, 0, 0, 0, 0, 650);
+	office_mark(&c, 0, 0, 1, 0, 825);
+	make(&r, &c);
+	ck_assert_int_eq(rt_posting_make(&posting, &r, &why), RT_OK);
+	ck_assert_pstr_eq(posting.places.at[0].technical, _i ? "65.000" : NULL);
+	ck_assert_pstr_eq(posting.places.at[0].artistic, _i ? "82.500" : NULL);
+	rt_posting_free(&posting);
+	rt_results_report(&report, &r);
+	ck_assert_str_eq(cell(rt_report_named(&report, "results"), 0, "technical"),
+			 _i ? "65.000" : "null");
+	ck_assert_str_eq(cell(rt_report_named(&report, "results"), 0, "artistic"),
+			 _i ? "82.500" : "null");
+	rt_report_free(&report);
+	close_both(&r, &c);
+}
+END_TEST
+
 /* What errors take off in per cent comes off the place by each judge too. */
 START_TEST(errors_lower_the_place_by_a_judge)
 {
@@ -953,6 +984,7 @@ int check_office_places(void)
 	tcase_add_loop_test(places, order_of_judges, 0, RUNS);
 	tcase_add_test(report, report_of_results);
 	tcase_add_test(report, report_of_class_and_judges);
+	tcase_add_loop_test(report, halves_are_told, 0, 2);
 	tcase_add_test(report, paper_of_results);
 	tcase_add_test(report, errors_lower_the_place_by_a_judge);
 	tcase_add_test(report, report_of_small_penalties);

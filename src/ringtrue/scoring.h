@@ -59,7 +59,7 @@ struct rt_result {
 	int64_t points_x100;  /* the sum of the office's penalties */
 	int64_t penalty_x100; /* the two together; where errors are in percent, of two units */
 	struct rt_sum group[RT_ITEM_GROUP_COUNT]; /* of all judges, by the group of the items */
-	int64_t technical, artistic; /* the halves of a freestyle: rt_results.halves */
+	int64_t technical, artistic;		  /* the halves of a freestyle: rt_results.halves */
 	int64_t decided;       /* by an official, between equal ones: n the best of n; 0: not */
 	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
 	size_t parted_at;      /* which of the rule's that is */
@@ -95,10 +95,10 @@ struct rt_results {
 	 * other marks) and artistic: what the marks of the sheets that are in come to, in per cent
 	 * of their maximum with percent_decimals, before anything is taken off. */
 	bool halves;
-	bool complete;		  /* added up: every sheet in, no empty box, and both keyings agree,
-				   * or the one with another person's hand total */
-	const char *state;	  /* in words: "running", "added up"; the caller may say "posted" */
-	struct rt_strings notes;  /* what a person should look at, in plain sentences */
+	bool complete;		 /* added up: every sheet in, no empty box, and both keyings agree,
+				  * or the one with another person's hand total */
+	const char *state;	 /* in words: "running", "added up"; the caller may say "posted" */
+	struct rt_strings notes; /* what a person should look at, in plain sentences */
 	struct rt_arena *text;
 };
 
@@ -133,7 +133,8 @@ RT_API const char *rt_result_words(const struct rt_result *result);
  * In results, status is rt_result_words; penalty_points is what errors and the office's points
  * cost together, in the rule's unit.  Where the rule takes errors in percent it is the per cent
  * of the errors only, and points_off the points that the office takes off every total; under
- * other rules points_off is null.  parted_by is the rule's own word for the tie-break. */
+ * other rules points_off is null.  technical and artistic are null unless there are halves.
+ * parted_by is the rule's own word for the tie-break. */
 RT_API void rt_results_report(struct rt_report *report, const struct rt_results *r);
 
 /* ---- how the judges agreed --------------------------------------------------------------- */
@@ -230,6 +231,7 @@ struct rt_posted {
 	const char *why;		    /* it stands so; NULL: not said */
 	bool starter;			    /* neither away nor hors concours */
 	const char *score, *percent;	    /* NULL: none */
+	const char *technical, *artistic;   /* the halves of a freestyle, in per cent; NULL: none */
 	const char *added; /* what errors and penalties cost, in the rule's unit; NULL: nothing */
 	const char *off;   /* points off every total beside them; NULL: none */
 	const char *parted_by; /* words of the tie-break that gave the place; NULL: none */
@@ -269,8 +271,8 @@ RT_API void rt_posting_state(const struct rt_posting *posting, const char *when,
 RT_API void rt_posting_report(struct rt_report *report, const struct rt_posting *posting,
 			      const char *when);
 /* Tables for a paper: `placed` for each division (its title the division) {place, number, driver,
- * horses, club, judges, added, off, percent, score}, where percent is null unless scores are in
- * another unit; `others`, who is not placed. */
+ * horses, club, judges, technical, artistic, added, off, percent, score}, where percent is null
+ * unless scores are in another unit; `others`, who is not placed. */
 RT_API void rt_posting_paper(struct rt_report *report, const struct rt_posting *posting);
 
 /* ---- what papers show ---------------------------------------------------------------------- */

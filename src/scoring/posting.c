@@ -57,6 +57,14 @@ static bool keep_score(struct rt_posted *p, struct rt_arena **text, const struct
 	return p->score && p->percent;
 }
 
+static bool keep_halves(struct rt_posted *p, struct rt_arena **text, const struct rt_rule *rule,
+			const struct rt_result *result)
+{
+	p->technical = decimal(text, result->technical, rule->percent_decimals);
+	p->artistic = decimal(text, result->artistic, rule->percent_decimals);
+	return p->technical && p->artistic;
+}
+
 static bool put_place(struct rt_posting *out, const struct rt_results *r,
 		      const struct rt_result *result)
 {
@@ -81,6 +89,7 @@ static bool put_place(struct rt_posting *out, const struct rt_results *r,
 		.parted_by = result->parted_by,
 	};
 	return (!result->scored || keep_score(p, text, rule, result)) &&
+	       (!result->scored || !r->halves || keep_halves(p, text, rule, result)) &&
 	       keep_short(&p->added, text, rt__penalty_in_unit(rule, result)) &&
 	       keep_short(&p->off, text, rule->taken == RT_TAKEN_PERCENT ? result->points_x100 : 0);
 }

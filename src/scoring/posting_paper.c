@@ -23,6 +23,8 @@ static const struct rt_field placed_fields[] = {
 	{"horses", .head = "Horses", POSTED(horses), .type = RT_NAMES},
 	{"club", .head = "Club", POSTED(club)},
 	{"judges", .head = "Judges", RT_AT(struct row, judges)},
+	{"technical", .head = "Technical", POSTED(technical)},
+	{"artistic", .head = "Artistic", POSTED(artistic)},
 	{"added", .head = "Penalties", POSTED(added)},
 	{"off", .head = "Points off", POSTED(off)},
 	{"percent", .head = "%", RT_AT(struct row, percent)},
@@ -37,6 +39,8 @@ static const struct rt_field other_fields[] = {
 	{"driver", .head = "Driver or rider", POSTED(driver)},
 	{"horses", .head = "Horses", POSTED(horses), .type = RT_NAMES},
 	{"status", .head = "Status", RT_AT(struct row, state)},
+	{"added", .head = "Penalties", POSTED(added)},
+	{"off", .head = "Points off", POSTED(off)},
 	{"score", .head = "Score", POSTED(score)},
 };
 
@@ -76,7 +80,7 @@ static void put_placed(struct rt_table *t, const struct rt_posting *posting,
 	rt_put_row(t, &row);
 }
 
-/* Who was sent out or left has no score to be read. */
+/* Who was sent out or left has no score to be read, nor what was taken off it. */
 static void put_other(struct rt_report *report, struct rt_table *t, const struct rt_posted *posted)
 {
 	struct rt_posted shown = *posted;
@@ -88,7 +92,7 @@ static void put_other(struct rt_report *report, struct rt_table *t, const struct
 	int status;
 
 	if (rt_word_read(&rt_words_of_status, posted->status, &status) && status != RT_ENTERED)
-		shown.score = NULL;
+		shown.score = shown.added = shown.off = NULL;
 	rt_put_row(t, &row);
 }
 

@@ -14,7 +14,8 @@ struct row {
 	const struct rt_judge_result *sheet;
 	const struct rt_class *class_;
 	const char *test, *rule, *judges, *state;
-	struct rt_exact maximum, score, percent, penalties, added, off, points, counted;
+	struct rt_exact maximum, score, percent, technical, artistic, penalties, added, off, points,
+		counted;
 	size_t in, all;
 };
 
@@ -89,9 +90,11 @@ static const struct rt_field result_fields[] = {
 	{"status", .head = "Status", RT_AT(struct row, state)},
 	{"score", .head = "Score", EXACT(score)},
 	{"percent", .head = "%", EXACT(percent), .unit = RT_PERCENT},
+	{"technical", .head = "Technical", EXACT(technical), .unit = RT_PERCENT},
+	{"artistic", .head = "Artistic", EXACT(artistic), .unit = RT_PERCENT},
 	{"penalties", .head = "Penalties", EXACT(penalties), .wide = true},
 	{"penalty_points", .head = "Pen.", EXACT(added)},
-	{"points_off", .head = "Points off", EXACT(off), .wide = true},
+	{"points_off", .head = "Off", EXACT(off), .wide = true},
 	{"errors", .head = "Err.", RESULT(errors), .type = RT_INT},
 	{"hors_concours", .head = "Hors concours", ENTRY(hors_concours), .type = RT_BOOL,
 	 .wide = true},
@@ -102,9 +105,10 @@ static const struct rt_field result_fields[] = {
 static const struct rt_record results_table = RT_TABLE("results", "Results", result_fields,
 						       struct row);
 
-static void put_result(struct rt_table *t, const struct rt_rule *rule,
+static void put_result(struct rt_table *t, const struct rt_results *r,
 		       const struct rt_result *result, int penalty_digits)
 {
+	const struct rt_rule *rule = r->of->rule;
 	struct row row = {
 		.result = result,
 		.entry = result->entry,
@@ -116,6 +120,10 @@ static void put_result(struct rt_table *t, const struct rt_rule *rule,
 		row.score = rt_exact(result->score, rule->score_decimals);
 		row.percent = rt_exact(result->percent, rule->percent_decimals);
 	}
+	if (result->scored && r->halves) {
+		row.technical = rt_exact(result->technical, rule->percent_decimals);
+		row.artistic = rt_exact(result->artistic, rule->percent_decimals);
+	}
 	if (rule->scale == RT_PENALTY_SCALE)
 		row.penalties = row.score;
 	if (rule->taken == RT_TAKEN_PERCENT)
@@ -124,7 +132,7 @@ static void put_result(struct rt_table *t, const struct rt_rule *rule,
 }
 
 /* In text the percentage beside a percentage score says nothing new, nor does a division that
- * nobody has, or a column of points that nobody loses. */
+ * nobody has, or a column of points that nobody loses, or halves that there are not. */
 static void report_results(struct rt_report *report, const struct rt_results *r)
 {
 	struct rt_table *t = rt_report_rows(report, &results_table);
@@ -140,9 +148,13 @@ static void report_results(struct rt_report *report, const struct rt_results *r)
 	rt_table_main(t);
 	rt_table_show(t, "percent", rule->scale != RT_PERCENT_SCALE);
 	rt_table_show(t, "division", divided);
-	rt_table_show(t, "points_off", off && rule->taken == RT_TAKEN_PERCENT);
+	rt_table_show(t, "technical", r->halves);
+	rt_table_show(t, "artistic", r->halves);
+	off &= rule->taken == RT_TAKEN_PERCENT;
+	rt_table_show(t, "points_off", off);
+	rt_table_show(t, "errors", !off); /* there is no room for both */
 	for (size_t i = 0; i < r->n; i++)
-		put_result(t, rule, &r->at[i], digits);
+		put_result(t, r, &r->at[i], digits);
 }
 
 /* ---- judges ---- */

@@ -346,6 +346,9 @@ static void score_words(const struct rt_posting *posting, const struct rt_posted
 			      posted->why ? ": " : "", posted->why ? posted->why : "");
 	if (posted->place)
 		rt__add_words(out, size, ", place %zu", posted->place);
+	if (posted->technical)
+		rt__add_words(out, size, ", technical %s\u00a0%%, artistic %s\u00a0%%",
+			      posted->technical, posted->artistic);
 	if (posted->added)
 		rt__add_words(out, size, ", errors and penalties %s", posted->added);
 	if (posted->off)

@@ -10,6 +10,8 @@ static const struct rt__list_column placed_columns[] = {
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "horses", .head = "Horses"},
 	{.name = "judges", .head = "Judges: points (place)", .below = true},
+	{.name = "technical", .head = "Tech.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
+	{.name = "artistic", .head = "Art.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "added", .head = "Pen.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "off", .head = "Points off", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "percent", .head = "%", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
@@ -21,6 +23,8 @@ static const struct rt__list_column other_columns[] = {
 	{.name = "driver", .head = "Driver or rider"},
 	{.name = "horses", .head = "Horses"},
 	{.name = "status", .head = "Status"},
+	{.name = "added", .head = "Pen.", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
+	{.name = "off", .head = "Points off", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 	{.name = "score", .head = "Score", .anchor = RT_ANCHOR_RIGHT, .if_any = true},
 };
 

@@ -43,6 +43,8 @@ static const struct rt_field posted_fields[] = {
 	{"starter", POSTED(starter), .type = RT_BOOL},
 	{"score", POSTED(score), .type = RT_TEXT, .is = RT_EMPTY},
 	{"percent", POSTED(percent), .type = RT_TEXT, .is = RT_EMPTY},
+	{"technical", POSTED(technical), .type = RT_TEXT, .is = RT_EMPTY},
+	{"artistic", POSTED(artistic), .type = RT_TEXT, .is = RT_EMPTY},
 	{"added", POSTED(added), .type = RT_TEXT, .is = RT_EMPTY},
 	{"off", POSTED(off), .type = RT_TEXT, .is = RT_EMPTY},
 	{"parted_by", POSTED(parted_by), .type = RT_TEXT, .is = RT_EMPTY},
