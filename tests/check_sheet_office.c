@@ -252,6 +252,39 @@ START_TEST(sixty_results)
 }
 END_TEST
 
+/* Two papers in one file: the second begins a page of its own, which is its first. */
+START_TEST(papers_follow_one_another)
+{
+	struct office_class c;
+	struct rt_results r;
+	struct rt_results_shown told;
+	struct rt_sheet sheet = {0};
+	char words[8000], want[80];
+	int pages;
+
+	open_class(&c);
+	ck_assert_int_eq(rt_results_make(&r, &c.marks, &why), RT_OK);
+	ck_assert_int_eq(rt_shown_make(&told, &r, NULL, false, &why), RT_OK);
+	rt_sheet_bookmark(&sheet, "Class 1: first", "1", false);
+	ck_assert_int_eq(rt_sheet_results(&sheet, &told, &options, &why), RT_OK);
+	pages = sheet.pages;
+	rt_sheet_bookmark(&sheet, "Class 2: second", "2", false);
+	ck_assert_int_eq(rt_sheet_results(&sheet, &told, &options, &why), RT_OK);
+	check_words(&sheet);
+	ck_assert_int_eq(sheet.pages, 2 * pages);
+	ck_assert_int_eq(sheet.bookmarks.at[0].page, 1);
+	ck_assert_int_eq(sheet.bookmarks.at[1].page, pages + 1);
+	ck_assert_str_eq(sheet.bookmarks.at[1].words, "Class 2: second");
+	gather(&sheet, "page", words, sizeof words);
+	snprintf(want, sizeof want, "page %d of %d page 1 of %d", pages, pages, pages);
+	ck_assert_msg(strstr(words, want) != NULL, "%s", words);
+	rt_sheet_free(&sheet);
+	rt_shown_free(&told);
+	rt_results_free(&r);
+	office_close(&c);
+}
+END_TEST
+
 /* What every page says in its band, and the cells. */
 static void print(const struct rt_results_shown *shown, char *band, char *cells, size_t size)
 {
@@ -431,6 +464,7 @@ int check_sheet_office(void)
 	tcase_add_test(papers, a_word_of_any_length);
 	tcase_add_test(papers, a_list_of_nobody);
 	tcase_add_test(papers, sixty_results);
+	tcase_add_test(papers, papers_follow_one_another);
 	tcase_add_test(papers, papers_show_what_is_posted);
 	tcase_add_test(papers, marking_sheets_of_forty_movements);
 	tcase_add_test(papers, names_as_long_as_can_be);

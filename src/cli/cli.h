@@ -408,6 +408,8 @@ struct cli_names {
 	bool cut;
 };
 void cli_name(struct cli_names *names, const char *fmt, ...) RT_PRINTF(2, 3);
+/* The number of an entry that is typed as a word; RT_E_USAGE, with `what` it was typed for. */
+int64_t cli_number(struct cli *c, const char *what, const char *word);
 
 /* Open the show of --show, once, and begin the one transaction of the command: all that it reads
  * is of one moment, and while it is writing nobody else is.  Nothing ends it but main.c, when the
@@ -684,6 +686,35 @@ void cli_shown_free(struct cli_shown *in);
 					     .help = "as it is now, instead of what is posted"     \
 	}
 
+/* ---- results/pile.c: papers of several classes in one file ---------------------------------- */
+
+/* Start it zeroed.  Between begin and end each class puts its pages on the sheet. */
+struct cli_pile {
+	const struct cli_sheet *asked;
+	struct rt_sheet_options options;
+	struct rt_strings classes; /* their names */
+	bool many;		   /* several are asked for: one without anything is left out */
+	struct rt_sheet sheet;
+	struct cli_names left_out;
+};
+#define CLI_CLASSES(type_, member, all_)                                                           \
+	{"class", RT_AT(type_, member), .type = RT_NAME, .is = RT_ARGUMENT | RT_MANY},             \
+	{                                                                                          \
+		"all", RT_AT(type_, all_), .type = RT_BOOL, .help = "of every class of the show"   \
+	}
+#define CLI_PILE                                                                                     \
+	"Several classes make one file: in a PDF each has a bookmark, and its name in the numbers\n" \
+	"of the pages. Of several, one without anything to print is left out, and named.\n"
+/* Open the show; title: of a file of several. */
+void cli_pile_begin(struct cli *c, const struct cli_sheet *asked, const struct rt_strings *typed,
+		    bool all, const char *title, struct cli_pile *pile);
+/* Whether a class puts nothing on the sheet: one of several that is empty, or after an error. */
+bool cli_pile_leaves_out(struct cli *c, struct cli_pile *pile, const char *class_name, bool empty);
+/* What follows is of that class. */
+void cli_pile_class(struct cli_pile *pile, const struct rt_class *class_);
+/* Write the file. */
+void cli_pile_end(struct cli *c, struct cli_pile *pile);
+
 /* ---- terminal.c: a talk by lines ---------------------------------------------------------- */
 
 #define CLI_LINE_MOST 4096
@@ -697,7 +728,8 @@ struct cli_terminal {
 	char text[CLI_LINE_MOST];
 	size_t used;
 	bool ended;
-	/* At a terminal keys come one by one: those that move are the lines b, f, h, e, bb and ff. */
+	/* At a terminal keys come one by one: those that move are the lines b, f, h, e, bb and ff.
+	 */
 	bool keys;
 	enum cli_escape escape; /* how far a key that sends several bytes has come */
 	char sequence[8];

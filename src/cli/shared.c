@@ -304,6 +304,18 @@ void cli_report_import(struct cli *c, const char *what, const struct rt_import_c
 		rt_report_note(&c->report, "Nothing was added: all of it is in the show already.");
 }
 
+int64_t cli_number(struct cli *c, const char *what, const char *word)
+{
+	static const struct rt_field field = {"number", .type = RT_INT, .low = 1,
+					      .high = RT_NUMBER_MOST};
+	struct rt_error why = {0};
+	int64_t number = 0;
+
+	if (rt_member_read(&field, &number, word, NULL, &why))
+		CLI_FAIL(c, RT_E_USAGE, "%s: %s", what, why.text);
+	return number;
+}
+
 void cli_note_posted(struct cli *c, const char *class_name)
 {
 	struct rt_posting latest = {0};

@@ -84,6 +84,15 @@ struct rt_area {
 	double left_mm, top_mm, right_mm, bottom_mm;
 };
 
+/* Where a reader of the file can jump to.  label: before the numbers of its pages ("2-1"). */
+struct rt_bookmark {
+	int page; /* counted from 1 */
+	const char *words, *label;
+	bool under; /* the one before that is not */
+};
+
+struct rt_bookmarks RT_LIST(struct rt_bookmark);
+
 struct rt_typesetter;
 
 /* A sheet: its pages as one list, drawn in that order.  Words live in drawn.text. */
@@ -94,7 +103,8 @@ struct rt_sheet {
 	int pages;
 	struct rt_drawn_list drawn;
 	struct rt_pen_steps step;
-	bool nomem; /* sticky: something could not be kept */
+	struct rt_bookmarks bookmarks; /* by page */
+	bool nomem;		       /* sticky: something could not be kept */
 	struct rt_typesetter *typesetter;
 };
 
@@ -105,6 +115,10 @@ RT_API enum rt_err rt_sheet_begin(struct rt_sheet *out, enum rt_paper_size paper
 RT_API void rt_sheet_free(struct rt_sheet *sheet);
 /* A new page, on which stands what follows. */
 RT_API void rt_sheet_page(struct rt_sheet *sheet);
+
+/* A bookmark to the next page that begins, and the label of its pages; under: as of the struct. */
+RT_API void rt_sheet_bookmark(struct rt_sheet *sheet, const char *words, const char *label,
+			      bool under);
 
 /* Begin a shape and add its steps.  Nothing here fails visibly: when memory is out, nomem is set
  * and rt_sheet_result tells it. */
@@ -135,7 +149,8 @@ RT_API enum rt_err rt_sheet_result(const struct rt_sheet *sheet, struct rt_error
 
 struct rt_outfile; /* paper.h */
 /* Write the sheet into a file opened as RT_FILE_PDF or RT_FILE_SVG, which stays the caller's, to
- * commit or discard.  The same sheet gives the same bytes.  Several pages of an SVG stand one under
+ * commit or discard.  The same sheet gives the same bytes.  A PDF of several bookmarks has them as
+ * its outline, and their labels on its pages.  Several pages of an SVG stand one under
  * another in its one file, 10 mm apart, each a group "page-1", "page-2".  RT_E_IO. */
 RT_API enum rt_err rt_sheet_write(const struct rt_sheet *sheet, const struct rt_outfile *to,
 				  enum rt_file_kind kind, struct rt_error *err);
@@ -259,6 +274,7 @@ struct rt_marking {
 	const struct rt_rule *rule;
 	const struct rt_items *items; /* of the test, in sheet order */
 	const struct rt_entries *entries;
+	const struct rt_judge_sheets *judged; /* as of struct rt_class_marks */
 	const char *position;
 	const struct rt_route *route;
 	const struct rt_ring_kind *kind; /* of the route */

@@ -234,6 +234,8 @@ static void set_below(struct marking *m)
 static void head_words(struct marking *m)
 {
 	const struct rt_class *class_ = m->of->class_;
+	const char *name = m->entry ? rt_sheet_judge(m->of->judged, m->entry->id, m->judge)
+				    : m->judge->name;
 
 	*m->title = *m->who = *m->where = '\0';
 	rt__add_words(m->title, sizeof m->title, "%s, class %s", m->of->test->title, class_->name);
@@ -243,8 +245,7 @@ static void head_words(struct marking *m)
 	else
 		rt__add_words(m->who, sizeof m->who, "Number:                    Driver or rider:");
 	rt__add_words(m->where, sizeof m->where, "Judge at %s%s%s%s%s", m->judge->position,
-		      m->judge->name ? ": " : "", m->judge->name ? m->judge->name : "",
-		      m->judge->scribe ? "; scribe " : "",
+		      name ? ": " : "", name ? name : "", m->judge->scribe ? "; scribe " : "",
 		      m->judge->scribe ? m->judge->scribe : "");
 	m->furniture = (struct rt__furniture){.title = m->title,
 					      .line = {m->show, m->who, m->where}};

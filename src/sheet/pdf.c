@@ -94,6 +94,34 @@ static void draw_text(cairo_t *cr, const struct rt_sheet *sheet, const struct rt
 	cairo_restore(cr);
 }
 
+/* Put a page's bookmarks into the outline, from *next on, which moves past them; *parent is the
+ * last one that is under none. */
+static void add_bookmarks(cairo_surface_t *surface, const struct rt_sheet *sheet, int page,
+			  size_t *next, int *parent)
+{
+	char link[32];
+
+	snprintf(link, sizeof link, "page=%d", page);
+	for (; *next < sheet->bookmarks.n && sheet->bookmarks.at[*next].page == page; ++*next) {
+		const struct rt_bookmark *mark = &sheet->bookmarks.at[*next];
+		int made = cairo_pdf_surface_add_outline(
+			surface, mark->under ? *parent : CAIRO_PDF_OUTLINE_ROOT, mark->words, link,
+			0);
+
+		if (!mark->under)
+			*parent = made;
+	}
+}
+
+/* "2-1": a page counted from its bookmark on. */
+static void label_page(cairo_surface_t *surface, const struct rt_bookmark *mark, int page)
+{
+	char label[400];
+
+	snprintf(label, sizeof label, "%s-%d", mark->label, page - mark->page + 1);
+	cairo_pdf_surface_set_page_label(surface, label);
+}
+
 static void draw_page(cairo_t *cr, const struct rt_sheet *sheet, int page)
 {
 	for (size_t i = 0; i < sheet->drawn.n; i++) {
@@ -122,6 +150,20 @@ static void set_metadata(cairo_surface_t *surface, const struct rt_sheet *sheet)
 	cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, when);
 }
 
+static void draw_pages(cairo_surface_t *surface, cairo_t *cr, const struct rt_sheet *sheet)
+{
+	size_t next = 0;
+	int parent = CAIRO_PDF_OUTLINE_ROOT;
+
+	for (int page = 1; page <= sheet->pages; page++) {
+		if (sheet->bookmarks.n > 1)
+			add_bookmarks(surface, sheet, page, &next, &parent);
+		if (next)
+			label_page(surface, &sheet->bookmarks.at[next - 1], page);
+		draw_page(cr, sheet, page);
+	}
+}
+
 enum rt_err rt__pdf_write(const struct rt_sheet *sheet, FILE *out, struct rt_error *err)
 {
 	cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(
@@ -130,8 +172,7 @@ enum rt_err rt__pdf_write(const struct rt_sheet *sheet, FILE *out, struct rt_err
 	cairo_status_t drawn, written;
 
 	set_metadata(surface, sheet);
-	for (int page = 1; page <= sheet->pages; page++)
-		draw_page(cr, sheet, page);
+	draw_pages(surface, cr, sheet);
 	drawn = cairo_status(cr);
 	cairo_destroy(cr);
 	cairo_surface_finish(surface);

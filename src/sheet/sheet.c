@@ -39,6 +39,7 @@ void rt_sheet_free(struct rt_sheet *sheet)
 	if (!sheet)
 		return;
 	rt__typesetter_free(sheet->typesetter);
+	RT_LIST_FREE(&sheet->bookmarks);
 	RT_LIST_FREE(&sheet->drawn);
 	RT_LIST_FREE(&sheet->step);
 	memset(sheet, 0, sizeof *sheet);
@@ -47,6 +48,16 @@ void rt_sheet_free(struct rt_sheet *sheet)
 void rt_sheet_page(struct rt_sheet *sheet)
 {
 	sheet->pages++;
+}
+
+void rt_sheet_bookmark(struct rt_sheet *sheet, const char *words, const char *label, bool under)
+{
+	struct rt_bookmark *mark = RT_LIST_ADD(&sheet->bookmarks);
+
+	if (mark)
+		*mark = (struct rt_bookmark){sheet->pages + 1, kept_words(sheet, words),
+					     kept_words(sheet, label), under};
+	sheet->nomem |= !mark || !mark->words || !mark->label;
 }
 
 static struct rt_drawn *draw(struct rt_sheet *sheet, const char *role)

@@ -69,4 +69,28 @@ quiet 1 --show posted.show sheet driver 1 11 --out driver.svg
 says driver.svg '>away<'
 says driver.svg 'away: the'
 
+# Several classes in one file; one without anything to print is left out.
+quiet 0 --show posted.show class add E --title 'Nobody yet' --test Larch --judges C
+case_ sheet-results-all --show posted.show sheet results --all --out all.pdf
+case_ sheet-results-two --show posted.show sheet results 2 E --out two.pdf
+case_ sheet-results-none --show posted.show sheet results --out none.pdf
+case_ sheet-results-all-named --show posted.show sheet results 1 --all --out none.pdf
+case_ sheet-driver-all --show $s sheet driver 1 --all --out own.pdf
+case_ sheet-driver-two --show $s sheet driver 1 11 12 --out own.pdf
+case_ sheet-driver-none --show $s sheet driver 1 --out own.pdf
+case_ sheet-driver-not-number --show $s sheet driver 1 11 twelve --out own.pdf
+case_ sheet-driver-not-in --show posted.show sheet driver E --all --out own.pdf
+case_ sheet-marking-all --show posted.show sheet marking --all --judge C --out marking.pdf
+case_ sheet-prizes-all --show posted.show sheet prizes --all --scale larkfold --out prizes.pdf
+
+# Points of the office beside errors in per cent are seen on every paper.
+cp $s off.show
+quiet 0 --show off.show class change 1 --rule ridden-rounded --why 'as the schedule says' --by Office
+quiet 0 --show off.show penalty add 1 11 --points 10 --why 'late' --by Steward
+case_ results-points-off --show off.show results 1
+quiet 0 --show off.show sheet results 1 --out off.svg
+says off.svg 'Points'
+quiet 0 --show off.show sheet driver 1 11 --out off.svg
+says off.svg 'points off every total 10'
+
 finish

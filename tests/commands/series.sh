@@ -12,6 +12,12 @@ case_ championship-import --show $s championship import championships.csv
 case_ championship-again --show $s championship import championships.csv
 case_ championship-list --show $s championship list
 case_ championship --show $s championship results shield
+cp $s posted.show
+for class in 1 2 4; do
+	quiet 0 --show posted.show post $class --by Nia
+done
+quiet 0 --show posted.show penalty add 1 11 --points 20 --why 'late' --by Steward
+case_ championship-changed --show posted.show championship results shield
 case_ championship-json --show $s --format json championship results shield
 case_ championship-unknown --show $s championship results sheild
 cp $s cups.show

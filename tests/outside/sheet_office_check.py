@@ -13,6 +13,7 @@ For every class:
  - every page says "page n of m" rightly.
 Prints what differs; exit status 1 when something does.
 """
+import html
 import json
 import os
 import re
@@ -156,6 +157,23 @@ def check_marking(ringtrue, show, folder, name, items):
                   text.count(f"Number {r['number']}: ") >= judges, True)
 
 
+def check_pile(ringtrue, show, folder, name):
+    """The sheets of everybody in one PDF: poppler finds a bookmark for each, at its own page."""
+    path = os.path.join(folder, "own.pdf")
+    run(ringtrue, show, "sheet", "driver", name, "--all", "--no-route", "--out", path)
+    told = subprocess.run(["pdftohtml", "-xml", "-i", "-stdout", path], capture_output=True,
+                          text=True, check=True).stdout
+    marks = re.findall(r'<item page="(\d+)">(\d+) ([^<]*)</item>', told)
+    of = report(ringtrue, show, "results", name)["results"]
+    want = {(r["number"], r["driver"]) for r in of if r["score"] is not None}
+    check(f"own sheets of {name}, bookmarks",
+          {(int(n), html.unescape(d)) for _, n, d in marks}, want)
+    for page, n, _ in marks:
+        text = subprocess.run(["pdftotext", "-f", page, "-l", page, path, "-"],
+                              capture_output=True, text=True, check=True).stdout
+        check(f"own sheets of {name}, number {n} at page {page}", f"Number {n}:" in text, True)
+
+
 def main():
     ringtrue, show = os.path.realpath(sys.argv[1]), os.path.realpath(sys.argv[2])
     with tempfile.TemporaryDirectory() as folder:
@@ -164,6 +182,7 @@ def main():
             items = [{"item": m["item"], "movement": m["movement"]} for m in judged["movements"]]
             check_results(ringtrue, show, folder, name)
             check_marking(ringtrue, show, folder, name, items)
+            check_pile(ringtrue, show, folder, name)
     for failure in failures[:40]:
         print(failure)
     print(f"{compared} things compared, {len(failures)} differ")

@@ -148,20 +148,16 @@ static const struct rt_field away_options[] = {
 /* The entries of --number, as flags by their places in the list. */
 static void read_numbers(struct cli *c, struct cli_desk *d, const char *typed, bool *meant)
 {
-	static const struct rt_field field = {"number", .type = RT_INT, .low = 1,
-					      .high = RT_NUMBER_MOST};
 	char word[24];
 	int64_t number;
 
 	while (!c->err.code && *(typed += strspn(typed, ", "))) {
 		size_t n = strcspn(typed, ", ");
-		struct rt_error why = {0};
 
 		snprintf(word, sizeof word, "%.*s", (int)(n < sizeof word ? n : sizeof word - 1),
 			 typed);
 		typed += n;
-		if (rt_member_read(&field, &number, word, NULL, &why))
-			CLI_FAIL(c, RT_E_USAGE, "--number: %s", why.text);
+		number = cli_number(c, "--number", word);
 		cli_desk_entry(c, d, number);
 		if (!c->err.code)
 			meant[d->entry_place] = true;

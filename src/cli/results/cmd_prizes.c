@@ -86,7 +86,10 @@ const struct cli_command cmd_prize_payee = {
 };
 
 struct prize_money {
-	const char *class_name, *scale;
+	const char *class_name;	   /* of prize money */
+	struct rt_strings classes; /* of its paper */
+	bool all;
+	const char *scale;
 	int64_t per, least; /* rosettes */
 	bool now;
 	struct cli_sheet sheet;
@@ -95,7 +98,7 @@ struct prize_money {
 static const struct prize_money usual = {.per = RT_ROSETTE_STARTERS, .least = RT_ROSETTES_LEAST};
 
 #define PRIZE_OPTIONS                                                                              \
-	CLI_CLASS(struct prize_money, class_name), CLI_NOW(struct prize_money, now),               \
+	CLI_NOW(struct prize_money, now),                                                          \
 		{"scale",	    RT_AT(struct prize_money, scale),                              \
 		 .head = "NAME",    .type = RT_NAME,                                               \
 		 .is = RT_REQUIRED, .help = "a scale that `prize list` lists"},                    \
@@ -109,8 +112,10 @@ static const struct prize_money usual = {.per = RT_ROSETTE_STARTERS, .least = RT
 			.help = "but at least so many"                                             \
 	}
 
-static const struct rt_field money_options[] = {PRIZE_OPTIONS};
-static const struct rt_field sheet_options[] = {PRIZE_OPTIONS, CLI_OUT(struct prize_money, sheet)};
+static const struct rt_field money_options[] = {CLI_CLASS(struct prize_money, class_name),
+						PRIZE_OPTIONS};
+static const struct rt_field sheet_options[] = {CLI_CLASSES(struct prize_money, classes, all),
+						PRIZE_OPTIONS, CLI_OUT(struct prize_money, sheet)};
 
 /* The prizes of a class and all they are made of. */
 struct prizes {
@@ -128,21 +133,23 @@ static void prizes_free(struct prizes *p)
 	RT_LIST_FREE(&p->steps);
 }
 
-static void prizes_read(struct cli *c, const struct prize_money *o, struct prizes *p)
+static void prizes_read(struct cli *c, const struct prize_money *o, const char *class_name,
+			struct prizes *p)
 {
-	cli_store(c, false);
 	CLI_DO(c, rt_store_prize_steps(c->store, &p->steps, &c->err));
 	CLI_DO(c, rt_store_payees(c->store, &p->payees, &c->err));
-	cli_shown_read(c, o->class_name, o->now, &p->of);
+	cli_shown_read(c, class_name, o->now, &p->of);
 	CLI_DO(c, rt_prizes_make(&p->prizes, &p->of.shown, &p->steps, o->scale, &p->payees, o->per,
 				 o->least, &c->err));
 }
 
 static void prize_money(struct cli *c, const void *typed)
 {
+	const struct prize_money *o = typed;
 	struct prizes p = {0};
 
-	prizes_read(c, typed, &p);
+	cli_store(c, false);
+	prizes_read(c, o, o->class_name, &p);
 	if (!c->err.code)
 		rt_prizes_report(&c->report, &p.prizes);
 	prizes_free(&p);
@@ -162,20 +169,30 @@ const struct cli_command cmd_prize_money = {
 	.run = prize_money,
 };
 
+static void print_prizes(struct cli *c, const struct prize_money *o, struct cli_pile *pile,
+			 const char *class_name)
+{
+	struct prizes p = {0};
+
+	prizes_read(c, o, class_name, &p);
+	if (!cli_pile_leaves_out(c, pile, class_name, p.prizes.list.n == 0)) {
+		cli_pile_class(pile, p.of.results.of->class_);
+		CLI_DO(c, rt_sheet_prizes(&pile->sheet, &p.prizes, &pile->options, &c->err));
+		cli_shown_note(c, &p.of);
+		c->report.needs_person |= !p.of.shown.posted;
+	}
+	prizes_free(&p);
+}
+
 static void sheet_prizes(struct cli *c, const void *typed)
 {
 	const struct prize_money *o = typed;
-	struct rt_sheet_options options;
-	struct rt_sheet sheet = {0};
-	struct prizes p = {0};
+	struct cli_pile pile = {.many = false};
 
-	prizes_read(c, o, &p);
-	options = cli_sheet_options(c, &o->sheet);
-	CLI_DO(c, rt_sheet_prizes(&sheet, &p.prizes, &options, &c->err));
-	cli_write_sheet(c, &o->sheet, &sheet);
-	cli_shown_note(c, &p.of);
-	c->report.needs_person |= !p.of.shown.posted;
-	prizes_free(&p);
+	cli_pile_begin(c, &o->sheet, &o->classes, o->all, "Prize money", &pile);
+	for (size_t i = 0; i < pile.classes.n; i++)
+		print_prizes(c, o, &pile, pile.classes.at[i]);
+	cli_pile_end(c, &pile);
 }
 
 const struct cli_command cmd_sheet_prizes = {
@@ -183,7 +200,7 @@ const struct cli_command cmd_sheet_prizes = {
 	.summary = "The prize money of a class, to pay out and sign for.",
 	.details =
 		"For the places that are posted. Where nothing is, or where the results have changed\n"
-		"since, a band says so: exit status 1.\n" CLI_OUTPUT_STANDARD,
+		"since, a band says so: exit status 1. " CLI_PILE CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet prizes 1 --scale larkfold --out prizes-1.pdf",
 	CLI_OPTIONS(struct prize_money, sheet_options),
 	.blank = &usual,

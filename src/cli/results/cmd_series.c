@@ -10,27 +10,54 @@
 
 /* ---- standings ------------------------------------------------------------------------------- */
 
-/* Score a class of the show, and add it. */
-static void add_class(struct cli *c, struct rt_standings *standings, const char *name)
-{
-	struct rt_class_book book = {0};
-	struct rt_results results = {0};
+/* Classes that are not posted, or not as they are counted. */
+struct standing_on {
+	struct cli_names provisional, changed;
+};
 
-	CLI_DO(c, rt_store_class_book(c->store, name, &book, &c->err));
-	CLI_DO(c, rt_results_make(&results, &book.marks, &c->err));
-	CLI_DO(c, rt_standings_add(standings, &results, &c->err));
-	rt_results_free(&results);
-	rt_class_book_free(&book);
+/* Score a class of the show, and add it. */
+static void add_class(struct cli *c, struct rt_standings *standings, const char *name,
+		      struct standing_on *on)
+{
+	struct cli_shown in = {.posting = {0}};
+
+	cli_shown_read(c, name, true, &in);
+	CLI_DO(c, rt_standings_add(standings, &in.results, &c->err));
+	if (!c->err.code && !in.shown.posted)
+		cli_name(&on->provisional, "%s", name);
+	if (in.shown.changes.n)
+		cli_name(&on->changed, "%s", name);
+	cli_shown_free(&in);
+}
+
+static void tell_of(struct cli *c, const struct standing_on *on)
+{
+	if (on->provisional.n)
+		rt_report_note(&c->report, "Provisional: class%s %s %s not posted.",
+			       on->provisional.n == 1 ? "" : "es", on->provisional.text,
+			       on->provisional.n == 1 ? "is" : "are");
+	else if (!on->changed.n)
+		rt_report_note(&c->report, "Every class is posted.");
+	if (on->changed.n)
+		rt_report_note(&c->report,
+			       "Counted as it is now, and changed since it was posted: class%s %s. "
+			       "Post again what is right.",
+			       on->changed.n == 1 ? "" : "es", on->changed.text);
+	c->report.needs_person |= on->changed.n > 0;
 }
 
 static void add_classes(struct cli *c, struct rt_standings *standings,
 			const struct rt_strings *names)
 {
+	struct standing_on on = {.provisional = {.n = 0}};
+
 	for (size_t i = 0; i < names->n && !c->err.code; i++)
-		add_class(c, standings, names->at[i]);
+		add_class(c, standings, names->at[i], &on);
 	CLI_DO(c, rt_standings_end(standings, &c->err));
-	if (!c->err.code)
-		rt_standings_report(&c->report, standings);
+	if (c->err.code)
+		return;
+	rt_standings_report(&c->report, standings);
+	tell_of(c, &on);
 }
 
 /* ---- championships --------------------------------------------------------------------------- */
@@ -118,7 +145,9 @@ const struct cli_command cmd_championship_results = {
 	.summary = "Add up and place a championship.",
 	.details =
 		"Results in brackets do not count. Who has fewer results than must count is not placed.\n"
-		"Names that differ in case and accents only are one person's.",
+		"Names that differ in case and accents only are one person's. Classes count as they are\n"
+		"now; those that are not posted are named, and those that have changed since: exit\n"
+		"status 1.",
 	.example = "--show spring.show championship results shield",
 	CLI_OPTIONS(const char *, championship_argument),
 	.run = championship_results,
@@ -232,7 +261,9 @@ static void team_results(struct cli *c, const void *typed)
 const struct cli_command cmd_team_results = {
 	.name = "team results",
 	.summary = "Add up and place the teams, of a class or of all.",
-	.details = "The best members of each team count. A team with fewer results is not placed.",
+	.details =
+		"The best members of each team count. A team with fewer results is not placed. Classes\n"
+		"count as of `championship results`.",
 	.example = "--show spring.show team results --of percent",
 	CLI_OPTIONS(struct team_results, team_results_options),
 	.blank = &(const struct team_results){.count = TEAM_COUNTS, .of = RT_OF_SCORE},

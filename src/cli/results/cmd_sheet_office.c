@@ -11,40 +11,47 @@
 
 /* What is typed for a paper about a class. */
 struct class_asked {
-	const char *class_name, *judge;
+	struct rt_strings classes;
+	const char *class_name; /* of driver's sheets; NULL: all */
+	struct rt_strings numbers;
+	const char *judge;
 	int64_t number;
-	bool now, blank, figures, no_route;
+	bool all, now, blank, figures, no_route;
 	struct cli_route_asked route;
 	struct cli_sheet sheet;
-};
-
-/* What it is made from. */
-struct class_paper {
-	struct rt_sheet_options options;
-	struct cli_shown of; /* its book only for a marking sheet */
-	struct rt_sheet sheet;
 };
 
 /* ---- sheet results --------------------------------------------------------------------------- */
 
 static const struct rt_field results_options[] = {
-	CLI_CLASS(struct class_asked, class_name),
+	CLI_CLASSES(struct class_asked, classes, all),
 	CLI_NOW(struct class_asked, now),
 	CLI_OUT(struct class_asked, sheet),
 };
 
+static void print_results(struct cli *c, const struct class_asked *o, struct cli_pile *pile,
+			  const char *class_name)
+{
+	struct cli_shown of = {.posting = {0}};
+
+	cli_shown_read(c, class_name, o->now, &of);
+	if (!cli_pile_leaves_out(c, pile, class_name, of.results.n == 0)) {
+		cli_pile_class(pile, of.book.marks.class_);
+		CLI_DO(c, rt_sheet_results(&pile->sheet, &of.shown, &pile->options, &c->err));
+		cli_shown_note(c, &of);
+	}
+	cli_shown_free(&of);
+}
+
 static void sheet_results(struct cli *c, const void *typed)
 {
 	const struct class_asked *o = typed;
-	struct class_paper p = {.sheet = {0}};
+	struct cli_pile pile = {.many = false};
 
-	cli_store(c, false);
-	cli_shown_read(c, o->class_name, o->now, &p.of);
-	p.options = cli_sheet_options(c, &o->sheet);
-	CLI_DO(c, rt_sheet_results(&p.sheet, &p.of.shown, &p.options, &c->err));
-	cli_write_sheet(c, &o->sheet, &p.sheet);
-	cli_shown_note(c, &p.of);
-	cli_shown_free(&p.of);
+	cli_pile_begin(c, &o->sheet, &o->classes, o->all, "Results", &pile);
+	for (size_t i = 0; i < pile.classes.n; i++)
+		print_results(c, o, &pile, pile.classes.at[i]);
+	cli_pile_end(c, &pile);
 }
 
 const struct cli_command cmd_sheet_results = {
@@ -54,7 +61,8 @@ const struct cli_command cmd_sheet_results = {
 		"Places by division with the judges' points and places, penalties, how a tie was\n"
 		"parted; the others below; when it was posted and until when one may object. All of it\n"
 		"as it was posted: where the results have changed since, a band says so, and the report\n"
-		"what differs, exit status 1. A class that is not posted is provisional, in a band.\n" CLI_OUTPUT_STANDARD,
+		"what differs, exit status 1. A class that is not posted is provisional, in a band.\n" CLI_PILE
+			CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet results 1 --out results-1.pdf",
 	CLI_OPTIONS(struct class_asked, results_options),
 	.run = sheet_results,
@@ -96,24 +104,31 @@ static void sort_entries(struct cli *c, const char *class_name, struct rt_entrie
 
 /* Keep the entry of --number only, where that is given; else those that may start, in the order of
  * starting. */
-static void choose_entries(struct cli *c, const struct class_asked *o, struct rt_entries *entries)
+static void choose_entries(struct cli *c, int64_t number, const char *class_name,
+			   struct rt_entries *entries)
 {
 	size_t kept = 0;
 
-	sort_entries(c, o->class_name, entries);
+	sort_entries(c, class_name, entries);
 	for (size_t i = 0; i < entries->n; i++) {
 		const struct rt_entry *entry = &entries->at[i];
 		bool gone = entry->status == RT_WITHDRAWN || entry->status == RT_DID_NOT_START;
 
-		if (o->number ? entry->number == o->number : !gone)
+		if (number ? entry->number == number : !gone)
 			entries->at[kept++] = *entry;
 	}
 	entries->n = kept;
-	if (!kept && o->number)
-		CLI_FAIL(c, RT_E_NOTFOUND, "class %s has no number %lld", o->class_name,
-			 (long long)o->number);
-	else if (!kept)
-		CLI_FAIL(c, RT_E_NOTFOUND, "class %s has no entry that may start", o->class_name);
+}
+
+/* A class of one paper has something to print. */
+static void need_entries(struct cli *c, int64_t number, const char *class_name,
+			 const struct rt_entries *entries)
+{
+	if (!entries->n && number)
+		CLI_FAIL(c, RT_E_NOTFOUND, "class %s has no number %lld", class_name,
+			 (long long)number);
+	else if (!entries->n)
+		CLI_FAIL(c, RT_E_NOTFOUND, "class %s has no entry that may start", class_name);
 }
 
 static const char *choose_judge(struct cli *c, const char *position, const struct rt_class *class_)
@@ -142,7 +157,7 @@ static void route_of_test(struct cli *c, const struct class_asked *o, const char
 }
 
 static const struct rt_field marking_options[] = {
-	CLI_CLASS(struct class_asked, class_name),
+	CLI_CLASSES(struct class_asked, classes, all),
 	CLI_OUT(struct class_asked, sheet),
 	CLI_JUDGE(struct class_asked, judge, 0),
 	{"number", RT_AT(struct class_asked, number), .head = "N", .type = RT_INT, .low = 1,
@@ -155,35 +170,54 @@ static const struct rt_field marking_options[] = {
 	CLI_KIND(struct class_asked, route.kind, 0),
 };
 
-static void sheet_marking(struct cli *c, const void *typed)
+/* The marking sheets of a class whose entries are chosen. */
+static void set_marking(struct cli *c, const struct class_asked *o, struct cli_pile *pile,
+			const struct rt_class_book *book)
 {
-	const struct class_asked *o = typed;
-	struct class_paper p = {.sheet = {0}};
-	struct rt_class_book *book = &p.of.book;
+	const struct rt_class_marks *m = &book->marks;
 	struct cli_route route = {0};
-	struct rt_marking of;
+	struct rt_marking of = {.class_ = m->class_,
+				.test = m->test,
+				.rule = m->rule,
+				.items = &book->items,
+				.entries = o->blank ? NULL : &book->entries,
+				.judged = m->judged,
+				.position = choose_judge(c, o->judge, m->class_)};
 
-	cli_store(c, false);
-	CLI_DO(c, rt_store_class_book(c->store, o->class_name, book, &c->err));
-	p.options = cli_sheet_options(c, &o->sheet);
-	of = (struct rt_marking){.class_ = book->marks.class_,
-				 .test = book->marks.test,
-				 .rule = book->marks.rule,
-				 .items = &book->items,
-				 .entries = o->blank ? NULL : &book->entries};
-	if (!c->err.code)
-		of.position = choose_judge(c, o->judge, of.class_);
-	if (!c->err.code && !o->blank)
-		choose_entries(c, o, &book->entries);
 	if (!c->err.code && o->figures) {
 		route_of_test(c, o, of.test->name, &route);
 		of.route = &route.route;
 		of.kind = route.kind;
 	}
-	CLI_DO(c, rt_sheet_marking(&p.sheet, &of, &p.options, &c->err));
-	cli_write_sheet(c, &o->sheet, &p.sheet);
+	cli_pile_class(pile, of.class_);
+	CLI_DO(c, rt_sheet_marking(&pile->sheet, &of, &pile->options, &c->err));
 	cli_route_free(&route);
-	cli_shown_free(&p.of);
+}
+
+static void print_marking(struct cli *c, const struct class_asked *o, struct cli_pile *pile,
+			  const char *class_name)
+{
+	struct rt_class_book book = {.entries = {0}};
+
+	CLI_DO(c, rt_store_class_book(c->store, class_name, &book, &c->err));
+	if (!c->err.code && !o->blank)
+		choose_entries(c, o->number, class_name, &book.entries);
+	if (!pile->many && !o->blank && !c->err.code)
+		need_entries(c, o->number, class_name, &book.entries);
+	if (!cli_pile_leaves_out(c, pile, class_name, !o->blank && !book.entries.n))
+		set_marking(c, o, pile, &book);
+	rt_class_book_free(&book);
+}
+
+static void sheet_marking(struct cli *c, const void *typed)
+{
+	const struct class_asked *o = typed;
+	struct cli_pile pile = {.many = false};
+
+	cli_pile_begin(c, &o->sheet, &o->classes, o->all, "Marking sheets", &pile);
+	for (size_t i = 0; i < pile.classes.n; i++)
+		print_marking(c, o, &pile, pile.classes.at[i]);
+	cli_pile_end(c, &pile);
 }
 
 const struct cli_command cmd_sheet_marking = {
@@ -192,7 +226,7 @@ const struct cli_command cmd_sheet_marking = {
 	.details =
 		"The test's words with boxes for marks, coefficients, remarks, errors of course, the\n"
 		"sums and a line to sign on. The pile is ordered by judge, then as they start. Entries\n"
-		"that withdrew or did not start have none.\n" CLI_OUTPUT_STANDARD,
+		"that withdrew or did not start have none.\n" CLI_PILE CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet marking 1 --judge C --out marking.pdf",
 	CLI_OPTIONS(struct class_asked, marking_options),
 	.run = sheet_marking,
@@ -200,20 +234,41 @@ const struct cli_command cmd_sheet_marking = {
 
 /* ---- sheet driver ---------------------------------------------------------------------------- */
 
-static const struct rt_result *result_of(struct cli *c, const struct class_asked *o,
-					 const struct rt_results *results)
+static const struct rt_result *result_of(const struct rt_results *results, int64_t number)
 {
 	for (size_t i = 0; i < results->n; i++)
-		if (results->at[i].entry->number == o->number)
+		if (results->at[i].entry->number == number)
 			return &results->at[i];
-	CLI_FAIL(c, RT_E_NOTFOUND, "there is no entry %lld in class %s", (long long)o->number,
-		 o->class_name);
 	return NULL;
 }
 
+/* The results of the numbers that are typed; without any, of all with a sheet that is in.  How
+ * many. */
+static size_t choose_results(struct cli *c, const struct class_asked *o,
+			     const struct rt_results *results, const struct rt_result **out)
+{
+	size_t n = 0;
+
+	for (size_t i = 0; i < results->n && !o->numbers.n; i++)
+		if (results->at[i].scored)
+			out[n++] = &results->at[i];
+	for (size_t i = 0; i < o->numbers.n && !c->err.code; i++) {
+		int64_t number = cli_number(c, "number", o->numbers.at[i]);
+
+		out[n] = result_of(results, number);
+		if (!out[n++])
+			CLI_FAIL(c, RT_E_NOTFOUND, "there is no entry %lld in class %s",
+				 (long long)number, results->of->class_->name);
+	}
+	return c->err.code ? 0 : n;
+}
+
 static const struct rt_field driver_options[] = {
-	CLI_CLASS(struct class_asked, class_name),
-	CLI_NUMBER(struct class_asked, number),
+	{"class", RT_AT(struct class_asked, class_name), .type = RT_NAME, .is = RT_ARGUMENT},
+	{"number", RT_AT(struct class_asked, numbers), .type = RT_NAME,
+	 .is = RT_ARGUMENT | RT_MANY},
+	{"all", RT_AT(struct class_asked, all), .type = RT_BOOL,
+	 .help = "of everybody with a sheet that is in, in the class or in all"},
 	CLI_NOW(struct class_asked, now),
 	CLI_OUT(struct class_asked, sheet),
 	{"no-route", RT_AT(struct class_asked, no_route), .type = RT_BOOL,
@@ -222,28 +277,65 @@ static const struct rt_field driver_options[] = {
 	CLI_KIND(struct class_asked, route.kind, 0),
 };
 
-static void sheet_driver(struct cli *c, const void *typed)
+/* The own sheets of a class, one after another. */
+static void set_own(struct cli *c, const struct class_asked *o, struct cli_pile *pile,
+		    const struct cli_shown *in, const struct rt_result *const *result, size_t n)
 {
-	const struct class_asked *o = typed;
-	struct class_paper p = {.sheet = {0}};
+	const struct rt_class *class_ = in->book.marks.class_;
+	struct rt_own_sheet of = {.shown = &in->shown, .feet = c->feet};
 	struct cli_route route = {0};
-	struct rt_own_sheet of = {.shown = &p.of.shown, .feet = c->feet};
+	char words[4 * RT_NAME_MOST + 40], label[4 * RT_NAME_MOST + 40];
 
-	cli_store(c, false);
-	cli_shown_read(c, o->class_name, o->now, &p.of);
-	p.options = cli_sheet_options(c, &o->sheet);
-	if (!c->err.code)
-		of.result = result_of(c, o, &p.of.results);
-	if (!c->err.code && !o->no_route) {
-		route_of_test(c, o, p.of.book.marks.test->name, &route);
+	if (!o->no_route) {
+		route_of_test(c, o, in->book.marks.test->name, &route);
 		of.route = &route.route;
 		of.kind = route.kind;
 	}
-	CLI_DO(c, rt_sheet_own(&p.sheet, &of, &p.options, &c->err));
-	cli_write_sheet(c, &o->sheet, &p.sheet);
-	cli_shown_note(c, &p.of);
+	cli_pile_class(pile, class_);
+	for (size_t i = 0; i < n && !c->err.code; i++) {
+		const struct rt_entry *entry = result[i]->entry;
+
+		snprintf(words, sizeof words, "%lld %s", (long long)entry->number, entry->driver);
+		snprintf(label, sizeof label, "%s-%lld", class_->name, (long long)entry->number);
+		rt_sheet_bookmark(&pile->sheet, words, label, true);
+		of.result = result[i];
+		CLI_DO(c, rt_sheet_own(&pile->sheet, &of, &pile->options, &c->err));
+	}
 	cli_route_free(&route);
-	cli_shown_free(&p.of);
+}
+
+static void print_own(struct cli *c, const struct class_asked *o, struct cli_pile *pile,
+		      const char *class_name)
+{
+	struct cli_shown in = {.posting = {0}};
+	const struct rt_result **result;
+	size_t n = 0;
+
+	cli_shown_read(c, class_name, o->now, &in);
+	result = cli_array(c, in.results.n + o->numbers.n + 1, sizeof *result);
+	if (result)
+		n = choose_results(c, o, &in.results, result);
+	if (!cli_pile_leaves_out(c, pile, class_name, n == 0) && n) {
+		set_own(c, o, pile, &in, result, n);
+		cli_shown_note(c, &in);
+	}
+	cli_shown_free(&in);
+}
+
+static void sheet_driver(struct cli *c, const void *typed)
+{
+	const struct class_asked *o = typed;
+	struct rt_strings one = {.at = (const char **)&o->class_name, .n = o->class_name != NULL};
+	struct cli_pile pile = {.many = false};
+
+	if (o->all ? o->numbers.n > 0 : !o->numbers.n)
+		CLI_FAIL(c, RT_E_USAGE,
+			 o->all ? "--all means everybody: give no number"
+				: "of which number? Give one or more, or --all");
+	cli_pile_begin(c, &o->sheet, &one, !o->class_name, "Drivers' and riders' sheets", &pile);
+	for (size_t i = 0; i < pile.classes.n; i++)
+		print_own(c, o, &pile, pile.classes.at[i]);
+	cli_pile_end(c, &pile);
 }
 
 const struct cli_command cmd_sheet_driver = {
@@ -253,7 +345,7 @@ const struct cli_command cmd_sheet_driver = {
 		"Every judge's mark of every movement, on a scale beside the lowest, the highest and\n"
 		"the mean of the class; where there is none, why; the route of the test with its\n"
 		"tightest turn drawn thick. Place and score are those that are posted, with a band as\n"
-		"of `sheet results`.\n" CLI_OUTPUT_STANDARD,
+		"of `sheet results`. Of several, a PDF has a bookmark for each.\n" CLI_OUTPUT_STANDARD,
 	.example = "--show spring.show sheet driver 1 13 --out driver-13.pdf",
 	CLI_OPTIONS(struct class_asked, driver_options),
 	.run = sheet_driver,
