@@ -134,6 +134,39 @@ START_TEST(columns_may_be_called_otherwise)
 }
 END_TEST
 
+START_TEST(dates_are_days_of_the_show)
+{
+	static const char rows[] =
+		"class;day;first\n1;2026-05-10;9.05\n2;10.5.2026;9:05 AM\n"
+		"3;5/13/2026;12:30pm\n4;13/5/2026;09:00:00\n5;05/05/2026;0:10 am\n"
+		"6;5/6/2026;12:15 am\n";
+	struct rt_plan_rows plan = {0};
+	struct rt_faults faults = {0};
+
+	put(BYTES(rows));
+	ck_assert_int_eq(
+		rt_read_plan_rows(&plan,
+				  &(struct rt_source){.path = path, .first_day = "2026-05-09"},
+				  NULL, &faults, NULL),
+		RT_OK);
+	ck_assert_uint_eq(plan.n, 4);
+	ck_assert_int_eq(plan.at[0].day, 2);
+	ck_assert_int_eq(plan.at[1].day, 2);
+	ck_assert_int_eq(plan.at[2].day, 5);
+	ck_assert_int_eq(plan.at[3].day, 5);
+	ck_assert_int_eq(plan.at[0].first_s, 9 * 3600 + 300);
+	ck_assert_int_eq(plan.at[1].first_s, 9 * 3600 + 300);
+	ck_assert_int_eq(plan.at[2].first_s, 12 * 3600 + 1800);
+	ck_assert_uint_eq(faults.total, 3);
+	ck_assert_ptr_nonnull(strstr(faults.at[0].text, "\"-3\" is out of range"));
+	ck_assert_ptr_nonnull(strstr(faults.at[1].text, "\"0:10 am\" is no time of day"));
+	ck_assert_ptr_nonnull(strstr(faults.at[2].text, "\"5/6/2026\" "));
+	RT_LIST_FREE(&plan);
+	rt_faults_free(&faults);
+	unlink(path);
+}
+END_TEST
+
 /* ---- workbooks ------------------------------------------------------------------------------- */
 
 #define MAIN "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
@@ -357,6 +390,7 @@ int check_intake_files(void)
 
 	tcase_add_loop_test(t, texts_are_read_as_they_are_written, 0,
 			    (int)(sizeof texts / sizeof *texts));
+	tcase_add_test(t, dates_are_days_of_the_show);
 	tcase_add_test(t, columns_may_be_called_otherwise);
 	tcase_add_loop_test(t, xlsx_sheets_are_read, 0, (int)(sizeof sheets / sizeof *sheets));
 	tcase_add_test(t, sheets_are_chosen_by_name);

@@ -395,6 +395,17 @@ static enum rt_err read_word(const struct rt_field *f, const char *s, int *out,
 		       meant ? "? (" : "", listed, meant ? ")" : "");
 }
 
+/* What people and spreadsheets write for yes and for no. */
+static const char *const yes[] = {"yes", "x", "true", "1", "ja", NULL};
+static const char *const no[] = {"no", "false", "0", "nein", NULL};
+
+static bool is_one_of(const char *s, const char *const *words)
+{
+	while (*words && !same_word(s, *words))
+		words++;
+	return *words;
+}
+
 enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s,
 			   struct rt_arena **text, struct rt_error *err)
 {
@@ -424,9 +435,9 @@ enum rt_err rt_member_read(const struct rt_field *f, void *member, const char *s
 	case RT_HEIGHT:
 		return rt_parse_height(s, member) ? RT_OK : refuse(f, err, s, "is not a height");
 	case RT_BOOL:
-		if (!same_word(s, "yes") && !same_word(s, "no"))
+		if (!is_one_of(s, yes) && !is_one_of(s, no))
 			return refuse(f, err, s, "is neither");
-		*(bool *)member = same_word(s, "yes");
+		*(bool *)member = is_one_of(s, yes);
 		return RT_OK;
 	case RT_WORD:
 		rc = read_word(f, s, &code, err);

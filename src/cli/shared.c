@@ -265,11 +265,14 @@ const struct rt_source *cli_source(struct cli *c, const struct cli_import *how, 
 
 	c->trying |= how->try;
 	check_columns(c, how->columns);
+	if (c->store && !c->show.title)
+		CLI_DO(c, rt_store_show(c->store, &c->show, &c->err));
 	if (source)
 		*source = (struct rt_source){
 			.path = path,
 			.sheet = how->sheet,
 			.columns = how->columns,
+			.first_day = c->show.day,
 			.notes = &c->report,
 		};
 	return source;

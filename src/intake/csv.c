@@ -220,6 +220,8 @@ static const char *other_format(const char *s, size_t n)
 	if (n >= 4 && memcmp(s, "\xD0\xCF\x11\xE0", 4) == 0)
 		return "this workbook is encrypted, or of an old kind (.xls): save it without a "
 		       "password as .xlsx or .ods";
+	if (memchr(s, '\0', n))
+		return "this is no text: a CSV file, or a workbook (.xlsx, .ods)";
 	return NULL;
 }
 

@@ -161,6 +161,7 @@ struct rt__list {
 struct rt__load {
 	const struct rt__file *file;
 	const struct rt_source *from; /* until the header is read */
+	const char *first_day;	      /* as the source says */
 	/* The kinds of file that this one may be, told apart by the header, which sets file; none
 	 * where it is known.  chosen is called when it is (NULL: nothing to do). */
 	const struct rt__file *const *kind;

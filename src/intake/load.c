@@ -334,6 +334,7 @@ enum rt_err rt__load_open(struct rt__load *l, const struct rt_source *from)
 	enum rt_err rc = rt__csv_open(&l->csv, from, &l->open, l->faults, l->err);
 
 	l->from = from;
+	l->first_day = from->first_day;
 	if (rc == RT_OK && l->open)
 		rc = rt__csv_next(&l->csv, &row, l->err);
 	if (rc == RT_OK && l->open && !row && l->faults->total == faults)
@@ -381,6 +382,57 @@ static const char *point_for_comma(const struct rt__load *l, const struct rt_fie
 	return number;
 }
 
+/* Three numbers with a separator between, which is returned; 0: s is none of that. */
+static char read_three(const char *s, int out[3])
+{
+	char separator = 0;
+
+	for (int k = 0; k < 3; k++) {
+		size_t digits = strspn(s, "0123456789");
+
+		if (!digits || digits > 4)
+			return 0;
+		for (out[k] = 0; digits; digits--)
+			out[k] = out[k] * 10 + (*s++ - '0');
+		if (k == 2)
+			return *s ? 0 : separator;
+		if (!*s || !strchr("-./", *s) || (separator && *s != separator))
+			return 0;
+		separator = *s++;
+	}
+	return 0;
+}
+
+/* "2026-05-09", "9.5.2026" or "5/9/2026" as ISO has it; the last says which is the month only where
+ * the other can be none.  false: s is no such date. */
+static bool read_date(const char *s, char iso[RT_DAY_SIZE])
+{
+	int n[3];
+	char separator = read_three(s, n);
+	bool day_first = separator == '.' || n[0] > 12;
+
+	if (!separator || (separator == '/' && n[0] <= 12 && n[1] <= 12 && n[0] != n[1]))
+		return false;
+	if (separator == '-')
+		snprintf(iso, RT_DAY_SIZE, "%04d-%02d-%02d", n[0], n[1], n[2]);
+	else
+		snprintf(iso, RT_DAY_SIZE, "%04d-%02d-%02d", n[2], n[day_first], n[!day_first]);
+	return rt_day_number(iso);
+}
+
+/* A date as the day of the show, in a column of days. */
+static const char *day_for_date(const struct rt__load *l, const struct rt_field *f, const char *s,
+				char number[RT__NUMBER_SIZE])
+{
+	char iso[RT_DAY_SIZE];
+
+	if (!l->first_day || f->type != RT_INT || strcmp(f->name, "day") != 0 || !read_date(s, iso))
+		return s;
+	snprintf(number, RT__NUMBER_SIZE, "%lld",
+		 (long long)(rt_day_number(iso) - rt_day_number(l->first_day) + 1));
+	return number;
+}
+
 /* Whether another field of the same column says it: fields of a column with two names are read
  * where they are filled, and must not contradict each other. */
 static bool is_said_elsewhere(struct rt__load *l, const struct rt__row *from, size_t i)
@@ -414,7 +466,8 @@ static void read_field(struct rt__load *l, const struct rt_field *f, const char 
 			rt__row_fault(l, f->name, "empty: this column is filled in each row");
 		return;
 	}
-	rc = rt_field_read(f, row, point_for_comma(l, f, plain_text(f, s), number), text, &err);
+	s = day_for_date(l, f, point_for_comma(l, f, plain_text(f, s), number), number);
+	rc = rt_field_read(f, row, s, text, &err);
 	if (rc == RT_E_NOMEM)
 		l->nomem = true;
 	else if (rc)

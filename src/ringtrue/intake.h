@@ -8,9 +8,13 @@
  * when reading failed half way.  A roster may be NULL: then no name is checked.  Rows are added
  * to what the list holds already; it is the caller's to free, whatever is returned.
  *
- * Files are CSV as RFC 4180 has it, UTF-8, a header row with the columns by name in any order;
- * a byte order mark, CRLF and blank lines (also of commas only) are accepted, unknown columns
- * are faults.  White space around a field is dropped.  A row and a line are at most 1 MiB; a
+ * Files are CSV as RFC 4180 has it, a header row with the columns by name in any order, in capitals
+ * or not; commas, semicolons or tabs separate them.  They are UTF-8 or UTF-16, with a mark or
+ * without, or Windows-1252; CRLF, blank lines and empty columns at the end are accepted.  A .xlsx
+ * or .ods workbook is read as it is: a line is then a row of its sheet.  Where nothing but commas
+ * separates columns a decimal comma is a fault, elsewhere it is read.  Unknown columns are left out
+ * where notes are taken, which name them, and faults elsewhere; one that is nearly a known name is
+ * always a fault.  White space around a field is dropped.  A row and a line are at most 1 MiB; a
  * row's line is the one it begins in.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
@@ -38,8 +42,10 @@ struct rt_source {
 	const char *sheet;   /* of a workbook; NULL: its first one */
 	const char *columns; /* what columns are called in the file, and here: "Reiter=driver;
 			      * Pferd=horses"; NULL: nothing */
-	struct rt_report
-		*notes; /* where what was found out about the file is told; NULL: nowhere */
+	const char *first_day; /* of the show, YYYY-MM-DD: a date in a column of days is the day of
+				* the show that it falls on; NULL: it is no day */
+	/* where what was found out about the file is told; NULL: nowhere */
+	struct rt_report *notes;
 };
 
 /* A file that is read as it is. */

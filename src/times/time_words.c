@@ -18,15 +18,29 @@ static const char *read_two(const char *s, int64_t below, bool both, int64_t *ou
 	return digits > (both ? 1 : 0) && *out < below ? s : NULL;
 }
 
+/* " AM" or "pm" behind an hour of twelve. */
+static bool read_half(const char *s, int64_t *hours)
+{
+	bool afternoon;
+
+	s += *s == ' ';
+	afternoon = *s == 'p' || *s == 'P';
+	if (*hours < 1 || *hours > 12 || !(afternoon || *s == 'a' || *s == 'A') ||
+	    !(s[1] == 'm' || s[1] == 'M') || s[2])
+		return false;
+	*hours = *hours % 12 + (afternoon ? 12 : 0);
+	return true;
+}
+
 bool rt_time_read(const char *words, int64_t *of_day_s)
 {
 	int64_t hours, minutes, seconds = 0;
 	const char *s = read_two(words, 25, false, &hours);
 
-	s = s && *s == ':' ? read_two(s + 1, 60, true, &minutes) : NULL;
+	s = s && (*s == ':' || *s == '.') ? read_two(s + 1, 60, true, &minutes) : NULL;
 	if (s && *s == ':')
 		s = read_two(s + 1, 60, true, &seconds);
-	if (!s || *s)
+	if (!s || (*s && !read_half(s, &hours)))
 		return false;
 	*of_day_s = (hours * 60 + minutes) * 60 + seconds;
 	return *of_day_s <= RT_DAY_S;
