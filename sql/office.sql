@@ -44,18 +44,24 @@ SELECT * FROM class WHERE name = :name;
 -- name: class_list
 SELECT class.*, coalesce(class.level, test.level) AS level_used,
 	coalesce(class.rule, test.rule) AS rule_used
-FROM class LEFT JOIN test ON test.name = class.test ORDER BY class.id;
+FROM class LEFT JOIN test ON test.name = class.test WHERE removed_at IS NULL ORDER BY class.id;
 
 -- name: class_get
 SELECT class.*, coalesce(class.level, test.level) AS level_used,
 	coalesce(class.rule, test.rule) AS rule_used
-FROM class LEFT JOIN test ON test.name = class.test WHERE class.name = ?1;
+FROM class LEFT JOIN test ON test.name = class.test WHERE class.name = ?1 AND removed_at IS NULL;
 
 -- name: class_names
-SELECT name FROM class ORDER BY id;
+SELECT name FROM class WHERE removed_at IS NULL ORDER BY id;
 
 -- name: class_known
-SELECT EXISTS (SELECT 1 FROM class WHERE name = ?1);
+SELECT EXISTS (SELECT 1 FROM class WHERE name = ?1 AND removed_at IS NULL);
+
+-- name: class_removed
+SELECT EXISTS (SELECT 1 FROM class WHERE name = ?1 AND removed_at IS NOT NULL);
+
+-- name: class_remove
+UPDATE class SET removed_at = ?2 WHERE name = ?1;
 
 -- name: judge_insert
 INSERT INTO judge (class, seq, position, president) VALUES (?1, ?2, :position, :president);

@@ -167,7 +167,8 @@ CREATE TABLE class (
 	level TEXT CHECK (level <> ''), -- empty: the test's
 	ring TEXT REFERENCES ring (name), -- where it is held, once that is known
 	rule TEXT REFERENCES rule (name), -- empty: the test's
-	division TEXT CHECK (division <> '') -- of entries that name none
+	division TEXT CHECK (division <> ''), -- of entries that name none
+	removed_at TEXT CHECK (removed_at <> '') -- when it was taken out; null: it is in the show
 ) STRICT;
 
 -- name: schema_judge

@@ -308,6 +308,17 @@ def entry_update(show):
           "each file changed each entry")
 
 
+def class_parts(show):
+    told = show.at_once(*[("class", "split", "1", "--by", "division")] * 8, refused=7)
+    check(len(told) == 1, "a class is split once")
+    names = [row["class"] for row in told[0]["classes"]]
+    show.at_once(*[("class", "merge", names[0], "--into", names[1])] * 8, refused=7)
+    there = show.rows(f"SELECT count(*) FROM entry WHERE class = '{names[1]}'")
+    check(there == [(10,)], f"all ten are together again: {there}")
+    show.do("class", "add", "9", "--title", "Nine", "--test", "Larch", "--judges", "C")
+    show.at_once(*[("class", "remove", "9")] * 8, refused=7)
+
+
 def entry_numbers(show):
     show.at_once(*[("entry", "numbers", "--lowest", "5"), ("entry", "numbers", "--highest", "500"),
                    ("entry", "numbers", "--keep", "driver"), ("entry", "numbers")] * 2)
@@ -549,7 +560,7 @@ def all_mixed(show):
 ALL = (times_late, times_late_twice, times_move, times_plan, plan_beside_late, sheet_times, times_import,
        draw, draw_all, draw_late, draw_late_take,
        draw_beside_draw_late, entry_add, entry_change, entry_status, entry_status_many,
-       entry_move, entry_update, entry_numbers, imports,
+       entry_move, entry_update, class_parts, entry_numbers, imports,
        own_rows, class_add, class_change, judge_name, judge_away, penalty_add, penalty_undo,
        mark_missing,
        mark_fix, mark_total, mark_sheet, mark_move, post_and_prizes, tie_decide, rings, create, lost_output,

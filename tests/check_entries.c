@@ -812,6 +812,60 @@ START_TEST(what_was_changed_stays)
 }
 END_TEST
 
+START_TEST(an_entry_moves_to_another_class)
+{
+	struct place p = place_make();
+	struct rt_store *s = open_filled_show(&p);
+	struct rt_entries list = {0}, there = {0}, here = {0};
+	struct rt_entry was;
+	bool left = true;
+
+	DONE(rt_store_begin(s, &why));
+	was = load_entry(s, &list, "1", 12);
+	DONE(rt_store_entry_move(s, &was, "2", 13, false, &by_ann, &left, &why));
+	ck_assert(!left); /* nothing hung on it */
+	ck_assert_int_eq(load_entry(s, &there, "2", 13).id, was.id);
+	DONE(rt_store_entries(s, "1", &here, &why));
+	ck_assert_uint_eq(here.n, list.n - 1);
+	ck_assert_ptr_null(rt_entry_numbered(&here, "1", 12));
+	RT_LIST_FREE(&here);
+	RT_LIST_FREE(&there);
+	RT_LIST_FREE(&list);
+	rt_store_close(s);
+	place_remove(&p);
+}
+END_TEST
+
+START_TEST(a_class_that_is_removed_is_gone)
+{
+	struct place p = place_make();
+	struct rt_store *s = open_filled_show(&p);
+	struct rt_classes before = {0}, after = {0};
+	struct rt_changes history = {0};
+	struct rt_import_count count = {0};
+	struct rt_faults faults = {0};
+
+	DONE(rt_store_begin(s, &why));
+	DONE(rt_store_classes(s, &before, &why));
+	DONE(rt_store_class_remove(s, before.at[0].name, "removed", &by_ann, &why));
+	DONE(rt_store_classes(s, &after, &why));
+	ck_assert_uint_eq(after.n, before.n - 1);
+	ck_assert_str_eq(after.at[0].name, before.at[1].name);
+	DONE(rt_store_class_history(s, before.at[0].name, &history, &why));
+	ck_assert_str_eq(history.at[history.n - 1].became, "removed");
+	DONE(rt_store_classes_put(s, &(struct rt_classes){.at = before.at, .n = 1}, &count, &faults,
+				  &why));
+	ck_assert_uint_eq(faults.total, 1);
+	ck_assert_uint_eq(count.added + count.same, 0);
+	rt_faults_free(&faults);
+	RT_LIST_FREE(&history);
+	rt_classes_free(&after);
+	rt_classes_free(&before);
+	rt_store_close(s);
+	place_remove(&p);
+}
+END_TEST
+
 START_TEST(changes_want_a_transaction)
 {
 	struct rt_change club = {.field = "club", .was = "A", .became = "B"};
@@ -858,6 +912,8 @@ int check_entries(void)
 	tcase_add_test(all, the_latest_name_of_a_judge_holds);
 	tcase_add_test(all, a_judge_is_replaced_on_the_day);
 	tcase_add_test(all, what_was_changed_stays);
+	tcase_add_test(all, an_entry_moves_to_another_class);
+	tcase_add_test(all, a_class_that_is_removed_is_gone);
 	tcase_add_test(all, changes_want_a_transaction);
 	suite_add_tcase(suite, all);
 	return suite_run(suite);

@@ -134,7 +134,8 @@ struct cli {
 		NEXT(adjust)									   \
 	FIRST("Turns", turns) NEXT(sweep)							   \
 	FIRST("Tests", test_import) NEXT(test_list) NEXT(test_route)				   \
-	FIRST("Office", class_import) NEXT(class_add) NEXT(class_change) NEXT(class_list)	   \
+	FIRST("Office", class_import) NEXT(class_add) NEXT(class_change) NEXT(class_merge)	   \
+		NEXT(class_split) NEXT(class_remove) NEXT(class_list)	   \
 		NEXT(class_history) NEXT(entry_import) NEXT(entry_add) NEXT(entry_change) NEXT(entry_move)	   \
 		NEXT(entry_status) NEXT(entry_list) NEXT(entry_find) NEXT(entry_history)	   \
 		NEXT(entry_numbers) NEXT(judge_name) NEXT(judge_list) NEXT(judge_history)	   \

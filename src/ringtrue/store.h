@@ -202,6 +202,8 @@ RT_API enum rt_err rt_store_entry_marked(struct rt_store *s, int64_t entry, bool
 RT_API enum rt_err rt_store_entry_change(struct rt_store *s, const struct rt_entry *became,
 					 const struct rt_changes *changes,
 					 const struct rt_reason *reason, struct rt_error *err);
+/* How the reason begins for which an entry that was moved is withdrawn in its old class. */
+#define RT_MOVED_TO "moved to class "
 /* Put an entry into another class, with that number, which is free there, and keep so in its
  * history; its team goes along.  Where anything hangs on the entry (a draw, a start, a mark ...)
  * *left is true: it stays in its class as withdrawn, told where it went, and a new one is made;
@@ -216,6 +218,10 @@ RT_API enum rt_err rt_store_entry_move(struct rt_store *s, const struct rt_entry
 RT_API enum rt_err rt_store_entry_history(struct rt_store *s, int64_t entry, struct rt_changes *out,
 					  struct rt_error *err);
 
+/* Take a class out of the show: no list has it any more, and its history tells what became of it
+ * ("removed", "merged into 2").  Its name is not given again. */
+RT_API enum rt_err rt_store_class_remove(struct rt_store *s, const char *name, const char *became,
+					 const struct rt_reason *reason, struct rt_error *err);
 /* The same for a class, by its name.  RT_E_INPUT when it has marks and its test or the positions
  * of its judges would change. */
 RT_API enum rt_err rt_store_class_change(struct rt_store *s, const struct rt_class *was,

@@ -100,6 +100,22 @@ static enum rt_err check_class_names(struct rt__import *in, const struct rt_clas
 	return rc;
 }
 
+/* The history of a name goes on: nobody else has it. */
+static enum rt_err check_removed(struct rt__import *in, const struct rt_class *c,
+				 const struct rt__origin *from, bool *removed)
+{
+	bool was = false;
+	enum rt_err rc = rt__ask(in->s, RT__SQL_CLASS_REMOVED, RT__CELLS(rt__text(c->name)), &was,
+				 in->err);
+
+	if (!rc && was)
+		rt__import_fault(in, from, "class",
+				 "%s was in the show and was removed: give the class another name",
+				 from->what);
+	*removed |= was;
+	return rc;
+}
+
 static enum rt_err put_class(struct rt__import *in, const struct rt_class *c,
 			     struct rt_import_count *count)
 {
@@ -108,6 +124,8 @@ static enum rt_err put_class(struct rt__import *in, const struct rt_class *c,
 	bool missing = false, same = false;
 	enum rt_err rc = check_class_names(in, c, &from, &missing);
 
+	if (!rc)
+		rc = check_removed(in, c, &from, &missing);
 	if (rc || missing)
 		return rc;
 	rc = rt__import_row(in, RT__SQL_CLASS_INSERT, RT__SQL_CLASS_THERE, &from, &rt_class_record,

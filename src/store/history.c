@@ -163,6 +163,17 @@ enum rt_err rt_store_class_change(struct rt_store *s, const struct rt_class *was
 	return rc;
 }
 
+enum rt_err rt_store_class_remove(struct rt_store *s, const char *name, const char *became,
+				  const struct rt_reason *reason, struct rt_error *err)
+{
+	const struct rt_change change = {.field = "class", .was = name, .became = became};
+	enum rt_err rc = rt__run(s, RT__SQL_CLASS_REMOVE,
+				 RT__CELLS(rt__text(name), rt__text(reason->when)), err);
+
+	return rc ? rc
+		  : put_change(s, RT__SQL_CLASS_CHANGE_INSERT, rt__text(name), &change, reason, err);
+}
+
 enum rt_err rt_store_class_history(struct rt_store *s, const char *class_name,
 				   struct rt_changes *out, struct rt_error *err)
 {

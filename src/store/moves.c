@@ -59,7 +59,7 @@ static enum rt_err leave_word(struct rt_store *s, const struct rt_entry *was, co
 {
 	char why[RT_NAME_MOST * 4 + 600];
 
-	snprintf(why, sizeof why, "moved to class %s, number %lld%s%s", to, (long long)number,
+	snprintf(why, sizeof why, RT_MOVED_TO "%s, number %lld%s%s", to, (long long)number,
 		 reason->why ? ": " : "", reason->why ? reason->why : "");
 	return rt_store_status_put(s, was->class_name, was->number, RT_WITHDRAWN, why, reason->who,
 				   reason->when, err);

@@ -226,4 +226,33 @@ grep -q '^5,11,' "$work/out" || fail 'marks did not go along'
 case_ entry-move-marks-stay --show kept.show entry move 1 12 --to 2
 quiet 0 --show kept.show verify
 
+# classes that go, come together and come apart
+marked parts.show
+quiet 0 --show parts.show class add 8 --title Eight --test Rowan --judges 'C B'
+quiet 0 --show parts.show entry move 2 31 --to 8
+case_ class-remove-marked --show parts.show class remove 2
+case_ class-merge-other-test --show parts.show class merge 2 --into 1
+case_ class-merge --show parts.show class merge 2 --into 8 --by Kim --why 'too few'
+case_ class-merge-history --show parts.show class history 2
+case_ class-merge-gone --show parts.show results 2
+case_ class-split-neither --show parts.show class split 1
+case_ class-split-both --show parts.show class split 1 --by division --into 2
+case_ class-split-no-division --show parts.show class split 8 --by division
+case_ class-split-names --show parts.show class split 8 --into 3 --names 'x; y'
+case_ class-split-taken --show parts.show class split 8 --into 2 --names 'x; 3'
+case_ class-split-too-many --show parts.show class split 8 --into 26
+case_ class-split --show parts.show class split 1 --by division --who Kim
+case_ class-split-into --show parts.show class split 8 --into 2 --names 'x; y' --by Kim
+case_ class-split-results --show parts.show results 1a
+quiet 0 --show parts.show class add 9 --title Nine --test Larch --judges C
+quiet 0 --show parts.show entry add 9 --number 99 --driver 'Kim Oak' --horses Ash
+case_ class-remove-entries --show parts.show class remove 9
+quiet 0 --show parts.show entry status 9 99 withdrawn
+case_ class-split-one-division --show parts.show class split 1a --by division
+case_ class-remove --show parts.show class remove 9 --why 'nobody entered' --by Kim
+case_ class-remove-name --show parts.show class add 9 --title Nine --test Larch --judges C
+case_ class-remove-again --show parts.show class remove 9
+case_ class-parts-list --show parts.show class list
+quiet 0 --show parts.show verify
+
 finish

@@ -255,8 +255,10 @@ static void class_history(struct cli *c, const void *typed)
 {
 	struct rt_changes changes = {0};
 
-	cli_class(c, CLI_TYPED(typed));
+	cli_store(c, false);
 	CLI_DO(c, rt_store_class_history(c->store, CLI_TYPED(typed), &changes, &c->err));
+	if (!changes.n) /* one that was removed has a history */
+		cli_class(c, CLI_TYPED(typed));
 	rt_report_list(&c->report, &cli_history_table, changes.at, changes.n);
 	RT_LIST_FREE(&changes);
 }

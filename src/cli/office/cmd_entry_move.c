@@ -59,23 +59,22 @@ static int64_t number_there(struct cli *c, const struct rt_entry *entry, const c
 	return there.number;
 }
 
-void cli_entry_move(struct cli *c, const struct rt_entry *entry, const char *to_class,
-		    int64_t number, const struct rt_reason *reason, struct cli_moved *moved)
+void cli_entry_move(struct cli *c, const struct rt_entry *entry, const struct rt_class *from,
+		    const struct rt_class *to, int64_t number, const struct rt_reason *reason,
+		    struct cli_moved *moved)
 {
-	const struct rt_class *from = cli_class(c, entry->class_name), *to = cli_class(c, to_class);
-	bool same = from && to && strcmp(from->test, to->test) == 0, marked = false, left = false;
+	bool same = strcmp(from->test, to->test) == 0, marked = false, left = false;
 
 	if (!number)
-		number = number_there(c, entry, to_class);
-	*moved = (struct cli_moved){entry->class_name, to_class, entry->driver, entry->number,
-				    number, NULL};
+		number = number_there(c, entry, to->name);
+	*moved = (struct cli_moved){entry->class_name, to->name, entry->driver, entry->number,
+				    number, NULL, false};
 	CLI_DO(c, rt_store_entry_marked(c->store, entry->id, &marked, &c->err));
-	CLI_DO(c, rt_store_entry_move(c->store, entry, to_class, number, same, reason, &left,
+	CLI_DO(c, rt_store_entry_move(c->store, entry, to->name, number, same, reason, &left,
 				      &c->err));
 	if (c->err.code || !left)
 		return;
-	rt_report_note(&c->report, "Number %lld of class %s stays there as withdrawn: moved.",
-		       (long long)entry->number, from->name);
+	moved->left = true;
 	if (marked)
 		moved->marks = same ? "go along" : "stay";
 	if (marked && same)
@@ -130,6 +129,7 @@ static void entry_move(struct cli *c, const void *typed)
 	const struct move *o = typed;
 	const struct rt_reason reason = {o->reason.who, o->reason.why, c->when};
 	const struct rt_entry *entry = NULL;
+	const struct rt_class *from, *to;
 	struct rt_entry there;
 	struct cli_moved moved;
 
@@ -137,15 +137,19 @@ static void entry_move(struct cli *c, const void *typed)
 		CLI_FAIL(c, RT_E_USAGE, "entry move: --to wants another class than %s",
 			 o->class_name);
 	cli_store(c, true);
-	cli_class(c, o->class_name);
-	cli_class(c, o->to);
+	from = cli_class(c, o->class_name);
+	to = cli_class(c, o->to);
 	cli_find_entry(c, cli_entries(c), o->class_name, o->number, &entry);
 	if (o->new_number)
 		cli_number_free(c, o->to, o->new_number);
 	if (c->err.code)
 		return;
-	cli_entry_move(c, entry, o->to, o->new_number, &reason, &moved);
+	cli_entry_move(c, entry, from, to, o->new_number, &reason, &moved);
 	rt_report_list(&c->report, &cli_moved_table, &moved, 1);
+	if (moved.left)
+		rt_report_note(&c->report,
+			       "Number %lld of class %s stays there as withdrawn: moved.",
+			       (long long)entry->number, o->class_name);
 	cli_note_anew(c, o->class_name);
 	cli_note_anew(c, o->to);
 	cli_note_posted(c, o->class_name);
@@ -163,7 +167,6 @@ const struct cli_command cmd_entry_move = {
 		"the same, for the judges at the same positions. Of an entry that was drawn, planned,\n"
 		"printed or judged something stays in the old class: an entry that is withdrawn and\n"
 		"tells where it went.",
-	.example = "--show spring.show entry move 1 14 --to 2 --why \"entered in the wrong class\"",
 	CLI_OPTIONS(struct move, move_options),
 	.table = {&cli_moved_table},
 	.run = entry_move,

@@ -190,7 +190,7 @@ const struct cli_command cmd_entry_status = {
 		"NUMBER is a number, or the first and the last of several with a dash between (12-18):\n"
 		"those of the class that are between. STATUS is withdrawn (or scratched), retired, eliminated, disqualified, did-not-start, or entered to take one of them back. Earlier statuses stay in the history\n"
 		"(`entry history`).",
-	.example = "--show spring.show entry status 3 47 withdrawn --why \"lame at the vet check\"",
+	.example = "--show spring.show entry status 3 47 retired --why \"lame in the second circle\"",
 	CLI_OPTIONS(struct status, status_options),
 	.table = {&status_table},
 	.run = entry_status,

@@ -33,13 +33,15 @@ struct cli_moved {
 	const char *class_name, *to, *driver;
 	int64_t number, to_number;
 	const char *marks; /* "go along", "stay"; NULL: it has none */
+	bool left;	   /* a withdrawn entry is left behind, which tells of it */
 };
 
 extern const struct rt_record cli_moved_table;
 /* Move an entry, as cli_entries has it, with all that can go along; number 0: its own, else one
  * that is given out. */
-void cli_entry_move(struct cli *c, const struct rt_entry *entry, const char *to_class,
-		    int64_t number, const struct rt_reason *reason, struct cli_moved *moved);
+void cli_entry_move(struct cli *c, const struct rt_entry *entry, const struct rt_class *from,
+		    const struct rt_class *to, int64_t number, const struct rt_reason *reason,
+		    struct cli_moved *moved);
 /* Note that the draw and the times of a class are to be made again, as others are in it now. */
 void cli_note_anew(struct cli *c, const char *class_name);
 
