@@ -548,6 +548,28 @@ START_TEST(words_of_steps)
 }
 END_TEST
 
+/* A step's row names the peg that is put, and where the zero is held. */
+START_TEST(steps_name_their_pegs)
+{
+	struct rt_setout_plan plan = {0};
+	struct rt_report r = {0};
+	const struct rt_table *steps = NULL;
+
+	plan_for(&plan, &kind_40x80, 30, 1, false);
+	ck_assert_int_eq(rt_setout_plan_report(&r, &plan, false, NULL), RT_OK);
+	for (size_t i = 0; i < r.tables; i++)
+		if (strcmp(r.table[i]->name, "steps") == 0)
+			steps = r.table[i];
+	ck_assert_ptr_nonnull(steps);
+	ck_assert_str_eq(steps->column[4].name, "peg");
+	ck_assert_str_eq(rt_table_cell(steps, 2, 4)->as.text, "K");
+	ck_assert_str_eq(steps->column[6].name, "hold");
+	ck_assert_str_eq(rt_table_cell(steps, 2, 6)->as.text, "AK");
+	rt_report_free(&r);
+	rt_setout_plan_free(&plan);
+}
+END_TEST
+
 /* Numbers have a point where the program's locale has a comma. */
 START_TEST(words_in_any_locale)
 {
@@ -723,6 +745,7 @@ int check_setout(void)
 	tcase_add_test(plans, a_receiver_is_proved_by_tape);
 	tcase_add_test(plans, holds_that_are_wrong);
 	tcase_add_test(rest, words_of_steps);
+	tcase_add_test(rest, steps_name_their_pegs);
 	tcase_add_test(rest, words_in_any_locale);
 	tcase_add_test(rest, sharp_crossing_is_told);
 	tcase_add_test(rest, feet_to_half_an_inch);
