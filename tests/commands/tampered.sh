@@ -15,7 +15,7 @@ quiet 0 --show posted.show penalty add 1 11 --points 5
 at='2026-05-09 19:00'
 case_ tampered-post --show posted.show post 1 --by Office
 at=
-sqlite3 posted.show 'DROP TRIGGER penalty_no_update' 'UPDATE penalty SET points_x100 = 9000' \
+sqlite3 posted.show 'DROP TRIGGER penalty_no_update' 'UPDATE penalty SET points_x100 = 9000 WHERE points_x100 > 0' \
 	"CREATE TRIGGER penalty_no_update BEFORE UPDATE ON penalty BEGIN
 	SELECT RAISE(ABORT, 'penalty is a history: add a row, change none'); END"
 case_ verify-posted --show posted.show verify
