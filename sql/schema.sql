@@ -68,12 +68,13 @@ CREATE TABLE level (
 CREATE TABLE rule (
 	id INTEGER PRIMARY KEY, -- the order in which rules are listed
 	name TEXT NOT NULL UNIQUE CHECK (name <> ''), -- "driven-percent"
-	scale TEXT NOT NULL CHECK (scale IN ('percent', 'penalties')), -- what a score is
+	scale TEXT NOT NULL
+		CHECK (scale IN ('percent', 'penalties', 'points', 'tenths')), -- what a score is
 	wins TEXT NOT NULL CHECK (wins IN ('highest', 'lowest')), -- which score is first
 	base INTEGER NOT NULL CHECK (base BETWEEN 0 AND 1000), -- of penalties: taken from that
-	judge_decimals INTEGER NOT NULL CHECK (judge_decimals BETWEEN -1 AND 3), -- -1: not rounded
-	percent_decimals INTEGER NOT NULL CHECK (percent_decimals BETWEEN 0 AND 3), -- of the mean
-	score_decimals INTEGER NOT NULL CHECK (score_decimals BETWEEN 0 AND 3), -- of what is ranked
+	judge_decimals INTEGER NOT NULL CHECK (judge_decimals BETWEEN -1 AND 9), -- -1: not rounded
+	percent_decimals INTEGER NOT NULL CHECK (percent_decimals BETWEEN 0 AND 9), -- of the mean
+	score_decimals INTEGER NOT NULL CHECK (score_decimals BETWEEN 0 AND 9), -- of what is ranked
 	taken TEXT NOT NULL CHECK (taken IN ('points', 'percent', 'score')), -- errors come off there
 	error_1 TEXT CHECK (error_1 <> ''), -- the first error of course: "5", "eliminated"
 	error_2 TEXT CHECK (error_2 <> ''), -- the second, on top
@@ -81,6 +82,7 @@ CREATE TABLE rule (
 	error_4 TEXT CHECK (error_4 <> ''), -- the fourth and every further one
 	ties TEXT CHECK (ties <> ''), -- how equal scores are parted, in order: "general median:3"
 	source TEXT NOT NULL CHECK (source <> ''), -- the rulebook
+	rounding TEXT NOT NULL CHECK (rounding IN ('half-up', 'cut')), -- of decimals too many
 	missing TEXT NOT NULL
 		CHECK (missing IN ('refuse', 'mean', 'mean-whole')), -- what fills an empty box
 	apart_x100 INTEGER NOT NULL

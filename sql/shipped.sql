@@ -51,9 +51,10 @@ SELECT EXISTS (SELECT 1 FROM level WHERE name = ?1);
 
 -- name: rule_put
 INSERT INTO rule (name, scale, wins, base, judge_decimals, percent_decimals, score_decimals,
-	taken, error_1, error_2, error_3, error_4, ties, source, missing, apart_x100, apart_judges)
+	taken, error_1, error_2, error_3, error_4, ties, source, rounding, missing, apart_x100,
+	apart_judges)
 VALUES (:name, :scale, :wins, :base, :judge_decimals, :percent_decimals, :score_decimals, :taken,
-	:error_1, :error_2, :error_3, :error_4, :ties, :source, :missing, :apart_x100,
+	:error_1, :error_2, :error_3, :error_4, :ties, :source, :rounding, :missing, :apart_x100,
 	:apart_judges)
 ON CONFLICT (name) DO UPDATE SET
 	scale = excluded.scale, wins = excluded.wins, base = excluded.base,
@@ -61,7 +62,7 @@ ON CONFLICT (name) DO UPDATE SET
 	score_decimals = excluded.score_decimals, taken = excluded.taken,
 	error_1 = excluded.error_1, error_2 = excluded.error_2, error_3 = excluded.error_3,
 	error_4 = excluded.error_4,
-	ties = excluded.ties, source = excluded.source, missing = excluded.missing,
+	ties = excluded.ties, source = excluded.source, rounding = excluded.rounding, missing = excluded.missing,
 	apart_x100 = excluded.apart_x100, apart_judges = excluded.apart_judges;
 
 -- name: rule_list

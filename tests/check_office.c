@@ -114,10 +114,10 @@ END_TEST
 
 /* Rows that cannot be scored. */
 static const char *const bad_rules[] = {
-	"a,percent,highest,0,4,3,3,points,,,,,",
+	"a,percent,highest,0,10,3,3,points,,,,,",
 	"a,percent,highest,0,-2,3,3,points,,,,,",
 	"a,percent,highest,0,-1,-1,3,points,,,,,",
-	"a,percent,highest,0,-1,3,4,points,,,,,",
+	"a,percent,highest,0,-1,3,10,points,,,,,",
 	"a,percent,highest,160,-1,3,3,points,,,,,",
 	"a,penalties,lowest,0,-1,2,2,score,,,,,",
 	"a,penalties,lowest,1001,-1,2,2,score,,,,,",

@@ -405,6 +405,101 @@ START_TEST(items_of_the_president)
 }
 END_TEST
 
+/* ---- other scales, other decimals: 6.5, 7 and 8.25 of two judges each ---- */
+
+static const struct {
+	const char *rule, *scale, *rounding;
+	int judge_decimals, score_decimals;
+	int64_t errors, percent, score;
+} scales[] = {
+	/* the mean of 21.75 and 20.5 points of 30: 70.41666...% */
+	{"ridden-points", "points", "half-up", -1, 3, 0, 70417, 21125},
+	{"ridden-points", "points", "half-up", -1, 1, 0, 70417, 211},
+	{"ridden-points", "points", "half-up", -1, 2, 1, 63750, 1913}, /* 2 points off each */
+	{"ridden-points", "points", "cut", -1, 2, 1, 63750, 1912},
+	{"ridden-points", "tenths", "half-up", -1, 3, 0, 70417, 7042},
+	{"ridden-points", "tenths", "cut", -1, 3, 0, 70416, 7041},
+	{"ridden-points", "percent", "half-up", -1, 9, 0, 70417, INT64_C(70416666667)},
+	{"ridden-points", "percent", "cut", -1, 9, 0, 70416, INT64_C(70416666666)},
+	{"ridden-rounded", "tenths", "half-up", 3, 4, 0, 70417, 70417}, /* 72.5 and 68.333 */
+	{"ridden-rounded", "points", "half-up", 0, 3, 0, 70500, 21150}, /* 73 and 68 */
+	{"ridden-rounded", "points", "cut", 0, 3, 0, 70000, 21000},	 /* 72 and 68 */
+};
+
+START_TEST(scale_and_decimals)
+{
+	static const int marks[2][3] = {{650, 700, 825}, {650, 700, 700}};
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, scales[_i].rule, "C B");
+	ck_assert(office_rule_word(&c.rule, "scale", scales[_i].scale));
+	ck_assert(office_rule_word(&c.rule, "rounding", scales[_i].rounding));
+	c.rule.judge_decimals = scales[_i].judge_decimals;
+	c.rule.score_decimals = scales[_i].score_decimals;
+	office_items(&c, 3);
+	office_entry(&c, 1);
+	office_sheets(&c);
+	for (size_t i = 0; i < 6; i++)
+		office_mark(&c, 0, i / 3, i % 3, 0, marks[i / 3][i % 3]);
+	office_errors(&c, 0, 0, 0, scales[_i].errors);
+	make(&r, &c);
+	ck_assert_int_eq(r.at[0].percent, scales[_i].percent);
+	ck_assert_int_eq(r.at[0].score, scales[_i].score);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* More is taken off than was earned: what is cut off is cut towards 0. */
+START_TEST(cut_below_zero)
+{
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, "ridden-points", "C");
+	c.rule.rounding = RT_CUT;
+	office_items(&c, 3);
+	office_entry(&c, 1);
+	office_sheets(&c);
+	for (size_t i = 0; i < 3; i++)
+		office_mark(&c, 0, 0, i, 0, 0);
+	office_errors(&c, 0, 0, 0, 1);
+	make(&r, &c);
+	ck_assert_int_eq(r.at[0].score, -6666);
+	close_both(&r, &c);
+}
+END_TEST
+
+/* A tie that an official may part says by what; one that he may not, or that is parted, does not. */
+static const struct {
+	const char *steps;
+	bool decided, told;
+} left_tied[] = {{"decision", false, true}, {"general decision:1", false, true}, {"general", false, false},
+		 {"decision", true, false}};
+
+START_TEST(tie_left_to_an_official)
+{
+	static const char told[] = "An official may part those who share a place: `tie decide`.";
+	struct office_class c;
+	struct rt_results r;
+
+	office_open(&c, "ridden-points", "C");
+	ck_assert(rt_tie_steps_read(left_tied[_i].steps, &c.rule));
+	office_items(&c, 1);
+	office_entry(&c, 1);
+	office_entry(&c, 2);
+	office_sheets(&c);
+	for (size_t i = 0; i < 2; i++) {
+		office_mark(&c, i, 0, 0, 0, 700);
+		if (left_tied[_i].decided)
+			office_decide(&c, 1, (int64_t)i + 1, (int64_t)i + 1);
+	}
+	make(&r, &c);
+	ck_assert_int_eq(strstr(r.notes.at[r.notes.n - 1], told) != NULL, left_tied[_i].told);
+	close_both(&r, &c);
+}
+END_TEST
+
 /* What no class can be scored by. */
 static const struct {
 	const char *judges[2], *fault;
@@ -976,6 +1071,9 @@ int check_office_places(void)
 	tcase_add_test(places, halves_before_errors);
 	tcase_add_loop_test(places, split_panel, 0, ROWS(split));
 	tcase_add_test(places, items_of_the_president);
+	tcase_add_loop_test(places, scale_and_decimals, 0, ROWS(scales));
+	tcase_add_test(places, cut_below_zero);
+	tcase_add_loop_test(places, tie_left_to_an_official, 0, ROWS(left_tied));
 	tcase_add_loop_test(places, split_that_cannot_be, 0, ROWS(not_split));
 	tcase_add_test(places, ties_with_sheets_missing);
 	tcase_add_test(places, ties_are_told);

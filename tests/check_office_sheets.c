@@ -349,7 +349,8 @@ START_TEST(some_keyed_once)
 	ck_assert_uint_eq(r.notes.n, 2);
 	ck_assert_str_eq(r.notes.at[0],
 			 "Provisional: only one keying: number 8 in 1 of its boxes.");
-	ck_assert_str_eq(r.notes.at[1], "Equal scores of 60.000: numbers 7 and 8 share place 1.");
+	ck_assert_str_eq(r.notes.at[1], "Equal scores of 60.000: numbers 7 and 8 share place 1. An "
+					"official may part those who share a place: `tie decide`.");
 	close_both(&r, &c);
 }
 END_TEST

@@ -70,7 +70,7 @@ static void ck_standing(const struct rt_standing *s, const char *name, size_t pl
 {
 	ck_assert_str_eq(s->name, name);
 	ck_assert_uint_eq(s->place, place);
-	ck_assert_int_eq(s->total_x1000, total);
+	ck_assert_int_eq(s->total, total * 1000000);
 }
 
 /* A cell of the table in the row, as text has it. */
@@ -246,7 +246,7 @@ START_TEST(one_driver_two_turnouts)
 	ck_assert_int_eq(rt_standings_add(&s, &f.r, &why), RT_OK);
 	ck_assert_int_eq(rt_standings_end(&s, &why), RT_OK);
 	ck_assert_uint_eq(s.list.n, 2);
-	ck_assert_int_eq(s.list.at[0].total_x1000, 70000);
+	ck_assert_int_eq(s.list.at[0].total, INT64_C(70000000000));
 	ck_assert_int_eq(s.list.at[0].part.at[0].number, 2);
 	rt_standings_free(&s);
 

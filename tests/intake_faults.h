@@ -238,19 +238,19 @@ static const struct {
 	 "3: to: from \"p2\" to itself: two different points\n"},
 	/* ---- rules ---- */
 	{RULES,
-	 BYTES(RULES_HEAD "r,procent,up,-1,9,0.5,4,point,-5,x,1.234,general:0,own\n"
+	 BYTES(RULES_HEAD "r,procent,up,-1,10,0.5,10,point,-5,x,1.234,general:0,own\n"
 			  "r,percent,highest,0,3,3,3,points,,2,,mean,own\n"
 			  "r,percent,highest,0,3,3,3,points,,2,,,own\n"
 			  "q,percent,highest,0,3,3,3,points,eliminated,2,,,own\n"
 			  "p,percent,highest,5,3,3,3,points,2,4,,,\n"
 			  "o,percent,highest,5,3,3,3,points,2,4,,,own\n"),
 	 "2: scale: unknown scale \"procent\": did you mean \"percent\"? (percent, "
-	 "penalties)\n"
+	 "penalties, points, tenths)\n"
 	 "2: wins: unknown word \"up\": highest, lowest\n"
 	 "2: base: \"-1\" is out of range: a whole number from 0 to 1000\n"
-	 "2: judge_decimals: \"9\" is out of range: a whole number from -1 to 3\n"
-	 "2: percent_decimals: \"0.5\" is not a whole number: a whole number from 0 to 3\n"
-	 "2: score_decimals: \"4\" is out of range: a whole number from 0 to 3\n"
+	 "2: judge_decimals: \"10\" is out of range: a whole number from -1 to 9\n"
+	 "2: percent_decimals: \"0.5\" is not a whole number: a whole number from 0 to 9\n"
+	 "2: score_decimals: \"10\" is out of range: a whole number from 0 to 9\n"
 	 "2: taken: unknown word \"point\": did you mean \"points\"? (points, percent, "
 	 "score)\n"
 	 "2: error_1: \"-5\" is no cost of an error: a number from 0 to 1000 with at most "
@@ -270,7 +270,7 @@ static const struct {
 	 "5: error_2: a cost after elimination: costs from the first error on, to the "
 	 "last that is counted\n"
 	 "6: source: empty: this column is filled in each row\n"
-	 "7: -: rule o: base is 1 to 1000 for penalties, 0 for percent\n"},
+	 "7: -: rule o: base is 1 to 1000 for penalties, else 0\n"},
 	/* ---- tests and movements ---- */
 	{TESTS,
 	 BYTES(TESTS_HEAD "T1,One,feild,,,0\n"

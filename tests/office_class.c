@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define FIELDS 16 /* of a row before its source */
+#define FIELDS 17 /* of a row before its source */
 
 static void must(bool ok, const char *what)
 {
@@ -65,7 +65,8 @@ static bool read_optional(struct rt_rule *rule, const char *const *field)
 	rule->apart_judges = RT_APART_JUDGES;
 	return (!*field[0] || office_rule_word(rule, "missing", field[0])) &&
 	       (!*field[1] || rt_parse_decimal(field[1], 2, &rule->apart_x100)) &&
-	       (!*field[2] || rt_parse_int(field[2], &rule->apart_judges));
+	       (!*field[2] || rt_parse_int(field[2], &rule->apart_judges)) &&
+	       (!*field[3] || office_rule_word(rule, "rounding", field[3]));
 }
 
 bool office_rule_row(struct rt_rule *rule, struct rt_arena **text, const char *row)

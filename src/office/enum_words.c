@@ -5,7 +5,8 @@
 #include <ringtrue/office.h>
 
 RT__ENUM_WORDS_ALSO(scale, "scale", RT_SCALES, {"per cent", "percent"}, {"%", "percent"},
-		    {"percentage", "percent"}, {"penalty", "penalties"})
+		    {"percentage", "percent"}, {"penalty", "penalties"}, {"point", "points"},
+		    {"ten", "tenths"}, {"of ten", "tenths"})
 RT__ENUM_WORDS_ALSO(wins, "word", RT_WINS, {"high", "highest"}, {"low", "lowest"},
 		    {"most", "highest"}, {"fewest", "lowest"})
 RT__ENUM_WORDS_ALSO(entry_order, "order", RT_ENTRY_ORDERS, {"rider", "driver"},
@@ -17,6 +18,7 @@ RT__ENUM_WORDS_ALSO(taken, "word", RT_TAKEN, {"per cent", "percent"}, {"total", 
 RT__ENUM_WORDS_ALSO(tie_break, "tie-break", RT_TIE_BREAKS, {"collective", "general"},
 		    {"collectives", "general"}, {"c", "president"})
 RT__ENUM_READER(tie_break)
+RT__ENUM_WORDS_ALSO(rounding, "word", RT_ROUNDINGS, {"round", "half-up"}, {"cut off", "cut"})
 RT__ENUM_WORDS_ALSO(missing, "word", RT_MISSINGS, {"average", "mean"}, {"empty", "refuse"})
 RT__ENUM_WORDS_ALSO(status, "status", RT_STATUSES, {"scratched", "withdrawn"},
 		    {"scratch", "withdrawn"}, {"withdrew", "withdrawn"}, {"wd", "withdrawn"},

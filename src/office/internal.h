@@ -7,7 +7,7 @@
 
 /* Limits that keep every product of a score inside 64 bits; scoring/score.c reckons with them.
  * Nine judges of sixty items with coefficient 99 make 534,600 points. */
-#define RT__DECIMALS_MOST     3
+#define RT__DECIMALS_MOST     9
 #define RT__BASE_MOST	      1000
 #define RT__PENALTY_MOST_X100 100000
 

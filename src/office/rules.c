@@ -115,7 +115,7 @@ static bool decimals_fit(int decimals, int least)
 
 static bool base_fits(const struct rt_rule *rule)
 {
-	if (rule->scale == RT_PERCENT_SCALE)
+	if (rule->scale != RT_PENALTY_SCALE)
 		return rule->base == 0;
 	return rule->base >= 1 && rule->base <= RT__BASE_MOST;
 }
@@ -155,7 +155,7 @@ enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err)
 			       RT__DECIMALS_MOST);
 	if (!base_fits(rule))
 		return rt_fail(err, RT_E_INPUT,
-			       "rule %s: base is 1 to %d for penalties, 0 for percent", rule->name,
+			       "rule %s: base is 1 to %d for penalties, else 0", rule->name,
 			       RT__BASE_MOST);
 	if (!errors_fit(rule))
 		return rt_fail(err, RT_E_INPUT, "rule %s: an error costs 0 to %d", rule->name,

@@ -1,7 +1,7 @@
 /* The live formulas of a class's sheet of marks.  Each repeats, in src/scoring/, what is changed
  * together with it:
  *
- *   half_up                      score.c: round_to
+ *   half_up, rounded             score.c: round_to; missing_marks.c: cut
  *   rt__formula_sum, _group      score.c: read_box (a box times its coefficient, added up)
  *   rt__formula_filled           missing_marks.c: rt__filling_mean
  *   rt__formula_points           score.c: toll_of, add_sheets (points less what comes off them)
@@ -13,7 +13,7 @@
  *   over_parts, under_parts      score.c: join_part
  *   mean_percent                 score.c: score_from_judges, its first half
  *   score_of_percent             score.c: score_from_judges, its second half
- *   score_in_percent             score.c: score_from_points, of a rule in per cent
+ *   score_in_percent, _points    score.c: share_of_best
  *   converted(_as_printed)       score.c: the functions of the same names
  *   score_toll                   score.c: toll_of, against the score
  *   rt__formula_ranked, _place   placing.c: group_of, part; _worth: rt__tie_worth
@@ -42,6 +42,17 @@ static const char *half_up(const struct rt__marks *m, const char *num, const cha
 
 	return SAY(m, "INT((2*(%s)*%" PRId64 "+(%s))/(2*(%s)))/%" PRId64, num, unit, den, den,
 		   unit);
+}
+
+/* The same as the rule has it: rounded half up, or cut off. */
+static const char *rounded(const struct rt__marks *m, const char *num, const char *den,
+			   int decimals)
+{
+	int64_t unit = rt_power_of_ten(decimals);
+
+	if (m->of->rule->rounding == RT_HALF_UP)
+		return half_up(m, num, den, decimals);
+	return SAY(m, "TRUNC(((%s)*%" PRId64 ")/(%s))/%" PRId64, num, unit, den, unit);
 }
 
 /* An amount of the sheet as whole hundredths. */
@@ -134,8 +145,8 @@ static const char *percentage(const struct rt__marks *m, const char *points, con
 			      const char *off, int decimals)
 {
 	if (!off)
-		return half_up(m, SAY(m, "100*%s", points), most, decimals);
-	return half_up(m, SAY(m, "%s*10000-%s*%s", points, off, most), SAY(m, "100*%s", most),
+		return rounded(m, SAY(m, "100*%s", points), most, decimals);
+	return rounded(m, SAY(m, "%s*10000-%s*%s", points, off, most), SAY(m, "100*%s", most),
 		       decimals);
 }
 
@@ -417,7 +428,7 @@ static const char *most_points(const struct rt__marks *m, lxw_row_t row)
 /* The mean of the judges' rounded percentages. */
 static const char *mean_percent(const struct rt__marks *m, lxw_row_t row)
 {
-	return half_up(m, over_parts(m, row, part_percent, part_judges),
+	return rounded(m, over_parts(m, row, part_percent, part_judges),
 		       SAY(m, "%s*%" PRId64, under_parts(m, row, part_judges),
 			   rt_power_of_ten(m->of->rule->judge_decimals)),
 		       m->of->rule->percent_decimals);
@@ -443,19 +454,40 @@ static const char *score_toll(const struct rt__marks *m, lxw_row_t row)
 	return m->of->rule->taken == RT_TAKEN_SCORE ? hundredths(m, row, m->together) : "0";
 }
 
+/* The best that a score can be where the highest wins, and the share of one that it counts. */
+static const char *best(const struct rt__marks *m)
+{
+	const char *sum = "";
+
+	if (m->of->rule->scale != RT_POINT_SCALE)
+		return m->of->rule->scale == RT_TEN_SCALE ? "10" : "100";
+	for (size_t j = 0; j < m->judges; j++)
+		sum = SAY(m, "%s%s%s", sum, *sum ? "+" : "", maximum(m, j));
+	return SAY(m, "(%s)", m->alike ? maximum(m, 0) : sum);
+}
+
+static int64_t best_share(const struct rt__marks *m)
+{
+	if (m->of->rule->scale != RT_POINT_SCALE)
+		return 1;
+	return m->scale * (m->alike ? 1 : (int64_t)m->judges);
+}
+
 /* From the rounded percentage: it, or base x (100 - it) / 100, and what is added or taken. */
 static const char *score_of_percent(const struct rt__marks *m, lxw_row_t row)
 {
 	const struct rt_rule *rule = m->of->rule;
 	int64_t unit = rt_power_of_ten(rule->percent_decimals);
 	const char *percent = whole(m, rt__ref(row, m->percent).s, unit), *num;
+	int64_t share = best_share(m);
 
-	if (rule->scale == RT_PERCENT_SCALE)
-		num = SAY(m, "%s*100-%s*%" PRId64, percent, score_toll(m, row), unit);
+	if (rule->scale != RT_PENALTY_SCALE)
+		num = SAY(m, "%s*%s-%s*%" PRId64, percent, best(m), score_toll(m, row),
+			  unit * share);
 	else
 		num = SAY(m, "%s*(%" PRId64 "-%s)+%s*%" PRId64, rt__ref_fixed(m->base, 0).s,
 			  100 * unit, percent, score_toll(m, row), unit);
-	return half_up(m, num, SAY(m, "%" PRId64, 100 * unit), rule->score_decimals);
+	return rounded(m, num, SAY(m, "%" PRId64, 100 * unit * share), rule->score_decimals);
 }
 
 /* base x (maximum - points) / maximum + what is added. */
@@ -463,7 +495,7 @@ static const char *converted(const struct rt__marks *m, lxw_row_t row)
 {
 	const char *most = most_points(m, row);
 
-	return half_up(m,
+	return rounded(m,
 		       SAY(m, "%s*(%s-%s)*100+%s*%s", rt__ref_fixed(m->base, 0).s, most,
 			   all_points(m, row), score_toll(m, row), most),
 		       SAY(m, "100*%s", most), m->of->rule->score_decimals);
@@ -477,7 +509,7 @@ static const char *converted_as_printed(const struct rt__marks *m, lxw_row_t row
 			       m->scale * m->multiplier_scale);
 	const char *multiplier = whole(m, rt__ref_fixed(m->multiplier, 0).s, m->multiplier_scale);
 
-	return half_up(m,
+	return rounded(m,
 		       SAY(m, "%s*%s-%s*%s+%s*%s/100", rt__ref_fixed(m->base, 0).s, full,
 			   multiplier, all_points(m, row), score_toll(m, row), full),
 		       full, m->of->rule->score_decimals);
@@ -496,6 +528,20 @@ static const char *score_in_percent(const struct rt__marks *m, lxw_row_t row)
 	return percentage(m, all_points(m, row), most_points(m, row), off, rule->score_decimals);
 }
 
+/* The same share of another best. */
+static const char *score_in_points(const struct rt__marks *m, lxw_row_t row)
+{
+	const char *most = most_points(m, row), *off = "0";
+	int64_t share = best_share(m);
+
+	if (m->of->rule->taken == RT_TAKEN_PERCENT)
+		off = hundredths(m, row, m->error_cost);
+	return rounded(m,
+		       SAY(m, "%s*(%s*10000-%s*%s)-%s*%s*%" PRId64, best(m), all_points(m, row),
+			   off, most, score_toll(m, row), most, 100 * share),
+		       SAY(m, "10000*%s*%" PRId64, most, share), m->of->rule->score_decimals);
+}
+
 const char *rt__formula_score(const struct rt__marks *m, lxw_row_t row)
 {
 	const struct rt_rule *rule = m->of->rule;
@@ -505,6 +551,8 @@ const char *rt__formula_score(const struct rt__marks *m, lxw_row_t row)
 		score = score_of_percent(m, row);
 	else if (rule->scale == RT_PERCENT_SCALE)
 		score = score_in_percent(m, row);
+	else if (rule->scale != RT_PENALTY_SCALE)
+		score = score_in_points(m, row);
 	else
 		score = m->multiplier ? converted_as_printed(m, row) : converted(m, row);
 	return if_scored(m, row, score);

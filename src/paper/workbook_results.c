@@ -77,7 +77,8 @@ static void write_class_head(struct rt__sheet *sheet, lxw_row_t row, lxw_col_t f
 
 	rt__put_loose(sheet, row, 0,
 		      rt__say(sheet->book, "%s: %s (%s; %s wins)%s", class_->name, class_->title,
-			      rule->scale == RT_PENALTY_SCALE ? "penalties" : "per cent",
+			      rule->scale == RT_PERCENT_SCALE ? "per cent"
+							      : rt_scale_words(rule->scale),
 			      rt_wins_words(rule->wins),
 			      m->results->complete ? "" : ", provisional"),
 		      RT__LOOK_STRONG);

@@ -61,8 +61,10 @@ static const char *unit_of_errors(const struct rt_rule *rule)
 	case RT_TAKEN_SCORE:
 		break;
 	}
-	return rule->scale == RT_PENALTY_SCALE ? "penalties added once to the score"
-					       : "per cent taken once off the score";
+	if (rule->scale == RT_PENALTY_SCALE)
+		return "penalties added once to the score";
+	return rule->scale == RT_PERCENT_SCALE ? "per cent taken once off the score"
+					       : "points taken once off the score";
 }
 
 static void write_errors(struct rt__marks *m)
@@ -114,8 +116,12 @@ static const char *score_words(const struct rt__marks *m)
 		from = rule->scale == RT_PENALTY_SCALE
 			       ? "base x all points together over all that could be had"
 			       : "all points together over all that could be had, in per cent";
-	return rt__say(book, "Score: %s%s, rounded half up to %d decimals; the %s wins.",
+	return rt__say(book, "Score: %s%s%s, %s to %d decimals; the %s wins.",
 		       rule->scale == RT_PENALTY_SCALE ? "base less " : "", from,
+		       rule->scale == RT_POINT_SCALE ? ", as points of one sheet"
+		       : rule->scale == RT_TEN_SCALE ? ", on a scale of ten"
+						     : "",
+		       rule->rounding == RT_CUT ? "cut off" : "rounded half up",
 		       rule->score_decimals, rt_wins_words(rule->wins));
 }
 

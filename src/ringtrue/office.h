@@ -18,8 +18,12 @@ extern "C" {
  * penalties: lowest wins as a rule.  Where all judges' points are added (judge_decimals -1) the
  * score is base - multiplier x mean of the judges' totals, the multiplier as printed on the
  * test, else base / maximum exactly; where each judge's percentage is rounded it is base less
- * base / 100 x the mean percentage, and a printed multiplier is not used. */
-#define RT_SCALES(X) X(RT_PERCENT_SCALE, "percent") X(RT_PENALTY_SCALE, "penalties")
+ * base / 100 x the mean percentage, and a printed multiplier is not used.
+ * points, tenths: as percent, but of the points of one sheet (the mean of the judges' totals), or
+ * of ten (8.25). */
+#define RT_SCALES(X)                                                                               \
+	X(RT_PERCENT_SCALE, "percent")                                                             \
+	X(RT_PENALTY_SCALE, "penalties") X(RT_POINT_SCALE, "points") X(RT_TEN_SCALE, "tenths")
 enum rt_scale { RT_SCALES(RT_ENUM_CODE) };
 
 #define RT_WINS(X) X(RT_HIGHEST_WINS, "highest") X(RT_LOWEST_WINS, "lowest")
@@ -33,6 +37,11 @@ enum rt_wins { RT_WINS(RT_ENUM_CODE) };
 #define RT_TAKEN(X)                                                                                \
 	X(RT_TAKEN_POINTS, "points") X(RT_TAKEN_PERCENT, "percent") X(RT_TAKEN_SCORE, "score")
 enum rt_taken { RT_TAKEN(RT_ENUM_CODE) };
+
+/* What becomes of the decimals that are too many: rounded, a half away from what is lower, or cut
+ * off (towards 0). */
+#define RT_ROUNDINGS(X) X(RT_HALF_UP, "half-up") X(RT_CUT, "cut")
+enum rt_rounding { RT_ROUNDINGS(RT_ENUM_CODE) };
 
 /* How equal scores are parted, tried in the order of the rule:
  *  general        the sum of the general impression items over all judges, higher first
@@ -103,6 +112,7 @@ struct rt_rule {
 	} tie[RT_TIE_STEPS];
 	size_t tie_steps;
 	const char *source;
+	enum rt_rounding rounding; /* of percentages and scores */
 	enum rt_missing missing;
 	int64_t apart_x100;   /* hundredths of a per cent point; 0: nobody is moved or noted */
 	int64_t apart_judges; /* so many sheets at least, for anybody to be moved */
@@ -118,13 +128,14 @@ RT_ENUM_WORDS(taken);
 RT_ENUM_WORDS(tie_break);
 RT_API bool rt_tie_break_read(const char *words, enum rt_tie_break *out);
 RT_ENUM_WORDS(missing);
+RT_ENUM_WORDS(rounding);
 /* Read "general median:3 judge:B item:12" (or an empty string) into rule->tie; false when a step is
  * none of them, or when there are more than RT_TIE_STEPS. */
 RT_API bool rt_tie_steps_read(const char *words, struct rt_rule *rule);
 /* The same back, into out. */
 RT_API void rt_tie_steps_words(const struct rt_rule *rule, char *out, size_t size);
-/* Whether a rule can be scored: RT_E_INPUT with the reason in err when decimals are not 0 to 3,
- * the base is not 1 to 1000 for penalties (0 for percent), an amount is not 0 to 1000, errors in
+/* Whether a rule can be scored: RT_E_INPUT with the reason in err when decimals are not 0 to 9,
+ * the base is not 1 to 1000 for penalties (0 for other scales), an amount is not 0 to 1000, errors in
  * percent meet penalties from added points, or judges apart are to be moved where no judge has a
  * percentage of his own. */
 RT_API enum rt_err rt_rule_check(const struct rt_rule *rule, struct rt_error *err);

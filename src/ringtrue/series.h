@@ -66,12 +66,15 @@ struct rt_team_members RT_LIST(struct rt_team_member);
 
 RT_API extern const struct rt_record rt_team_member_record;
 
+/* Of a value inside: as many as a score has at most. */
+#define RT_STANDING_DECIMALS 9
+
 /* One class of a competitor, or one member of a team. */
 struct rt_standing_part {
 	size_t class_; /* in the order that classes were added */
 	int64_t number;
 	const char *driver;
-	int64_t value_x1000;
+	int64_t value; /* in units of 10^-RT_STANDING_DECIMALS */
 	bool counts; /* it is among the best that are kept */
 };
 
@@ -83,7 +86,7 @@ struct rt_standing {
 	const char *horses; /* by turnout; else NULL */
 	const char *club;   /* NULL: none */
 	struct rt_standing_parts part;
-	int64_t total_x1000; /* of what counts */
+	int64_t total; /* of what counts, in the same */
 	size_t place;	     /* 0: not placed */
 	const char *parted_by;
 };

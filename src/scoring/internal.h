@@ -26,8 +26,9 @@ bool rt__part_add(int64_t *units, struct rt_part *part, int64_t num, int64_t den
 int rt__part_compare(const struct rt_part *a, const struct rt_part *b);
 /* The whole units in k times the part, rounded down; *rest (which may be NULL) is what is left. */
 rt__wide rt__part_times(const struct rt_part *part, rt__wide k, struct rt_part *rest);
-/* (num + k x part) / den, den > 0, rounded half up. */
-int64_t rt__round_with_part(rt__wide num, rt__wide k, const struct rt_part *part, rt__wide den);
+/* (num + k x part) / den, den > 0, rounded half up, or cut off. */
+int64_t rt__round_with_part(enum rt_rounding how, rt__wide num, rt__wide k,
+			    const struct rt_part *part, rt__wide den);
 
 int64_t rt__greatest_divisor(int64_t a, int64_t b);
 

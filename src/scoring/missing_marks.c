@@ -77,10 +77,23 @@ rt__wide rt__part_times(const struct rt_part *part, rt__wide k, struct rt_part *
 	return units;
 }
 
-int64_t rt__round_with_part(rt__wide num, rt__wide k, const struct rt_part *part, rt__wide den)
+/* The whole number nearest to (num + k x part) / den on the side of 0. */
+static int64_t cut(rt__wide num, rt__wide k, const struct rt_part *part, rt__wide den)
+{
+	rt__wide units = num + rt__part_times(part, k, NULL), rest;
+
+	if (units >= 0)
+		return (int64_t)divide_down(units, den, &rest);
+	return -(int64_t)divide_down(-num + rt__part_times(part, -k, NULL), den, &rest);
+}
+
+int64_t rt__round_with_part(enum rt_rounding how, rt__wide num, rt__wide k,
+			    const struct rt_part *part, rt__wide den)
 {
 	rt__wide rest;
 
+	if (how == RT_CUT)
+		return cut(num, k, part, den);
 	/* twice everything, as a half is looked for */
 	num = 2 * num + rt__part_times(part, 2 * k, NULL) + den;
 	return (int64_t)divide_down(num, 2 * den, &rest);

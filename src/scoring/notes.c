@@ -356,6 +356,21 @@ static const char *parting(const struct rt_results *r, const struct rt_result *r
 	return result->parted_by ? out : "";
 }
 
+/* Whether the rule leaves it to an official to part some who share a place. */
+static bool may_decide(const struct rt_results *r, const struct rt_result *tied, size_t n)
+{
+	const struct rt_rule *rule = r->of->rule;
+
+	for (size_t i = 1; i < n; i++)
+		for (size_t step = 0; step < rule->tie_steps; step++)
+			if (rule->tie[step].by == RT_TIE_DECISION &&
+			    tied[i].place == tied[i - 1].place &&
+			    (!rule->tie[step].places ||
+			     tied[i].place <= (size_t)rule->tie[step].places))
+				return true;
+	return false;
+}
+
 /* One run of equal scores: who got which place, and by what; the last are placed by the others. */
 static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t n)
 {
@@ -372,8 +387,11 @@ static bool note_tie(struct rt_results *r, const struct rt_result *tied, size_t 
 			      i + run < n ? parting(r, &tied[i], by, sizeof by) : "");
 	}
 	rt_format_decimal(tied->score, r->of->rule->score_decimals, score, sizeof score);
-	return rt__note(r, "Equal scores of %s: %s%s.", score, list.text,
-			rt__more(&list, rest, sizeof rest));
+	return rt__note(r, "Equal scores of %s: %s%s.%s", score, list.text,
+			rt__more(&list, rest, sizeof rest),
+			may_decide(r, tied, n) ? " An official may part those who share a place: "
+						 "`tie decide`."
+					       : "");
 }
 
 static bool note_ties(struct rt_results *r)

@@ -137,10 +137,13 @@ static bool put_note(struct rt_posting *out, const char *words)
 enum rt_err rt_posting_make(struct rt_posting *out, const struct rt_results *r,
 			    struct rt_error *err)
 {
+	static const char *const units[] = {[RT_PERCENT_SCALE] = "%",
+					    [RT_PENALTY_SCALE] = "penalties",
+					    [RT_POINT_SCALE] = "points",
+					    [RT_TEN_SCALE] = "of 10"};
 	bool ok = true;
 
-	*out = (struct rt_posting){.unit = r->of->rule->scale == RT_PENALTY_SCALE ? "penalties"
-										  : "%"};
+	*out = (struct rt_posting){.unit = units[r->of->rule->scale]};
 	for (size_t i = 0; i < r->n && ok; i++)
 		ok = put_result(out, r, &r->at[i]);
 	for (size_t i = 0; i < r->notes.n && ok; i++)

@@ -1,10 +1,9 @@
 /* The score of one entry, exactly.
  *
  * Points are hundred thousandths.  M, the maximum of all sheets that are in, is at most 6e10 such
- * units, what is taken off at most 1e5 hundredths, decimals at most 3, the base at most 1e3: the
- * largest product below, base x M x 100 x 1000 = 6e18 (the conversion) plus 1e5 x M x 1000 = 6e18
- * (what is added to it), is why those of the roundings are rt__wide.  What is kept is inside an
- * int64_t.  Points below zero reach no further than what is taken off: 99 sheets x 1e8.
+ * units, and so is what a score of points is out of; what is taken off is at most 1e5 hundredths,
+ * decimals at most 9: the largest product below, 6e10 x 1e5 x M x 1e9 = 4e35 (a percentage turned
+ * into points), is why those of the roundings are rt__wide.  What is kept is inside an int64_t.  Points below zero reach no further than what is taken off: 99 sheets x 1e8.
  *
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include "internal.h"
@@ -17,20 +16,21 @@ size_t rt__entry_index(const struct rt_results *r, const struct rt_result *resul
 }
 
 /* num / den with so many decimals, in units of the last. */
-static int64_t round_to(int64_t num, int64_t den, int decimals)
+static int64_t round_to(const struct rt_rule *rule, rt__wide num, rt__wide den, int decimals)
 {
 	const struct rt_part none = {0, 0};
 
-	return rt__round_with_part((rt__wide)num * rt_power_of_ten(decimals), 0, &none, den);
+	return rt__round_with_part(rule->rounding, num * rt_power_of_ten(decimals), 0, &none, den);
 }
 
 /* 100 x points / maximum - off, in units of 10^-decimals. */
-static int64_t percent_of(const struct rt_sum *points, int64_t maximum_x100000, int64_t off_x100,
-			  int decimals)
+static int64_t percent_of(const struct rt_rule *rule, const struct rt_sum *points,
+			  int64_t maximum_x100000, int64_t off_x100, int decimals)
 {
 	rt__wide unit = rt_power_of_ten(decimals);
 
-	return rt__round_with_part((points->x100000 * 10000 - off_x100 * maximum_x100000) * unit,
+	return rt__round_with_part(rule->rounding,
+				   (points->x100000 * 10000 - off_x100 * maximum_x100000) * unit,
 				   10000 * unit, &points->part, maximum_x100000 * 100);
 }
 
@@ -217,6 +217,23 @@ static struct toll toll_of(const struct rt_rule *rule, const struct rt_result *r
 	return toll;
 }
 
+/* ---- what can be had ---- */
+
+/* What a judge's marks in groups of items from `from` to before `to` can come to. */
+static int64_t most_of(const struct rt_class_marks *m, size_t judge, enum rt_item_group from,
+		       enum rt_item_group to)
+{
+	int64_t most = 0;
+
+	for (size_t i = 0; i < m->items->n; i++) {
+		const struct rt_item *item = &m->items->at[i];
+
+		if (item->group >= from && item->group < to && rt_class_marks_asked(m, judge, i))
+			most += item->coefficient_x1000 * RT_MARK_MOST_X100;
+	}
+	return most;
+}
+
 /* ---- scores ---- */
 
 /* The sheets that are in, added up: of a part, or of all parts with such weights that each part
@@ -327,28 +344,64 @@ static bool add_sheets(const struct rt_results *r, struct rt_result *result,
 			continue;
 		sheet->points_x100000 = sheet->raw_x100000 - toll->points_x100 * 1000;
 		points = (struct rt_sum){sheet->points_x100000, sheet->part};
-		sheet->percent = percent_of(&points, sheet->maximum_x100000, toll->percent_x100,
-					    r->judge_percent_digits);
+		sheet->percent = percent_of(r->of->rule, &points, sheet->maximum_x100000,
+					    toll->percent_x100, r->judge_percent_digits);
 	}
 	rt__move_judges(r->of->rule, result, judges, r->judge_percent_digits);
 	return add_parts(r, result, sum);
 }
 
+/* The best that a score can be, num / den hundred thousandths, where the highest wins. */
+struct best {
+	int64_t num, den;
+};
+
+static struct best best_of(const struct rt_results *r)
+{
+	const struct rt_class_marks *m = r->of;
+	struct best best = {0, (int64_t)m->class_->judges.n};
+
+	if (m->rule->scale != RT_POINT_SCALE)
+		return (struct best){m->rule->scale == RT_TEN_SCALE ? 1000000 : 10000000, 1};
+	for (size_t j = 0; j < m->class_->judges.n; j++)
+		best.num += most_of(m, j, RT_GROUP_MOVEMENT, RT_ITEM_GROUP_COUNT);
+	return best;
+}
+
 /* Each judge's percentage was rounded: their mean, then the score from it. */
-static void score_from_judges(const struct rt_rule *rule, const struct sum *sum,
+static void score_from_judges(const struct rt_results *r, const struct sum *sum,
 			      const struct toll *toll, struct rt_result *result)
 {
+	const struct rt_rule *rule = r->of->rule;
 	int64_t unit = rt_power_of_ten(rule->percent_decimals), whole = 100 * unit;
-	int64_t off = toll->score_x100 * unit, score; /* in hundredths of units of percent */
+	const struct best best = best_of(r);
+	rt__wide off = toll->score_x100 * (rt__wide)unit, num, den = whole;
 
-	result->percent = round_to(sum->judge_percent,
-				   sum->judges * rt_power_of_ten(rule->judge_decimals),
+	result->percent = round_to(rule, sum->judge_percent,
+				   sum->judges * (rt__wide)rt_power_of_ten(rule->judge_decimals),
 				   rule->percent_decimals);
-	if (rule->scale == RT_PERCENT_SCALE)
-		score = result->percent * 100 - off;
-	else
-		score = rule->base * (whole - result->percent) + off;
-	result->score = round_to(score, whole, rule->score_decimals);
+	if (rule->scale == RT_PENALTY_SCALE) {
+		num = rule->base * (rt__wide)(whole - result->percent) + off;
+	} else {
+		num = (rt__wide)best.num * result->percent - off * best.den * 100000;
+		den *= (rt__wide)best.den * 100000;
+	}
+	result->score = round_to(rule, num, den, rule->score_decimals);
+}
+
+/* best x (points / maximum - what is taken off the percentage) - what is taken off the score. */
+static int64_t share_of_best(const struct rt_results *r, const struct sum *sum,
+			     const struct toll *toll)
+{
+	const struct rt_rule *rule = r->of->rule;
+	const struct best best = best_of(r);
+	rt__wide unit = rt_power_of_ten(rule->score_decimals);
+	rt__wide den = (rt__wide)best.den * sum->maximum_x100000 * 1000000000;
+	rt__wide share = sum->points.x100000 * 10000 - toll->percent_x100 * sum->maximum_x100000;
+
+	return rt__round_with_part(rule->rounding,
+				   (best.num * share - toll->score_x100 * (den / 100)) * unit,
+				   best.num * 10000 * unit, &sum->points.part, den);
 }
 
 /* base - base x points / maximum + what is added. */
@@ -358,7 +411,7 @@ static int64_t converted(const struct rt_rule *rule, const struct sum *sum, int6
 	rt__wide unit = rt_power_of_ten(rule->score_decimals);
 
 	return rt__round_with_part(
-		(rule->base * lost * 100 + added_x100 * sum->maximum_x100000) * unit,
+		rule->rounding, (rule->base * lost * 100 + added_x100 * sum->maximum_x100000) * unit,
 		-rule->base * 100 * unit, &sum->points.part, sum->maximum_x100000 * 100);
 }
 
@@ -371,23 +424,21 @@ static int64_t converted_as_printed(const struct rt_rule *rule, int64_t multipli
 	rt__wide num = rule->base * full - (rt__wide)multiplier_x1000000 * sum->points.x100000 +
 		       added_x100 * (full / 100);
 
-	return rt__round_with_part(num, -multiplier_x1000000, &sum->points.part,
+	return rt__round_with_part(rule->rounding, num, -multiplier_x1000000, &sum->points.part,
 				   full / rt_power_of_ten(rule->score_decimals));
 }
 
 /* All points are added: one percentage, one conversion. */
-static void score_from_points(const struct rt_class_marks *m, const struct sum *sum,
+static void score_from_points(const struct rt_results *r, const struct sum *sum,
 			      const struct toll *toll, struct rt_result *result)
 {
-	const struct rt_rule *rule = m->rule;
-	int64_t printed = m->test->multiplier_x1000000;
+	const struct rt_rule *rule = r->of->rule;
+	int64_t printed = r->of->test->multiplier_x1000000;
 
-	result->percent = percent_of(&sum->points, sum->maximum_x100000, toll->percent_x100,
+	result->percent = percent_of(rule, &sum->points, sum->maximum_x100000, toll->percent_x100,
 				     rule->percent_decimals);
-	if (rule->scale == RT_PERCENT_SCALE)
-		result->score = percent_of(&sum->points, sum->maximum_x100000,
-					   toll->percent_x100 + toll->score_x100,
-					   rule->score_decimals);
+	if (rule->scale != RT_PENALTY_SCALE)
+		result->score = share_of_best(r, sum, toll);
 	else if (printed > 0)
 		result->score = converted_as_printed(rule, printed, sum, toll->score_x100);
 	else
@@ -395,21 +446,6 @@ static void score_from_points(const struct rt_class_marks *m, const struct sum *
 }
 
 /* ---- halves ---- */
-
-/* What a judge's marks in groups of items from `from` to before `to` can come to. */
-static int64_t most_of(const struct rt_class_marks *m, size_t judge, enum rt_item_group from,
-		       enum rt_item_group to)
-{
-	int64_t most = 0;
-
-	for (size_t i = 0; i < m->items->n; i++) {
-		const struct rt_item *item = &m->items->at[i];
-
-		if (item->group >= from && item->group < to && rt_class_marks_asked(m, judge, i))
-			most += item->coefficient_x1000 * RT_MARK_MOST_X100;
-	}
-	return most;
-}
 
 /* The marks of groups of items from `from` to before `to`, in per cent of their maximum. */
 static bool half_of(const struct rt_results *r, const struct rt_result *result,
@@ -426,7 +462,9 @@ static bool half_of(const struct rt_results *r, const struct rt_result *result,
 	}
 	for (size_t j = 0; j < r->of->class_->judges.n; j++)
 		maximum += result->judge[j].in ? most_of(r->of, j, from, to) : 0;
-	*percent = maximum ? percent_of(&points, maximum, 0, r->of->rule->percent_decimals) : 0;
+	*percent = maximum ? percent_of(r->of->rule, &points, maximum, 0,
+					r->of->rule->percent_decimals)
+			   : 0;
 	return exact;
 }
 
@@ -474,8 +512,8 @@ enum rt_err rt__score(const struct rt_results *r, struct rt_result *result, stru
 	if (r->halves && !take_halves(r, result))
 		return rt__fail_inexact(result, err);
 	if (m->rule->judge_decimals == RT__POINTS_ADDED)
-		score_from_points(m, &sum, &toll, result);
+		score_from_points(r, &sum, &toll, result);
 	else
-		score_from_judges(m->rule, &sum, &toll, result);
+		score_from_judges(r, &sum, &toll, result);
 	return RT_OK;
 }

@@ -15,9 +15,9 @@ RT__ENUM_WORDS(tally_of, "result", RT_TALLY_OFS)
 RT__ENUM_WORDS(tally_by, "competitor", RT_TALLY_BYS)
 RT__ENUM_WORDS(tally_ties, "tie-break", RT_TALLY_TIES)
 
-#define DECIMALS 3 /* of a value inside: no rule has more */
+_Static_assert(RT_STANDING_DECIMALS == RT__DECIMALS_MOST, "no rule has more");
 
-_Static_assert(DECIMALS == RT__DECIMALS_MOST, "every score is a whole number of thousandths");
+__extension__ typedef __int128 wide;
 
 /* ---- start ----------------------------------------------------------------------------------- */
 
@@ -63,8 +63,8 @@ static enum rt_err agree(struct rt_standings *s, const struct rt_results *r, str
 {
 	const struct rt_rule *rule = r->of->rule;
 	enum rt_wins wins = s->of == RT_OF_PERCENT ? RT_HIGHEST_WINS : rule->wins;
-	bool of_base = s->of == RT_OF_PERCENT && rule->scale == RT_PENALTY_SCALE;
-	int decimals = of_base ? rule->percent_decimals : rule->score_decimals;
+	bool of_percent = s->of == RT_OF_PERCENT && rule->scale != RT_PERCENT_SCALE;
+	int decimals = of_percent ? rule->percent_decimals : rule->score_decimals;
 
 	if (s->classes > 0 && wins != s->wins)
 		return rt_fail(err, RT_E_INPUT,
@@ -137,11 +137,11 @@ static bool better(const struct rt_standings *s, int64_t a, int64_t b)
 /* The per cent that is left of the base after penalties, with the decimals of the rule. */
 static int64_t percent_of_base(const struct rt_rule *rule, int64_t score)
 {
-	int64_t base = rule->base * rt_power_of_ten(rule->score_decimals);
+	wide base = (wide)rule->base * rt_power_of_ten(rule->score_decimals);
+	wide twice = 2 * (base - score) * 100 * rt_power_of_ten(rule->percent_decimals) + base;
+	wide percent = twice / (2 * base) - (twice % (2 * base) < 0);
 
-	return rt_round_half_up((base - score) * 100 * rt_power_of_ten(rule->percent_decimals),
-				base) *
-	       rt_power_of_ten(DECIMALS - rule->percent_decimals);
+	return (int64_t)percent * rt_power_of_ten(RT_STANDING_DECIMALS - rule->percent_decimals);
 }
 
 /* What counts is after penalties, whatever they are taken off. */
@@ -152,7 +152,9 @@ static int64_t value_of(const struct rt_standings *s, const struct rt_results *r
 
 	if (s->of == RT_OF_PERCENT && rule->scale == RT_PENALTY_SCALE)
 		return percent_of_base(rule, result->score);
-	return result->score * rt_power_of_ten(DECIMALS - rule->score_decimals);
+	if (s->of == RT_OF_PERCENT && rule->scale != RT_PERCENT_SCALE)
+		return result->percent * rt_power_of_ten(RT_STANDING_DECIMALS - rule->percent_decimals);
+	return result->score * rt_power_of_ten(RT_STANDING_DECIMALS - rule->score_decimals);
 }
 
 /* A driver with two turnouts in a class has the better result there. */
@@ -165,13 +167,13 @@ static enum rt_err put_part(struct rt_standings *s, struct rt_standing *standing
 
 	if (!one_a_class || !part || part->class_ != s->classes)
 		part = RT_LIST_ADD(parts);
-	else if (!better(s, value, part->value_x1000))
+	else if (!better(s, value, part->value))
 		return RT_OK;
 	if (!part)
 		return rt_fail_nomem(err);
 	part->class_ = s->classes;
 	part->number = result->entry->number;
-	part->value_x1000 = value;
+	part->value = value;
 	part->driver = rt_arena_string(&s->list.text, result->entry->driver);
 	return part->driver ? RT_OK : rt_fail_nomem(err);
 }
@@ -233,8 +235,8 @@ static int by_value(const void *a, const void *b)
 	const struct rt_standing_part *x = *(const struct rt_standing_part *const *)a;
 	const struct rt_standing_part *y = *(const struct rt_standing_part *const *)b;
 
-	if (x->value_x1000 != y->value_x1000)
-		return x->value_x1000 < y->value_x1000 ? -1 : 1;
+	if (x->value != y->value)
+		return x->value < y->value ? -1 : 1;
 	return x->class_ != y->class_ ? (x->class_ < y->class_ ? -1 : 1)
 				      : (x->number > y->number) - (x->number < y->number);
 }
@@ -255,7 +257,7 @@ static enum rt_err choose(const struct rt_standings *s, struct rt_standing *stan
 		struct rt_standing_part *part = order[s->wins == RT_HIGHEST_WINS ? n - 1 - i : i];
 
 		part->counts = true;
-		standing->total_x1000 += part->value_x1000;
+		standing->total += part->value;
 	}
 	free(order);
 	return RT_OK;
@@ -271,8 +273,8 @@ static int64_t tie_worth(const struct rt_standings *s, const struct rt_standing 
 
 		if (s->ties == RT_TALLY_LAST && part->class_ + 1 != s->classes)
 			continue;
-		if (sign * part->value_x1000 > worth)
-			worth = sign * part->value_x1000;
+		if (sign * part->value > worth)
+			worth = sign * part->value;
 	}
 	return worth;
 }
@@ -328,7 +330,7 @@ static enum rt_err make_ranks(const struct rt_standings *s, struct rank *rank, s
 			return e;
 		rank[i].standing = s->list.at[i];
 		rank[i].placed = s->list.at[i].part.n >= s->kept;
-		rank[i].worth = sign * s->list.at[i].total_x1000;
+		rank[i].worth = sign * s->list.at[i].total;
 		rank[i].tie = tie_worth(s, &s->list.at[i]);
 		rank[i].name = rt_fold(s->list.at[i].name);
 		if (!rank[i].name)

@@ -50,9 +50,9 @@ static const struct rt_record parts_table = RT_TABLE("parts", "What it is made o
 const struct rt_record *const rt_series_tables[] = {&standing_table, &parts_table,
 						    &rt__prizes_table, &rt__prize_sum_table, NULL};
 
-static struct rt_exact value_of(const struct rt_standings *s, int64_t value_x1000)
+static struct rt_exact value_of(const struct rt_standings *s, int64_t value)
 {
-	return rt_exact(value_x1000 / rt_power_of_ten(3 - s->decimals), s->decimals);
+	return rt_exact(value / rt_power_of_ten(RT_STANDING_DECIMALS - s->decimals), s->decimals);
 }
 
 /* "68.125, 70.500, (62.000)": what does not count in brackets. */
@@ -64,7 +64,7 @@ static void results_words(char words[PARTS_WORDS], const struct rt_standings *s,
 	words[0] = '\0';
 	for (size_t i = 0; i < standing->part.n && room; i++) {
 		const struct rt_standing_part *part = &standing->part.at[i];
-		struct rt_exact exact = value_of(s, part->value_x1000);
+		struct rt_exact exact = value_of(s, part->value);
 		char value[32];
 
 		rt_format_decimal(exact.units, exact.digits, value, sizeof value);
@@ -77,11 +77,11 @@ static void results_words(char words[PARTS_WORDS], const struct rt_standings *s,
 static int64_t shown_total(const struct rt_standings *s, const struct rt_standing *standing,
 			   size_t counted)
 {
-	int64_t unit = rt_power_of_ten(3 - s->decimals);
+	int64_t unit = rt_power_of_ten(RT_STANDING_DECIMALS - s->decimals);
 
 	if (s->tally == RT_TALLY_MEAN && counted > 0)
-		return rt_round_half_up(standing->total_x1000, unit * (int64_t)counted) * unit;
-	return standing->total_x1000;
+		return rt_round_half_up(standing->total, unit * (int64_t)counted) * unit;
+	return standing->total;
 }
 
 static void report_standing(struct rt_report *report, const struct rt_standings *s)
@@ -118,7 +118,7 @@ static void report_parts(struct rt_report *report, const struct rt_standings *s)
 		for (size_t k = 0; k < row.standing->part.n; k++) {
 			row.part = &row.standing->part.at[k];
 			row.class_name = s->class_name.at[row.part->class_];
-			row.value = value_of(s, row.part->value_x1000);
+			row.value = value_of(s, row.part->value);
 			rt_put_row(t, &row);
 		}
 	}

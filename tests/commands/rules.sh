@@ -45,4 +45,27 @@ case_ split-fix mark fix S 1 7 --judge E --item 1 --by Bob --why x
 case_ split-nobody results N
 case_ freestyle-ties results F
 
+# A scale of ten, cut off, whose ties an official parts; points.
+bad rules6.csv rule,scale,wins,base,judge_decimals,percent_decimals,score_decimals,taken,error_1,error_2,error_3,ties,rounding,source \
+	'ten,tenths,highest,0,-1,9,3,points,2,4,eliminated,decision,cut,own' \
+	'by-points,of points,highest,0,-1,3,1,points,2,4,eliminated,,half-up,own'
+case_ rules-scale-bad rule import rules6.csv
+sed 's/of points/points/' rules6.csv >rules7.csv
+quiet 0 rule import rules7.csv
+bad classes6.csv class,title,test,level,ring,rule,judges 'T,Of ten,Free,,,ten,C' 'P,Points,Free,,,by-points,C'
+for class in T P; do
+	sed -n "1p;s/^F,/$class,/p" entries5.csv >entries-$class.csv
+	sed -n "1p;s/^F,/$class,/p" marks5.csv >marks-$class.csv
+done
+quiet 0 class import classes6.csv
+for class in T P; do
+	quiet 0 entry import entries-$class.csv
+	quiet 0 mark import marks-$class.csv --keying 1 --by Ann
+done
+quiet 0 penalty add P 2 --errors 1
+case_ results-of-ten results T
+case_ results-points results P
+case_ results-points-json --format json results P
+quiet 0 rule list
+
 finish

@@ -35,12 +35,12 @@ case_ missing-no-judge mark missing 2 31 --judge Q --item 3 --by Office --why 'p
 case_ missing-not-said mark missing 2 31 --judge C --item 3 --by Office --why 'found' --undo
 case_ missing-no-why mark missing 2 31 --judge C --item 3 --by Office
 bad rules2.csv "$(head -n 1 "$share/rules.csv")" \
-	'driven-combined,penalties,lowest,160,-1,2,2,score,5,10,eliminated,,judge:B:3,refuse,,,own'
+	'driven-combined,penalties,lowest,160,-1,2,2,score,5,10,eliminated,,judge:B:3,refuse,,,,own'
 quiet 0 rule import rules2.csv
 case_ missing-refused mark missing 2 31 --judge C --item 3 --by Office --why 'page torn'
 bad rules3.csv "$(head -n 1 "$share/rules.csv")" \
-	'bad,penalties,lowest,160,-1,2,2,score,5,10,eliminated,,judge,average,5,2,own' \
-	'worse,percent,highest,0,-1,2,2,score,5,10,eliminated,,judge:B,mean,5,7,own'
+	'bad,penalties,lowest,160,-1,2,2,score,5,10,eliminated,,judge,average,5,2,,own' \
+	'worse,percent,highest,0,-1,2,2,score,5,10,eliminated,,judge:B,mean,5,7,,own'
 case_ rules-bad rule import rules3.csv
 
 case_ away-how judge away 1 B --by Office --why ill

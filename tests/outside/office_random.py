@@ -21,13 +21,20 @@ from fractions import Fraction
 STATUSES = ["entered", "retired", "eliminated", "disqualified", "withdrawn", "did not start"]
 COLUMNS = ["rule", "scale", "wins", "base", "judge_decimals", "percent_decimals",
            "score_decimals", "taken", "error_1", "error_2", "error_3", "error_4", "ties", "missing",
-           "apart", "apart_judges"]
+           "apart", "apart_judges", "rounding"]
 
 
 def half_up(value, decimals):
     """The value as a fraction with so many decimals, halves upwards."""
     scale = 10 ** decimals
     return Fraction(math.floor(value * scale + Fraction(1, 2)), scale)
+
+
+def kept(value, decimals, rule):
+    """The value with so many decimals as the rule has them."""
+    if rule["rounding"] != "cut":
+        return half_up(value, decimals)
+    return Fraction(math.trunc(value * 10 ** decimals), 10 ** decimals)
 
 
 def units(value, decimals):
@@ -43,9 +50,12 @@ def random_rule(rng, shipped):
     if rng.random() < 0.5:
         return rule
     rule["rule"] = "varied"
-    rule["judge_decimals"] = rng.choice(["-1", "0", "1", "2", "3"])
-    rule["percent_decimals"] = rng.choice("0123")
-    rule["score_decimals"] = rng.choice("0123")
+    rule["judge_decimals"] = rng.choice(["-1", "-1", "0", "1", "2", "3", "6", "9"])
+    rule["percent_decimals"] = rng.choice("01234579")
+    rule["score_decimals"] = rng.choice("012345689")
+    rule["rounding"] = rng.choice(["half-up", "half-up", "cut"])
+    if rule["scale"] == "percent":
+        rule["scale"] = rng.choice(["percent", "percent", "points", "tenths"])
     rule["taken"] = rng.choice(["points", "percent", "score"])
     if rule["taken"] == "percent" and rule["scale"] == "penalties":
         rule["judge_decimals"] = rng.choice("0123")
@@ -307,7 +317,7 @@ def sheets_of(cls, index, off_points, off_percent):
         points = sum(e[0] for e in earned) - off_points
         exact = 100 * points / maximum - off_percent
         sheets.append({"points": points, "exact": exact, "maximum": maximum, "judge": j,
-                       "percent": half_up(exact, percent_digits(rule)),
+                       "percent": kept(exact, percent_digits(rule), rule),
                        "earned": earned,
                        "filled": sum(e[2] for e in earned), "empty": sum(e[3] for e in earned)})
     count_apart(rule, [s for s in sheets if s])
@@ -338,24 +348,27 @@ def convert(cls, sheets, off_percent, off_score):
     rule = cls["rule"]
     base = Fraction(rule["base"])
     percent_places, score_places = int(rule["percent_decimals"]), int(rule["score_decimals"])
+    sheet = [sum(Fraction(c, 100) for i, (c, _) in enumerate(cls["items"]) if is_asked(cls, j, i))
+             for j in range(len(cls["judges"]))]
+    best = {"percent": 100, "tenths": 10, "points": mean(sheet), "penalties": None}[rule["scale"]]
     there = [[s for s in sheets if s["judge"] in part] for part in parts(cls)]
     there = [part for part in there if part]
     if int(rule["judge_decimals"]) >= 0:
-        percent = half_up(mean([mean([s["counted"] for s in part]) for part in there]),
-                          percent_places)
-        if rule["scale"] == "percent":
-            return percent, half_up(percent - off_score, score_places)
-        return percent, half_up(base - base * percent / 100 + off_score, score_places)
+        percent = kept(mean([mean([s["counted"] for s in part]) for part in there]),
+                       percent_places, rule)
+        if rule["scale"] != "penalties":
+            return percent, kept(best * percent / 100 - off_score, score_places, rule)
+        return percent, kept(base - base * percent / 100 + off_score, score_places, rule)
     share = mean([sum(s["points"] for s in part) / sum(s["maximum"] for s in part)
                   for part in there])
     exact = 100 * share - off_percent
-    percent = half_up(exact, percent_places)
-    if rule["scale"] == "percent":
-        return percent, half_up(exact - off_score, score_places)
+    percent = kept(exact, percent_places, rule)
+    if rule["scale"] != "penalties":
+        return percent, kept(best * exact / 100 - off_score, score_places, rule)
     lost = base * share
     if cls["multiplier"]:
         lost = Fraction(cls["multiplier"], 10 ** 6) * mean([s["points"] for s in sheets])
-    return percent, half_up(base - lost + off_score, score_places)
+    return percent, kept(base - lost + off_score, score_places, rule)
 
 
 def halves(cls, sheets):
@@ -367,8 +380,8 @@ def halves(cls, sheets):
         most = sum(Fraction(c, 100) for s in sheets for i, (c, group) in enumerate(cls["items"])
                    if (group == 2) == artistic and is_asked(cls, s["judge"], i))
         got = sum(e[0] for s in sheets for e in s["earned"] if (e[1] == 2) == artistic)
-        both.append(half_up(100 * got / most if most else Fraction(0),
-                            int(cls["rule"]["percent_decimals"])))
+        both.append(kept(100 * got / most if most else Fraction(0),
+                         int(cls["rule"]["percent_decimals"]), cls["rule"]))
     return both
 
 

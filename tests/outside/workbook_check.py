@@ -263,7 +263,8 @@ def check_change(comparison, command, show, folder, path, names, name):
     with open(marks, "w", newline="", encoding="utf-8") as f:
         csv.writer(f).writerows([["class", "number", "judge", "item", "mark"], row])
     for keying in ("1", "2"):
-        ringtrue(command, copy, "mark", "import", marks, "--keying", keying)
+        ringtrue(command, copy, "mark", "import", marks, "--keying", keying,
+                 "--by", "Office " + keying, "--why", "it was misread")
     label = "with " + " ".join(str(v) for v in row)
     comparison.book(label, recalculated(changed, folder), reports_of(command, copy, names))
 

@@ -21,13 +21,19 @@ import tempfile
 import workbook_check
 
 RULES = ["driven-percent", "driven-combined", "ridden-points", "ridden-rounded", "ridden-eventing",
-         "ridden-championship", "own", "split", "split-points"]
+         "ridden-championship", "own", "split", "split-points", "ten", "by-points", "points-of-ten"]
 OWN = ["own", "percent", "highest", "0", "2", "2", "2", "points", "1", "3", "eliminated",
        "item:2 artistic judge:B decision", "mean", "3", "3", "own"]
 SPLIT = [["split", "percent", "highest", "0", "3", "2", "3", "percent", "0.5", "1", "eliminated",
           "artistic", "mean", "0", "7", "own"],
          ["split-points", "penalties", "lowest", "100", "-1", "2", "2", "points", "2", "4",
           "eliminated", "item:1 general", "mean-whole", "0", "7", "own"]]
+SCALES = [["ten", "tenths", "highest", "0", "-1", "3", "4", "percent", "0.5", "1", "eliminated",
+           "general", "mean", "0", "7", "cut", "own"],
+          ["by-points", "points", "highest", "0", "-1", "2", "2", "points", "2", "4", "eliminated",
+           "judge:C", "mean", "0", "7", "cut", "own"],
+          ["points-of-ten", "tenths", "highest", "0", "2", "4", "5", "score", "0.5", "1",
+           "eliminated", "median", "mean", "0", "7", "half-up", "own"]]
 STATUSES = ["retired", "eliminated", "disqualified", "withdrawn", "did-not-start"]
 DRIVERS = ["Åsa Öberg", "=SUM(A1:A3)", "+1", "-Zoë O'Hara", "@home", "Łucja Dąb"]
 
@@ -66,8 +72,8 @@ class Show:
     def rule(self):
         """A rule of the show's own, with the columns in the order of the shipped rows."""
         write(self.path("rules.csv"), "rule,scale,wins,base,judge_decimals,percent_decimals,"
-              "score_decimals,taken,error_1,error_2,error_3,ties,missing,apart,apart_judges,source",
-              [OWN, *SPLIT])
+              "score_decimals,taken,error_1,error_2,error_3,ties,missing,apart,apart_judges,rounding,source",
+              [[*row[:-1], "half-up", row[-1]] for row in [OWN, *SPLIT]] + SCALES)
         self.run("rule", "import", self.path("rules.csv"))
 
     def tests(self):
@@ -83,7 +89,8 @@ class Show:
                 (["movement"] * (self.items[r] - 2) + self.rng.choice(
                     [["general", "general"], ["general", "artistic"]]))[i], self.asked(r, i)]
                for r in RULES for i in range(self.items[r])])
-        self.run("test", "import", self.path("tests.csv"), self.path("movements.csv"))
+        self.run("test", "import", self.path("tests.csv"), self.path("movements.csv"),
+                 "--multiplier-as-printed")
 
     def asked(self, rule, item):
         """Who marks an item: "" for all."""
