@@ -68,7 +68,7 @@ case_ times-back-none --show $t times back 99
 case_ times-move --show $t times move 1 20 9:00
 case_ times-move-inside --show $t times move 1 20 9:10
 case_ times-move-midnight --show $t times move 1 20 23:58
-case_ times-move-time --show $t times move 1 20 9.02
+case_ times-move-time --show $t times move 1 20 9.2
 bad shared.csv class,number,driver,horses,height_cm,turnout,groom,club \
 	'1,61,Two Rings,Alpha,,,,' '4,62,Two Rings,Beta,,,,'
 quiet 0 --show $t entry import shared.csv
