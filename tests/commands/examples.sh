@@ -40,6 +40,8 @@ done | sed "/ create /a\\
 ringtrue --show spring.show ring add 'Oak ring' --kind driven-40x80
 / draw 3 /a\\
 ringtrue --show spring.show entry add 3 --driver Late --horses Dash --number 8
+/ entry status 3 47 /a\\
+ringtrue --show spring.show entry status 3 47 entered
 / class add 9 /a\\
 ringtrue --show spring.show entry add 9 --driver Nobody --horses Torn --number 7" >"$work/lines"
 examples help <"$work/lines"
