@@ -42,6 +42,8 @@ ringtrue --show spring.show ring add 'Oak ring' --kind driven-40x80
 ringtrue --show spring.show entry add 3 --driver Late --horses Dash --number 8
 / entry status 3 47 /a\\
 ringtrue --show spring.show entry status 3 47 entered
+/ mark move 1 /i\\
+ringtrue --show spring.show entry add 1 --driver Nobody --horses Worn --number 10
 / class add 9 /a\\
 ringtrue --show spring.show entry add 9 --driver Nobody --horses Torn --number 7" >"$work/lines"
 examples help <"$work/lines"

@@ -86,13 +86,14 @@ done
 localedef -i de_DE -f UTF-8 ./de_DE.UTF-8 || fail "no locale can be made (Debian package locales)"
 LOCPATH=$work
 export LOCPATH
+"$ringtrue" --date '2026-05-09 18:00' --show $s results 4 >"$work/plain"
 for locale in de_DE.UTF-8 C; do
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s --format json results 4 \
 		>"$work/$locale.json"
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s workbook three.xlsx >/dev/null
 	cmp -s one.xlsx three.xlsx || fail "the workbook follows the locale $locale"
 	LC_ALL=$locale "$ringtrue" --date '2026-05-09 18:00' --show $s results 4 >"$work/text"
-	cmp -s "$work/text" "$golden/results-4" || fail "text follows the locale $locale"
+	cmp -s "$work/text" "$work/plain" || fail "text follows the locale $locale"
 done
 cmp -s "$work/de_DE.UTF-8.json" "$work/C.json" || fail "JSON follows the locale"
 

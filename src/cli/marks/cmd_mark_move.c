@@ -180,8 +180,8 @@ const struct cli_command cmd_mark_move = {
 		"Marks, remarks, errors and hand total go over in the names of those who keyed them; the\n"
 		"wrong number's boxes are empty from then on, and both histories say why. Nothing is\n"
 		"written over: where the right number has other marks in that keying it is refused.",
-	.example = "--show spring.show mark move 1 11 --judge C --to 12 --by \"Tove Hallbäck\" "
-		   "--why \"read 11 for 12\"",
+	.example = "--show spring.show mark move 1 11 --judge C --to 10 --by \"Tove Hallbäck\" "
+		   "--why \"read 11 for 10\"",
 	CLI_OPTIONS(struct mark_move, move_options),
 	.run = mark_move,
 	.table = {&moved_table},
