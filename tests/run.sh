@@ -139,6 +139,7 @@ step "four threads under helgrind" env srcdir="$top" valgrind -q --tool=helgrind
 	--error-exitcode=9 "$gcc/suites_threads"
 step "damaged show files" $python "$top/tests/damaged.py" \
 	"$build/clang/ringtrue"
+step "two days of a show office" $python "$top/tests/day.py" "$ringtrue"
 step "desks at work" $python "$top/tests/desks.py" "$ringtrue"
 step "every command eight at once" $python "$top/tests/at_once.py" "$ringtrue"
 step "killed 500 times while keying" $python "$top/tests/kill_keying.py" "$ringtrue"
