@@ -17,8 +17,8 @@ cd "$(dirname "$0")/commands" || exit 1
 logs=$(mktemp -d)
 trap 'rm -rf "$logs"' EXIT
 # the longest first, so that neither process waits long for the other
-everything='examples desk entries times rulings checks ties papers series outputs marks tampered
-	round_trip faults files rows rings turns show usage'
+everything='examples desk entries times rulings rules checks ties papers series outputs marks
+	tampered round_trip faults files rows rings turns show usage'
 # shellcheck disable=SC2086 # one word a group
 [ $# -gt 0 ] || set -- ${COMMAND_GROUPS:-$everything}
 
