@@ -42,3 +42,10 @@ INSERT INTO show (id, title, day, created) VALUES (1, ?1, ?2, ?3);
 
 -- name: show_get
 SELECT title, day, created FROM show;
+
+-- name: heading_get
+SELECT columns FROM heading WHERE file = ?1;
+
+-- name: heading_put
+INSERT INTO heading (file, columns) VALUES (?1, ?2)
+ON CONFLICT (file) DO UPDATE SET columns = excluded.columns;

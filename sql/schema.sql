@@ -245,6 +245,12 @@ CREATE TABLE numbering (
 	keep TEXT NOT NULL CHECK (keep IN ('turnout', 'driver', 'nothing')) -- has one number
 ) STRICT;
 
+-- name: schema_heading
+CREATE TABLE heading (
+	file TEXT PRIMARY KEY CHECK (file <> ''), -- the kind of file: "entries"
+	columns TEXT NOT NULL -- what its columns were called last: "Reiter=driver; Pferd=horses"
+) STRICT, WITHOUT ROWID;
+
 -- ---- histories: rows are only ever added ------------------------------------------------
 
 -- name: schema_status_change

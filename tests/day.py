@@ -88,12 +88,14 @@ def tests_of(day):
               [[test, item, "", f"Movement {item}", "", "", 1 + (item % 4 == 0),
                 "movement" if item <= ITEMS - 3 else "general"]
                for test in ("Alder", "Willow") for item in range(1, ITEMS + 1)])
-    write_csv(day.path("classes.csv"), [["class", "title", "test", "level", "ring", "rule", "judges", "judge_names"]] +
+    write_csv(day.path("classes.csv"),
+              [["class", "title", "test", "level", "ring", "rule", "judges", "judge_names"]] +
               [[number, f"Class {number}", "Alder" if number <= 3 else "Willow",
                 "", "Oak ring" if number % 2 else "Mill ring", "", " ".join(JUDGES),
                 PANELS[number % 2]]
                for number in SIZES], delimiter=";")
-    write_csv(day.path("plan.csv"), [["class", "ring", "day", "first", "interval_s", "break_every", "break_after_s",
+    write_csv(day.path("plan.csv"),
+              [["class", "ring", "day", "first", "interval_s", "break_every", "break_after_s",
                 "break_s", "harrow_every", "harrow_s", "order"]] +
               [[number, "", 1 if number <= 4 else 2, "9:00" if number in (1, 2, 5, 6) else "", 480,
                 "", "", "", "", "", "drawn"]
@@ -189,8 +191,8 @@ def evening_changes(day, rows):
     for row in rows[:2]:
         row["groom"] = "Odo Calderfeld"
     write_office_file(day.path(OFFICE_FILE), rows)
-    day.type("entry", "import", OFFICE_FILE, "--columns", COLUMNS, "--update",
-             "--withdraw-missing", "--by", "Ada Dornby", "--why", "the office's list of Friday evening", status=(0, 1))
+    day.type("entry", "import", OFFICE_FILE, "--update", "--withdraw-missing", "--by",
+             "Ada Dornby", "--why", "the office's list of Friday evening", status=(0, 1))
     return gone
 
 
@@ -202,8 +204,8 @@ def a_class_is_over(day, number, marks, penalties=()):
         pile(day, number, judge, "Lars Ashgrove", numbers, marks, settle=1)
     for entry, points in penalties:
         day.penalties[number, entry] = points
-        day.type("penalty", "add", str(number), str(entry), "--points", str(points), "--why", "late",
-                 "--by", "Ada Dornby")
+        day.type("penalty", "add", str(number), str(entry), "--points", str(points), "--why",
+                 "late", "--by", "Ada Dornby")
     day.type("mark", "sheets", str(number), "--waiting")
     day.type("results", str(number))
     day.type("post", str(number), "--by", "Ada Dornby")
@@ -233,7 +235,7 @@ def score_again(day, marks):
 
 def saturday(day, rows, marks):
     day.clock = "2026-05-09 08:00"
-    gone = evening_changes(day, rows)
+    gone = evening_changes(day, rows)["number"]
     first, second = starters(day, 1), starters(day, 2)
     day.type("entry", "status", "1", str(first[-1]), str(first[-2]), "withdrawn", "--by",
              "Ada Dornby", "--why", "lame on the morning", status=(0, 1))
@@ -296,8 +298,11 @@ def main():
         tests_of(day)
         write_office_file(day.path(OFFICE_FILE), rows)
         friday(day, rows)
-        saturday(day, rows, marks)
+        gone, swapped = saturday(day, rows, marks)
         sunday(day, marks)
+        third = {row["number"]: row for row in day.look("entry", "list", "3")["entries"]}
+        if third[gone]["status"] != "withdrawn" or third[swapped]["horses"] != ["Thunder"]:
+            sys.exit("FAIL what was changed of class 3 is not so")
         scored = score_again(day, marks)
     most = max(day.keys_of_sheets)
     print(f"{day.commands} commands, {day.pages} pages, {len(day.keys_of_sheets)} sheets keyed "

@@ -241,7 +241,8 @@ struct cli_import {
 	 .head = "THEIRS=OURS;...",                                                                \
 	 .type = RT_TEXT,                                                                          \
 	 .high = 4000,                                                                             \
-	 .help = "what columns are called in the file, and what they are here"},                   \
+	 .help = "what columns are called in the file, and what they are here; the show keeps "    \
+		 "it for the next file of that kind"},                                             \
 		{"sheet", RT_AT(of_, member.sheet), .head = "NAME", .type = RT_NAME,               \
 		 .help = "a sheet of a workbook, instead of its first"},                           \
 	{                                                                                          \
@@ -640,7 +641,7 @@ void cli_route_free(struct cli_route *in);
 struct cli_desk {
 	struct rt_class_book book;
 	struct rt_mark_versions versions; /* of the class, or of the one entry */
-	struct rt_items asked;		 /* the items that the one judge marks */
+	struct rt_items asked;		  /* the items that the one judge marks */
 	const struct rt_entry *entry;
 	const struct rt_judge *judge;
 	size_t entry_place, judge_place; /* in their lists */

@@ -259,6 +259,21 @@ static void check_columns(struct cli *c, const char *columns)
 	}
 }
 
+/* What the columns of such a file are called: as --columns says, which the show keeps for the next
+ * file of its kind, else as it said last. */
+static const char *headings(struct cli *c, const char *given)
+{
+	const char *file = c->call.command->files[0]->name, *last = NULL;
+
+	if (!c->store)
+		return given;
+	if (given)
+		CLI_DO(c, rt_store_headings_put(c->store, file, given, &c->err));
+	else
+		CLI_DO(c, rt_store_headings(c->store, file, &last, &c->text, &c->err));
+	return given ? given : last;
+}
+
 const struct rt_source *cli_source(struct cli *c, const struct cli_import *how, const char *path)
 {
 	struct rt_source *source = cli_array(c, 1, sizeof *source);
@@ -271,7 +286,7 @@ const struct rt_source *cli_source(struct cli *c, const struct cli_import *how, 
 		*source = (struct rt_source){
 			.path = path,
 			.sheet = how->sheet,
-			.columns = how->columns,
+			.columns = headings(c, how->columns),
 			.first_day = c->show.day,
 			.notes = &c->report,
 		};

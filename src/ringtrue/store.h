@@ -78,6 +78,12 @@ RT_API enum rt_err rt_store_commit(struct rt_store *s, struct rt_error *err);
 RT_API void rt_store_rollback(struct rt_store *s);
 
 RT_API enum rt_err rt_store_show(struct rt_store *s, struct rt_show *out, struct rt_error *err);
+/* What the columns of a kind of file ("entries") are called, as struct rt_source has it: as it was
+ * put last, in *text; NULL: it never was. */
+RT_API enum rt_err rt_store_headings(struct rt_store *s, const char *file, const char **columns,
+				     struct rt_arena **text, struct rt_error *err);
+RT_API enum rt_err rt_store_headings_put(struct rt_store *s, const char *file, const char *columns,
+					 struct rt_error *err);
 RT_API void rt_show_free(struct rt_show *show);
 
 /* ---- shipped rows, rings, tests, classes, entries -------------------------------------------- */

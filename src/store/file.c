@@ -336,6 +336,26 @@ enum rt_err rt_store_show(struct rt_store *s, struct rt_show *out, struct rt_err
 	return rows.rc;
 }
 
+enum rt_err rt_store_headings(struct rt_store *s, const char *file, const char **columns,
+			      struct rt_arena **text, struct rt_error *err)
+{
+	struct rt__rows rows = rt__open_rows(s, RT__SQL_HEADING_GET, RT__CELLS(rt__text(file)),
+					     text, err);
+
+	*columns = NULL;
+	if (rt__next(&rows)) {
+		*columns = rt__text_at(&rows, 0);
+		rt__close_rows(&rows);
+	}
+	return rows.rc;
+}
+
+enum rt_err rt_store_headings_put(struct rt_store *s, const char *file, const char *columns,
+				  struct rt_error *err)
+{
+	return rt__run(s, RT__SQL_HEADING_PUT, RT__CELLS(rt__text(file), rt__text(columns)), err);
+}
+
 void rt_show_free(struct rt_show *show)
 {
 	rt_arena_free(show->text);

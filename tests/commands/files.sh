@@ -17,7 +17,9 @@ case_ files-columns-fault entry import theirs.csv --columns "$columns"
 sed -i 's/tall//' theirs.csv
 case_ files-columns-try entry import theirs.csv --columns "$columns" --try
 case_ files-try-kept-nothing entry find Birch
+case_ files-columns-forgotten entry import theirs.csv
 case_ files-columns entry import theirs.csv --columns "$columns"
+case_ files-columns-remembered entry import theirs.csv
 case_ files-columns-kept entry find Birch
 case_ files-columns-unknown entry import theirs.csv --columns 'Fahrer=whip'
 case_ files-columns-no-pair entry import theirs.csv --columns 'Fahrer'
