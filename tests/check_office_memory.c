@@ -82,6 +82,7 @@ static enum rt_err entries_of_it(struct rt_error *err)
 		e = rt_record_changes(&changes, &rt_class_record, &open,
 				      &(struct rt_class){.name = "1"}, err);
 	RT_LIST_FREE(&changes);
+	rt_arena_free(list.text); /* its rows are the test's own */
 	return e;
 }
 

@@ -87,11 +87,9 @@ enum rt_err rt_results_make(struct rt_results *out, const struct rt_class_marks 
 	out->judge_percent_digits = m->rule->judge_decimals == RT__POINTS_ADDED
 					    ? m->rule->percent_decimals
 					    : m->rule->judge_decimals;
-	out->at = calloc(m->entries->n + 1, sizeof *out->at);
-	if (!out->at)
-		return rt_fail_nomem(err);
 	out->n = m->entries->n;
-	e = score_class(out, err);
+	out->at = calloc(out->n + 1, sizeof *out->at);
+	e = out->at ? score_class(out, err) : rt_fail_nomem(err);
 	if (!e)
 		e = rt__place_entries(out, err);
 	if (!e) {
