@@ -387,9 +387,11 @@ static enum rt_err read_horses(const struct rt_field *f, void *member, const cha
 {
 	char horses[HORSES_MOST];
 
-	if (strlen(s) >= sizeof horses)
+	size_t size = strlen(s) + 1;
+
+	if (size > sizeof horses)
 		return rt_refuse(err, s, "is too long", "horses, semicolons between");
-	strcpy(horses, s);
+	memcpy(horses, s, size);
 	for (char *at = horses; (at = strpbrk(at, ",/&+"));)
 		*at = ';';
 	return rt_member_read(f, member, horses, text, err);
