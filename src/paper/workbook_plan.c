@@ -21,17 +21,22 @@ static int larger(int a, int b)
 	return a > b ? a : b;
 }
 
-/* Points of sheets that are filled with a mean are whole numbers of a smaller unit. */
+/* Points of a sheet that is filled are whole numbers of a smaller unit: one for each of the marks
+ * that the mean is of. */
 static void plan_parts(struct rt__marks *m)
 {
+	int64_t parts = 1, sum_x100, marks;
+
 	for (size_t i = 0; i < m->entries; i++) {
 		for (size_t j = 0; j < m->judges; j++) {
-			int64_t den = m->result[i]->judge[j].part.den;
-
-			if (den > 1)
-				m->scale *= den / rt__greatest_divisor(m->scale, den);
+			if (!m->result[i]->judge[j].filled)
+				continue;
+			rt__filling_mean(m->of, rt__marks_entry(m, m->result[i]), j, &sum_x100,
+					 &marks);
+			parts *= marks / rt__greatest_divisor(parts, marks);
 		}
 	}
+	m->scale *= parts;
 }
 
 /* Points need the decimals of the marks and those of the coefficients; what is taken off them is
