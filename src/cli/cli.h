@@ -668,7 +668,7 @@ void cli_desk_free(struct cli_desk *d);
 /* The most points of the one judge's sheet, in hundred thousandths. */
 int64_t cli_desk_maximum(const struct cli_desk *d);
 
-/* ---- results/shown.c: the results of a class, and what is posted of them -------------------- */
+/* ---- results/posted_results.c: the results of a class, and what is posted of them -------------------- */
 
 /* Start it zeroed; free with cli_shown_free. */
 struct cli_shown {
@@ -688,7 +688,7 @@ void cli_shown_free(struct cli_shown *in);
 					     .help = "as it is now, instead of what is posted"     \
 	}
 
-/* ---- results/pile.c: papers of several classes in one file ---------------------------------- */
+/* ---- results/several_classes.c: papers of several classes in one file ----------------------- */
 
 /* Start it zeroed.  Between begin and end each class puts its pages on the sheet. */
 struct cli_pile {

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "sitting.h"
+#include "sheet_keying.h"
 
 static const struct rt_field enter_options[] = {
 	CLI_CLASS(struct cli_enter, class_name),
@@ -22,21 +22,22 @@ static const struct rt_field enter_options[] = {
 static void enter_one(struct cli *c, const struct cli_enter *o)
 {
 	struct cli_terminal terminal;
-	struct cli_sitting s = {.terminal = &terminal};
+	struct cli_sheet_keying s = {.terminal = &terminal};
 	enum cli_ending ending;
 
-	cli_sitting_open(c, o, o->number, o->keying, &s);
+	cli_sheet_keying_open(c, o, o->number, o->keying, &s);
 	if (!c->err.code) {
 		cli_terminal_open(&terminal, c->format == CLI_TEXT ? stdout : stderr);
-		cli_sitting_greet(&s);
-		ending = cli_sitting_talk(c, &s);
+		cli_sheet_keying_greet(&s);
+		ending = cli_sheet_keying_talk(c, &s);
 		cli_terminal_close(&terminal);
-		cli_sitting_conclude(c, &s, ending, rt_report_rows(&c->report, &cli_sitting_table));
+		cli_sheet_keying_conclude(c, &s, ending,
+					  rt_report_rows(&c->report, &cli_sheet_keying_table));
 		c->report.needs_person |= s.differing > 0;
 	}
 	if (s.pass_id)
 		cli_note_posted(c, s.desk.book.classes.at->name);
-	cli_sitting_free(&s);
+	cli_sheet_keying_free(&s);
 }
 
 static void mark_enter(struct cli *c, const void *typed)
@@ -68,5 +69,5 @@ const struct cli_command cmd_mark_enter = {
 	.example = "--show spring.show mark enter 1 11 --judge C --by \"Tove Hallbäck\"",
 	CLI_OPTIONS(struct cli_enter, enter_options),
 	.run = mark_enter,
-	.table = {&cli_sitting_table, &cli_settled_table},
+	.table = {&cli_sheet_keying_table, &cli_settled_table},
 };

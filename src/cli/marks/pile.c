@@ -4,7 +4,7 @@
 #include <config.h>
 
 #include "../times/times.h"
-#include "sitting.h"
+#include "sheet_keying.h"
 
 #include <inttypes.h>
 #include <string.h>
@@ -134,9 +134,9 @@ static int64_t ask_number(struct cli *c, struct pile *p, bool *back)
 /* ---- one sheet --------------------------------------------------------------------------- */
 
 /* Take a sheet up; false when it cannot be keyed, which is said and ends nothing. */
-static bool open_sheet(struct cli *c, struct pile *p, int64_t number, struct cli_sitting *s)
+static bool open_sheet(struct cli *c, struct pile *p, int64_t number, struct cli_sheet_keying *s)
 {
-	cli_sitting_open(c, p->typed, number, p->typed->keying, s);
+	cli_sheet_keying_open(c, p->typed, number, p->typed->keying, s);
 	if (c->err.code == RT_E_INPUT || c->err.code == RT_E_NOTFOUND || c->err.code == RT_E_BUSY) {
 		cli_terminal_say(&p->terminal, c->err.text);
 		c->err = (struct rt_error){.code = RT_OK};
@@ -150,13 +150,14 @@ static bool open_sheet(struct cli *c, struct pile *p, int64_t number, struct cli
 }
 
 /* Key a sheet until another number is given, which is returned; only then it is concluded. */
-static int64_t talk(struct cli *c, struct pile *p, struct cli_sitting *s, enum cli_ending *ending)
+static int64_t talk(struct cli *c, struct pile *p, struct cli_sheet_keying *s,
+		    enum cli_ending *ending)
 {
 	bool back = true;
 	int64_t next = 0;
 
 	while (back && !c->err.code) {
-		*ending = cli_sitting_talk(c, s);
+		*ending = cli_sheet_keying_talk(c, s);
 		p->last = s->desk.entry->number;
 		p->keying = s->pass.keying;
 		back = false;
@@ -182,14 +183,14 @@ static bool is_listed(const struct numbers *numbers, int64_t number)
 /* Key the sheet of a number; the next one. */
 static int64_t key_sheet(struct cli *c, struct pile *p, int64_t number)
 {
-	struct cli_sitting s = {.terminal = &p->terminal, .pile = true};
+	struct cli_sheet_keying s = {.terminal = &p->terminal, .pile = true};
 	enum cli_ending ending = CLI_PAUSED;
 	int64_t next;
 
 	if (open_sheet(c, p, number, &s)) {
-		cli_sitting_greet(&s);
+		cli_sheet_keying_greet(&s);
 		next = talk(c, p, &s, &ending);
-		cli_sitting_conclude(c, &s, ending, p->sheets);
+		cli_sheet_keying_conclude(c, &s, ending, p->sheets);
 		cli_end(c);
 		p->kept |= s.pass_id != 0;
 		if (s.differing && !is_listed(&p->differing, number))
@@ -197,7 +198,7 @@ static int64_t key_sheet(struct cli *c, struct pile *p, int64_t number)
 	} else {
 		next = ask_number(c, p, NULL);
 	}
-	cli_sitting_free(&s);
+	cli_sheet_keying_free(&s);
 	return next;
 }
 
@@ -355,7 +356,7 @@ void cli_pile(struct cli *c, const struct cli_enter *o)
 
 	read_class(c, &p);
 	if (!c->err.code) {
-		p.sheets = rt_report_rows(&c->report, &cli_sitting_table);
+		p.sheets = rt_report_rows(&c->report, &cli_sheet_keying_table);
 		p.settled = rt_report_rows(&c->report, &cli_settled_table);
 		cli_terminal_open(&p.terminal, c->format == CLI_TEXT ? stdout : stderr);
 		greet(&p);

@@ -1,7 +1,7 @@
 /* cli: a sheet that is keyed at a terminal, alone or in a pile.
  * SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef RT_CLI_SITTING_H
-#define RT_CLI_SITTING_H
+#ifndef RT_CLI_SHEET_KEYING_H
+#define RT_CLI_SHEET_KEYING_H
 
 #include "../cli.h"
 
@@ -13,11 +13,11 @@ struct cli_enter {
 	bool unfinished, same_person, unexpected;
 };
 
-/* How a sitting at a sheet ended. */
+/* How the keying of a sheet ended. */
 enum cli_ending { CLI_KEYED, CLI_PAUSED, CLI_OTHER_DESK };
 
-/* Start it zeroed but for the terminal; free with cli_sitting_free. */
-struct cli_sitting {
+/* Start it zeroed but for the terminal; free with cli_sheet_keying_free. */
+struct cli_sheet_keying {
 	struct cli_terminal *terminal;
 	bool pile; /* one sheet of several: it has no last look */
 	struct cli_desk desk;
@@ -28,20 +28,20 @@ struct cli_sitting {
 };
 
 /* The table of sheets that were keyed. */
-extern const struct rt_record cli_sitting_table;
+extern const struct rt_record cli_sheet_keying_table;
 
 /* Take a sheet up in a keying (0: the first that is not whole), unless it cannot be or is another
  * person's; the show is open, and nothing is under way. */
-void cli_sitting_open(struct cli *c, const struct cli_enter *o, int64_t number, int64_t keying,
-		      struct cli_sitting *s);
+void cli_sheet_keying_open(struct cli *c, const struct cli_enter *o, int64_t number, int64_t keying,
+			   struct cli_sheet_keying *s);
 /* Say what sheet this is. */
-void cli_sitting_greet(struct cli_sitting *s);
+void cli_sheet_keying_greet(struct cli_sheet_keying *s);
 /* Key it, as far as it goes; each mark is kept before the next is asked for. */
-enum cli_ending cli_sitting_talk(struct cli *c, struct cli_sitting *s);
+enum cli_ending cli_sheet_keying_talk(struct cli *c, struct cli_sheet_keying *s);
 /* Its row, and what is to be said of it. */
-void cli_sitting_conclude(struct cli *c, struct cli_sitting *s, enum cli_ending ending,
-			  struct rt_table *t);
-void cli_sitting_free(struct cli_sitting *s);
+void cli_sheet_keying_conclude(struct cli *c, struct cli_sheet_keying *s, enum cli_ending ending,
+			       struct rt_table *t);
+void cli_sheet_keying_free(struct cli_sheet_keying *s);
 /* Whether every box and the errors of a keying of the sheet of an entry, by its id, are there. */
 bool cli_sheet_whole(const struct cli_desk *d, int64_t entry, int keying);
 

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later */
 #include <config.h>
 
-#include "sitting.h"
+#include "sheet_keying.h"
 
 #include <inttypes.h>
 #include <stdarg.h>
@@ -34,8 +34,8 @@ bool cli_sheet_whole(const struct cli_desk *d, int64_t entry, int keying)
 	int64_t judge = d->judge->id;
 
 	for (size_t i = 0; i < d->asked.n; i++)
-		if (!rt_mark_latest(&d->versions, entry, judge, RT_MARK_ITEM,
-				    d->asked.at[i].id, keying))
+		if (!rt_mark_latest(&d->versions, entry, judge, RT_MARK_ITEM, d->asked.at[i].id,
+				    keying))
 			return false;
 	return rt_mark_latest(&d->versions, entry, judge, RT_MARK_ERRORS, 0, keying) != NULL;
 }
@@ -46,7 +46,7 @@ static const char *keying_words(int keying)
 }
 
 /* Two keyings want two people. */
-static void check_person(struct cli *c, struct cli_sitting *s, bool same_person)
+static void check_person(struct cli *c, struct cli_sheet_keying *s, bool same_person)
 {
 	const struct cli_desk *d = &s->desk;
 	int other = RT_KEYINGS + 1 - s->pass.keying;
@@ -68,8 +68,8 @@ static void check_person(struct cli *c, struct cli_sitting *s, bool same_person)
 		       s->pass.who);
 }
 
-void cli_sitting_open(struct cli *c, const struct cli_enter *o, int64_t number, int64_t keying,
-		      struct cli_sitting *s)
+void cli_sheet_keying_open(struct cli *c, const struct cli_enter *o, int64_t number, int64_t keying,
+			   struct cli_sheet_keying *s)
 {
 	const struct cli_desk *d = &s->desk;
 
@@ -90,15 +90,16 @@ void cli_sitting_open(struct cli *c, const struct cli_enter *o, int64_t number, 
 		return;
 	for (size_t i = 0, box = 0; i < d->book.items.n; i++) /* whose judge cannot be asked */
 		if (rt_class_marks_asked(&d->book.marks, d->judge_place, i))
-			s->keying.box[box++].missing =
-				rt_class_marks_box(&d->book.marks, d->entry_place, d->judge_place, i)
-					->missing;
+			s->keying.box[box++].missing = rt_class_marks_box(&d->book.marks,
+									  d->entry_place,
+									  d->judge_place, i)
+							       ->missing;
 	CLI_DO(c, rt_keying_resume(&s->keying, &d->versions, d->entry->id, d->judge->id,
 				   s->pass.keying, &c->err));
 }
 
 /* Who kept the latest mark of this keying of the sheet. */
-static const struct rt_mark_version *latest_here(const struct cli_sitting *s)
+static const struct rt_mark_version *latest_here(const struct cli_sheet_keying *s)
 {
 	const struct rt_mark_version *latest = NULL;
 
@@ -112,7 +113,7 @@ static const struct rt_mark_version *latest_here(const struct cli_sitting *s)
 	return latest;
 }
 
-void cli_sitting_greet(struct cli_sitting *s)
+void cli_sheet_keying_greet(struct cli_sheet_keying *s)
 {
 	const struct cli_desk *d = &s->desk;
 	const struct rt_mark_version *latest = latest_here(s);
@@ -140,7 +141,8 @@ void cli_sitting_greet(struct cli_sitting *s)
 /* ---- the talk ---------------------------------------------------------------------------- */
 
 /* Another desk has been at this box. */
-static void tell_other_desk(struct cli *c, struct cli_sitting *s, const struct rt_keying_step *step)
+static void tell_other_desk(struct cli *c, struct cli_sheet_keying *s,
+			    const struct rt_keying_step *step)
 {
 	const struct cli_desk *d = &s->desk;
 	const struct rt_mark_version *v;
@@ -161,7 +163,7 @@ static void tell_other_desk(struct cli *c, struct cli_sitting *s, const struct r
 
 /* Keep one mark, or ask for it again when the file was busy; whatever becomes of it, the marks
  * before it are safe.  False when another desk was at the box. */
-static bool keep_mark(struct cli *c, struct cli_sitting *s, const struct rt_keying_step *step)
+static bool keep_mark(struct cli *c, struct cli_sheet_keying *s, const struct rt_keying_step *step)
 {
 	const struct rt_keyed_box *box = &s->keying.box[step->box];
 	int64_t pass = s->pass_id, seen = box->version ? box->version : box->emptied;
@@ -193,7 +195,7 @@ static bool keep_mark(struct cli *c, struct cli_sitting *s, const struct rt_keyi
 }
 
 /* The next mark of a row, or what is typed next; false when the talk is over. */
-static bool ask(struct cli_sitting *s, char line[CLI_LINE_MOST])
+static bool ask(struct cli_sheet_keying *s, char line[CLI_LINE_MOST])
 {
 	char prompt[PROMPT_MOST];
 
@@ -203,7 +205,7 @@ static bool ask(struct cli_sitting *s, char line[CLI_LINE_MOST])
 	return cli_terminal_ask(s->terminal, prompt, line);
 }
 
-enum cli_ending cli_sitting_talk(struct cli *c, struct cli_sitting *s)
+enum cli_ending cli_sheet_keying_talk(struct cli *c, struct cli_sheet_keying *s)
 {
 	char line[CLI_LINE_MOST];
 	struct rt_keying_step step;
@@ -230,7 +232,7 @@ enum cli_ending cli_sitting_talk(struct cli *c, struct cli_sitting *s)
 
 /* Say how a sheet stands in the register after its keying, where its marks do not tell; true when
  * it is queried. */
-static bool note_sheet(struct cli *c, struct cli_sitting *s)
+static bool note_sheet(struct cli *c, struct cli_sheet_keying *s)
 {
 	struct cli_desk *d = &s->desk;
 	struct rt_sheet_events events = {0};
@@ -256,16 +258,16 @@ static bool note_sheet(struct cli *c, struct cli_sitting *s)
 }
 
 /* How many boxes and lines say something else in the other keying. */
-static size_t count_differing(const struct cli_sitting *s)
+static size_t count_differing(const struct cli_sheet_keying *s)
 {
 	const struct cli_desk *d = &s->desk;
 	size_t differing = 0;
 
 	for (size_t box = 0; box < s->keying.boxes; box++) {
 		bool item = box < d->asked.n;
-		enum rt_mark_kind kind = item			  ? RT_MARK_ITEM
+		enum rt_mark_kind kind = item		     ? RT_MARK_ITEM
 					 : box == d->asked.n ? RT_MARK_ERRORS
-								  : RT_MARK_TOTAL;
+							     : RT_MARK_TOTAL;
 		const struct rt_mark_version *v = rt_mark_latest(
 			&d->versions, d->entry->id, d->judge->id, kind,
 			item ? d->asked.at[box].id : 0, RT_KEYINGS + 1 - s->pass.keying);
@@ -300,11 +302,12 @@ static const struct rt_field sheet_fields[] = {
 	{"state", .head = "State", ROW(state)},
 };
 
-const struct rt_record cli_sitting_table = RT_TABLE("sheet", "Sheet", sheet_fields, struct row);
+const struct rt_record cli_sheet_keying_table = RT_TABLE("sheet", "Sheet", sheet_fields,
+							 struct row);
 
 /* A note on one sheet: of a pile it says which. */
 RT_PRINTF(3, 4)
-static void note(struct cli *c, const struct cli_sitting *s, const char *fmt, ...)
+static void note(struct cli *c, const struct cli_sheet_keying *s, const char *fmt, ...)
 {
 	char words[200];
 	va_list args;
@@ -318,8 +321,8 @@ static void note(struct cli *c, const struct cli_sitting *s, const char *fmt, ..
 		rt_report_note(&c->report, "%s", words);
 }
 
-void cli_sitting_conclude(struct cli *c, struct cli_sitting *s, enum cli_ending ending,
-			  struct rt_table *t)
+void cli_sheet_keying_conclude(struct cli *c, struct cli_sheet_keying *s, enum cli_ending ending,
+			       struct rt_table *t)
 {
 	struct cli_desk *d = &s->desk;
 	size_t items = d->asked.n, filled = rt_keying_filled(&s->keying);
@@ -368,7 +371,7 @@ void cli_sitting_conclude(struct cli *c, struct cli_sitting *s, enum cli_ending 
 	c->report.needs_person |= ending != CLI_KEYED || queried || off;
 }
 
-void cli_sitting_free(struct cli_sitting *s)
+void cli_sheet_keying_free(struct cli_sheet_keying *s)
 {
 	rt_keying_free(&s->keying);
 	cli_desk_free(&s->desk);
