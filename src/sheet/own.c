@@ -134,7 +134,7 @@ static int own_mark(const struct own *o, size_t judge, size_t item)
 }
 
 /* Why a box has no mark, in the place of one. */
-enum gap { GAP_NONE, GAP_MISSING, GAP_DIFFERS, GAP_AWAY, GAPS };
+enum gap { GAP_NONE, GAP_MISSING, GAP_DIFFERS, GAP_AWAY, GAP_OTHERS, GAPS };
 
 static const struct {
 	const char *word, *means;
@@ -143,6 +143,7 @@ static const struct {
 	[GAP_MISSING] = {"lost", "missing on the judge's sheet"},
 	[GAP_DIFFERS] = {"open", "keyed twice, not alike, to be settled"},
 	[GAP_AWAY] = {"away", "the judge was not there"},
+	[GAP_OTHERS] = {"-", "for other judges to mark"},
 };
 
 static enum gap gap_of(const struct own *o, size_t judge, size_t item)
@@ -150,6 +151,8 @@ static enum gap gap_of(const struct own *o, size_t judge, size_t item)
 	const struct rt_class_marks *m = o->of->shown->results->of;
 	const struct rt_box *box = rt_class_marks_box(m, own_place(o), judge, item);
 
+	if (!rt_class_marks_asked(m, judge, item))
+		return GAP_OTHERS;
 	if (is_away(m, own_place(o), judge))
 		return GAP_AWAY;
 	if (box->keyed_x100[0] >= 0 || box->keyed_x100[1] >= 0)

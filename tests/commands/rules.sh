@@ -41,6 +41,9 @@ case_ split-total-off mark total S 1 14.7 --judge E --by Bob
 case_ split-total mark total S 1 14.6 --judge E --by Bob
 case_ split-compare mark compare S 1
 case_ split-results results S
+quiet 0 sheet driver S 1 --no-route --out own.svg
+grep -q 'other judges' own.svg || fail 'a box of other judges is not told'
+! grep -q 'not keyed yet' own.svg || fail 'a box of other judges is taken for one that is not keyed'
 case_ split-fix mark fix S 1 7 --judge E --item 1 --by Bob --why x
 case_ split-nobody results N
 case_ freestyle-ties results F
