@@ -120,8 +120,12 @@ JOIN judge AS there ON there.class = ?3 AND there.position = here.position
 WHERE judge_away.entry = ?1 ORDER BY judge_away.id;
 
 -- name: entry_copy_penalties
-INSERT INTO penalty (entry, points_x100, errors, article, why, who, at)
-SELECT ?2, points_x100, errors, article, why, who, at FROM penalty WHERE entry = ?1 ORDER BY id;
+-- Those that hold: what was taken back stays where it was.
+INSERT INTO penalty (entry, points_x100, errors, eliminated, article, why, who, at)
+SELECT ?2, points_x100, errors, eliminated, article, why, who, at FROM penalty
+WHERE entry = ?1 AND undoes IS NULL
+	AND NOT EXISTS (SELECT 1 FROM penalty AS undo WHERE undo.undoes = penalty.id)
+ORDER BY id;
 
 -- name: team_member_move
 UPDATE team_member SET class = ?3, number = ?4 WHERE class = ?1 AND number = ?2;

@@ -219,10 +219,14 @@ quiet 0 --show moves.show entry add 5 --number 14 --driver 'Kim Oak' --horses As
 case_ entry-move-number-given --show moves.show entry move 1 14 --to 5
 marked kept.show
 quiet 0 --show kept.show class add 5 --title More --test Larch --judges 'C B'
+quiet 0 --show kept.show penalty add 1 11 --points 3 --article 'groom speaks' --by Kim
+quiet 0 --show kept.show penalty add 1 11 --errors 1 --by Kim
+quiet 0 --show kept.show penalty undo 1 11 --by Kim --why 'number 12'
 case_ entry-move-marks --show kept.show entry move 1 11 --to 5 --by Kim
 quiet 0 --show kept.show --format csv mark list 5
 grep -q '^5,11,' "$work/out" || fail 'marks did not go along'
 ! grep -q '^5,11,E,' "$work/out" || fail 'marks of a judge who is not there went along'
+case_ entry-move-penalties --show kept.show penalty list 5
 case_ entry-move-marks-stay --show kept.show entry move 1 12 --to 2
 quiet 0 --show kept.show verify
 
